@@ -1,0 +1,35 @@
+"""Money: one rounding function, and a taxed sum that can't exist unless net + tax = gross."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+
+ZERO = Decimal(0)
+
+
+def round_half_up(amount: Decimal, decimals: int = 2) -> Decimal:
+    """`amount` to `decimals` places, halves away from zero, as EN 16931 rounds money.
+
+    This is the only place in the project that calls `quantize`.
+    """
+    return amount.quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
+
+
+@dataclass(frozen=True, slots=True)
+class TaxedSum:
+    """A sum before tax, its tax and the sum with tax, all in one currency."""
+
+    net: Decimal
+    tax: Decimal
+    gross: Decimal
+
+    def __post_init__(self) -> None:
+        if self.net + self.tax != self.gross:
+            raise ValueError(f"net {self.net} + tax {self.tax} is not gross {self.gross}")
+
+    def __add__(self, other: TaxedSum) -> TaxedSum:
+        return TaxedSum(self.net + other.net, self.tax + other.tax, self.gross + other.gross)
+
+
+NOTHING = TaxedSum(ZERO, ZERO, ZERO)

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class QuotesConfig(AppConfig):
+    name = "quotes"
+    verbose_name = "Quotes"
