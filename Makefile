@@ -1,0 +1,48 @@
+# All paths are relative: make can't hold a path with a space in it.
+SHELL := bash
+PYTHON_IN := .venv/bin/python
+MANAGE := $(PYTHON_IN) manage.py
+STYLE ?= sales-tax
+.DEFAULT_GOAL := help
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench pictures lock
+
+help: ## say what can be asked
+	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
+
+packages:
+	@.ci/system-packages run
+
+setup: ## build .venv from the lock
+	@.ci/environment run
+
+setup-dev: ## the same with what tests and checks need
+	@.ci/environment dev
+
+demo-data: packages setup ## a demo workshop (STYLE=sales-tax or value-added-tax), one quote worked out into out/
+	@$(MANAGE) migrate --verbosity 0
+	@$(MANAGE) collectstatic --noinput --verbosity 0
+	@$(MANAGE) demo --style $(STYLE) --out out
+
+demo: demo-data ## the same, then serve the site on 127.0.0.1 (PORT=8000)
+	@$(MANAGE) serve
+
+serve: ## serve the site as it stands
+	@$(MANAGE) serve
+
+test: ## all checks, and all tests on SQLite and PostgreSQL
+	@.ci/system-packages test
+	@.ci/environment dev
+	@.ci/gate
+
+format: setup-dev ## put the code into shape
+	@$(PYTHON_IN) -m ruff check --fix --quiet .
+	@$(PYTHON_IN) -m ruff format .
+
+bench: setup-dev ## time three options on the whole shipped catalogue
+	@$(PYTHON_IN) -m pytest tests/bench_*.py -p no:randomly --quiet -s
+
+pictures: demo-data setup-dev ## take the README's pictures from the demo
+	@$(PYTHON_IN) -m tests.browser.pictures
+
+lock: setup-dev ## write both locks again from pyproject.toml
+	@.ci/lock

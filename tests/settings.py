@@ -1,0 +1,21 @@
+"""Settings of the tests: the site's own, with a data folder for each run and a quick password hasher."""
+
+from __future__ import annotations
+
+import atexit
+import os
+import shutil
+import tempfile
+
+# Each run has its own database file and folder, so that two runs at once do not meet.
+_folder = tempfile.mkdtemp(prefix="quotes-tests-")
+atexit.register(shutil.rmtree, _folder, ignore_errors=True)
+os.environ["DATA_DIR"] = _folder
+os.environ["SECRET_KEY"] = "only-for-tests-" + "k" * 40
+
+from quotes.settings import *  # noqa: E402, F403
+from quotes.settings import STORAGES  # noqa: E402
+
+PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
+# The manifest needs collectstatic first; the pages under test do not.
+STORAGES = {**STORAGES, "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}}
