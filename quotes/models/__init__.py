@@ -1,0 +1,46 @@
+"""What the workshop keeps: itself, its customers and their engines, and what it promised them."""
+
+from quotes.models.answer import Acceptance, Reply, ReplyKind
+from quotes.models.counter import Counter
+from quotes.models.customer import Customer
+from quotes.models.engine import Delivered, Engine, RenewedPart, Segment, ServiceUnit
+from quotes.models.frozen import IssuedForGood
+from quotes.models.link import Link, token_hash
+from quotes.models.quote import Quote, QuoteState
+from quotes.models.revision import Revision
+from quotes.models.rules import ClassRule, ClosedDay, KindOfWork, LabourRate, MarkupBand
+from quotes.models.stored_file import StoredFile
+from quotes.models.tax import TaxCategory, TaxCode, TaxComponent
+from quotes.models.workshop import DistanceUnit, Paper, TaxStyle, Workshop
+
+__all__ = [
+    "Acceptance",
+    "ClassRule",
+    "ClosedDay",
+    "Counter",
+    "Customer",
+    "Delivered",
+    "DistanceUnit",
+    "Engine",
+    "IssuedForGood",
+    "KindOfWork",
+    "LabourRate",
+    "Link",
+    "MarkupBand",
+    "Paper",
+    "Quote",
+    "QuoteState",
+    "RenewedPart",
+    "Reply",
+    "ReplyKind",
+    "Revision",
+    "Segment",
+    "ServiceUnit",
+    "StoredFile",
+    "TaxCategory",
+    "TaxCode",
+    "TaxComponent",
+    "TaxStyle",
+    "Workshop",
+    "token_hash",
+]

@@ -1,0 +1,92 @@
+"""What the customer says: yes to one option, a question, or no."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from django.db import models
+from django.db.models import Q
+
+from quotes.models.frozen import Frozen, FrozenQuerySet
+
+
+class AcceptanceQuerySet(FrozenQuerySet["Acceptance"]):
+    def in_hand(self) -> AcceptanceQuerySet:
+        """Builds whose bench work is not done."""
+        return self.filter(done_at=None)
+
+
+class Acceptance(Frozen):
+    """Who said yes to which option of which revision, when, and up to what sum.
+
+    `gross` is the sum with tax that was shown beside the yes; `limit_sum` what more may be spent without
+    asking. `sheet_sha256` is the fingerprint of the sheet that was shown.
+    """
+
+    LATER: ClassVar[frozenset[str]] = frozenset({"receipt", "done_at", "done_by"})
+
+    quote = models.OneToOneField("Quote", models.PROTECT, related_name="acceptance")
+    revision = models.OneToOneField("Revision", models.PROTECT, related_name="acceptance")
+    tier = models.CharField(max_length=64)
+    tier_name = models.CharField(max_length=120)
+    extras = models.JSONField(default=list, blank=True)
+    name = models.CharField(max_length=200)
+    right = models.CharField(max_length=200, blank=True, default="")
+    telephone = models.CharField(max_length=40, blank=True, default="")
+    limit_pct = models.DecimalField(max_digits=6, decimal_places=2)
+    limit_sum = models.DecimalField(max_digits=14, decimal_places=2)
+    gross = models.DecimalField(max_digits=14, decimal_places=2)
+    deposit = models.DecimalField(max_digits=14, decimal_places=2)
+    hours = models.DecimalField(max_digits=8, decimal_places=2)
+    sheet_sha256 = models.CharField(max_length=64)
+    agreed_terms = models.BooleanField()
+    rider_safety_read = models.BooleanField(default=False)
+    accepted_at = models.DateTimeField()
+    receipt = models.OneToOneField("StoredFile", models.PROTECT, null=True, blank=True, related_name="+")
+    done_at = models.DateTimeField(null=True, blank=True)
+    done_by = models.CharField(max_length=150, blank=True, default="")
+
+    objects = AcceptanceQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-accepted_at", "-id"]
+        constraints = [
+            models.CheckConstraint(condition=Q(agreed_terms=True), name="acceptance_agrees_to_terms"),
+            models.CheckConstraint(
+                condition=Q(limit_sum__gte=0, gross__gte=0), name="acceptance_sums_not_negative"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.name}: {self.tier_name}"
+
+
+class ReplyKind(models.TextChoices):
+    QUESTION = "question", "question"
+    DECLINE = "decline", "decline"
+
+
+class ReplyQuerySet(models.QuerySet["Reply"]):
+    def unanswered(self) -> ReplyQuerySet:
+        return self.filter(kind=ReplyKind.QUESTION, answered_at=None)
+
+
+class Reply(models.Model):
+    """A question about a revision, or a no with its reason."""
+
+    revision = models.ForeignKey("Revision", models.PROTECT, related_name="replies")
+    kind = models.CharField(max_length=8, choices=ReplyKind.choices)
+    text = models.TextField(max_length=4000, blank=True, default="")
+    name = models.CharField(max_length=200, blank=True, default="")
+    at = models.DateTimeField()
+    answer = models.TextField(max_length=4000, blank=True, default="")
+    answered_at = models.DateTimeField(null=True, blank=True)
+    answered_by = models.CharField(max_length=150, blank=True, default="")
+
+    objects = ReplyQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-at", "-id"]
+
+    def __str__(self) -> str:
+        return f"{self.get_kind_display()} by {self.name}"

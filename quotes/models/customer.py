@@ -1,0 +1,41 @@
+"""A customer: who owns engines and is sent quotes."""
+
+from __future__ import annotations
+
+from django.db import models
+
+from quotes.calc.search_key import search_key
+
+
+class CustomerQuerySet(models.QuerySet["Customer"]):
+    def found_by(self, text: str) -> CustomerQuerySet:
+        """Customers whose name, telephone or email holds every word of `text`, accents and case aside."""
+        found = self
+        for word in search_key(text).split():
+            found = found.filter(search_key__contains=word)
+        return found
+
+
+class Customer(models.Model):
+    """A person, a team or another workshop."""
+
+    name = models.CharField(max_length=200)
+    address = models.TextField(max_length=400, blank=True, default="")
+    telephone = models.CharField(max_length=40, blank=True, default="")
+    email = models.EmailField(blank=True, default="")
+    tax_registration = models.CharField(max_length=40, blank=True, default="")
+    country = models.CharField(max_length=2, blank=True, default="")
+    search_key = models.CharField(max_length=600, editable=False, db_index=True)
+    created_at = models.DateTimeField()
+    version = models.PositiveIntegerField(default=1)
+
+    objects = CustomerQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["name", "id"]
+
+    def __str__(self) -> str:
+        return self.name
+
+    def make_search_key(self) -> str:
+        return search_key(self.name, self.telephone, self.email)

@@ -1,0 +1,109 @@
+"""A quote: the request that is being worked on, and where it stands."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from django.conf import settings
+from django.db import models
+from django.db.models import Case, F, Q, Value, When
+
+from quotes.calc.search_key import search_key
+
+
+class QuoteState(models.TextChoices):
+    DRAFT = "draft", "draft"
+    ISSUED = "issued", "issued"
+    ASKED = "asked", "asked about"
+    ACCEPTED = "accepted", "accepted"
+    DECLINED = "declined", "declined"
+    LAPSED = "lapsed", "lapsed"
+    CLOSED = "closed", "closed"
+
+
+class QuoteQuerySet(models.QuerySet["Quote"]):
+    def with_state(self, on: date) -> QuoteQuerySet:
+        """Each with its `state` on that day; what was said counts before what has lapsed."""
+        return self.annotate(
+            state=Case(
+                When(accepted_at__isnull=False, then=Value(QuoteState.ACCEPTED.value)),
+                When(closed_at__isnull=False, then=Value(QuoteState.CLOSED.value)),
+                When(declined_at__isnull=False, then=Value(QuoteState.DECLINED.value)),
+                When(latest=None, then=Value(QuoteState.DRAFT.value)),
+                When(asked_at__isnull=False, then=Value(QuoteState.ASKED.value)),
+                When(latest__valid_until__lt=on, then=Value(QuoteState.LAPSED.value)),
+                default=Value(QuoteState.ISSUED.value),
+                output_field=models.CharField(),
+            )
+        )
+
+    def joined(self) -> QuoteQuerySet:
+        """With all that a list shows of a quote."""
+        return self.select_related("customer", "engine", "latest", "created_by", "acceptance")
+
+    def found_by(self, text: str) -> QuoteQuerySet:
+        """Quotes whose number, customer or engine number holds every word of `text`."""
+        found = self
+        for word in search_key(text).split():
+            found = found.filter(
+                Q(search_key__contains=word)
+                | Q(customer__search_key__contains=word)
+                | Q(engine__search_key__contains=word)
+            )
+        return found
+
+    def open(self) -> QuoteQuerySet:
+        """Neither accepted, declined nor closed."""
+        return self.filter(accepted_at=None, declined_at=None, closed_at=None)
+
+    def waiting(self, on: date) -> QuoteQuerySet:
+        """Issued, still standing on that day, and without an answer."""
+        return self.open().filter(latest__valid_until__gte=on, asked_at=None)
+
+    def changed_since_issue(self) -> QuoteQuerySet:
+        """Issued once and worked on since, so that the customer holds an older state."""
+        return self.open().filter(edited_at__gt=F("latest__issued_at"))
+
+
+class Quote(models.Model):
+    """The draft, with its number once the first revision is issued.
+
+    `request` is `quotes.calc.request.Request` as JSON; `version` counts its changes, so that two people
+    who edit at once find out.
+    """
+
+    number = models.CharField(max_length=20, null=True, blank=True, unique=True, default=None)
+    customer = models.ForeignKey("Customer", models.PROTECT, related_name="quotes")
+    engine = models.ForeignKey("Engine", models.PROTECT, related_name="quotes")
+    request = models.JSONField()
+    version = models.PositiveIntegerField(default=1)
+    note = models.TextField(max_length=2000, blank=True, default="")
+    search_key = models.CharField(max_length=60, editable=False, blank=True, default="", db_index=True)
+    created_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    created_at = models.DateTimeField(db_index=True)
+    edited_at = models.DateTimeField()
+    edited_by = models.CharField(max_length=150, blank=True, default="")
+    latest = models.OneToOneField("Revision", models.PROTECT, null=True, blank=True, related_name="+")
+    asked_at = models.DateTimeField(null=True, blank=True)
+    accepted_at = models.DateTimeField(null=True, blank=True)
+    declined_at = models.DateTimeField(null=True, blank=True)
+    closed_at = models.DateTimeField(null=True, blank=True)
+
+    objects = QuoteQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-created_at", "-id"]
+        constraints = [
+            models.CheckConstraint(
+                condition=Q(number=None, latest=None) | Q(number__isnull=False, latest__isnull=False),
+                name="quote_numbered_when_issued",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.title
+
+    @property
+    def title(self) -> str:
+        """The number, or that it is a draft."""
+        return self.number or f"draft {self.pk}"

@@ -1,0 +1,63 @@
+"""Tax codes: a category of EN 16931 with its rate in one or more components."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.db.models import Q
+
+
+class TaxCategory(models.TextChoices):
+    STANDARD = "S", "S: standard rate"
+    ZERO = "Z", "Z: zero rated"
+    EXEMPT = "E", "E: exempt"
+    REVERSE = "AE", "AE: reverse charge"
+    WITHIN_UNION = "K", "K: within the union"
+    EXPORT = "G", "G: export"
+    OUTSIDE = "O", "O: outside the scope of tax"
+
+
+class TaxCodeQuerySet(models.QuerySet["TaxCode"]):
+    def with_components(self) -> TaxCodeQuerySet:
+        return self.prefetch_related("components")
+
+
+class TaxCode(models.Model):
+    """What a line kind points to. Only categories S may carry a rate."""
+
+    code = models.CharField(max_length=20, unique=True)
+    category = models.CharField(max_length=2, choices=TaxCategory.choices, default=TaxCategory.STANDARD)
+    reason = models.CharField(max_length=200, blank=True, default="")
+
+    objects = TaxCodeQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["code"]
+
+    def __str__(self) -> str:
+        return self.code
+
+
+class TaxComponent(models.Model):
+    """One layer of a tax code: state, county, city; a value added tax has one."""
+
+    tax_code = models.ForeignKey(TaxCode, models.CASCADE, related_name="components")
+    order = models.PositiveSmallIntegerField()
+    name = models.CharField(max_length=60)
+    rate_pct = models.DecimalField(
+        max_digits=7,
+        decimal_places=4,
+        validators=[MinValueValidator(Decimal(0)), MaxValueValidator(Decimal(100))],
+    )
+
+    class Meta:
+        ordering = ["order", "id"]
+        constraints = [
+            models.UniqueConstraint(fields=["tax_code", "order"], name="tax_component_order_once"),
+            models.CheckConstraint(condition=Q(rate_pct__gte=0), name="tax_rate_not_negative"),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.name} {self.rate_pct} %"
