@@ -11,6 +11,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.money import round_half_up
+from quotes.calc.sentences import cautions, honesty
 from quotes.calc.sheet import (
     Change,
     Comparison,
@@ -115,12 +116,13 @@ def sample_sheet(*, comparison: Comparison | None = None, **heading: Any) -> She
         "engine_number": "H4-20417",
         "class_name": "Club open",
     }
+    comparison = comparison or sample_comparison()
     return Sheet(
         heading=Heading(**(fields | heading)),
-        comparison=comparison or sample_comparison(),
+        comparison=comparison,
         terms=TERMS,
-        cautions=("The maker's service manual governs every limit, torque and sequence.",),
-        honesty=("Chances, lives and power are estimates, not promises and not a warranty.",),
+        cautions=cautions(comparison),
+        honesty=honesty(comparison),
         changes=(
             Change(
                 what="Planned service",

@@ -1,0 +1,118 @@
+"""Chances, small risks and amounts of service in words that a customer reads without training.
+
+Finishing a season is counted out of 20, a small risk out of 100, and the two never stand in one sentence.
+No chance is ever said with a third figure, and none is ever said to be certain.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from decimal import Decimal
+
+OUT_OF = 20
+"""The denominator of finishing: one in twenty is as fine as the evidence allows."""
+NO_BREAK = "\N{NO-BREAK SPACE}"
+_UNITS = {"mi": ("mile", "miles"), "km": ("km", "km"), "h": ("hour", "hours"), "runs": ("run", "runs")}
+
+
+def out_of_twenty(chance: float) -> int:
+    """The nearest whole number of seasons finished out of twenty, halves upward.
+
+    >>> out_of_twenty(0.953)
+    19
+    """
+    return math.floor(chance * OUT_OF + 0.5 + 1e-9)
+
+
+def chance_in_words(chance: float) -> str:
+    """A chance of finishing out of twenty; never "20 in 20", which would read as certainty.
+
+    >>> chance_in_words(0.953), chance_in_words(0.999), chance_in_words(0.01)
+    ('about 19 in 20', 'more than 19 in 20', 'less than 1 in 20')
+    """
+    count = out_of_twenty(chance)
+    if count >= OUT_OF:
+        return f"more than {OUT_OF - 1} in {OUT_OF}"
+    return f"about {count} in {OUT_OF}" if count >= 1 else f"less than 1 in {OUT_OF}"
+
+
+def likely_in_words(low: float, high: float) -> str:
+    """The band of a chance of finishing, counted out of twenty.
+
+    >>> likely_in_words(0.86, 0.93), likely_in_words(0.91, 0.99), likely_in_words(0.98, 0.99)
+    ('likely 17 to 19', 'likely 18 or more', 'likely more than 19')
+    """
+    least, most = out_of_twenty(low), out_of_twenty(high)
+    if least >= OUT_OF:
+        return f"likely more than {OUT_OF - 1}"
+    if most >= OUT_OF:
+        return f"likely {least} or more"
+    return f"likely {least} to {most}" if least < most else f"likely {least}"
+
+
+def whole_percent(share: float) -> str:
+    """A share in whole per cent; what would round to nought or to all is said as a bound.
+
+    >>> whole_percent(0.9549).replace(NO_BREAK, " "), whole_percent(0.999).replace(NO_BREAK, " ")
+    ('95 %', 'over 99 %')
+    """
+    percent = _whole(share)
+    if percent >= 100:
+        return f"over{NO_BREAK}99{NO_BREAK}%"
+    return f"{percent}{NO_BREAK}%" if percent >= 1 else f"under{NO_BREAK}1{NO_BREAK}%"
+
+
+def percent_band(low: float, high: float) -> str:
+    """A band in whole per cent, kept inside 1 and 99.
+
+    >>> percent_band(0.86, 0.934).replace(NO_BREAK, " "), percent_band(0.99, 0.9999).replace(NO_BREAK, " ")
+    ('86 to 93 %', '99 %')
+    """
+    least, most = (min(max(_whole(share), 1), 99) for share in (low, high))
+    return f"{least} to {most}{NO_BREAK}%" if least < most else f"{least}{NO_BREAK}%"
+
+
+def risk_in_words(in_100: float) -> str:
+    """A small risk, given as cases in 100.
+
+    >>> risk_in_words(1.6), risk_in_words(0.2), risk_in_words(99.9)
+    ('about 2 in 100', 'less than 1 in 100', 'more than 99 in 100')
+    """
+    count = math.floor(in_100 + 0.5 + 1e-9)
+    if count >= 100:
+        return "more than 99 in 100"
+    return f"about {count} in 100" if count >= 1 else "less than 1 in 100"
+
+
+def amount_in_words(amount: float | Decimal, unit: str) -> str:
+    """An amount of service with its unit, thousands apart; parts of an hour keep one decimal below ten.
+
+    >>> amount_in_words(2000, "mi"), amount_in_words(1, "h"), amount_in_words(7.5, "h")
+    ('2,000 miles', '1 hour', '7.5 hours')
+    """
+    figure = f"{amount:,.1f}" if amount < 10 and amount != round(amount) else f"{amount:,.0f}"
+    one, many = _UNITS[unit]
+    return f"{figure} {one if figure == '1' else many}"
+
+
+def estimate_in_words(amount: float, unit: str) -> str:
+    """An estimated amount of service: above a thousand to the nearest ten, for the evidence bears no more.
+
+    >>> estimate_in_words(1337.4, "mi")
+    '1,340 miles'
+    """
+    return amount_in_words(math.floor(amount / 10 + 0.5) * 10 if amount >= 1000 else amount, unit)
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names in a row as one says them.
+
+    >>> listed(["pistons", "rings", "pins"])
+    'pistons, rings and pins'
+    """
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}" if names else ""
+
+
+def _whole(share: float) -> int:
+    return math.floor(share * 100 + 0.5 + 1e-9)

@@ -1,0 +1,121 @@
+"""Money and dates as a reader of the document's language writes them, beside the words for chances."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from babel import Locale
+from babel.dates import format_date
+from babel.numbers import format_currency, format_decimal, get_currency_name, get_currency_symbol
+
+from catalogue.calc.money import round_half_up
+from quotes.calc.words import (
+    NO_BREAK,
+    OUT_OF,
+    amount_in_words,
+    chance_in_words,
+    estimate_in_words,
+    likely_in_words,
+    listed,
+    out_of_twenty,
+    percent_band,
+    risk_in_words,
+    whole_percent,
+)
+
+__all__ = [
+    "NO_BREAK",
+    "OUT_OF",
+    "amount_in_words",
+    "chance_in_words",
+    "currency_in_words",
+    "day",
+    "estimate_in_words",
+    "figure",
+    "likely_in_words",
+    "listed",
+    "long_day",
+    "money",
+    "out_of_twenty",
+    "percent",
+    "percent_band",
+    "risk_in_words",
+    "round_money",
+    "symbol",
+    "whole_percent",
+]
+
+
+def money(amount: Decimal, currency: str, decimals: int = 2, language: str = "en") -> str:
+    """An amount with the sign of its currency.
+
+    >>> money(Decimal("7756.32"), "EUR"), money(Decimal(1200), "HUF", 0).replace(NO_BREAK, " ")
+    ('€7,756.32', 'HUF 1,200')
+    """
+    places = "." + "0" * decimals if decimals else ""
+    pattern = Locale.parse(language).currency_formats["standard"].pattern.replace(".00", places)
+    if pattern.startswith("¤") and symbol(currency, language)[-1].isalpha():
+        pattern = pattern.replace("¤", f"¤{NO_BREAK}", 1)
+    return format_currency(
+        round_half_up(amount, decimals), currency, pattern, locale=language, currency_digits=False
+    )
+
+
+def round_money(amount: Decimal, currency: str, language: str = "en") -> str:
+    """An amount in whole units, for a glance or a label.
+
+    >>> round_money(Decimal("7756.50"), "EUR")
+    '€7,757'
+    """
+    return money(amount, currency, 0, language)
+
+
+def figure(amount: Decimal, decimals: int = 2, language: str = "en") -> str:
+    """An amount for a column that names its currency at the head.
+
+    >>> figure(Decimal("-7756.3"))
+    '-7,756.30'
+    """
+    pattern = "#,##0" + ("." + "0" * decimals if decimals else "")
+    return format_decimal(round_half_up(amount, decimals), pattern, locale=language)
+
+
+def percent(rate_pct: Decimal, language: str = "en") -> str:
+    """A rate of tax or a discount, with no more decimals than it has.
+
+    >>> percent(Decimal("7.250")).replace(NO_BREAK, " "), percent(Decimal(20)).replace(NO_BREAK, " ")
+    ('7.25 %', '20 %')
+    """
+    return format_decimal(rate_pct, "#,##0.###", locale=language) + NO_BREAK + "%"
+
+
+def currency_in_words(currency: str, language: str = "en") -> str:
+    """The currency's name in the plural, as it stands at the head of a table.
+
+    >>> currency_in_words("EUR"), currency_in_words("USD")
+    ('euros', 'US dollars')
+    """
+    return get_currency_name(currency, count=2, locale=language)
+
+
+def symbol(currency: str, language: str = "en") -> str:
+    return get_currency_symbol(currency, locale=language)
+
+
+def day(on: date, language: str = "en") -> str:
+    """A date that no reader can take the wrong way round.
+
+    >>> day(date(2027, 1, 21)).replace(NO_BREAK, " ")
+    '21 Jan 2027'
+    """
+    return format_date(on, "d MMM y", locale=language).replace(" ", NO_BREAK)
+
+
+def long_day(on: date, language: str = "en") -> str:
+    """A date in full.
+
+    >>> long_day(date(2026, 11, 25)).replace(NO_BREAK, " ")
+    '25 November 2026'
+    """
+    return format_date(on, "d MMMM y", locale=language).replace(" ", NO_BREAK)
