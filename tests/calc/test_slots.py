@@ -89,6 +89,11 @@ def test_one_full_week_in_the_middle_of_a_job_is_borne() -> None:
     assert (slot.start, slot.finish) == (week(0), week(2))
 
 
+def test_two_full_weeks_in_the_middle_of_a_job_are_not_borne() -> None:
+    slot = found(earliest_slot(bench(Promise(A_WEEK, week(1)), Promise(A_WEEK, week(2))), Decimal(45)))
+    assert slot.start == week(3)
+
+
 def test_a_closed_week_in_the_middle_is_no_delay() -> None:
     closed = frozenset(week(1) + timedelta(days=day) for day in range(5))
     slot = found(earliest_slot(bench(Promise(A_WEEK, week(2)), closed=closed), Decimal(45)))
