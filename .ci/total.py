@@ -21,12 +21,17 @@ def counts(log: str) -> Counter[str]:
     return Counter({PLURAL.get(word, word): int(number) for number, word in found})
 
 
+def _count(number: int, word: str) -> str:
+    singular = {many: one for one, many in PLURAL.items()}
+    return f"{number} {singular.get(word, word) if number == 1 else word}"
+
+
 def main(seconds: str, failed_checks: str, *logs: str) -> None:
     """Prints the sum of the logs; checks that failed outside pytest are counted as errors."""
     total = sum((counts(Path(log).read_text(errors="replace")) for log in logs), Counter[str]())
     if int(failed_checks) and not total["failed"] and not total["errors"]:
         total["errors"] = int(failed_checks)
-    said = ", ".join(f"{total[word]} {word}" for word in ORDER if total[word]) or "no tests ran"
+    said = ", ".join(_count(total[word], word) for word in ORDER if total[word]) or "no tests ran"
     print(f" {said} in {float(seconds):.2f}s ".center(80, "="))
 
 

@@ -4,38 +4,45 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
+from typing import Any
 
 import dj_database_url
 from csp.constants import NONE, SELF
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("DATA_DIR", BASE_DIR / "data"))
+"""Where the database file, uploaded files and the secret key live."""
 DATA_DIR.mkdir(parents=True, exist_ok=True)
+
+MEGABYTE = 1024 * 1024
+HOUR = 60 * 60
 
 
 def _flag(name: str, default: bool) -> bool:
     return os.environ.get(name, "1" if default else "0").lower() in {"1", "true", "yes", "on"}
 
 
-DEBUG = _flag("DEBUG", False)
-SECRET_KEY_FILE = DATA_DIR / "secret_key"
+def _words(name: str, default: str = "") -> list[str]:
+    return [word.strip() for word in os.environ.get(name, default).split(",") if word.strip()]
 
 
 def _secret_key() -> str:
     """The key from the environment, else one made at the first start and kept beside the data."""
     if key := os.environ.get("SECRET_KEY"):
         return key
-    if not SECRET_KEY_FILE.exists():
+    kept = DATA_DIR / "secret_key"
+    if not kept.exists():
         from django.core.management.utils import get_random_secret_key
 
-        SECRET_KEY_FILE.touch(mode=0o600)
-        SECRET_KEY_FILE.write_text(get_random_secret_key())
-    return SECRET_KEY_FILE.read_text().strip()
+        kept.touch(mode=0o600)
+        kept.write_text(get_random_secret_key())
+    return kept.read_text().strip()
 
 
+DEBUG = _flag("DEBUG", False)
 SECRET_KEY = _secret_key()
-ALLOWED_HOSTS = os.environ.get("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]").split(",")
-CSRF_TRUSTED_ORIGINS = [origin for origin in os.environ.get("TRUSTED_ORIGINS", "").split(",") if origin]
+ALLOWED_HOSTS = _words("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]")
+CSRF_TRUSTED_ORIGINS = _words("TRUSTED_ORIGINS")
 
 INSTALLED_APPS = [
     "django.contrib.auth",
@@ -77,20 +84,34 @@ TEMPLATES = [
                 "django.template.context_processors.request",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
+                "quotes.views.access.site",
             ],
         },
     },
 ]
 
-DATABASES = {"default": dj_database_url.config(default=f"sqlite:///{DATA_DIR / 'workshop.sqlite3'}")}
-if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
-    DATABASES["default"]["OPTIONS"] = {
-        "transaction_mode": "IMMEDIATE",
-        "timeout": 20,
-        "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
-    }
-    # In memory, threads of the live server would meet "table is locked".
-    DATABASES["default"]["TEST"] = {"NAME": str(DATA_DIR / "test.sqlite3")}
+
+def _database() -> dict[str, Any]:
+    """PostgreSQL, or a SQLite file elsewhere, by DATABASE_URL; without it a SQLite file beside the data."""
+    if url := os.environ.get("DATABASE_URL"):
+        # A connection is kept for ten minutes and looked at before it is used again.
+        database: dict[str, Any] = {**dj_database_url.parse(url, conn_max_age=600, conn_health_checks=True)}
+    else:
+        database = {"ENGINE": "django.db.backends.sqlite3", "NAME": str(DATA_DIR / "workshop.sqlite3")}
+    if database["ENGINE"].endswith("sqlite3"):
+        database["CONN_MAX_AGE"] = 0
+        # Deferred transactions fail under two writers at once; FULL keeps a promise through a power cut.
+        database["OPTIONS"] = {
+            "transaction_mode": "IMMEDIATE",
+            "timeout": 20,
+            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
+        }
+        # In memory, threads of the live server would meet "table is locked".
+        database["TEST"] = {"NAME": str(DATA_DIR / "test.sqlite3")}
+    return database
+
+
+DATABASES = {"default": _database()}
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.Argon2PasswordHasher"]
 AUTH_PASSWORD_VALIDATORS = [
@@ -114,6 +135,15 @@ STORAGES = {
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
 WHITENOISE_USE_FINDERS = True
+# favicon.ico and robots.txt, which browsers and crawlers ask for at the root, unsigned.
+WHITENOISE_ROOT = BASE_DIR / "quotes" / "root_files"
+
+MEDIA_ROOT = DATA_DIR / "media"
+DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * MEGABYTE
+FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * MEGABYTE
+# A worksheet of three options has several fields on each of some two hundred lines.
+DATA_UPLOAD_MAX_NUMBER_FIELDS = 4000
+DATA_UPLOAD_MAX_NUMBER_FILES = 20
 
 DEFAULT_AUTO_FIELD = "django.db.models.BigAutoField"
 
@@ -130,6 +160,34 @@ CONTENT_SECURITY_POLICY = {
         "frame-ancestors": [NONE],
     }
 }
+# The customer's link is a secret in an address: no other site may learn it.
 SECURE_REFERRER_POLICY = "same-origin"
 X_FRAME_OPTIONS = "DENY"
+
+SESSION_COOKIE_AGE = 14 * HOUR
+"""A long working day: the desk signs in once each morning."""
 SESSION_COOKIE_HTTPONLY = True
+SESSION_COOKIE_SAMESITE = "Lax"
+CSRF_COOKIE_HTTPONLY = True
+CSRF_COOKIE_SAMESITE = "Lax"
+
+HTTPS = _flag("HTTPS", False)
+"""Whether the site is reached by https, through a proxy that says so in X-Forwarded-Proto."""
+SESSION_COOKIE_SECURE = HTTPS
+CSRF_COOKIE_SECURE = HTTPS
+SECURE_SSL_REDIRECT = HTTPS
+SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HTTPS else None
+SECURE_HSTS_SECONDS = int(os.environ.get("HSTS_SECONDS", 30 * 24 * HOUR)) if HTTPS else 0
+# To bind all of a domain's other sites is for its owner to ask, not for this one to assume.
+SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = _flag("HSTS_WHOLE_DOMAIN", False)
+SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
+
+LOGGING = {
+    "version": 1,
+    "disable_existing_loggers": False,
+    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
+    "root": {"handlers": ["stderr"], "level": os.environ.get("LOG_LEVEL", "WARNING")},
+    # Django's own would send errors by mail, which is not set up here.
+    "loggers": {"django": {"handlers": [], "propagate": True}},
+}

@@ -11,6 +11,8 @@ import tempfile
 _folder = tempfile.mkdtemp(prefix="quotes-tests-")
 atexit.register(shutil.rmtree, _folder, ignore_errors=True)
 os.environ["DATA_DIR"] = _folder
+os.environ["STATIC_ROOT"] = os.path.join(_folder, "static")
+os.mkdir(os.environ["STATIC_ROOT"])
 os.environ["SECRET_KEY"] = "only-for-tests-" + "k" * 40
 
 from quotes.settings import *  # noqa: E402, F403
