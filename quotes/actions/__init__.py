@@ -1,0 +1,1 @@
+"""Writes: keyword-only, atomic, and the only callers of save()."""

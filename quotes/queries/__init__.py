@@ -1,0 +1,1 @@
+"""Reads: rows as plain values of the sums, or querysets with their joins."""

@@ -1,0 +1,27 @@
+"""Who may do what: the roles of a signed-in person."""
+
+from __future__ import annotations
+
+from typing import Literal, get_args
+
+from django.contrib.auth.models import AbstractBaseUser, AnonymousUser, User
+
+Role = Literal["desk", "builder", "books", "owner"]
+ROLES: tuple[Role, ...] = get_args(Role)
+
+
+def roles_of(user: AbstractBaseUser | AnonymousUser) -> frozenset[str]:
+    """The roles of a person, read once for each request; a superuser is an owner."""
+    if not isinstance(user, User):
+        return frozenset()
+    known: frozenset[str] | None = getattr(user, "_roles", None)
+    if known is None:
+        names = set(user.groups.filter(name__in=ROLES).values_list("name", flat=True))
+        known = frozenset(names | ({"owner"} if user.is_superuser else set()))
+        user._roles = known  # type: ignore[attr-defined]
+    return known
+
+
+def name_of(user: AbstractBaseUser | AnonymousUser) -> str:
+    """What a person is called on a page or in a record: full name, else the sign-in name."""
+    return user.get_full_name() or user.get_username() if isinstance(user, User) else ""

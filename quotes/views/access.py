@@ -1,0 +1,93 @@
+"""Who may open which page, and what every signed-in page's head shows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import update_wrapper
+from typing import Any, Concatenate, ParamSpec
+
+from django.core.exceptions import PermissionDenied
+from django.http import HttpRequest
+from django.http.response import HttpResponseBase
+from django.urls import NoReverseMatch, reverse
+from django.utils.functional import SimpleLazyObject
+
+from quotes.models import Workshop
+from quotes.queries.people import Role, name_of, roles_of
+
+Given = ParamSpec("Given")
+View = Callable[Concatenate[HttpRequest, Given], HttpResponseBase]
+
+
+def role_required(*allowed: Role) -> Callable[[View[Given]], View[Given]]:
+    """Let in who has one of these roles; others get the page that says whom to ask (403)."""
+
+    def wrap(view: View[Given]) -> View[Given]:
+        def guarded(request: HttpRequest, /, *args: Given.args, **kwargs: Given.kwargs) -> HttpResponseBase:
+            if not roles_of(request.user) & set(allowed):
+                raise PermissionDenied(" or ".join(allowed))
+            return view(request, *args, **kwargs)
+
+        return update_wrapper(guarded, view)
+
+    return wrap
+
+
+@dataclass(frozen=True, slots=True)
+class SheetName:
+    """One name in the head of the page."""
+
+    label: str
+    url: str
+    present: bool
+
+
+_SHEETS: tuple[tuple[str, tuple[str, ...], frozenset[str] | None], ...] = (
+    ("Today", ("home",), None),
+    ("Quotes", ("quote-list",), None),
+    ("Enquiries", ("enquiry-list",), frozenset({"desk", "owner"})),
+    ("Catalogue", ("catalogue:home", "catalogue:parts", "catalogue:part-list"), None),
+    ("Settings", ("settings",), frozenset({"owner"})),
+)
+"""Label, the address names to try in turn, and who sees it (None: everybody)."""
+
+
+def _address(names: tuple[str, ...]) -> str | None:
+    for name in names:
+        try:
+            return reverse(name)
+        except NoReverseMatch:
+            continue
+    return None
+
+
+def sheet_names(request: HttpRequest) -> list[SheetName]:
+    """The sheets that this person may open, with the present one marked by its address."""
+    roles = roles_of(request.user)
+    shown = []
+    for label, names, audience in _SHEETS:
+        url = _address(names)
+        if url and (audience is None or roles & audience):
+            root = "/".join(url.split("/")[:2]) + "/"
+            present = request.path == url if url == "/" else request.path.startswith(root)
+            shown.append(SheetName(label, url, present))
+    return shown
+
+
+def _site(request: HttpRequest) -> dict[str, Any]:
+    signed_in = request.user.is_authenticated
+    return {
+        "workshop": Workshop.objects.get_or_default(),
+        "sheets": sheet_names(request) if signed_in else [],
+        "roles": roles_of(request.user),
+        "person": name_of(request.user),
+    }
+
+
+def site(request: HttpRequest) -> dict[str, Any]:
+    """Context of every template: `site.workshop`, `site.sheets`, `site.roles`, `site.person`.
+
+    Read from the database only where a template asks, so the customer's page and parts pay nothing.
+    """
+    return {"site": SimpleLazyObject(lambda: _site(request))}

@@ -1,0 +1,43 @@
+"""The people that tests speak of. Every name is invented."""
+
+from __future__ import annotations
+
+from django.contrib.auth.models import User
+
+from quotes.actions.people import give_role
+from quotes.queries.people import Role
+
+PASSWORD = "a-long-test-password"
+NAMES: dict[Role, tuple[str, str]] = {
+    "owner": ("Orla", "Venn"),
+    "desk": ("Dessa", "Quill"),
+    "builder": ("Bram", "Tolley"),
+    "books": ("Bea", "Marrow"),
+}
+
+
+def person(role: Role) -> User:
+    """The one person of the cast with that role, made at the first call."""
+    first, last = NAMES[role]
+    user, made = User.objects.get_or_create(username=role, defaults={"first_name": first, "last_name": last})
+    if made:
+        user.set_password(PASSWORD)
+        user.save()
+        give_role(user=user, role=role)
+    return user
+
+
+def owner() -> User:
+    return person("owner")
+
+
+def desk() -> User:
+    return person("desk")
+
+
+def builder() -> User:
+    return person("builder")
+
+
+def books() -> User:
+    return person("books")
