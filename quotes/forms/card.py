@@ -1,0 +1,126 @@
+"""The new-quote card: its parts, what was typed into them, and the request that they make together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+from typing import Any
+
+from pydantic import ValidationError
+
+from quotes.calc.request import Request
+from quotes.forms.asking import ask
+from quotes.forms.card_parts import AimPart, EnginePart, OfferedForm, PastPart, PlannedPart
+from quotes.forms.card_rows import ReadingRow, RenewedRow, SeenRow, SegmentRow
+from quotes.forms.faults import Fault, say_faults, say_invalid
+from quotes.forms.fields import CardForm, Cell
+from quotes.forms.offered import Offered
+from quotes.forms.rows import Rows
+from quotes.forms.who import WhoPart
+
+Checker = Callable[[Request], Iterable[Fault]]
+KEPT = ("edits", "refusals", "include", "leave", "tiers")
+"""What the worksheet has written into the request; the card carries it on untouched."""
+
+
+@dataclass(slots=True)
+class Answer:
+    """What reading the card gave: a request, or what stands in its way."""
+
+    request: Request | None
+    missing: list[str] = field(default_factory=list)
+    """What has not been asked yet: no fault while the caller still talks."""
+    homeless: list[str] = field(default_factory=list)
+    """Faults that belong to no field of the card."""
+
+
+class Card:
+    """All parts of the card, bound to what was typed."""
+
+    def __init__(self, data: Mapping[str, Any], offered: Offered, base: Request | None = None) -> None:
+        self.offered = offered
+        self.who = WhoPart(data)
+        self.engine = EnginePart(data, offered)
+        self.past = PastPart(data, offered)
+        self.history = Rows("history", SegmentRow, data, offered)
+        self.renewed = Rows("renewed", RenewedRow, data, offered)
+        self.seen = Rows("seen", SeenRow, data, offered)
+        self.readings = Rows("readings", ReadingRow, data, offered)
+        self.planned = PlannedPart(data, offered, "planned")
+        self.aim = AimPart(data, offered)
+        self._keep(base)
+
+    def _keep(self, base: Request | None) -> None:
+        """Carry over what only the worksheet writes."""
+        told = base.model_dump(mode="json", by_alias=True) if base else {}
+        self.kept = {name: told[name] for name in KEPT if name in told}
+        self.kept_engine = {"build_cycles": told["engine"]["build_cycles"]} if told else {}
+
+    @property
+    def all_rows(self) -> dict[str, Rows[Any]]:
+        return {rows.name: rows for rows in (self.history, self.renewed, self.seen, self.readings)}
+
+    @property
+    def forms(self) -> Iterator[CardForm]:
+        """Every part and row, in the order of the card."""
+        yield from (self.who, self.engine, self.past)
+        yield from (row for rows in self.all_rows.values() for row in rows)
+        yield from (self.planned, self.aim)
+
+    @property
+    def cells(self) -> Iterator[Cell]:
+        """Every field of every part, for the places of their faults."""
+        for form in self.forms:
+            for name in form.fields:
+                cell = form[name]
+                assert isinstance(cell, Cell)
+                yield cell
+
+    @property
+    def has_faults(self) -> bool:
+        return any(form.errors for form in self.forms)
+
+    def name_of(self, component: str) -> str:
+        return dict(self.offered.components).get(component, component)
+
+    def answer(self, on: date, check: Checker) -> Answer:
+        """The request that the card asks for on a day, with every fault put at its field.
+
+        `check` finds what the request's own rules can't: unknown codes, histories that don't fit.
+        """
+        asked = ask(self)
+        asked.values["on"] = on
+        self._check_aim()
+        try:
+            request = Request.model_validate(asked.values)
+        except ValidationError as invalid:
+            missing, homeless = say_invalid(asked, invalid)
+            return Answer(None, missing, homeless)
+        homeless = say_faults(asked, check(request))
+        sound = not homeless and not self.has_faults
+        return Answer(request if sound else None, homeless=homeless)
+
+    def _check_aim(self) -> None:
+        if self.aim.typed("aim") and self.aim.typed("budget"):
+            self.aim.say(
+                "budget", f"An aim of “{self.aim.typed('aim')}” is given as well: give one of the two."
+            )
+
+    def insist(self, answer: Answer) -> None:
+        """Turn what is still to be asked into faults, because the card is to be kept now."""
+        self.who.insist()
+        for form, name, missing in self._needed():
+            if missing:
+                form.say(
+                    name, f"Nothing is given: {form[name].label.lower().rstrip('?')} is needed to keep it."
+                )
+
+    def _needed(self) -> Iterator[tuple[OfferedForm, str, bool]]:
+        yield self.engine, "type", not self.engine.typed("type")
+        yield self.planned, "duty", not self.planned.typed("duty")
+        nothing = self.past.typed("past") == PastPart.KNOWN and not self.history.filled
+        yield self.past, "past", nothing
+        for rows in self.all_rows.values():
+            for row in rows.filled:
+                yield from ((row, name, not row.typed(name)) for name in row.needed)

@@ -1,0 +1,114 @@
+"""What the card may offer to choose from: engine types, duties with their season, components, findings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from catalogue.calc.engine import Duty, EngineCatalogue, Tier
+from catalogue.calc.money import round_half_up
+from quotes.calc.request import Unit
+from quotes.calc.shop import ClassRule, Shop
+
+KM_PER_MILE = 1.609344
+"""Kilometres in a mile, by definition."""
+UNIT_NAMES: dict[Unit, str] = {"mi": "miles", "km": "kilometres", "h": "hours", "runs": "runs"}
+Choices = Sequence[tuple[str, str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Season:
+    """A duty's own season, in the unit that its service is counted in."""
+
+    events: int
+    amount: str
+    unit: Unit
+    each: str
+    """One meeting's service, in the same unit."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """The choices of one card, as pairs of code and name. Component choices wait for the engine type."""
+
+    engine_types: Choices = ()
+    duties: Choices = ()
+    seasons: dict[str, Season] = field(default_factory=dict)
+    tiers: Choices = ()
+    components: Choices = ()
+    findings: Choices = ()
+    events: Choices = ()
+    any_of: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """The components one of which a finding must name."""
+    classes: Choices = ()
+    unit: Unit = "mi"
+    """The workshop's own unit of distance."""
+
+    def place_choices(self, observed: str) -> Choices:
+        """The components that a finding may name, with their names; none where it names none."""
+        names = dict(self.components)
+        return [(code, names[code]) for code in self.any_of.get(observed, ()) if code in names]
+
+
+def offered_from(
+    shop: Shop, engine_types: Choices, catalogue: EngineCatalogue | None, *, type_chosen: bool
+) -> Offered:
+    """Everything to choose from. `catalogue` None means that the catalogue is empty.
+
+    Duties and tiers are the same for every engine type; components and findings are offered only
+    when the type is chosen.
+    """
+    classes = [(rule.code, class_in_words(rule)) for rule in shop.classes.values()]
+    if catalogue is None:
+        return Offered(engine_types=engine_types, classes=classes, unit=shop.distance_unit)
+    observed = catalogue.findings.values() if type_chosen else ()
+    return Offered(
+        engine_types=engine_types,
+        duties=[(duty.code, duty.name) for duty in catalogue.duties.values()],
+        seasons={duty.code: season_of(duty, shop.distance_unit) for duty in catalogue.duties.values()},
+        tiers=[(tier.code, tier.name) for tier in _by_rank(catalogue)],
+        components=_component_choices(catalogue) if type_chosen else (),
+        findings=[(found.code, found.name) for found in observed if not found.is_event],
+        events=[(found.code, found.name) for found in observed if found.is_event],
+        any_of={found.code: found.any_of for found in observed if found.any_of},
+        classes=classes,
+        unit=shop.distance_unit,
+    )
+
+
+def season_of(duty: Duty, distance: Unit) -> Season:
+    """The duty's own season: hours for motocross, runs where it is counted in runs, else distance."""
+    if duty.season_runs is not None:
+        return Season(duty.season_events, str(duty.season_runs), "runs", str(duty.event_runs or ""))
+    if duty.basis == "hours_mx" or duty.season_miles is None:
+        return Season(duty.season_events, _plain(duty.season_hours), "h", _plain(duty.event_hours))
+    factor = KM_PER_MILE if distance == "km" else 1.0
+    each = _plain(duty.event_miles * factor) if duty.event_miles else ""
+    return Season(duty.season_events, _plain(duty.season_miles * factor), distance, each)
+
+
+def class_in_words(rule: ClassRule) -> str:
+    """The class with what it allows, since a choice must say what choosing it means."""
+    allowed = _listed(sorted(rule.allows))
+    return f"{rule.name}: {allowed} allowed" if allowed else f"{rule.name}: as standard, nothing allowed"
+
+
+def _by_rank(catalogue: EngineCatalogue) -> list[Tier]:
+    return sorted(catalogue.tiers.values(), key=lambda tier: tier.rank)
+
+
+def _component_choices(catalogue: EngineCatalogue) -> Choices:
+    worn = (part for part in catalogue.components.values() if not part.service_item)
+    return sorted(((part.code, part.name) for part in worn), key=lambda pair: pair[1].casefold())
+
+
+def _listed(words: Iterable[str]) -> str:
+    *first, last = list(words) or [""]
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _plain(amount: float) -> str:
+    """An amount as one would write it: whole from ten on, one decimal below."""
+    shown = round_half_up(Decimal(str(amount)), 0 if amount >= 10 else 1)
+    return f"{shown.normalize():f}"
