@@ -1,0 +1,32 @@
+"""Signing in, in a real browser."""
+
+from __future__ import annotations
+
+from playwright.sync_api import Page, expect
+
+from tests.browser.steps import sheet_is_sound, sign_in_by_form
+
+
+def test_the_sign_in_page_is_sound(page: Page) -> None:
+    page.goto("/sign-in/")
+
+    expect(page.get_by_role("heading", level=1)).to_have_text("Sign in")
+    sheet_is_sound(page)
+
+
+def test_a_wrong_password_is_told_and_the_name_stays(page: Page) -> None:
+    page.goto("/sign-in/")
+    page.get_by_label("Your sign-in name").fill("desk")
+    page.get_by_label("Password").fill("not the password")
+    page.keyboard.press("Enter")
+
+    expect(page.get_by_role("alert")).to_be_visible()
+    expect(page.get_by_label("Your sign-in name")).to_have_value("desk")
+    sheet_is_sound(page)
+
+
+def test_the_keyboard_is_enough_to_sign_in(page: Page) -> None:
+    sign_in_by_form(page, "desk")
+
+    expect(page.get_by_role("button", name="Sign out")).to_be_visible()
+    sheet_is_sound(page)
