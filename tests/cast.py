@@ -2,8 +2,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+from pathlib import Path
+
 from django.contrib.auth.models import User
 
+from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.resolve import resolve
+from catalogue.calc.rows import CatalogueRows
+from catalogue.imports.read import read_catalogue
 from quotes.actions.people import give_role
 from quotes.queries.people import Role
 
@@ -41,3 +48,18 @@ def builder() -> User:
 
 def books() -> User:
     return person("books")
+
+
+FIXTURES = Path(__file__).resolve().parent.parent / "fixtures"
+
+
+@lru_cache
+def shipped_rows() -> CatalogueRows:
+    """The catalogue that ships, read from its files without a database."""
+    return read_catalogue(FIXTURES / "catalogue")
+
+
+@lru_cache
+def shipped(code: str) -> EngineCatalogue:
+    """The catalogue that ships, settled for one engine type, without a database."""
+    return resolve(shipped_rows(), code)

@@ -287,6 +287,8 @@ class Finding:
     opens: str | None
     tell_customer: str = ""
     is_event: bool = False
+    pct_over: tuple[float, float] | None = None
+    """How far above the rev limit an over-rev of this kind reaches, from and to, in per cent."""
     note: str = ""
     source: str = ""
 

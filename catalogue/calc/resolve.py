@@ -1,0 +1,64 @@
+"""Settles the catalogue for one engine type: what it does not have is gone, what depends on it is decided."""
+
+from __future__ import annotations
+
+from catalogue.calc.engine import EngineCatalogue, EngineType
+from catalogue.calc.resolve_builds import duties, findings, tiers
+from catalogue.calc.resolve_wear import components
+from catalogue.calc.resolve_work import machine_work, operations, parts
+from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.settled import Settled, UnknownEngineTypeError, settle
+
+__all__ = ["UnknownEngineTypeError", "resolve"]
+
+
+def resolve(rows: CatalogueRows, code: str) -> EngineCatalogue:
+    """The catalogue for the engine type `code`.
+
+    Raises UnknownEngineTypeError, which names the codes there are.
+    """
+    settled = settle(rows, code)
+    return EngineCatalogue(
+        engine_type=_engine_type(settled),
+        currency=rows.currency,
+        components=components(settled),
+        operations=operations(settled),
+        machine_work=machine_work(settled),
+        parts=parts(settled),
+        tiers=tiers(settled),
+        duties=duties(settled),
+        findings=findings(settled),
+        grade_strength={
+            component: strength
+            for component, strength in rows.basis.grade_strength.items()
+            if component in settled.components
+        },
+        life_quantile=dict(rows.basis.life_quantile),
+        version=rows.version,
+    )
+
+
+def _engine_type(settled: Settled) -> EngineType:
+    row = settled.engine_type
+    return EngineType(
+        code=row.code,
+        name=row.name,
+        cylinders=row.cylinders,
+        valves_per_cylinder=row.valves_per_cylinder,
+        bore_mm=row.bore_mm,
+        stroke_mm=row.stroke_mm,
+        displacement_cc=row.displacement_cc,
+        compression_ratio=row.compression_ratio,
+        rev_limit_rpm=row.rev_limit_rpm,
+        power_rpm=row.power_rpm,
+        crank_power_hp=row.crank_power_hp,
+        rod_length_mm=row.rod_length_mm,
+        reciprocating_mass_g=row.reciprocating_mass_g,
+        block=row.block,
+        case_split=row.case_split,
+        gearbox_access=row.gearbox_access,
+        rod_type=row.rod_type,
+        pieces=dict(row.pieces),
+        note=settled.note(row.note),
+        source=settled.source(row.source),
+    )

@@ -1,0 +1,24 @@
+"""Sources in words: the register's codes become the plain titles of the pages they stand for."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+CODE = re.compile(r"\bS\d{2,3}\b")
+BRACKETED = re.compile(r"\s*\[(S\d{2,3})\]")
+
+
+def cited(text: str) -> tuple[str, ...]:
+    """The register codes that `text` names, in order, each once."""
+    return tuple(dict.fromkeys(CODE.findall(text)))
+
+
+def in_words(text: str, titles: Mapping[str, str]) -> str:
+    """A `source` with "published: title" in place of each code; an unknown code stays as it is."""
+    return CODE.sub(lambda found: f"published: {titles.get(found[0], found[0])}", text)
+
+
+def note_in_words(text: str, titles: Mapping[str, str]) -> str:
+    """A note with ", see: title" in place of each bracketed code."""
+    return BRACKETED.sub(lambda found: f", see: {titles.get(found[1], found[1])}", text)

@@ -1,0 +1,93 @@
+"""Turns what the files hold, written for reading, into the shape of the rows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from catalogue.calc.checks import Fault
+from catalogue.imports.shape_parts import part_rows, vendors
+
+Files = Mapping[str, Mapping[str, Any]]
+PLAIN = ("sources", "engine_types", "operations", "tiers", "duties", "limits", "facts")
+
+
+def shaped(files: Files) -> tuple[dict[str, Any], tuple[Fault, ...]]:
+    """Raw rows of every kind, and what kept some from being shaped."""
+    faults: list[Fault] = []
+    raw: dict[str, Any] = {kind: entries(files, kind, faults) for kind in PLAIN}
+    raw["components"] = [_component(row, files["components"]) for row in entries(files, "components", faults)]
+    raw["findings"] = entries(files, "findings", faults)
+    raw["events"] = entries(files, "findings", faults, heading="events")
+    raw["basis"] = _basis(files)
+    raw["policies"] = files["policies"].get("policies", {})
+    raw["suppliers"] = [_supplier(row) for row in entries(files, "suppliers", faults)]
+    done_by = vendors(entries(files, "suppliers", []), faults)
+    raw["machine_work"] = [_machine_work(row, done_by) for row in entries(files, "machine_work", faults)]
+    raw["currency"] = _currency(files, faults)
+    raw["parts"] = part_rows(
+        entries(files, "parts", faults), raw["components"], entries(files, "suppliers", []), faults
+    )
+    return raw, tuple(faults)
+
+
+def entries(files: Files, kind: str, faults: list[Fault], heading: str = "") -> list[dict[str, Any]]:
+    """The list under the file's heading; what is no entry becomes a fault."""
+    rows = files[kind].get(heading or kind)
+    if not isinstance(rows, list):
+        faults.append(Fault(kind, "", heading or kind, "there is no list under this heading"))
+        return []
+    good = [row for row in rows if isinstance(row, dict)]
+    if len(good) < len(rows):
+        faults.append(Fault(kind, "", heading or kind, "an entry is not a list of fields"))
+    return good
+
+
+def _component(row: dict[str, Any], file: Mapping[str, Any]) -> dict[str, Any]:
+    defaults = file.get("default_sources", {})
+    return {**row, "sources": {**defaults, **row.get("sources", {})}}
+
+
+def _basis(files: Files) -> dict[str, Any]:
+    wear, builds = files["components"], files["tiers"]
+    quantile = dict(wear.get("life_quantile") or {})
+    by_class = dict(wear.get("stopping_share_by_class") or {})
+    evidence = dict(wear.get("evidence_r0") or {})
+    sources = {
+        "life_quantile": quantile.pop("source", ""),
+        "stopping_share_by_class": by_class.pop("source", ""),
+        "evidence_r0": evidence.get("source", ""),
+        "grade_strength": builds.get("grade_strength_source", ""),
+    }
+    return {
+        "life_quantile": quantile,
+        "evidence_r0": evidence.get("value"),
+        "stopping_share_by_class": by_class,
+        "grade_strength": builds.get("grade_strength"),
+        "sources": sources,
+    }
+
+
+def _supplier(row: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in row.items() if key not in ("delivers", "machine_work")}
+
+
+def _machine_work(row: dict[str, Any], done_by: Mapping[str, str]) -> dict[str, Any]:
+    shape = {key: value for key, value in row.items() if key != "lead_days"}
+    lead = row.get("lead_days") or {}
+    return {
+        **shape,
+        "vendor": done_by.get(str(row.get("code")), ""),
+        "lead_typical_days": lead.get("typical"),
+        "lead_slow_days": lead.get("slow"),
+    }
+
+
+def _currency(files: Files, faults: list[Fault]) -> str:
+    """The one currency that all files with money in them are written in."""
+    named = {kind: str(files[kind].get("currency", "")) for kind in ("parts", "machine_work", "policies")}
+    currency = named["parts"]
+    for kind, name in named.items():
+        if name != currency:
+            faults.append(Fault(kind, "", "currency", f"{name!r} here but {currency!r} in parts.yaml"))
+    return currency
