@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import ClassVar, Self
+
 from django.db import models
 
 
@@ -11,6 +13,8 @@ class Counter(models.Model):
     kind = models.CharField(max_length=16)
     year = models.PositiveSmallIntegerField()
     value = models.PositiveIntegerField(default=0)
+
+    objects: ClassVar[models.Manager[Self]] = models.Manager()
 
     class Meta:
         constraints = [models.UniqueConstraint(fields=["kind", "year"], name="counter_once_a_year")]

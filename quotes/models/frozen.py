@@ -9,7 +9,7 @@ from django.db import models
 Row = TypeVar("Row", bound=models.Model)
 
 
-class IssuedForGood(Exception):  # noqa: N818 - a refusal, not a fault
+class IssuedForGood(Exception):
     """Somebody tried to change or delete what has been issued or said."""
 
 

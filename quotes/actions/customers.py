@@ -1,0 +1,54 @@
+"""Writes on customers."""
+
+from __future__ import annotations
+
+from dataclasses import asdict, dataclass
+from datetime import datetime
+
+from django.db import transaction
+
+from quotes.actions.refused import StaleDraft
+from quotes.actions.saving import save_checked
+from quotes.calc.sheet import Change
+from quotes.models import Customer
+
+
+@dataclass(frozen=True, slots=True)
+class CustomerDetails:
+    """What is kept of a customer."""
+
+    name: str
+    address: str = ""
+    telephone: str = ""
+    email: str = ""
+    tax_registration: str = ""
+    country: str = ""
+
+
+@transaction.atomic
+def create_customer(*, details: CustomerDetails, now: datetime) -> Customer:
+    """A new customer; ValidationError with a message for each field that can't be kept."""
+    customer = Customer(**asdict(details), created_at=now)
+    customer.search_key = customer.make_search_key()
+    return save_checked(customer)
+
+
+@transaction.atomic
+def update_customer(*, customer: Customer, details: CustomerDetails, expected_version: int) -> Customer:
+    """Change a customer; StaleDraft where somebody else has done so since `expected_version`."""
+    row = Customer.objects.select_for_update().get(pk=customer.pk)
+    wanted = asdict(details)
+    differing = tuple(
+        Change(what=name.replace("_", " "), before=str(getattr(row, name)), after=value)
+        for name, value in wanted.items()
+        if getattr(row, name) != value
+    )
+    if not differing:
+        return row
+    if row.version != expected_version:
+        raise StaleDraft(differing, "", row.version)
+    for name, value in wanted.items():
+        setattr(row, name, value)
+    row.search_key = row.make_search_key()
+    row.version += 1
+    return save_checked(row)

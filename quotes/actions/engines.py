@@ -1,0 +1,61 @@
+"""Writes on engines: the engine with its stretches of service and its renewed parts, always as a whole."""
+
+from __future__ import annotations
+
+from django.db import transaction
+
+from quotes.actions.refused import StaleDraft
+from quotes.actions.saving import save_checked
+from quotes.calc.request import EngineAsked
+from quotes.calc.sheet import Change
+from quotes.models import Customer, Engine, RenewedPart, Segment
+from quotes.queries.engines import engine_asked
+
+
+@transaction.atomic
+def create_engine(*, customer: Customer, number: str, asked: EngineAsked, note: str = "") -> Engine:
+    """A new engine of a customer with its history; ValidationError by field where it can't be kept."""
+    engine = Engine(customer=customer)
+    _write(engine, number=number, asked=asked, note=note)
+    return engine
+
+
+@transaction.atomic
+def update_engine(
+    *, engine: Engine, number: str, asked: EngineAsked, expected_version: int, note: str | None = None
+) -> Engine:
+    """Change an engine and replace its history; StaleDraft where it was changed since `expected_version`."""
+    row = Engine.objects.select_for_update().get(pk=engine.pk)
+    note = row.note if note is None else note
+    stored = engine_asked(row)
+    if stored == asked and row.number == number and row.note == note:
+        return row
+    if row.version != expected_version:
+        raise StaleDraft(_differences(row, stored, number, asked), "", row.version)
+    row.version += 1
+    row.segments.all().delete()
+    row.renewed_parts.all().delete()
+    _write(row, number=number, asked=asked, note=note)
+    return row
+
+
+def _differences(row: Engine, stored: EngineAsked, number: str, asked: EngineAsked) -> tuple[Change, ...]:
+    pairs = [("number", row.number, number)]
+    pairs += [
+        (name.replace("_", " "), str(getattr(stored, name)), str(getattr(asked, name)))
+        for name in EngineAsked.model_fields
+    ]
+    return tuple(Change(what=what, before=old, after=new) for what, old, new in pairs if old != new)
+
+
+def _write(engine: Engine, *, number: str, asked: EngineAsked, note: str) -> None:
+    engine.type_code, engine.number, engine.note = asked.type, number.strip(), note
+    engine.delivered, engine.fitted = asked.delivered, asked.fitted or ""
+    engine.history_known = asked.history is not None
+    engine.build_cycles = dict(asked.build_cycles)
+    engine.search_key = engine.make_search_key()
+    save_checked(engine)
+    for order, stretch in enumerate(asked.history or ()):
+        save_checked(Segment(engine=engine, order=order, **stretch.model_dump()))
+    for component, renewal in asked.renewed.items():
+        save_checked(RenewedPart(engine=engine, component=component, **renewal.model_dump()))

@@ -1,0 +1,100 @@
+"""Issuing a quote: its number, a frozen revision, and the documents drawn from that afterwards."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from functools import partial
+
+from django.contrib.auth.models import User
+from django.db import transaction
+from django.utils import timezone
+
+from quotes.actions.drafts import locked, number_key, refuse_accepted
+from quotes.actions.files import render_quote_files
+from quotes.actions.numbers import next_number
+from quotes.actions.refused import ClassNotTicked, QuoteClosed, RequestFaults, SetUpMissing, StaleDraft
+from quotes.calc.fingerprint import fingerprint
+from quotes.calc.request import Request
+from quotes.calc.sheet import Comparison, Sheet
+from quotes.models import Quote, Revision
+from quotes.queries.comparison import comparison_for, faults_of
+from quotes.queries.set_up import issuing_gaps
+from quotes.queries.sheets import request_of, sheet_from, sheet_of
+
+SERIES = "Q"
+
+
+def issue(*, quote: Quote, by: User, now: datetime, class_tick: bool = False) -> Revision:
+    """Freeze the draft as the quote's next revision and draw its documents after that.
+
+    Pressed twice, or with nothing changed while the last revision stands, it gives the last revision.
+    Raises SetUpMissing, RequestFaults (also for a must line left without a refusal), ClassNotTicked,
+    AlreadyAccepted, QuoteClosed, or StaleDraft where the draft was changed while it was worked out.
+    """
+    on = timezone.localdate(now)
+    if gaps := issuing_gaps():
+        raise SetUpMissing([gap.sentence for gap in gaps])
+    quote = Quote.objects.joined().get(pk=quote.pk)
+    request = request_of(quote).model_copy(update={"on": on})
+    if found := faults_of(request):
+        raise RequestFaults(found)
+    comparison = comparison_for(request)
+    broken = [(option.name, option.breaks_class) for option in comparison.options if option.breaks_class]
+    if broken and not class_tick:
+        raise ClassNotTicked(broken)
+    return freeze(quote, request, comparison, by, now, class_tick and bool(broken))
+
+
+@transaction.atomic
+def freeze(
+    quote: Quote, request: Request, comparison: Comparison, by: User, now: datetime, class_tick: bool
+) -> Revision:
+    """Freeze a comparison that was worked out for the quote as it was read; `issue` comes first."""
+    row = locked(quote)
+    refuse_accepted(row)
+    if row.closed_at is not None:
+        raise QuoteClosed
+    if row.version != quote.version:
+        raise StaleDraft((), row.edited_by, row.version)
+    sheet = sheet_from(row, request, comparison, timezone.localdate(now))
+    if row.latest and _says_the_same(row.latest, sheet):
+        return row.latest
+    if row.number is None:
+        row.number = next_number(kind=SERIES, year=timezone.localdate(now).year)
+        row.search_key = number_key(row.number)
+        sheet = sheet.model_copy(update={"heading": sheet.heading.model_copy(update={"number": row.number})})
+    revision = _revision(row, sheet, request, by, now, class_tick)
+    row.latest, row.asked_at, row.declined_at = revision, None, None
+    row.save(update_fields=["number", "search_key", "latest", "asked_at", "declined_at"])
+    transaction.on_commit(partial(render_quote_files, revision_id=revision.pk), robust=True)
+    return revision
+
+
+def _says_the_same(latest: Revision, sheet: Sheet) -> bool:
+    """Whether the customer already holds this, and may still accept it."""
+    return not (
+        latest.is_lapsed(sheet.heading.issued_on)
+        or sheet.changes
+        or sheet_of(latest).comparison != sheet.comparison
+    )
+
+
+def _revision(
+    row: Quote, sheet: Sheet, request: Request, by: User, now: datetime, class_tick: bool
+) -> Revision:
+    sums = [option.gross.typical for option in sheet.comparison.options]
+    revision = Revision(
+        quote=row,
+        index=sheet.heading.revision,
+        request=request.model_dump(mode="json", by_alias=True),
+        sheet=sheet.model_dump(mode="json", by_alias=True),
+        sheet_sha256=fingerprint(sheet),
+        issued_at=now,
+        issued_by=by,
+        valid_until=sheet.heading.valid_until,
+        class_tick=class_tick,
+        gross_from=min(sums),
+        gross_to=max(sums),
+    )
+    revision.save(force_insert=True)
+    return revision
