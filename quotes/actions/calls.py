@@ -1,0 +1,55 @@
+"""Keeping what was said on the telephone: customer, engine and quote, all of it or nothing."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.contrib.auth.models import User
+from django.db import IntegrityError, transaction
+
+from quotes.actions.customers import CustomerDetails, create_customer
+from quotes.actions.drafts import keep_quote
+from quotes.actions.engines import create_engine, update_engine
+from quotes.calc.request import Request
+from quotes.models import Customer, Engine, Quote
+
+
+@dataclass(frozen=True, slots=True)
+class Call:
+    """Who called about which engine; a customer or an engine that is known already is named by its row."""
+
+    details: CustomerDetails
+    number: str
+    customer: Customer | None = None
+    engine: Engine | None = None
+
+
+def keep_call(*, call: Call, request: Request, card_key: str, by: User, now: datetime) -> Quote:
+    """Keep a call as a draft. The same card once more gives the quote that it gave the first time.
+
+    ValidationError by field where customer or engine can't be kept; StaleDraft where the engine's record
+    was changed meanwhile. Nothing is kept then.
+    """
+    if found := Quote.objects.filter(card_key=card_key).first():
+        return found
+    try:
+        with transaction.atomic():
+            customer = call.customer or create_customer(details=call.details, now=now)
+            engine = _kept_engine(call, customer, request)
+            quote = keep_quote(customer=customer, engine=engine, request=request, by=by, now=now)
+            if quote.card_key is None:
+                quote.card_key = card_key
+                quote.save(update_fields=["card_key"])
+            return quote
+    except IntegrityError:
+        # Two presses at once: the other one was first, and everything of this one has fallen back.
+        return Quote.objects.get(card_key=card_key)
+
+
+def _kept_engine(call: Call, customer: Customer, request: Request) -> Engine:
+    if call.engine is None:
+        return create_engine(customer=customer, number=call.number, asked=request.engine)
+    return update_engine(
+        engine=call.engine, number=call.number, asked=request.engine, expected_version=call.engine.version
+    )
