@@ -1,0 +1,97 @@
+"""What the picture stands on: its two scales with their words, the aim, and the key to the marks."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from quotes.calc.sheet import Comparison
+from quotes.documents.drawing.letters import width
+from quotes.documents.drawing.shapes import Shape
+from quotes.documents.drawing.steps import Axes, Stair, disc, ring, square, tolerance
+from quotes.documents.drawing.svg import HAIR, INK, SOFT, Anchor, line, text
+from quotes.documents.words import OUT_OF, currency_in_words, figure
+
+_SAME_AIM = 0.005
+_DOTS = "2 4"
+_AIM_REACH = 26.0
+
+
+def shared_aim(comparison: Comparison) -> float | None:
+    """The aim that all options share, or None where there is none or each has its own."""
+    aims = [option.chance.target for option in comparison.options]
+    known = [aim for aim in aims if aim is not None]
+    if not known or len(known) < len(aims) or max(known) - min(known) > _SAME_AIM:
+        return None
+    return known[0]
+
+
+def draw_scales(comparison: Comparison, on: Axes, form: Shape, language: str) -> str:
+    """Both scales with their marks; the upright one says where it starts."""
+    price = "Price" if comparison.firm else "Typical price"
+    currency = currency_in_words(comparison.currency, language)
+    heads = (
+        text(f"Seasons finished, out of {OUT_OF}", 0, 14, form.letter, bold=True),
+        text(f"higher = likelier; starts at {on.seasons.least:.0f}", 0, 31, form.note, fill=SOFT),
+        text(
+            f"{price} with tax, {currency}",
+            form.right,
+            form.bottom + 39,
+            form.note,
+            anchor="end",
+            fill=SOFT,
+        ),
+    )
+    return "".join((*heads, *_season_marks(on, form), *_money_marks(on, form, language)))
+
+
+def _season_marks(on: Axes, form: Shape) -> list[str]:
+    drawn = []
+    for seasons in on.seasons.marks():
+        y, foot = on.seasons.at(seasons), seasons == on.seasons.least
+        drawn.append(
+            line(form.left, y, form.right, y, width=1.4 if foot else 1, stroke=INK if foot else HAIR)
+        )
+        drawn.append(text(f"{seasons:.0f}", form.left - 7, y + 4.5, form.letter, anchor="end"))
+    return drawn
+
+
+def _money_marks(on: Axes, form: Shape, language: str) -> list[str]:
+    drawn = []
+    for value in on.money.marks():
+        x, words = on.money.at(value), figure(Decimal(str(value)), 0, language)
+        half = width(words, "B612", form.note) / 2
+        anchor: Anchor = "start" if value == 0 else "end" if x + half > form.width else "middle"
+        at = form.width if anchor == "end" else x
+        drawn.append(line(x, form.bottom, x, form.bottom + 5, width=1.2))
+        drawn.append(text(words, at, form.bottom + 20, form.note, anchor=anchor))
+    return drawn
+
+
+def draw_aims(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape) -> str:
+    """A dotted line at the aim; where each option has its own, a short piece at each."""
+    if (aim := shared_aim(comparison)) is not None:
+        y = on.seasons.at(aim * OUT_OF)
+        return line(form.left, y, form.right, y, width=1.2, dash=_DOTS)
+    pieces = []
+    for mark in stairs:
+        if (own := mark.option.chance.target) is not None:
+            x, y = mark.disc[0], on.seasons.at(own * OUT_OF)
+            pieces.append(line(x - _AIM_REACH, y, x + _AIM_REACH, y, width=1.2, dash=_DOTS))
+    return "".join(pieces)
+
+
+def draw_key(form: Shape) -> str:
+    """The marks explained by their shape."""
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = ((x, form.bottom + y) for x, y in form.legend)
+    return "".join(
+        (
+            disc(ax + 6, ay, 6),
+            text("the option", ax + 18, ay + 4, form.note),
+            tolerance(bx + 8, by - 7, by + 7, 8),
+            text("8 in 10 estimates", bx + 22, by + 4, form.note),
+            ring(cx + 5, cy),
+            text("a further step", cx + 16, cy + 4, form.note),
+            square(dx + 4, dy),
+            text("left as it is", dx + 15, dy + 4, form.note),
+        )
+    )

@@ -1,0 +1,169 @@
+"""Labels of the picture: what they say, and where they stand so that none touches another."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import permutations
+
+from quotes.documents.drawing.boxes import Box, along, anywhere, around, place
+from quotes.documents.drawing.letters import Face, width
+from quotes.documents.drawing.shapes import Shape
+from quotes.documents.drawing.svg import INK, PAPER, SOFT, Anchor, line, rectangle, text
+
+_PAD = 3.0
+_FAR = 26.0
+"""A label further off than this gets a thin line to its mark."""
+_NUMBER_REACH = 14.0
+"""A number further off than this would be read as a neighbour's."""
+_LEFT_OUT = 1000.0
+_NAME_LETTERS = 16
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """One line of a label."""
+
+    content: str
+    size: float
+    face: Face = "B612"
+    bold: bool = False
+    fill: str = INK
+
+    @property
+    def width(self) -> float:
+        return width(self.content, self.face, self.size)
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Lines of words that belong to a mark."""
+
+    mark: Box
+    lines: tuple[Words, ...]
+    pad: float = _PAD
+    reach: float = 200
+    """How far from its mark it may stand."""
+    on_line: bool = False
+    """It belongs to a level line and may stand anywhere along it."""
+
+    @property
+    def size(self) -> tuple[float, float]:
+        return (
+            max(words.width for words in self.lines) + 2 * self.pad,
+            sum(words.size * 1.28 for words in self.lines) + self.pad,
+        )
+
+
+def option_label(mark: Box, name: str, price: str, finishes: str, shape: Shape) -> Label:
+    """Name, price and chance of an option; a long name takes more lines."""
+    names = tuple(
+        Words(part, shape.option_name, "Besley") for part in textwrap.wrap(name, _NAME_LETTERS) or [name]
+    )
+    return Label(mark, (*names, Words(price, shape.letter), Words(finishes, shape.letter, bold=True)))
+
+
+def line_label(line: Box, content: str, shape: Shape) -> Label:
+    return Label(line, (Words(content, shape.letter),), on_line=True)
+
+
+def plain_label(mark: Box, lines: Sequence[str], shape: Shape) -> Label:
+    return Label(mark, tuple(Words(content, shape.letter) for content in lines))
+
+
+def number_label(mark: Box, number: int, shape: Shape) -> Label:
+    return Label(mark, (Words(str(number), shape.note, fill=SOFT),), pad=1, reach=_NUMBER_REACH)
+
+
+Placed = tuple[tuple[Label, Box], ...]
+
+
+def place_all(
+    first: Sequence[Label], then: Sequence[Label], *, frame: Box, solid: Sequence[Box], thin: Sequence[Box]
+) -> Placed:
+    """Each label with its place; one that finds no free place is left out, for the table has it too.
+
+    Labels move apart, marks never do. `first` are tried in every order, so that none is driven far off by
+    another that could as well have stood elsewhere, and are given any free place in the end; `then` take
+    what room is left.
+    """
+    tried = [_in_order(order, frame, solid, thin) for order in permutations(first)]
+    _, placed = min(tried, key=lambda outcome: outcome[0])
+    taken = [*solid, *(box for _, box in placed)]
+    for label in _without(first, placed):
+        if found := place(anywhere(label.size, label.mark, frame), frame=frame, solid=taken, thin=()):
+            placed.append((label, found[1]))
+            taken.append(found[1])
+    return (*placed, *_in_order(then, frame, taken, thin)[1])
+
+
+def _without(labels: Sequence[Label], placed: Sequence[tuple[Label, Box]]) -> list[Label]:
+    done = [label for label, _ in placed]
+    return [label for label in labels if label not in done]
+
+
+def _in_order(
+    labels: Sequence[Label], frame: Box, solid: Sequence[Box], thin: Sequence[Box]
+) -> tuple[float, list[tuple[Label, Box]]]:
+    taken, cost = list(solid), 0.0
+    placed: list[tuple[Label, Box]] = []
+    for label in labels:
+        beside = (
+            along(label.size, label.mark) if label.on_line else around(label.size, label.mark, label.reach)
+        )
+        found = place(beside, frame=frame, solid=taken, thin=thin)
+        if found is None:
+            cost += _LEFT_OUT
+            continue
+        cost += found[0]
+        taken.append(found[1])
+        placed.append((label, found[1]))
+    return cost, placed
+
+
+def draw_ground(label: Label, box: Box) -> str:
+    """Paper under the words, which cuts the grid line behind them, and a line to a mark far off."""
+    ground = rectangle(box.left, box.top, box.right - box.left, box.bottom - box.top, fill=PAPER)
+    return ground if label.on_line else _tether(label.mark, box) + ground
+
+
+def _tether(mark: Box, box: Box) -> str:
+    x, y = (mark.left + mark.right) / 2, (mark.top + mark.bottom) / 2
+    near_x, near_y = min(max(x, box.left), box.right), min(max(y, box.top), box.bottom)
+    if abs(near_x - x) + abs(near_y - y) < _FAR:
+        return ""
+    return line(x, y, near_x, near_y, width=1, stroke=SOFT)
+
+
+def draw_label(label: Label, box: Box) -> str:
+    """The words, set towards their mark."""
+    anchor, x = _set(label, box)
+    y, drawn = box.top + label.pad / 2, []
+    for words in label.lines:
+        y += words.size
+        drawn.append(
+            text(
+                words.content,
+                x,
+                y,
+                words.size,
+                anchor=anchor,
+                face=words.face,
+                bold=words.bold,
+                fill=words.fill,
+            )
+        )
+        y += words.size * 0.28
+    return "".join(drawn)
+
+
+def _set(label: Label, box: Box) -> tuple[Anchor, float]:
+    if label.on_line:
+        return "end", box.right - label.pad
+    middle = (label.mark.left + label.mark.right) / 2
+    if box.left >= middle:
+        return "start", box.left + label.pad
+    if box.right <= middle:
+        return "end", box.right - label.pad
+    return "middle", (box.left + box.right) / 2

@@ -1,0 +1,125 @@
+"""The marks of the picture: staircases, tolerance boxes, discs and rings, as values with their places."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from quotes.calc.sheet import Comparison, Option
+from quotes.documents.drawing.boxes import Box
+from quotes.documents.drawing.scale import Scale, money_scale, seasons_scale
+from quotes.documents.drawing.shapes import Shape
+from quotes.documents.drawing.svg import BLUE, INK, PAPER, element, line, rectangle
+from quotes.documents.words import OUT_OF
+
+DISC, RING, SQUARE = 6.5, 3.2, 4.0
+_BOX, _CAP, _TAIL = 5.0, 10.0, 18.0
+
+
+@dataclass(frozen=True, slots=True)
+class Axes:
+    """Money to the right, seasons finished out of twenty up."""
+
+    money: Scale
+    seasons: Scale
+
+    def point(self, gross: float, chance: float) -> tuple[float, float]:
+        return self.money.at(gross), self.seasons.at(chance * OUT_OF)
+
+
+@dataclass(frozen=True, slots=True)
+class Stair:
+    """One option on the drawing: its disc and band, and the steps before and after it."""
+
+    option: Option
+    disc: tuple[float, float]
+    low: float
+    high: float
+    corners: tuple[tuple[float, float], ...]
+    rings: tuple[tuple[int, float, float], ...]
+
+    def solid(self) -> tuple[Box, ...]:
+        """What no label may cover."""
+        x, y = self.disc
+        return (
+            Box.around(x, y, DISC + 1),
+            Box(x - _BOX - 1, self.high, x + _BOX + 1, self.low),
+            Box(x - _CAP, self.high - 2, x + _CAP, self.high + 2),
+            Box(x - _CAP, self.low - 2, x + _CAP, self.low + 2),
+            *(Box.around(ring_x, ring_y, RING + 1) for _, ring_x, ring_y in self.rings),
+        )
+
+    def thin(self) -> tuple[Box, ...]:
+        """The lines of the staircase, which a label had better not cross."""
+        return tuple(
+            Box(min(x1, x2) - 1, min(y1, y2) - 1, max(x1, x2) + 1, max(y1, y2) + 1)
+            for (x1, y1), (x2, y2) in pairwise(self.corners)
+        )
+
+
+def axes(comparison: Comparison, shape: Shape) -> Axes:
+    """Scales that hold every mark of the comparison."""
+    leave, options = comparison.leave_it, comparison.options
+    prices = [leave.gross, *(option.gross.typical for option in options)]
+    chances = [leave.chance.value, *(option.chance.low for option in options)]
+    for option in options:
+        prices += [step.gross for step in option.ladder]
+        chances += [step.chance for step in option.ladder]
+    return Axes(
+        money_scale(float(max(prices)), shape.left, shape.right, shape.money_marks),
+        seasons_scale(min(chances) * OUT_OF, shape.bottom, shape.top),
+    )
+
+
+def stair(option: Option, on: Axes) -> Stair:
+    """Where an option and its ladder stand: treads are money without gain, risers what the next parts buy."""
+    points = [on.point(float(step.gross), step.chance) for step in option.ladder]
+    corners = points[:1]
+    for (_, before), (x, y) in pairwise(points):
+        corners += [(x, before), (x, y)]
+    if points:
+        corners.append((min(points[-1][0] + _TAIL, on.money.stop), points[-1][1]))
+    return Stair(
+        option=option,
+        disc=on.point(float(option.gross.typical), option.chance.value),
+        low=on.seasons.at(option.chance.low * OUT_OF),
+        high=on.seasons.at(option.chance.high * OUT_OF),
+        corners=tuple(corners),
+        rings=tuple(
+            (step.number, *point)
+            for step, point in zip(option.ladder, points, strict=True)
+            if not step.is_option
+        ),
+    )
+
+
+def draw_stair(mark: Stair) -> str:
+    path = "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in mark.corners)
+    steps = element("path", d=path, fill="none", stroke=INK, stroke_width=1.6) if mark.corners else ""
+    return steps + "".join(ring(x, y) for _, x, y in mark.rings)
+
+
+def draw_option(mark: Stair) -> str:
+    x, y = mark.disc
+    return tolerance(x, mark.high, mark.low) + disc(x, y)
+
+
+def disc(x: float, y: float, radius: float = DISC) -> str:
+    return element("circle", cx=x, cy=y, r=radius, fill=BLUE)
+
+
+def ring(x: float, y: float) -> str:
+    return element("circle", cx=x, cy=y, r=RING, fill=PAPER, stroke=INK, stroke_width=1.4)
+
+
+def square(x: float, y: float) -> str:
+    return rectangle(x - SQUARE, y - SQUARE, 2 * SQUARE, 2 * SQUARE, fill=INK)
+
+
+def tolerance(x: float, high: float, low: float, cap: float = _CAP) -> str:
+    """A box with a bar at either end, as a tolerance is drawn."""
+    return (
+        rectangle(x - _BOX, high, 2 * _BOX, low - high, fill=PAPER, stroke=BLUE)
+        + line(x - cap, low, x + cap, low, width=2, stroke=BLUE)
+        + line(x - cap, high, x + cap, high, width=2, stroke=BLUE)
+    )

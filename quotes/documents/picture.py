@@ -1,0 +1,130 @@
+"""The picture, money against finishing, and the twenty leaves: SVG text, the same on page and paper."""
+
+from __future__ import annotations
+
+from quotes.calc.sheet import Comparison
+from quotes.documents.drawing.boxes import Box
+from quotes.documents.drawing.ground import draw_aims, draw_key, draw_scales, shared_aim
+from quotes.documents.drawing.labels import (
+    Label,
+    Placed,
+    draw_ground,
+    draw_label,
+    line_label,
+    number_label,
+    option_label,
+    place_all,
+    plain_label,
+)
+from quotes.documents.drawing.leaves import twenty_leaves
+from quotes.documents.drawing.shapes import SHAPES, Shape, ShapeName
+from quotes.documents.drawing.steps import (
+    DISC,
+    RING,
+    SQUARE,
+    Axes,
+    Stair,
+    axes,
+    draw_option,
+    draw_stair,
+    square,
+    stair,
+)
+from quotes.documents.drawing.svg import drawing
+from quotes.documents.words import OUT_OF, chance_in_words, likely_in_words, round_money
+
+__all__ = ["money_against_chance", "scale_starts_at", "twenty_leaves"]
+
+
+def money_against_chance(comparison: Comparison, shape: ShapeName = "wide", language: str = "en") -> str:
+    """Price with tax to the right, seasons finished out of twenty up: options, their steps, and leave it."""
+    form = SHAPES[shape]
+    on = axes(comparison, form)
+    stairs = [stair(option, on) for option in comparison.options]
+    placed = _placed(comparison, stairs, on, form, language)
+    return drawing(
+        f"picture-{shape}",
+        form.width,
+        form.height,
+        title="What each way of building costs, against the chance of finishing the season",
+        description=_description(comparison, on, language),
+        parts=(
+            draw_scales(comparison, on, form, language),
+            draw_aims(comparison, stairs, on, form),
+            *(draw_ground(label, box) for label, box in placed),
+            *(draw_stair(mark) for mark in stairs),
+            *(draw_option(mark) for mark in stairs),
+            square(*on.point(float(comparison.leave_it.gross), comparison.leave_it.chance.value)),
+            *(draw_label(label, box) for label, box in placed),
+            draw_key(form),
+        ),
+    )
+
+
+def scale_starts_at(comparison: Comparison) -> int:
+    """Where the upright scale begins, in seasons out of twenty; every caption says so."""
+    return int(axes(comparison, SHAPES["wide"]).seasons.least)
+
+
+def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, language: str) -> Placed:
+    leave, aim = comparison.leave_it, shared_aim(comparison)
+    left = Box.around(*on.point(float(leave.gross), leave.chance.value), SQUARE)
+    labels = [plain_label(left, (leave.name.lower(), _finishes(leave.chance.value)), form)]
+    for mark in stairs:
+        price = round_money(mark.option.gross.typical, comparison.currency, language)
+        finishes = _finishes(mark.option.chance.value)
+        labels.append(option_label(Box.around(*mark.disc, DISC), mark.option.name, price, finishes, form))
+    then = _numbers(stairs, form)
+    if aim is not None:
+        y = on.seasons.at(aim * OUT_OF)
+        then.insert(0, line_label(Box(form.left, y, form.right, y), f"your aim: {_finishes(aim)}", form))
+    return place_all(
+        labels,
+        then,
+        frame=Box(form.left - 6, form.top - 16, form.width, form.bottom - 2),
+        solid=[*(box for mark in stairs for box in mark.solid()), left],
+        thin=_lines(stairs, on, form, aim),
+    )
+
+
+def _numbers(stairs: list[Stair], form: Shape) -> list[Label]:
+    """Numbers of the rings; the ends of each staircase first, for they orient where room runs out."""
+    ends: list[Label] = []
+    between: list[Label] = []
+    for mark in stairs:
+        for number, x, y in mark.rings:
+            outer = number in (mark.rings[0][0], mark.rings[-1][0])
+            (ends if outer else between).append(number_label(Box.around(x, y, RING), number, form))
+    return ends + between
+
+
+def _lines(stairs: list[Stair], on: Axes, form: Shape, aim: float | None) -> list[Box]:
+    thin = [box for mark in stairs for box in mark.thin()]
+    if aim is not None:
+        y = on.seasons.at(aim * OUT_OF)
+        thin.append(Box(form.left, y - 0.5, form.right, y + 0.5))
+    return thin
+
+
+def _finishes(chance: float) -> str:
+    """A chance short enough for a label: "19 in 20", "over 19 in 20"."""
+    words = chance_in_words(chance).removeprefix("about ")
+    return words.replace("more than", "over").replace("less than", "under")
+
+
+def _description(comparison: Comparison, on: Axes, language: str) -> str:
+    leave = comparison.leave_it
+    prices = [
+        round_money(option.gross.typical, comparison.currency, language) for option in comparison.options
+    ]
+    told = [
+        "Price with tax runs to the right, from nothing.",
+        f"Seasons finished out of {OUT_OF} run upward, from {on.seasons.least:.0f} to {OUT_OF}.",
+        f"{leave.name}: {chance_in_words(leave.chance.value)}.",
+    ]
+    for option, price in zip(comparison.options, prices, strict=True):
+        likely = likely_in_words(option.chance.low, option.chance.high)
+        told.append(
+            f"{option.name} costs {price} and finishes {chance_in_words(option.chance.value)}, {likely}."
+        )
+    return " ".join((*told, "The same numbers stand in the table beside it."))

@@ -1,0 +1,191 @@
+"""The picture: labels apart, marks where the numbers are, attributes only, the same bytes again."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Callable
+from xml.etree import ElementTree
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from quotes.calc.sheet import Comparison
+from quotes.documents.drawing.boxes import Box
+from quotes.documents.drawing.letters import width
+from quotes.documents.drawing.shapes import ShapeName
+from quotes.documents.picture import money_against_chance, scale_starts_at
+from tests.documents.samples import EDGES, comparison_with, moved
+from tests.sample_sheet import sample_comparison
+
+SVG = "{http://www.w3.org/2000/svg}"
+SHAPES: tuple[ShapeName, ...] = ("wide", "narrow")
+every_edge = pytest.mark.parametrize("edge", EDGES.values(), ids=list(EDGES))
+every_shape = pytest.mark.parametrize("shape", SHAPES)
+
+
+def parsed(comparison: Comparison, shape: ShapeName) -> ElementTree.Element:
+    return ElementTree.fromstring(money_against_chance(comparison, shape))
+
+
+def text_box(text: ElementTree.Element) -> Box:
+    """Where a piece of text is drawn, by the widths of its letters."""
+    size, x, y = (float(text.attrib[key]) for key in ("font-size", "x", "y"))
+    long = width(text.text or "", "Besley" if "Besley" in text.attrib["font-family"] else "B612", size)
+    left = x - {"start": 0.0, "middle": long / 2, "end": long}[text.attrib["text-anchor"]]
+    return Box(left, y - size * 0.75, left + long, y + size * 0.05)
+
+
+def texts(root: ElementTree.Element) -> list[tuple[str, Box]]:
+    return [(text.text or "", text_box(text)) for text in root.iter(f"{SVG}text")]
+
+
+def assert_no_text_touches_another(root: ElementTree.Element) -> None:
+    for (one, box), (other, other_box) in itertools.combinations(texts(root), 2):
+        assert not box.touches(other_box), f"{one!r} touches {other!r}"
+
+
+@every_edge
+@every_shape
+def test_no_label_touches_another(edge: Callable[[], Comparison], shape: ShapeName) -> None:
+    assert_no_text_touches_another(parsed(edge(), shape))
+
+
+@every_edge
+@every_shape
+def test_every_label_stays_on_the_drawing(edge: Callable[[], Comparison], shape: ShapeName) -> None:
+    root = parsed(edge(), shape)
+    frame = Box(0, 0, float(root.attrib["width"]), float(root.attrib["height"]))
+    for words, box in texts(root):
+        assert box.within(frame), words
+
+
+@every_edge
+@every_shape
+def test_no_label_covers_the_disc_of_an_option(edge: Callable[[], Comparison], shape: ShapeName) -> None:
+    root = parsed(edge(), shape)
+    for disc in root.iter(f"{SVG}circle"):
+        if disc.attrib["fill"] == "#10398f":
+            reach = Box.around(float(disc.attrib["cx"]), float(disc.attrib["cy"]), float(disc.attrib["r"]))
+            for words, box in texts(root):
+                assert not box.touches(reach), words
+
+
+@every_edge
+@every_shape
+def test_each_option_has_its_name_and_price_on_the_drawing(
+    edge: Callable[[], Comparison], shape: ShapeName
+) -> None:
+    comparison = edge()
+    written = [words for words, _ in texts(parsed(comparison, shape))]
+    for option in comparison.options:
+        assert option.name in written
+        assert f"${round(option.gross.typical):,}" in written
+
+
+PRICES = st.decimals(min_value=50, max_value=60_000, places=2).map(str)
+BANDS = st.lists(st.floats(0.01, 0.99), min_size=3, max_size=3).map(sorted)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(st.tuples(PRICES, BANDS), min_size=3, max_size=3))
+def test_labels_keep_apart_whatever_the_prices_and_chances(drawn: list[tuple[str, list[float]]]) -> None:
+    options = sample_comparison().options
+    comparison = comparison_with(
+        *(
+            moved(option, price, mid, low, high)
+            for option, (price, (low, mid, high)) in zip(options, drawn, strict=True)
+        )
+    )
+    for shape in SHAPES:
+        root = parsed(comparison, shape)
+        assert_no_text_touches_another(root)
+        assert {option.name for option in options} <= {words for words, _ in texts(root)}
+
+
+def test_discs_stand_where_the_numbers_say_even_when_they_coincide() -> None:
+    root = parsed(EDGES["prices a few units apart"](), "wide")
+    across = [
+        float(disc.attrib["cx"])
+        for disc in root.iter(f"{SVG}circle")
+        if disc.attrib["fill"] == "#10398f" and float(disc.attrib["r"]) > 6
+    ]
+    assert len(across) == 3
+    assert max(across) - min(across) < 1
+
+
+@every_edge
+@every_shape
+def test_the_same_comparison_gives_the_same_bytes(edge: Callable[[], Comparison], shape: ShapeName) -> None:
+    assert money_against_chance(edge(), shape) == money_against_chance(edge(), shape)
+
+
+@every_shape
+def test_the_drawing_carries_attributes_only(shape: ShapeName) -> None:
+    drawn = money_against_chance(sample_comparison(), shape)
+    assert not re.search(r"\sstyle=|<style|<script|\son\w+=|href", drawn)
+
+
+@every_shape
+def test_no_letter_is_under_eleven_px_at_the_smallest_size_drawn(shape: ShapeName) -> None:
+    root = parsed(sample_comparison(), shape)
+    # A 320 px phone leaves 288 px for the narrow shape; the wide one is shown from 800 px, in 592 px or more.
+    scale = {"narrow": 288 / float(root.attrib["width"]), "wide": 1.0}[shape]
+    assert min(float(text.attrib["font-size"]) for text in root.iter(f"{SVG}text")) * scale >= 11
+
+
+def test_the_spoken_description_holds_the_numbers() -> None:
+    root = parsed(sample_comparison(), "wide")
+    spoken = root.findtext(f"{SVG}desc") or ""
+    for told in (
+        "from 14 to 20",
+        "Refresh costs $5,014",
+        "about 19 in 20, likely 18 to 19",
+        "Leave it: about 16",
+    ):
+        assert told in spoken
+    assert root.attrib["role"] == "img"
+    assert root.attrib["aria-labelledby"] == "picture-wide-title picture-wide-desc"
+
+
+@pytest.mark.parametrize(
+    ("edge", "starts"), [("sample", 14), ("one option", 15), ("from hopeless to nearly sure", 0)]
+)
+def test_the_upright_scale_says_where_it_starts(edge: str, starts: int) -> None:
+    comparison = EDGES[edge]()
+    assert scale_starts_at(comparison) == starts
+    assert f"starts at {starts}" in money_against_chance(comparison)
+
+
+def test_steps_are_open_rings_numbered_as_in_the_table() -> None:
+    root = parsed(sample_comparison(), "wide")
+    steps = [step for option in sample_comparison().options for step in option.ladder if not step.is_option]
+    rings = [each for each in root.iter(f"{SVG}circle") if each.attrib["r"] == "3.2"]
+    assert len(rings) == len(steps) + 1  # one more in the key
+    written = [words for words, _ in texts(root)]
+    assert sorted(words for words in written if words in "1234") == sorted(str(step.number) for step in steps)
+
+
+def test_one_aim_is_one_dotted_line_and_several_are_pieces() -> None:
+    assert money_against_chance(sample_comparison()).count("stroke-dasharray") == 1
+    options = [
+        option.model_copy(update={"chance": option.chance.model_copy(update={"target": 0.9 + 0.02 * index})})
+        for index, option in enumerate(sample_comparison().options)
+    ]
+    drawn = money_against_chance(comparison_with(*options))
+    assert drawn.count("stroke-dasharray") == 3
+    assert "your aim" not in drawn
+
+
+def test_without_an_aim_nothing_is_dotted() -> None:
+    options = [
+        option.model_copy(update={"chance": option.chance.model_copy(update={"target": None})})
+        for option in sample_comparison().options
+    ]
+    assert "stroke-dasharray" not in money_against_chance(comparison_with(*options))
+
+
+def test_a_name_from_outside_can_not_break_out_of_the_drawing() -> None:
+    option = sample_comparison().options[0].model_copy(update={"name": '<b>"&'})
+    assert "&lt;b&gt;" in money_against_chance(comparison_with(option))
