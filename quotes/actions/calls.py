@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import datetime
+from uuid import UUID
 
 from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
@@ -25,7 +26,7 @@ class Call:
     engine: Engine | None = None
 
 
-def keep_call(*, call: Call, request: Request, card_key: str, by: User, now: datetime) -> Quote:
+def keep_call(*, call: Call, request: Request, card_key: UUID, by: User, now: datetime) -> Quote:
     """Keep a call as a draft. The same card once more gives the quote that it gave the first time.
 
     ValidationError by field where customer or engine can't be kept; StaleDraft where the engine's record

@@ -79,7 +79,7 @@ class Quote(models.Model):
     version = models.PositiveIntegerField(default=1)
     note = models.TextField(max_length=2000, blank=True, default="")
     search_key = models.CharField(max_length=60, editable=False, blank=True, default="", db_index=True)
-    card_key = models.CharField(max_length=32, null=True, default=None, unique=True, editable=False)
+    card_key = models.UUIDField(null=True, default=None, unique=True, editable=False)
     """The card it was kept from, so that a second press of one card can't make a second quote."""
     created_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     created_at = models.DateTimeField(db_index=True)

@@ -2,12 +2,12 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-    dependencies = [("quotes", "0002_enquiry_booking")]
+    dependencies = [("quotes", "0003_frozen_rows")]
 
     operations = [
         migrations.AddField(
             model_name="quote",
             name="card_key",
-            field=models.CharField(default=None, editable=False, max_length=32, null=True, unique=True),
+            field=models.UUIDField(default=None, editable=False, null=True, unique=True),
         ),
     ]
