@@ -1,0 +1,155 @@
+"""The chance that parts and machine work are there by a working day.
+
+A lead time is lognormal: its typical figure is the median, its slow figure the 90 % point. Each supplier's
+shipment is one variable, as slow as its slowest part, and shipments are independent. Days are working days
+from the order on, and may be fractions.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from statistics import NormalDist
+
+from catalogue.calc.engine import LeadTime, MachineWork, Part
+
+SLOW_CHANCE = 0.9
+"""The slow figure of a lead time is met nine times in ten."""
+SLOW_DEVIATIONS = NormalDist().inv_cdf(SLOW_CHANCE)
+SLICES = 200
+"""Slices of equal chance into which the arrival of awaited parts is cut; 200 holds the date to a day."""
+FAR = 10_000.0
+"""Working days that no shipment takes: forty years."""
+CLOSE_ENOUGH = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Sent:
+    """One shipment to an outside shop and back: its lead, and the suppliers whose parts it waits for."""
+
+    lead: LeadTime
+    awaits: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class PartsSentAlong:
+    """A machine work that can begin only with certain new parts in hand."""
+
+    machine_work: str
+    components: frozenset[str]
+    reason: str
+
+
+PARTS_SENT_ALONG = (
+    PartsSentAlong("replate", frozenset({"piston"}), "the plater hones to the new piston"),
+    PartsSentAlong("bore_hone", frozenset({"piston"}), "the bore is honed to the new piston"),
+    PartsSentAlong("plateau_hone", frozenset({"piston"}), "the bore is honed to the new piston"),
+    PartsSentAlong(
+        "seat_cut", frozenset({"valve_intake", "valve_exhaust"}), "seats are cut to the new valves"
+    ),
+    PartsSentAlong("guide_renew", frozenset({"valve_guide"}), "the guides are fitted there"),
+    PartsSentAlong("seat_insert", frozenset({"valve_seat"}), "the inserts are fitted there"),
+    PartsSentAlong("crank_rebuild", frozenset({"con_rod"}), "the rod kit is pressed in there"),
+    PartsSentAlong(
+        "crank_balance", frozenset({"piston", "piston_pin", "con_rod"}), "balanced with the parts that move"
+    ),
+)
+"""Common practice, no source: the piston goes with the cylinder, new valves and guides with the head."""
+
+
+def chance_by(days: float, lead: LeadTime) -> float:
+    """Chance that a shipment of this lead time is there by a day. In stock (0 days) it is there at once."""
+    if lead.typical_days <= 0:
+        return 1.0 if days >= 0 else 0.0
+    if lead.slow_days <= lead.typical_days:
+        return 1.0 if days >= lead.typical_days else 0.0
+    if days <= 0:
+        return 0.0
+    deviations = math.log(days / lead.typical_days) / math.log(lead.slow_days / lead.typical_days)
+    return 0.5 * math.erfc(-deviations * SLOW_DEVIATIONS / math.sqrt(2))
+
+
+def slowest(leads: Iterable[LeadTime]) -> LeadTime:
+    """The lead of a shipment: no faster than any of its parts, typically and at its slow end."""
+    leads = tuple(leads)
+    return LeadTime(
+        max((lead.typical_days for lead in leads), default=0.0),
+        max((lead.slow_days for lead in leads), default=0.0),
+    )
+
+
+def shipments_of(parts: Iterable[Part]) -> dict[str, LeadTime]:
+    """One shipment for each supplier of these parts."""
+    by_supplier: dict[str, list[LeadTime]] = {}
+    for part in parts:
+        by_supplier.setdefault(part.supplier, []).append(part.lead)
+    return {supplier: slowest(leads) for supplier, leads in by_supplier.items()}
+
+
+def sent_out(machine_work: Iterable[MachineWork], parts: Iterable[Part]) -> dict[str, Sent]:
+    """One shipment for each outside shop, with the suppliers of the new parts that must go along."""
+    supplier_of = {part.component: part.supplier for part in parts}
+    sent: dict[str, Sent] = {}
+    for work in machine_work:
+        before = sent.get(work.vendor, Sent(LeadTime(0.0, 0.0)))
+        along = {code for one in PARTS_SENT_ALONG if one.machine_work == work.code for code in one.components}
+        awaits = frozenset(supplier_of[code] for code in along & supplier_of.keys())
+        sent[work.vendor] = Sent(slowest((before.lead, work.lead)), before.awaits | awaits)
+    return sent
+
+
+class Arrival:
+    """When all shipments of a job are there. `stripped` is the working day on which the engine is in pieces.
+
+    Machine work leaves when the engine is stripped, or, where it waits for parts, when the last of all parts
+    that any of it waits for is in.
+    """
+
+    def __init__(self, shipments: Mapping[str, LeadTime], sent: Iterable[Sent], stripped: float) -> None:
+        sent = tuple(sent)
+        awaited = frozenset().union(*(one.awaits for one in sent)) & shipments.keys()
+        self.stripped = stripped
+        self._waiting = [one.lead for one in sent if one.awaits & awaited]
+        self._at_once = [one.lead for one in sent if not one.awaits & awaited]
+        self._parts = [lead for supplier, lead in shipments.items() if supplier not in awaited]
+        self._starts = self._start_days([shipments[supplier] for supplier in sorted(awaited)])
+
+    def _start_days(self, awaited: list[LeadTime]) -> list[float]:
+        """Days on which the waiting machine work may leave, each as likely as the other."""
+        if not awaited:
+            return []
+        days = (
+            _first_day((piece + 0.5) / SLICES, lambda day: _all_by(day, awaited)) for piece in range(SLICES)
+        )
+        return [max(day, self.stripped) for day in days]
+
+    def chance(self, days: float) -> float:
+        """Chance that everything is there by a working day: the product of the shipments' chances."""
+        chance = _all_by(days, self._parts) * _all_by(days - self.stripped, self._at_once)
+        if self._starts:
+            chance *= sum(_all_by(days - start, self._waiting) for start in self._starts) / SLICES
+        return chance
+
+    def day(self, chance: float) -> float:
+        """The first day by which everything is there with this chance. ValueError unless 0 < chance < 1."""
+        if not 0 < chance < 1:
+            raise ValueError(f"a chance lies between 0 and 1, not at {chance}")
+        return _first_day(chance, self.chance)
+
+
+def _all_by(days: float, leads: Iterable[LeadTime]) -> float:
+    return math.prod(chance_by(days, lead) for lead in leads)
+
+
+def _first_day(chance: float, by: Callable[[float], float]) -> float:
+    """The first day on which a rising chance is reached, to a millionth of a day."""
+    if by(0.0) >= chance:
+        return 0.0
+    low, high = 0.0, 1.0
+    while by(high) < chance and high < FAR:
+        low, high = high, high * 2
+    while high - low > CLOSE_ENOUGH:
+        middle = (low + high) / 2
+        low, high = (low, middle) if by(middle) >= chance else (middle, high)
+    return high
