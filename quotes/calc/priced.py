@@ -10,7 +10,7 @@ from quotes.calc.sheet import Kind, Line, State
 from quotes.calc.shop import LineKind, Shop
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True)
 class Priced:
     """A line's figures, before tax: `net` typical, `low` and `high` the band before the strip-down."""
 
