@@ -39,8 +39,8 @@ def freeze(apps, schema_editor):
     if vendor == "postgresql":
         schema_editor.execute(
             "CREATE OR REPLACE FUNCTION quotes_issued_for_good() RETURNS trigger AS $$ BEGIN "
-            "RAISE EXCEPTION 'rows of % are issued for good', TG_TABLE_NAME "
-            "USING ERRCODE = 'integrity_constraint_violation'; END $$ LANGUAGE plpgsql"
+            "RAISE EXCEPTION USING MESSAGE = 'rows of ' || TG_TABLE_NAME || ' are issued for good', "
+            "ERRCODE = 'integrity_constraint_violation'; END $$ LANGUAGE plpgsql"
         )
     for table, columns in FROZEN.items():
         listed = ", ".join(f'"{column}"' for column in columns)
