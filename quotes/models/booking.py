@@ -98,7 +98,7 @@ class Booking(models.Model):
 
 
 class BookingTerms(models.Model):
-    """What the owner sets for bookings: one row; without it the defaults hold (common practice, no source)."""
+    """What the owner sets for bookings: one row. Defaults are common practice, no source."""
 
     ONLY_ID = 1
     STORAGE = "Goods that nobody collects are sold only by the procedure of local law."

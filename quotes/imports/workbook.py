@@ -1,0 +1,76 @@
+"""An XLSX workbook as lines of cells, read where it can do no harm."""
+
+from __future__ import annotations
+
+import io
+import json
+import subprocess
+import sys
+import zipfile
+import zlib
+from pathlib import Path
+from typing import Any
+
+from quotes.imports.cells import KINDS, MOST_COLUMNS, MOST_ROWS, Cell, Row, Table
+from quotes.imports.faults import FileFault
+
+MOST_UNPACKED = 40_000_000
+"""A workbook is a packed file: this is the most that it may unpack to."""
+SECONDS = 30
+CHILD = Path(__file__).with_name("workbook_child.py")
+PARTS = {"[Content_Types].xml", "xl/workbook.xml"}
+DAMAGED = (zipfile.BadZipFile, zlib.error, RuntimeError, NotImplementedError, EOFError, OSError, ValueError)
+"""What the standard library raises for a package that is broken, locked, or packed in an unknown way."""
+
+
+def workbook_table(content: bytes, sheet: str) -> Table:
+    """The sheet of that name, or the only one; FileFault where it can't be read."""
+    _check_package(content)
+    found = _read_apart(content, sheet)
+    if found["sheet"] is None:
+        names = ", ".join(found["names"])
+        raise FileFault(f"There is no sheet “{sheet}”, only: {names}. Name the sheet “{sheet}”.")
+    if "size" in found:
+        height, width = found["size"]
+        raise FileFault(
+            f"The sheet “{found['sheet']}” has {height:,} lines, {width:,} columns, or too much text. "
+            f"Allowed are {MOST_ROWS:,} lines and {MOST_COLUMNS} columns."
+        )
+    lines = enumerate(found["rows"], start=1)
+    rows = (Row(line, tuple(Cell(*one) if one else None for one in cells)) for line, cells in lines)
+    return Table(found["sheet"], tuple(row for row in rows if any(row.cells)))
+
+
+def _check_package(content: bytes) -> None:
+    """Refuse what is no workbook, and what unpacks to too much; the sizes it states are not believed."""
+    left = MOST_UNPACKED
+    try:
+        with zipfile.ZipFile(io.BytesIO(content)) as package:
+            names = package.namelist()
+            for name in names:
+                with package.open(name) as part:
+                    while left >= 0 and (chunk := part.read(1 << 16)):
+                        left -= len(chunk)
+    except DAMAGED as error:
+        raise FileFault(
+            f"The workbook is damaged or locked and can't be opened. Allowed is {KINDS}."
+        ) from error
+    if left < 0:
+        raise FileFault(f"The workbook unpacks to too much. Allowed are {MOST_UNPACKED:,} bytes.")
+    if not set(names) >= PARTS:
+        raise FileFault(f"The file is a packed file, but no XLSX workbook. Allowed is {KINDS}.")
+
+
+def _read_apart(content: bytes, sheet: str) -> dict[str, Any]:
+    command = [sys.executable, "-I", str(CHILD), sheet, str(MOST_ROWS), str(MOST_COLUMNS)]
+    try:
+        done = subprocess.run(command, input=content, capture_output=True, timeout=SECONDS, check=False)
+    except subprocess.TimeoutExpired as error:
+        raise FileFault("The workbook takes too long to read. Copy the lines into an empty one.") from error
+    if done.returncode != 0:
+        raise FileFault(
+            "The workbook can't be read: it is damaged, or has cells far away from the others. "
+            "Copy the lines into an empty workbook and try again."
+        )
+    found: dict[str, Any] = json.loads(done.stdout)
+    return found
