@@ -1,0 +1,64 @@
+"""Amounts of service carried between miles, kilometres, hours and runs, by the duty they were run in."""
+
+from __future__ import annotations
+
+from catalogue.calc.engine import Basis, Duty
+from quotes.calc.request import Unit
+
+KM_PER_MILE = 1.609344
+"""Exact: the international mile of 1959."""
+UNITS_OF_BASIS: dict[Basis, Unit] = {"miles": "mi", "hours_mx": "h"}
+YEARLY: dict[Basis, float] = {"miles": 1800.0, "hours_mx": 70.0}
+"""Service that a year on the shelf counts for, where wear is by time; common practice, no source."""
+WORDS: dict[Unit, str] = {"h": "hours", "mi": "miles", "km": "kilometres", "runs": "runs"}
+
+
+class CannotConvert(ValueError):
+    """An amount in this unit says nothing about this duty."""
+
+    def __init__(self, unit: Unit, duty: Duty) -> None:
+        self.unit = unit
+        self.duty = duty
+        super().__init__(f"{WORDS[unit]} can't be converted for {duty.name}: use {' or '.join(usable(duty))}")
+
+
+def per_basis(unit: Unit, duty: Duty) -> float:
+    """How many of the duty's basis units (miles, or motocross hours) one `unit` is.
+
+    Hours become miles at the pace of the duty's own events; raises CannotConvert where there is no pace.
+    """
+    if duty.basis == "hours_mx":
+        if unit == "h":
+            return 1.0
+        raise CannotConvert(unit, duty)
+    if unit == "mi":
+        return 1.0
+    if unit == "km":
+        return 1.0 / KM_PER_MILE
+    if unit == "h" and duty.event_miles and duty.event_hours:
+        return duty.event_miles / duty.event_hours
+    if unit == "runs" and duty.season_runs and duty.season_miles:
+        return duty.season_miles / duty.season_runs
+    raise CannotConvert(unit, duty)
+
+
+def usable(duty: Duty) -> tuple[Unit, ...]:
+    """The units in which service of this duty may be given."""
+    found: list[Unit] = []
+    for unit in WORDS:
+        try:
+            per_basis(unit, duty)
+        except CannotConvert:
+            continue
+        found.append(unit)
+    return tuple(found)
+
+
+def season(duty: Duty) -> float:
+    """The duty's own season in its basis unit."""
+    return duty.season_hours if duty.basis == "hours_mx" else float(duty.season_miles or 0)
+
+
+def event(duty: Duty) -> float:
+    """The duty's usual event in its basis unit."""
+    return duty.event_hours if duty.basis == "hours_mx" else float(duty.event_miles or 0)
