@@ -79,7 +79,8 @@ def test_an_unseen_character_is_refused_in_a_csv_file(value: str) -> None:
 
 
 def test_an_unseen_character_is_refused_in_a_workbook() -> None:
-    assert "can't be seen" in fault_of(customer_only("Ines _x0000_ Karrow")).reason
+    fault = read(workbook(customer_only("Ines _x0000_ Karrow"))).faults[0]
+    assert "can't be seen" in fault.reason
 
 
 def test_a_hard_space_is_a_space_and_a_broken_line_is_a_fault_in_a_name() -> None:
