@@ -1,0 +1,167 @@
+"""What one column of the comparison answers to each of the customer's questions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from quotes.calc.sheet import Chance, Comparison, Due, HazardShare, Option, Service, WheelLock
+from quotes.documents.words import (
+    NO_BREAK,
+    amount_in_words,
+    chance_in_words,
+    day,
+    estimate_in_words,
+    figure,
+    listed,
+    percent_band,
+    risk_in_words,
+    whole_percent,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One answer: words to read, a second line in small, and the bare value for a workbook."""
+
+    words: str
+    note: str = ""
+    value: Decimal | float | date | None = None
+
+
+EMPTY = Cell("–")  # noqa: RUF001
+Answers = dict[str, Cell]
+
+
+def leave_answers(comparison: Comparison, language: str) -> Answers:
+    """The engine as it came in, with oil and filter at most."""
+    leave = comparison.leave_it
+    sums = {"gross": leave.gross, "net": leave.net, "tax": leave.tax}
+    return {
+        **{code: _money(amount, comparison, language) for code, amount in sums.items()},
+        **_chances(leave.chance),
+        "goes": _goes(leave.where_the_chance_goes),
+        "locks": _locks(leave.wheel_lock),
+        "good_for": _good_for(leave.good_for, leave.good_for_reason),
+        "first_due": _due(leave.falls_due[0]) if leave.falls_due else EMPTY,
+        "power": Cell("as it is"),
+        "hours": Cell(figure(leave.hours, 1, language), value=leave.hours),
+    }
+
+
+def option_answers(option: Option, comparison: Comparison, language: str, class_name: str) -> Answers:
+    """One option: its sums, chances, life, power and dates."""
+    return {
+        **_sums(option, comparison, language),
+        "between": _between(option, comparison, language),
+        **_chances(option.chance),
+        **_dates(option, language),
+        "goes": _goes(option.where_the_chance_goes),
+        "locks": _locks(option.wheel_lock),
+        "good_for": _good_for(option.good_for, option.good_for_reason),
+        "opened": _opened(option),
+        "first_due": _due(option.first_due) if option.first_due else EMPTY,
+        "power": _power(option),
+        "class": _class(option, class_name),
+        "hours": Cell(figure(option.hours, 1, language), value=option.hours),
+    }
+
+
+def _money(amount: Decimal, comparison: Comparison, language: str, note: str = "") -> Cell:
+    return Cell(figure(amount, comparison.decimals, language), note, amount)
+
+
+def _sums(option: Option, comparison: Comparison, language: str) -> Answers:
+    sums = {
+        "gross": option.gross.typical,
+        "net": option.net.typical,
+        "tax": option.tax.typical,
+        "season_cost": option.cost_per_season,
+        "deposit": option.deposit,
+    }
+    if not comparison.firm:
+        sums |= {"gross_low": option.gross.low, "gross_high": option.gross.high}
+    if option.expected_loss is not None:
+        sums["loss"] = option.expected_loss
+    each = amount_in_words(1, option.cost_unit).removeprefix("1 ")
+    return {
+        **{code: _money(amount, comparison, language) for code, amount in sums.items()},
+        "unit_cost": _money(option.cost_per_unit, comparison, language, f"per {each}"),
+    }
+
+
+def _between(option: Option, comparison: Comparison, language: str) -> Cell:
+    if comparison.firm:
+        return EMPTY
+    low, high = (
+        figure(each, comparison.decimals, language) for each in (option.gross.low, option.gross.high)
+    )
+    return Cell(f"{low} to {high}")
+
+
+def _chances(chance: Chance) -> Answers:
+    last = whole_percent(chance.last_event)
+    answers = {
+        "chance": Cell(chance_in_words(chance.value), whole_percent(chance.value), chance.value),
+        "chance_low": Cell(whole_percent(chance.low), value=chance.low),
+        "chance_high": Cell(whole_percent(chance.high), value=chance.high),
+        "likely": Cell(percent_band(chance.low, chance.high)),
+        "meeting": Cell(
+            whole_percent(chance.first_event),
+            f"the last {last}" if last != whole_percent(chance.first_event) else "",
+            chance.first_event,
+        ),
+        "last_meeting": Cell(last, value=chance.last_event),
+    }
+    if chance.target is not None:
+        aim = chance_in_words(chance.target).removeprefix("about ")
+        answers["aim"] = Cell("yes" if chance.target_met else "no", f"aim {aim}")
+    return answers
+
+
+def _dates(option: Option, language: str) -> Answers:
+    ready = option.ready
+    dates = {"ready": ready.p80, "ready_even": ready.typical, "ready_sure": ready.p90}
+    return {code: Cell(day(on, language), value=on) for code, on in dates.items()}
+
+
+def _goes(shares: tuple[HazardShare, ...]) -> Cell:
+    """The likeliest cause of a stop, as cases in a hundred."""
+    worst = max(shares, key=lambda share: share.stops_in_100, default=None)
+    return Cell(worst.name.lower(), risk_in_words(worst.stops_in_100)) if worst else EMPTY
+
+
+def _locks(lock: WheelLock) -> Cell:
+    word = "within" if lock.met else "past"
+    ceiling = f"{lock.ceiling * 100:.0f}"
+    return Cell(risk_in_words(lock.value * 100), f"{word} our ceiling of {ceiling}")
+
+
+def _good_for(service: Service, reason: str) -> Cell:
+    return Cell(estimate_in_words(service.amount, service.unit), reason)
+
+
+def _opened(option: Option) -> Cell:
+    if not option.openings:
+        return Cell("no")
+    at = [estimate_in_words(opening.amount, opening.unit) for opening in option.openings]
+    return Cell(f"yes, at {listed(at)}", option.openings[0].sentence)
+
+
+def _due(due: Due) -> Cell:
+    return Cell(due.name.lower(), f"{estimate_in_words(due.amount, due.unit)}, {due.seasons:.1f} seasons")
+
+
+def _power(option: Option) -> Cell:
+    gain = option.power_gain_pct
+    if round(gain.typical) < 1:
+        return Cell("as new", option.power_note)
+    band = f"{gain.low:.0f} to {gain.high:.0f}{NO_BREAK}%"
+    return Cell(f"+{gain.typical:.0f}{NO_BREAK}% power", f"{band}, {option.power_note}".rstrip(", "))
+
+
+def _class(option: Option, class_name: str) -> Cell:
+    if option.breaks_class:
+        return Cell("no", f"its {listed(option.breaks_class)}")
+    return Cell("yes", class_name) if class_name else EMPTY

@@ -1,0 +1,87 @@
+"""The comparison as a sheet: rows are the customer's questions, columns leave it and the options.
+
+Page, paper and workbook draw these same rows; a cell carries its words and, for the workbook, its value.
+A question that no option can answer is left out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from quotes.calc.sheet import Comparison
+from quotes.documents.answers import EMPTY, Cell, leave_answers, option_answers
+
+Kind = Literal["money", "share", "date", "hours", "text"]
+
+ROWS: tuple[tuple[str, str, Kind], ...] = (
+    ("gross", "What does it cost, with tax?", "money"),
+    ("between", "Until it is stripped, between", "text"),
+    ("gross_low", "At the least, until it is stripped", "money"),
+    ("gross_high", "At the most, until it is stripped", "money"),
+    ("net", "Before tax", "money"),
+    ("tax", "Tax", "money"),
+    ("chance", "Will it see the season out?", "share"),
+    ("chance_low", "8 in 10 estimates, from", "share"),
+    ("chance_high", "8 in 10 estimates, to", "share"),
+    ("likely", "8 in 10 estimates", "text"),
+    ("meeting", "And a single meeting?", "share"),
+    ("last_meeting", "The last meeting", "share"),
+    ("aim", "Does that reach your aim?", "text"),
+    ("goes", "If it goes, what is it most often?", "text"),
+    ("loss", "Cost, with what a stop would cost you", "money"),
+    ("locks", "Can it lock the rear wheel or oil the tyre?", "text"),
+    ("good_for", "How far is it good for?", "text"),
+    ("opened", "Must it be opened within the season?", "text"),
+    ("first_due", "Which part falls due first?", "text"),
+    ("power", "What does it give?", "text"),
+    ("class", "Does your class allow it?", "text"),
+    ("ready", "When is it ready? Promised, 8 in 10", "date"),
+    ("ready_even", "Ready, even chance", "date"),
+    ("ready_sure", "Ready, nearly sure, 9 in 10", "date"),
+    ("season_cost", "What does a season cost?", "money"),
+    ("unit_cost", "And each unit of use?", "money"),
+    ("deposit", "What is due at the yes?", "money"),
+    ("hours", "Bench hours", "hours"),
+)
+WORKBOOK_ONLY = frozenset({"gross_low", "gross_high", "chance_low", "chance_high", "last_meeting"})
+"""Split into columns of one number each; on page and paper they stand together in one cell."""
+PAGE_ONLY = frozenset({"between", "likely"})
+TOTALS = frozenset({"gross"})
+"""Ruled as a sum is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One row of the sheet."""
+
+    code: str
+    asked: str
+    kind: Kind
+    cells: tuple[Cell, ...]
+
+    @property
+    def total(self) -> bool:
+        return self.code in TOTALS
+
+
+def columns(comparison: Comparison) -> tuple[str, ...]:
+    """The heads: leave it, then the options."""
+    return (comparison.leave_it.name, *(option.name for option in comparison.options))
+
+
+def questions(
+    comparison: Comparison, language: str = "en", class_name: str = "", *, for_workbook: bool = False
+) -> tuple[Question, ...]:
+    """The rows in the order in which a customer asks."""
+    answered = [
+        leave_answers(comparison, language),
+        *(option_answers(option, comparison, language, class_name) for option in comparison.options),
+    ]
+    skipped = PAGE_ONLY if for_workbook else WORKBOOK_ONLY
+    rows = (
+        Question(code, asked, kind, tuple(column.get(code, EMPTY) for column in answered))
+        for code, asked, kind in ROWS
+        if code not in skipped
+    )
+    return tuple(row for row in rows if any(cell != EMPTY for cell in row.cells[1:]))

@@ -1,0 +1,129 @@
+"""The sentence on top, and what differs between the tiers: written from the numbers, never sold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quotes.calc.sheet import Comparison, Option
+from quotes.documents.words import NO_BREAK, chance_in_words, listed, round_money
+
+_COUNTS = {2: "Both ways", 3: "All three ways"}
+
+
+@dataclass(frozen=True, slots=True)
+class Verdict:
+    """What to say first: one sentence, then what it costs and gives."""
+
+    lead: str
+    rest: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Difference:
+    """What one option does more or less than the option before it."""
+
+    name: str
+    other: str
+    more: str
+    adds: tuple[str, ...]
+    drops: tuple[str, ...]
+    power: str
+
+
+def verdict(comparison: Comparison, language: str = "en") -> Verdict:
+    """Which options can be told apart on finishing, by the paired comparison, and what the rest costs."""
+    options = sorted(comparison.options, key=lambda option: option.gross.typical)
+    best = [option for option in options if "worse" not in _verdicts(option, options)]
+    told = [_dearer(option, options, best, comparison, language) for option in options[1:]]
+    leave = comparison.leave_it
+    told.append(f"{leave.name}: {chance_in_words(leave.chance.value)}.")
+    told += [_buys_nothing(option, comparison) for option in options[:1] if _same_as_leaving(option)]
+    return Verdict(_lead(options, best), tuple(told))
+
+
+def differences(comparison: Comparison, language: str = "en") -> tuple[Difference, ...]:
+    """Each option against the one before it, in the order of the tiers."""
+    pairs = zip(comparison.options, comparison.options[1:], strict=False)
+    return tuple(_difference(before, after, comparison, language) for before, after in pairs)
+
+
+def power_in_words(option: Option) -> str:
+    """The gain in power, against a sound standard engine.
+
+    A gain that may be nothing is said as nothing.
+    """
+    gain = option.power_gain_pct
+    if round(gain.typical) < 1:
+        return "power as new"
+    return f"about {gain.typical:.0f}{NO_BREAK}% more power"
+
+
+def inside(name: str) -> str:
+    """A name as it stands inside a sentence.
+
+    >>> inside("Full power"), inside("GP kit")
+    ('full power', 'GP kit')
+    """
+    return name if name[1:2].isupper() else name[:1].lower() + name[1:]
+
+
+def _verdicts(option: Option, among: list[Option]) -> set[str]:
+    tiers = {other.tier for other in among}
+    return {against.verdict for against in option.against if against.other in tiers}
+
+
+def _lead(options: list[Option], best: list[Option]) -> str:
+    words = chance_in_words(best[0].chance.value) if best else ""
+    if len(options) == 1:
+        return f"{options[0].name} finishes a season like yours {words}."
+    if len(best) == len(options):
+        ways = _COUNTS.get(len(options), "They")
+        return f"{ways} can't be told apart on finishing your season: {words}."
+    if len(best) == 1:
+        return f"{best[0].name} is the likeliest to finish your season: {words}."
+    names = listed([best[0].name, *(inside(option.name) for option in best[1:])])
+    return f"{names} can't be told apart on finishing your season: {words}." if best else "No two ways agree."
+
+
+def _dearer(
+    option: Option, options: list[Option], best: list[Option], comparison: Comparison, language: str
+) -> str:
+    cheapest = options[0]
+    more = round_money(option.gross.typical - cheapest.gross.typical, comparison.currency, language)
+    about = "" if comparison.firm else "about "
+    sentence = f"{option.name} costs {about}{more} more than {inside(cheapest.name)}"
+    gain = power_in_words(option)
+    sentence += f" and should give {gain}" if gain != "power as new" else " and gives no more power"
+    if option in best:
+        return f"{sentence}."
+    least = option.chance.value == min(each.chance.value for each in options)
+    less = "is the least likely to finish" if least else "is less likely to finish"
+    return f"{sentence}, but {less}: {chance_in_words(option.chance.value)}."
+
+
+def _same_as_leaving(option: Option) -> bool:
+    return any(
+        against.other.startswith("leave") and against.verdict == "cannot be told apart"
+        for against in option.against
+    )
+
+
+def _buys_nothing(option: Option, comparison: Comparison) -> str:
+    return (
+        f"{option.name} buys nothing over {inside(comparison.leave_it.name)} that can be measured "
+        "on this season."
+    )
+
+
+def _difference(before: Option, after: Option, comparison: Comparison, language: str) -> Difference:
+    old, new = ({**option.renewed, **option.reconditioned} for option in (before, after))
+    apart = after.gross.typical - before.gross.typical
+    sign = "+" if apart >= 0 else ""
+    return Difference(
+        name=after.name,
+        other=before.name,
+        more=sign + round_money(apart, comparison.currency, language),
+        adds=tuple(reason.name for code, reason in new.items() if code not in old),
+        drops=tuple(reason.name for code, reason in old.items() if code not in new),
+        power=power_in_words(after),
+    )

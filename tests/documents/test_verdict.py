@@ -1,0 +1,111 @@
+"""The sentence on top follows the paired comparison and the prices, and sells nothing."""
+
+from __future__ import annotations
+
+from catalogue.calc.money import round_half_up
+from quotes.calc.sheet import Against, Comparison, Option
+from quotes.documents.verdict import differences, inside, verdict
+from tests.documents.samples import comparison_with, from_hopeless_to_nearly_sure, one_option
+from tests.sample_sheet import sample_comparison
+
+
+def judged(option: Option, **verdicts: str) -> Option:
+    against = tuple(
+        Against.model_validate(
+            {
+                "other": other,
+                "better_share": 0.9,
+                "verdict": word.replace("_", " "),
+                "difference": 0.1,
+                "difference_low": 0.05,
+                "difference_high": 0.15,
+                "sentence": "",
+            }
+        )
+        for other, word in verdicts.items()
+    )
+    return option.model_copy(update={"against": against})
+
+
+def told(comparison: Comparison) -> str:
+    said = verdict(comparison)
+    return " ".join((said.lead, *said.rest)).replace("\N{NO-BREAK SPACE}", " ")
+
+
+def test_options_that_can_not_be_told_apart_stand_in_one_sentence() -> None:
+    assert told(sample_comparison()).startswith(
+        "Refresh and mild build can't be told apart on finishing your season: about 19 in 20."
+    )
+
+
+def test_an_option_that_beats_the_others_is_the_likeliest() -> None:
+    refresh, mild, full = sample_comparison().options
+    comparison = comparison_with(
+        judged(refresh, mild="better", full="better"),
+        judged(mild, refresh="worse", full="better"),
+        judged(full, refresh="worse", mild="worse"),
+    )
+    assert verdict(comparison).lead == "Refresh is the likeliest to finish your season: about 19 in 20."
+
+
+def test_three_that_can_not_be_told_apart_are_said_so() -> None:
+    same = "cannot_be_told_apart"
+    refresh, mild, full = sample_comparison().options
+    comparison = comparison_with(
+        judged(refresh, mild=same, full=same),
+        judged(mild, refresh=same, full=same),
+        judged(full, refresh=same, mild=same),
+    )
+    assert verdict(comparison).lead.startswith("All three ways can't be told apart")
+
+
+def test_a_dearer_option_that_finishes_less_often_is_said_to() -> None:
+    assert "but is the least likely to finish: about 16 in 20." in told(sample_comparison())
+
+
+def test_what_leaving_it_comes_to_is_always_said() -> None:
+    for comparison in (sample_comparison(), one_option()):
+        assert "Leave it: about 16 in 20." in told(comparison)
+
+
+def test_a_refresh_that_buys_nothing_is_said_to() -> None:
+    refresh = judged(one_option().options[0], leave_it="cannot_be_told_apart")
+    assert "Refresh buys nothing over leave it that can be measured" in told(comparison_with(refresh))
+
+
+def test_before_the_strip_down_a_difference_in_price_is_about() -> None:
+    assert "costs about $2,510 more" in told(sample_comparison())
+    assert "costs $2,510 more" in told(sample_comparison(firm=True))
+
+
+def test_a_chance_near_one_is_not_said_to_be_certain() -> None:
+    assert "more than 19 in 20" in told(from_hopeless_to_nearly_sure())
+    assert "20 in 20" not in told(from_hopeless_to_nearly_sure()).replace("19 in 20", "")
+
+
+def test_each_tier_is_set_against_the_one_before() -> None:
+    mild, full = differences(sample_comparison())
+    assert (mild.name, mild.other, mild.adds, mild.more) == (
+        "Mild build",
+        "Refresh",
+        ("Camshafts",),
+        "+$2,510",
+    )
+    assert full.adds == ("Connecting rods",)
+
+
+def test_what_a_dearer_tier_leaves_out_is_told_too() -> None:
+    refresh, mild, _ = sample_comparison().options
+    fewer = {code: reason for code, reason in mild.renewed.items() if code != "rod_bolt"}
+    (only,) = differences(comparison_with(refresh, mild.model_copy(update={"renewed": fewer})))
+    assert only.drops == ("Connecting rod bolts",)
+
+
+def test_a_name_inside_a_sentence_starts_small_unless_it_is_an_abbreviation() -> None:
+    assert (inside("Full power"), inside("GP kit")) == ("full power", "GP kit")
+
+
+def test_money_is_in_the_currency_of_the_comparison() -> None:
+    comparison = sample_comparison(currency="EUR", firm=True)
+    apart = comparison.options[1].gross.typical - comparison.options[0].gross.typical
+    assert f"€{round_half_up(apart, 0):,}" in told(comparison)
