@@ -51,6 +51,10 @@ def accept(
     option = _option(sheet, tier, wanted)
     if not agreed_terms:
         raise ValidationError({"agreed_terms": "The terms have to be agreed to for a yes to count."})
+    if limit_sum < 0:
+        raise ValidationError(
+            {"limit_sum": f"{limit_sum} is below nought: 0.00 means that you are asked first."}
+        )
     acceptance = save_checked(
         Acceptance(
             quote=row,

@@ -75,7 +75,8 @@ def _keep(
 ) -> StoredFile:
     """Store the bytes once: who comes second gets what the first has stored."""
     row = type(owner).objects.select_for_update(of=("self",)).select_related(field).get(pk=owner.pk)
-    if (kept := getattr(row, field)) is not None:
+    kept: StoredFile | None = getattr(row, field)
+    if kept is not None:
         return kept
     file = StoredFile(
         name=name,

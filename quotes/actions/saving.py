@@ -13,17 +13,25 @@ Row = TypeVar("Row", bound=models.Model)
 
 def save_checked(row: Row, *, exclude: Collection[str] = ()) -> Row:
     """Check every field and constraint, then save; ValidationError with a message for each field."""
-    _refuse_nul(row)
+    _refuse_text(row)
     row.full_clean(exclude=set(exclude))
     row.save()
     return row
 
 
-def _refuse_nul(row: models.Model) -> None:
-    """PostgreSQL can't store NUL in text, and nobody means it."""
-    texts = (
-        field for field in row._meta.concrete_fields if isinstance(field, models.CharField | models.TextField)
-    )
-    found = [field.name for field in texts if "\x00" in (getattr(row, field.attname) or "")]
-    if found:
-        raise ValidationError(dict.fromkeys(found, "This text holds a character that can't be stored (NUL)."))
+def _refuse_text(row: models.Model) -> None:
+    """NUL, which PostgreSQL can't store and nobody means, and texts longer than their field says.
+
+    Django checks the length of a line but not of a text, and neither for NUL.
+    """
+    faults = {}
+    for field in row._meta.concrete_fields:
+        text = getattr(row, field.attname)
+        if not isinstance(field, models.CharField | models.TextField) or not isinstance(text, str):
+            continue
+        if "\x00" in text:
+            faults[field.name] = "This text holds a character that can't be stored (NUL)."
+        elif field.max_length is not None and len(text) > field.max_length:
+            faults[field.name] = f"This has {len(text):,} characters; at most {field.max_length:,} are kept."
+    if faults:
+        raise ValidationError(faults)

@@ -93,6 +93,9 @@ class Quote(models.Model):
 
     objects = QuoteQuerySet.as_manager()
 
+    state: str
+    """Where it stands; there only on rows that were read with `with_state`."""
+
     class Meta:
         ordering = ["-created_at", "-id"]
         constraints = [
