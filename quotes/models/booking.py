@@ -36,10 +36,16 @@ class BookingQuerySet(models.QuerySet["Booking"]):
         return self.filter(cancelled_at=None)
 
     def in_hand(self) -> BookingQuerySet:
-        """Standing, and not yet counted with the hours of an accepted quote."""
+        """Standing, and neither answered by a yes, whose hours count instead, nor by a no."""
         return self.standing().filter(
-            Q(enquiry__quote=None) | Q(enquiry__quote__acceptance=None), enquiry__quote__declined_at=None
+            Q(enquiry__quote=None) | Q(enquiry__quote__accepted_at=None),
+            enquiry__quote__declined_at=None,
+            enquiry__quote__closed_at=None,
         )
+
+    def answered_yes(self) -> BookingQuerySet:
+        """Bookings that led to an accepted quote."""
+        return self.filter(enquiry__quote__accepted_at__isnull=False)
 
     def joined(self) -> BookingQuerySet:
         return self.select_related("enquiry__customer", "enquiry__engine", "enquiry__quote", "booked_by")

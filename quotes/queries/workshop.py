@@ -12,7 +12,8 @@ from babel.numbers import get_currency_precision
 
 from quotes.calc import shop as calc
 from quotes.calc.defaults import LABOUR_RATES, MARKUP_BANDS, NO_TAX, NO_TAX_ON
-from quotes.models import Acceptance, ClassRule, ClosedDay, LabourRate, MarkupBand, TaxCode, Workshop
+from quotes.models import ClassRule, ClosedDay, LabourRate, MarkupBand, TaxCode, Workshop
+from quotes.queries.slots import hours_in_hand
 
 CALENDAR_YEARS = 3
 """No quote promises a day further away than two years after its own."""
@@ -25,6 +26,8 @@ def shop_rules(on: date) -> calc.Shop:
     """
     workshop = Workshop.objects.get_or_default()
     tax_codes = _tax_codes()
+    closed = closed_days(workshop, on)
+    in_hand = hours_in_hand(on, workshop.bench_hours_a_day, closed)
     return calc.Shop(
         currency=workshop.currency,
         decimals=currency_decimals(workshop.currency),
@@ -39,7 +42,7 @@ def shop_rules(on: date) -> calc.Shop:
         tax_codes={**tax_codes, NO_TAX.code: NO_TAX} if _taxability_gaps(workshop) else tax_codes,
         taxability=taxability(workshop),
         prices_include_tax_in_talk=workshop.prices_include_tax_in_talk,
-        queue=calc.Queue(workshop.bench_hours_a_day, hours_in_hand(), closed_days(workshop, on)),
+        queue=calc.Queue(workshop.bench_hours_a_day, in_hand, closed),
         quote_validity_days=workshop.quote_validity_days,
         limit_without_asking_pct=workshop.limit_without_asking_pct,
         hours_spread_pct=workshop.hours_spread_pct,
@@ -51,7 +54,7 @@ def shop_rules(on: date) -> calc.Shop:
         refuses_unsafe=workshop.refuses_unsafe,
         fault_cost=workshop.fault_cost,
         renew_policy_parts=workshop.renew_policy_parts,
-        distance_unit=cast(Literal["mi", "km"], workshop.distance_unit),
+        distance_unit=cast(Literal["mi", "km"], str(workshop.distance_unit)),
     )
 
 
@@ -97,12 +100,11 @@ def tax_code_value(row: TaxCode) -> calc.TaxCode:
 
 
 def _classes() -> dict[str, calc.ClassRule]:
-    return {row.code: calc.ClassRule(row.code, row.name, row.allows) for row in ClassRule.objects.all()}
+    return {row.code: class_rule_value(row) for row in ClassRule.objects.all()}
 
 
-def hours_in_hand() -> Decimal:
-    """Bench hours of accepted builds that are not done yet."""
-    return sum(Acceptance.objects.in_hand().values_list("hours", flat=True), Decimal(0))
+def class_rule_value(row: ClassRule) -> calc.ClassRule:
+    return calc.ClassRule(row.code, row.name, row.allows)
 
 
 def closed_days(workshop: Workshop, on: date) -> frozenset[date]:

@@ -14,7 +14,7 @@ from quotes.actions.refused import AlreadyAccepted, Lapsed, QuoteClosed, Superse
 from quotes.calc.extras import extras_of
 from quotes.models import Acceptance, IssuedForGood, Quote, Revision
 from quotes.queries.sheets import accepted_value, sheet_of
-from quotes.queries.workshop import hours_in_hand
+from quotes.queries.workshop import shop_rules
 from tests.cast import builder
 from tests.quotes import cast
 from tests.quotes.cast import NOW
@@ -153,11 +153,11 @@ def test_the_database_itself_refuses_to_change_an_acceptance(revision: Revision)
 
 def test_an_accepted_build_is_in_hand_until_it_is_done(revision: Revision) -> None:
     yes = cast.accepted(revision)
-    assert hours_in_hand() == MILD.hours
+    assert shop_rules(cast.ON).queue.hours_in_hand == MILD.hours
 
     mark_done(acceptance=yes, by=builder(), now=LATER)
 
-    assert hours_in_hand() == 0
+    assert shop_rules(cast.ON).queue.hours_in_hand == 0
 
 
 def test_the_receipt_value_says_what_the_sheet_said(revision: Revision) -> None:

@@ -1,0 +1,74 @@
+"""The jobs in hand, in the order in which they were promised, and the bench hours that they take."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+
+from quotes.calc.slots import Promise, hours_before_room, lay_out
+from quotes.models import Acceptance, Booking
+
+
+@dataclass(frozen=True, slots=True)
+class JobInHand:
+    """One job that bench hours are promised to: a booking, or an accepted quote that is not done yet."""
+
+    promise: Promise
+    promised_at: datetime
+    number: str
+    customer: str
+    engine: str
+    what: str
+    booking_pk: int | None = None
+    quote_pk: int | None = None
+
+
+def jobs_in_hand() -> tuple[JobInHand, ...]:
+    """Every job in hand, first promised first. Takes three queries however many there are."""
+    answered = Booking.objects.standing().answered_yes().select_related("enquiry")
+    booking_of = {booking.enquiry.quote_id: booking for booking in answered}
+    accepted = Acceptance.objects.in_hand().select_related("quote__customer", "quote__engine")
+    jobs = [_booked_job(booking) for booking in Booking.objects.in_hand().joined()]
+    jobs += [_accepted_job(row, booking_of.get(row.quote_id)) for row in accepted]
+    return tuple(sorted(jobs, key=lambda job: (job.promised_at, job.number)))
+
+
+def _booked_job(booking: Booking) -> JobInHand:
+    enquiry = booking.enquiry
+    return JobInHand(
+        promise=Promise(booking.hours, booking.slot_week, enquiry.needed_on),
+        promised_at=booking.booked_at,
+        number=booking.number,
+        customer=enquiry.customer.name,
+        engine=str(enquiry.engine or ""),
+        what=booking.tier_name,
+        booking_pk=booking.pk,
+    )
+
+
+def _accepted_job(acceptance: Acceptance, booking: Booking | None) -> JobInHand:
+    """The hours of the yes; a booking that led to it keeps its week and its place in the queue."""
+    quote = acceptance.quote
+    week = booking.slot_week if booking else None
+    needed_on = booking.enquiry.needed_on if booking else None
+    return JobInHand(
+        promise=Promise(acceptance.hours, week, needed_on),
+        promised_at=booking.booked_at if booking else acceptance.accepted_at,
+        number=quote.title,
+        customer=quote.customer.name,
+        engine=str(quote.engine),
+        what=acceptance.tier_name,
+        booking_pk=booking.pk if booking else None,
+        quote_pk=quote.pk,
+    )
+
+
+def hours_in_hand(on: date, bench_hours_a_day: Decimal, closed_days: Collection[date]) -> Decimal:
+    """Bench hours that come before a new job: what is promised up to the first week that has room.
+
+    A week promised far ahead does not delay a job that is done before it.
+    """
+    promises = [job.promise for job in jobs_in_hand()]
+    return hours_before_room(lay_out(on, bench_hours_a_day, closed_days, promises))
