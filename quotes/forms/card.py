@@ -81,6 +81,12 @@ class Card:
     def has_faults(self) -> bool:
         return any(form.errors for form in self.forms)
 
+    @property
+    def type_name(self) -> str:
+        """The engine type as it is called, or its code where it is not known."""
+        code = self.engine.typed("type")
+        return dict(self.offered.engine_types).get(code, code)
+
     def name_of(self, component: str) -> str:
         return dict(self.offered.components).get(component, component)
 
@@ -107,14 +113,14 @@ class Card:
                 "budget", f"An aim of “{self.aim.typed('aim')}” is given as well: give one of the two."
             )
 
-    def insist(self, answer: Answer) -> None:
+    def insist(self, *, new: bool) -> None:
         """Turn what is still to be asked into faults, because the card is to be kept now."""
-        self.who.insist()
+        if new:
+            self.who.insist()
         for form, name, missing in self._needed():
             if missing:
-                form.say(
-                    name, f"Nothing is given: {form[name].label.lower().rstrip('?')} is needed to keep it."
-                )
+                label = str(form[name].label).rstrip("?")
+                form.say(name, f"Nothing is given. {label}: needed to keep it as a quote.")
 
     def _needed(self) -> Iterator[tuple[OfferedForm, str, bool]]:
         yield self.engine, "type", not self.engine.typed("type")

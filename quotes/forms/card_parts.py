@@ -36,7 +36,6 @@ class OfferedForm(CardForm):
 class EnginePart(OfferedForm):
     """The engine that is talked about."""
 
-    engine = text("Which of theirs?")
     type = choice("Which engine type?")
     number = text("Engine number", maxlength="120")
     delivered = choice("Comes to us", [("loose", "loose"), ("in_chassis", "in the chassis")])

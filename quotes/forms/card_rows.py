@@ -56,7 +56,7 @@ class SeenRow(OfferedForm):
     @property
     def asks_how_far(self) -> bool:
         """Whether it is an over-rev, of which one asks how far over."""
-        return self.typed("id").startswith("over_rev")
+        return self.typed("id") in self.offered.over_revs
 
 
 class ReadingRow(OfferedForm):

@@ -41,6 +41,8 @@ class Offered:
     events: Choices = ()
     any_of: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """The components one of which a finding must name."""
+    over_revs: frozenset[str] = frozenset()
+    """Events of which one asks how far over the limit it was."""
     classes: Choices = ()
     unit: Unit = "mi"
     """The workshop's own unit of distance."""
@@ -62,7 +64,7 @@ def offered_from(
     classes = [(rule.code, class_in_words(rule)) for rule in shop.classes.values()]
     if catalogue is None:
         return Offered(engine_types=engine_types, classes=classes, unit=shop.distance_unit)
-    observed = catalogue.findings.values() if type_chosen else ()
+    observed = list(catalogue.findings.values()) if type_chosen else []
     return Offered(
         engine_types=engine_types,
         duties=[(duty.code, duty.name) for duty in catalogue.duties.values()],
@@ -72,6 +74,7 @@ def offered_from(
         findings=[(found.code, found.name) for found in observed if not found.is_event],
         events=[(found.code, found.name) for found in observed if found.is_event],
         any_of={found.code: found.any_of for found in observed if found.any_of},
+        over_revs=frozenset(found.code for found in observed if found.pct_over is not None),
         classes=classes,
         unit=shop.distance_unit,
     )

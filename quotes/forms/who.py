@@ -9,17 +9,17 @@ from django.core.validators import validate_email
 
 from quotes.forms.fields import NUL, CardForm, quoted, text
 
-LONGEST = {"name": 200, "telephone": 40, "email": 254, "address": 500}
+LONGEST = {"name": 200, "telephone": 40, "email": 254}
 
 
 class WhoPart(CardForm):
-    """The customer. A number in `customer` means that one already known was picked."""
+    """The customer. `pick` names a customer and one of their engines, as "12-34", or "12-" for another."""
 
-    customer = text("Known to us")
+    pick = text("Known to us")
+    picked = text("The one whose engine the card already shows")
     name = text("Who is calling?")
-    telephone = text("Telephone", type="tel", inputmode="tel")
+    telephone = text("Telephone", inputmode="tel")
     email = text("E-mail", inputmode="email")
-    address = text("Address")
 
     def __init__(self, data: Any) -> None:
         super().__init__(data, label_suffix="")
@@ -29,9 +29,9 @@ class WhoPart(CardForm):
         for name, longest in LONGEST.items():
             typed = self.typed(name)
             if NUL in typed:
-                self.say_later(name, f"{quoted(typed)} holds a character that can't be kept: type it again.")
+                self.add_error(name, f"{quoted(typed)} holds a character that can't be kept: type it again.")
             elif len(typed) > longest:
-                self.say_later(
+                self.add_error(
                     name, f"{quoted(typed)} has {len(typed):,} characters: at most {longest} can be kept."
                 )
         if (email := self.typed("email")) and "email" not in self.errors:
@@ -42,12 +42,27 @@ class WhoPart(CardForm):
         try:
             validate_email(email)
         except ValidationError:
-            self.say_later("email", f"{quoted(email)} is not an address: such as desk@yard.example.")
+            self.add_error("email", f"{quoted(email)} is not an address: such as desk@yard.example.")
 
-    def say_later(self, name: str, fault: str) -> None:
-        self.add_error(name, fault)
+    @property
+    def pick_typed(self) -> str:
+        return self.typed("pick")
+
+    @property
+    def customer_id(self) -> int | None:
+        """The customer that was picked, if any."""
+        return _number(self.pick_typed.partition("-")[0])
+
+    @property
+    def engine_id(self) -> int | None:
+        """The engine that was picked, if any."""
+        return _number(self.pick_typed.partition("-")[2])
 
     def insist(self) -> None:
         """A quote is for somebody."""
         if not self.typed("name"):
             self.say("name", "Nothing is given: a quote needs the name of who it is for.")
+
+
+def _number(typed: str) -> int | None:
+    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else None

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
 from quotes.calc.band import SpokenRule, spoken_band
 from quotes.calc.request import Unit
-from quotes.calc.sheet import Against, Chance, Comparison, LeaveIt, Option, Range, Spread, WheelLock
+from quotes.calc.sheet import Chance, Comparison, LeaveIt, Option, Range, Spread, WheelLock
 from quotes.calc.words import OUT_OF, estimate_in_words, out_of_twenty
+from quotes.documents.verdict import verdict
 from quotes.documents.words import day, figure
 
 Column = LeaveIt | Option
@@ -63,20 +64,9 @@ def options_table(comparison: Comparison, rule: SpokenRule, *, with_tax: bool = 
         heads=names,
         rows=tuple(row for row in rows if any(cell.text for cell in row.cells)),
         tiers=tuple(option.tier for option in comparison.options),
-        say=sentence_to_say(comparison),
+        say=verdict(comparison).lead,
         spoken=_spoken(columns, bands),
     )
-
-
-def sentence_to_say(comparison: Comparison) -> str:
-    """The one sentence that matters most: an aim that is missed, a pair that can't be told apart."""
-    told = [against for option in comparison.options for against in option.against]
-    alike = [against for against in told if against.verdict == "cannot be told apart"]
-    safer = [against for against in told if against.verdict == "better"]
-    first: Sequence[Against] = alike or safer
-    if first:
-        return first[0].sentence
-    return comparison.options[0].notes[0] if comparison.options and comparison.options[0].notes else ""
 
 
 def _band(column: Column, rule: SpokenRule, with_tax: bool) -> str:

@@ -1,0 +1,138 @@
+"""The small forms of the worksheet: a refusal, a changed line, a line of our own, a discount."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from quotes.calc.request import Edits, LineChange, OwnLine, Refusal
+from quotes.forms.asked import Asked, filled
+from quotes.forms.faults import say_invalid
+from quotes.forms.fields import CardForm, choice, day, number, text, tick
+
+KINDS = [
+    ("part", "part"),
+    ("labour", "work"),
+    ("machine_work", "machine work sent out"),
+    ("consumables", "consumables"),
+]
+FIGURES = frozenset({"quantity", "unit_price", "discount_pct"})
+Made = TypeVar("Made", bound=BaseModel)
+
+
+class HandForm(CardForm):
+    """A form that makes one value of the request, or says at its fields why it can't."""
+
+    prefix_name = ""
+
+    def __init__(self, data: Mapping[str, Any] | None = None) -> None:
+        super().__init__(data, prefix=self.prefix_name, label_suffix="")
+
+    def make(self, model: type[Made], **known: Any) -> Made | None:
+        """The value, or None with every fault at its field; what is missing is a fault too."""
+        names = {name: name for name in self.fields if name in model.model_fields}
+        asked = Asked(values=filled(self, names, FIGURES) | known)
+        for name in names:
+            asked.mark((name,), self, name)
+        try:
+            made = model.model_validate(asked.values)
+        except ValidationError as invalid:
+            say_invalid(asked, invalid)
+            for error in invalid.errors():
+                if error["type"] == "missing" and (place := asked.place(error["loc"])):
+                    place.form.say(place.name, f"Nothing is given. {place.label}: needed.")
+            return None
+        return made if not self.errors else None
+
+
+class RefusalForm(HandForm):
+    """The customer's signed word that a line which must be renewed stays as it is."""
+
+    prefix_name = "refusal"
+    signed_by = text("Signed by", maxlength="200")
+    on = day("On")
+    reason = text("Because", maxlength="500")
+
+    def refusal(self, component: str) -> Refusal | None:
+        if not self.typed("reason"):
+            self.say("reason", "Nothing is given. Because: say why the customer leaves it.")
+        return self.make(Refusal, component=component)
+
+
+class LineForm(HandForm):
+    """A quantity or a price set by hand, and why."""
+
+    prefix_name = "line"
+    quantity = number("Quantity")
+    unit_price = number("Each")
+    note = text("Why, for the record", maxlength="300")
+
+    def change(self) -> LineChange | None:
+        if not self.typed("quantity") and not self.typed("unit_price"):
+            self.say("quantity", "Nothing is given. Write a quantity, a price, or both.")
+        return self.make(LineChange)
+
+
+class OwnLineForm(HandForm):
+    """A line of our own on one option."""
+
+    prefix_name = "own"
+    description = text("A line of our own", maxlength="300")
+    kind = choice("Kind", KINDS)
+    quantity = number("Quantity")
+    unit = text("Unit", maxlength="40", placeholder="each")
+    unit_price = number("Each, before tax")
+    only_if_needed = tick("priced, not in the sum")
+    note = text("Because", maxlength="500")
+
+    def line(self) -> OwnLine | None:
+        return self.make(OwnLine, included=not self.typed("only_if_needed"))
+
+
+class DiscountForm(HandForm):
+    """A share off the whole option."""
+
+    prefix_name = "off"
+    discount_pct = number("Discount")
+    discount_reason = text("Because", maxlength="500")
+
+    def edits(self) -> Edits | None:
+        if self.typed("discount_pct") not in ("", "0") and not self.typed("discount_reason"):
+            self.say("discount_reason", "Nothing is given. Because: a discount needs its reason.")
+        return self.make(Edits)
+
+
+FORMS: dict[str, type[HandForm]] = {
+    "refusal_form": RefusalForm,
+    "line_form": LineForm,
+    "own_form": OwnLineForm,
+    "discount_form": DiscountForm,
+}
+
+
+def hand_forms(
+    posted: Mapping[str, Any], edits: Edits, line: str = "", *, but: str = ""
+) -> dict[str, HandForm]:
+    """All small forms with what was typed into them; `but` has been applied and comes back as it stands.
+
+    What stands is the discount that is set, and the change that `line` bears.
+    """
+    standing = _standing(edits, line)
+    return {
+        name: form(posted if posted and name != but else standing.get(name)) for name, form in FORMS.items()
+    }
+
+
+def _standing(edits: Edits, line: str) -> dict[str, dict[str, str]]:
+    told: dict[str, dict[str, str]] = {}
+    if edits.discount_pct:
+        told["discount_form"] = {
+            "off-discount_pct": f"{edits.discount_pct.normalize():f}",
+            "off-discount_reason": edits.discount_reason,
+        }
+    if change := edits.lines.get(line):
+        values = change.model_dump(mode="json", exclude_none=True)
+        told["line_form"] = {f"line-{name}": str(value) for name, value in values.items()}
+    return told

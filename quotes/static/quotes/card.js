@@ -1,0 +1,70 @@
+/* The card: fills in a duty's own season, takes rows out, and tells screen readers which fields are at fault.
+   Everything here can be done without a script as well, with the buttons of the card. */
+"use strict";
+
+(function () {
+  const form = document.getElementById("card-form");
+  if (!form) return;
+
+  /* A fault's place stands beside its field and may be swapped alone; the field's own mark follows it. */
+  function markFaults() {
+    for (const place of form.querySelectorAll(".err[id$='_error']")) {
+      const field = document.getElementById(place.id.slice(0, -"_error".length));
+      if (!field) continue;
+      if (place.textContent.trim()) field.setAttribute("aria-invalid", "true");
+      else field.removeAttribute("aria-invalid");
+    }
+  }
+
+  function announceChange() {
+    form.querySelector("#asked").dispatchEvent(new Event("input", { bubbles: true }));
+  }
+
+  /* What the script has filled in it may fill in again; what a hand has typed stays. */
+  function fill(field, value) {
+    if (!field || (field.value && field.dataset.filled !== field.value)) return;
+    field.value = value;
+    field.dataset.filled = value;
+  }
+
+  function fillSeason(duty) {
+    const season = duty.selectedOptions[0].dataset;
+    if (!season.amount) return;
+    const amount = document.getElementById("id_planned-amount");
+    const before = amount.value;
+    fill(amount, season.amount);
+    if (amount.value !== before || amount.dataset.filled === amount.value) {
+      document.getElementById("id_planned-unit").value = season.unit;
+    }
+    fill(document.getElementById("id_planned-events"), season.events);
+  }
+
+  /* More or fewer meetings move the amount with them, as long as nobody has typed one. */
+  function followMeetings(events) {
+    const duty = document.getElementById("id_planned-duty").selectedOptions[0];
+    const amount = document.getElementById("id_planned-amount");
+    if (!duty || !duty.dataset.amount || amount.dataset.filled !== amount.value) return;
+    const count = Number(events.value);
+    if (!Number.isInteger(count) || count < 1) return;
+    const share = (Number(duty.dataset.amount) * count) / Number(duty.dataset.events);
+    amount.value = amount.dataset.filled = String(Math.round(share * 10) / 10);
+  }
+
+  form.addEventListener("input", (event) => {
+    if (event.target.id === "id_planned-duty") fillSeason(event.target);
+    if (event.target.id === "id_planned-events") followMeetings(event.target);
+  }, true);
+
+  form.addEventListener("click", (event) => {
+    const button = event.target.closest("button[name='drop']");
+    if (!button) return;
+    event.preventDefault();
+    const rows = button.closest("[id$='-rows']");
+    document.getElementById(button.value).remove();
+    const next = rows.querySelector("input, select") || rows.parentElement.querySelector("button[name='add']");
+    if (next) next.focus();
+    announceChange();
+  });
+
+  document.addEventListener("htmx:afterSettle", markFaults);
+})();

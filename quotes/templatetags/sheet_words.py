@@ -1,0 +1,50 @@
+"""Figures, dates and chances as the desk's sheets write them: the documents' words, as template filters."""
+
+from __future__ import annotations
+
+import math
+from datetime import date
+from decimal import Decimal
+
+from django import template
+
+from quotes.calc.words import chance_in_words, risk_in_words
+from quotes.documents import words
+
+register = template.Library()
+
+
+@register.filter
+def money(amount: Decimal) -> str:
+    """A sum for a column that names its currency at the head."""
+    return words.figure(amount)
+
+
+@register.filter
+def rate(per_cent: Decimal) -> str:
+    """A rate of tax with no more decimals than it has."""
+    return words.percent(per_cent)
+
+
+@register.filter
+def day(on: date) -> str:
+    """A date that nobody can take the wrong way round."""
+    return words.day(on)
+
+
+@register.filter
+def plain(quantity: Decimal) -> str:
+    """A quantity without the noughts that say nothing."""
+    return f"{quantity.normalize():,f}"
+
+
+@register.filter
+def stops(chance: float) -> str:
+    """How many engines in 100 stop, from the chance of finishing."""
+    return risk_in_words(100 * (1 - chance))
+
+
+@register.filter
+def finishes(chance: float) -> str:
+    """A chance of finishing, out of twenty, with its per cent as a whole number."""
+    return f"{chance_in_words(chance)}, {min(max(math.floor(chance * 100 + 0.5), 1), 99)} %"

@@ -1,0 +1,91 @@
+"""The new-quote card, and the same card for a quote that is kept already."""
+
+from __future__ import annotations
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_POST
+
+from quotes.forms.card import Card
+from quotes.forms.filling import blank_data, request_data
+from quotes.models import Quote
+from quotes.queries.sheets import request_of
+from quotes.views.access import role_required
+from quotes.views.card_keeping import keep
+from quotes.views.card_page import render_card
+from quotes.views.card_swaps import fill_picked, find_known
+from quotes.views.desk_card import Worked, offered_for, options_context, read_card, unworked, work_out
+from quotes.views.worked_preview import preview
+
+
+@role_required("desk", "owner", "builder")
+def new_quote(request: HttpRequest) -> HttpResponse:
+    """An empty card, or what is to be done with a filled one."""
+    return _card_page(request, None)
+
+
+@role_required("desk", "owner", "builder")
+def quote_card(request: HttpRequest, pk: int) -> HttpResponse:
+    """The card of a quote that is kept already."""
+    return _card_page(request, get_object_or_404(Quote.objects.joined(), pk=pk))
+
+
+def _card_page(request: HttpRequest, quote: Quote | None) -> HttpResponse:
+    on = timezone.localdate()
+    if request.method != "POST":
+        worked = work_out(_first_card(quote), on) if quote else _nothing_yet()
+        return render_card(request, worked, quote)
+    card = read_card(request.POST, on, quote)
+    if sheet := request.POST.get("sheet"):
+        return preview(request, work_out(card, on), sheet)
+    match request.POST.get("do"):
+        case "keep":
+            return keep(request, card, quote)
+        case "find":
+            return render_card(request, unworked(card), quote, known=find_known(card), searched=True)
+    return _changed_card(request, card, quote)
+
+
+def _changed_card(request: HttpRequest, card: Card, quote: Quote | None) -> HttpResponse:
+    """Without a script: a row more or less, another engine picked, or only worked out again."""
+    on = timezone.localdate()
+    rows = card.all_rows.get(request.POST.get("add", ""))
+    if rows is not None:
+        rows.add()
+    for each in card.all_rows.values():
+        each.drop(request.POST.get("drop", ""))
+    if card.who.pick_typed != card.who.typed("picked"):
+        card = fill_picked(request.POST, card, on)
+    return render_card(request, work_out(card, on), quote, known=find_known(card))
+
+
+def _first_card(quote: Quote) -> Card:
+    on = timezone.localdate()
+    asked = request_of(quote)
+    offered = offered_for(asked.engine.type, on)
+    return Card(request_data(asked, offered), offered, asked)
+
+
+def _nothing_yet() -> Worked:
+    offered = offered_for("", timezone.localdate())
+    return unworked(Card(blank_data(offered), offered))
+
+
+@require_POST
+@role_required("desk", "owner", "builder")
+def options(request: HttpRequest, pk: int | None = None) -> HttpResponse:
+    """The region with the options, and every field's fault, for a card that has just changed."""
+    quote = get_object_or_404(Quote.objects.joined(), pk=pk) if pk else None
+    on = timezone.localdate()
+    worked = work_out(read_card(request.POST, on, quote), on)
+    return render(request, "quotes/new_quote/follow.html", options_context(worked, quote))
+
+
+urlpatterns = [
+    path("quotes/new/", new_quote, name="new-quote"),
+    path("quotes/new/options/", options, name="new-quote-options"),
+    path("quotes/<int:pk>/card/", quote_card, name="quote-card"),
+    path("quotes/<int:pk>/card/options/", options, name="quote-card-options"),
+]

@@ -1,0 +1,127 @@
+"""Reads one edit of the worksheet from what was posted and makes the request that it leads to."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from django.http import QueryDict
+
+from quotes.calc.request import Request
+from quotes.calc.sheet import Option
+from quotes.forms import edits
+from quotes.forms.hand import DiscountForm, HandForm, LineForm, OwnLineForm, RefusalForm
+from quotes.views.worked_sheet import hold_of
+
+UNSAFE = (
+    "can lock the rear wheel or put oil on the tyre, and the owner has set that we do not build it without."
+)
+
+
+@dataclass(slots=True)
+class Edited:
+    """The request after the edit; None where it was refused, with why, or with the form that has faults."""
+
+    request: Request | None = None
+    applied: str = ""
+    """The form whose values are in the request now."""
+    refused: str = ""
+    forms: dict[str, HandForm] = field(default_factory=dict)
+
+
+Edit = Callable[[QueryDict, Request, Option, bool], Edited]
+
+
+def edited(posted: QueryDict, asked: Request, option: Option, *, refuses_unsafe: bool) -> Edited:
+    """The one edit that the pressed button names; without a button, the boxes as they are ticked."""
+    if "drop-own" in posted:
+        return _drop_own(posted, asked, option, refuses_unsafe)
+    edit = EDITS.get(posted.get("do", ""), _boxes)
+    return edit(posted, asked, option, refuses_unsafe)
+
+
+def _boxes(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    """Take in what has been ticked and leave what no longer is; only boxes that were shown count."""
+    ticked, tier = set(posted.getlist("in")), option.tier
+    is_in = option.renewed.keys() | option.reconditioned.keys()
+    known = is_in | option.offered.keys() | option.left.keys()
+    for code in dict.fromkeys(posted.getlist("shown")):
+        if code not in known or (code in ticked) == (code in is_in):
+            continue
+        if code in ticked:
+            asked = edits.take_in(asked, tier, code)
+            continue
+        hold = hold_of(option, code, refuses_unsafe=refuses_unsafe)
+        if hold != "free":
+            return Edited(refused=_held(option, code, hold))
+        asked = edits.leave(asked, tier, code)
+    return Edited(asked)
+
+
+def _held(option: Option, code: str, hold: str) -> str:
+    name = (option.renewed.get(code) or option.reconditioned[code]).name
+    if hold == "never":
+        return f"{name}: {UNSAFE}"
+    return (
+        f"{name} must be done. Leaving it needs the customer's signed word: press “leave, signed” in its row."
+    )
+
+
+def _refuse(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    code = posted.get("refuse", "")
+    hold = hold_of(option, code, refuses_unsafe=refuses_unsafe)
+    if hold == "none":
+        return Edited(refused=f"“{code[:64]}” is not in this option: there is nothing to leave.")
+    if hold == "never":
+        return Edited(refused=_held(option, code, hold))
+    form = RefusalForm(posted)
+    signed = form.refusal(code)
+    if signed is None:
+        return Edited(forms={"refusal_form": form})
+    return Edited(edits.refuse(asked, option.tier, signed), "refusal_form")
+
+
+def _change(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    key = posted.get("line", "")
+    if key not in {line.key for line in option.lines}:
+        return Edited(refused=f"“{key[:64]}” is not a line of this option.")
+    form = LineForm(posted)
+    change = form.change()
+    if change is None:
+        return Edited(forms={"line_form": form})
+    return Edited(edits.change_line(asked, option.tier, key, change), "line_form")
+
+
+def _give_back(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    return Edited(edits.change_line(asked, option.tier, posted.get("line", ""), None), "line_form")
+
+
+def _own_line(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    form = OwnLineForm(posted)
+    line = form.line()
+    if line is None:
+        return Edited(forms={"own_form": form})
+    return Edited(edits.add_own_line(asked, option.tier, line), "own_form")
+
+
+def _drop_own(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    index = posted.get("drop-own", "")
+    return Edited(edits.drop_own_line(asked, option.tier, int(index) if index.isdecimal() else -1))
+
+
+def _discount(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    form = DiscountForm(posted)
+    made = form.edits()
+    if made is None:
+        return Edited(forms={"discount_form": form})
+    changed = edits.discount(asked, option.tier, made.discount_pct, made.discount_reason)
+    return Edited(changed, "discount_form")
+
+
+EDITS: dict[str, Edit] = {
+    "refuse": _refuse,
+    "change-line": _change,
+    "give-back": _give_back,
+    "own-line": _own_line,
+    "discount": _discount,
+}

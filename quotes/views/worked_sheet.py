@@ -1,0 +1,194 @@
+"""One option laid out as the worked sheet shows it: the sum, the lines by section, what is left."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal
+
+from catalogue.calc.money import ZERO, round_half_up
+from quotes.calc.request import Edits, Refusal, Request
+from quotes.calc.sheet import Comparison, Kind, Line, Option, Reason, Risk
+
+SECTIONS: tuple[tuple[Kind, str], ...] = (
+    ("labour", "Strip and rebuild"),
+    ("part", "Parts"),
+    ("machine_work", "Machine work sent out"),
+    ("consumables", "Consumables"),
+    ("discount", "Discount"),
+)
+BAR = 150
+"""Length in pixels of the longest bar of where the chance goes."""
+Hold = Literal["free", "signed", "never", "none"]
+
+
+@dataclass(frozen=True, slots=True)
+class LineRow:
+    """A line with what the desk may do to it.
+
+    `hold`: free to take out; only with a signed refusal; never; or there is nothing to take out.
+    """
+
+    line: Line
+    hold: Hold
+    own_index: int | None = None
+
+    @property
+    def removable(self) -> bool:
+        return self.hold == "free"
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """The lines of one kind, with their sum."""
+
+    kind: Kind
+    name: str
+    net: Decimal
+    rows: tuple[LineRow, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class WithinRow:
+    """A component that is put right or comes along without a line of its own."""
+
+    reason: Reason
+    hold: Hold
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class LeftRow:
+    """A component that is not renewed: what it may do, what taking it in costs, who signed for it."""
+
+    state: str
+    risk: Risk
+    refusal: Refusal | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Bar:
+    """Where the chance goes: one component's share, with the length of its bar in pixels."""
+
+    name: str
+    state: str
+    stops_in_100: float
+    length: float
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """What the bought lines bring over what they cost, for the owner's eyes. Labour has no cost here."""
+
+    net: Decimal
+    cost: Decimal
+
+    @property
+    def margin(self) -> Decimal:
+        return self.net - self.cost
+
+    @property
+    def per_cent(self) -> Decimal:
+        return round_half_up(self.margin / self.net * 100, 1) if self.net else ZERO
+
+
+@dataclass(frozen=True, slots=True)
+class WorkedSheet:
+    """All that the page draws of one option."""
+
+    option: Option
+    edits: Edits
+    sections: tuple[Section, ...]
+    within: tuple[WithinRow, ...]
+    if_needed: tuple[LineRow, ...]
+    left: tuple[LeftRow, ...]
+    bars: tuple[Bar, ...]
+    margin: Margin
+
+
+def worked_sheet(
+    comparison: Comparison, request: Request, tier: str, *, refuses_unsafe: bool = False
+) -> WorkedSheet:
+    """The worked sheet of one option. KeyError where the tier was not worked out."""
+    option = comparison.option(tier)
+    edits = request.edits.get(tier, Edits())
+    return WorkedSheet(
+        option=option,
+        edits=edits,
+        sections=tuple(_sections(option, edits, refuses_unsafe)),
+        within=tuple(_within(option, refuses_unsafe)),
+        if_needed=tuple(_own(line, edits) for line in option.if_needed),
+        left=tuple(_left(option, request)),
+        bars=tuple(_bars(option)),
+        margin=margin_of(option.lines),
+    )
+
+
+def hold_of(option: Option, component: str | None, *, refuses_unsafe: bool) -> Hold:
+    """Whether a component that is in may be taken out: must lines and rider-safety ones need a signature."""
+    if component is None:
+        return "none"
+    why: Reason | None = option.renewed.get(component) or option.reconditioned.get(component)
+    if why is None:
+        return "none"
+    if why.rider_safety:
+        return "never" if refuses_unsafe else "signed"
+    return "signed" if why.state == "must" else "free"
+
+
+def margin_of(lines: Iterable[Line]) -> Margin:
+    """Net less cost over the lines whose cost is known."""
+    bought = [line for line in lines if line.cost is not None]
+    return Margin(
+        net=sum((line.net for line in bought), ZERO), cost=sum((line.cost or ZERO for line in bought), ZERO)
+    )
+
+
+def _sections(option: Option, edits: Edits, refuses_unsafe: bool) -> Iterable[Section]:
+    shown: set[str] = set()
+    for kind, name in SECTIONS:
+        rows: list[LineRow] = []
+        for line in (each for each in option.lines if each.kind == kind):
+            hold = hold_of(option, line.component, refuses_unsafe=refuses_unsafe)
+            if line.component in shown:
+                hold = "none"  # a component has one box, on its first line
+            elif line.component:
+                shown.add(line.component)
+            rows.append(LineRow(line, hold, _own_index(line, edits)))
+        if rows:
+            yield Section(kind, name, sum((row.line.net for row in rows), ZERO), tuple(rows))
+
+
+def _within(option: Option, refuses_unsafe: bool) -> Iterable[WithinRow]:
+    """Reconditioned parts, and those that come with another: their price stands in other lines."""
+    lined = {line.component for line in option.lines}
+    for how, reasons in (("renewed", option.renewed), ("reconditioned", option.reconditioned)):
+        for code, reason in reasons.items():
+            if code not in lined:
+                yield WithinRow(reason, hold_of(option, code, refuses_unsafe=refuses_unsafe), how)
+
+
+def _own(line: Line, edits: Edits) -> LineRow:
+    return LineRow(line, "none", _own_index(line, edits))
+
+
+def _own_index(line: Line, edits: Edits) -> int | None:
+    """Which of the desk's own lines it is, from 0; they are coded own-1, own-2 and so on."""
+    number = line.code.removeprefix("own-")
+    if number == line.code or not number.isdigit() or not 1 <= int(number) <= len(edits.own_lines):
+        return None
+    return int(number) - 1
+
+
+def _left(option: Option, request: Request) -> Iterable[LeftRow]:
+    signed = {refusal.component: refusal for refusal in request.refusals}
+    for state, risks in (("offered", option.offered), ("left", option.left)):
+        yield from (LeftRow(state, risk, signed.get(code)) for code, risk in risks.items())
+
+
+def _bars(option: Option) -> Iterable[Bar]:
+    most = max((share.stops_in_100 for share in option.where_the_chance_goes), default=0.0) or 1.0
+    for share in option.where_the_chance_goes:
+        length = round(share.stops_in_100 / most * BAR, 1)
+        yield Bar(share.name, share.state, share.stops_in_100, length)

@@ -1,0 +1,147 @@
+"""The worksheet of a quote: one option at a time, with every edit the desk may make to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Any
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import path, reverse
+from django.utils import timezone
+
+from quotes.actions.quotes import save_draft
+from quotes.actions.refused import Refused, StaleDraft
+from quotes.calc.request import Request
+from quotes.calc.sheet import Comparison
+from quotes.forms.edits import edits_of
+from quotes.forms.hand import HandForm, hand_forms
+from quotes.models import Quote, Workshop
+from quotes.queries import comparison as comparisons
+from quotes.queries.people import roles_of
+from quotes.queries.sheets import request_of
+from quotes.views.access import role_required
+from quotes.views.card_keeping import version_of
+from quotes.views.issue_part import issue_context
+from quotes.views.person import signed_in
+from quotes.views.worked_edits import edited
+from quotes.views.worked_sheet import worked_sheet
+
+
+@dataclass(slots=True)
+class Opened:
+    """A quote opened at one option. `stored` is its request, `asked` the same as of today."""
+
+    quote: Quote
+    tier: str
+    stored: Request
+    asked: Request
+    refuses_unsafe: bool
+    comparison: Comparison | None = None
+    faults: list[str] = field(default_factory=list)
+
+
+@role_required("desk", "owner", "builder")
+def worksheet(request: HttpRequest, pk: int) -> HttpResponse:
+    """The worked sheet of one option; a post changes it and shows it again."""
+    quote = get_object_or_404(Quote.objects.joined(), pk=pk)
+    opened = open_sheet(quote, request.POST.get("option") or request.GET.get("option", ""))
+    if request.method == "POST" and opened.comparison is not None:
+        return _change(request, opened, opened.comparison)
+    return render_sheet(request, opened)
+
+
+def open_sheet(quote: Quote, tier: str) -> Opened:
+    """The quote worked out as of today, at the option asked for or the first one."""
+    stored = request_of(quote)
+    asked = stored.model_copy(update={"on": timezone.localdate()})
+    unsafe = Workshop.objects.get_or_default().refuses_unsafe
+    opened = Opened(quote, tier if tier in asked.tiers else asked.tiers[0], stored, asked, unsafe)
+    found = comparisons.faults_of(asked)
+    opened.faults = [f"{fault.field}: {fault.value}: {fault.allowed}" for fault in found]
+    if not found:
+        opened.comparison = comparisons.comparison_for(asked)
+    return opened
+
+
+def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> HttpResponse:
+    """Make the edit that was posted, keep it, and show the sheet; a fault keeps nothing and stays typed."""
+    option = comparison.option(opened.tier)
+    made = edited(request.POST, opened.stored, option, refuses_unsafe=opened.refuses_unsafe)
+    if made.request is None:
+        return render_sheet(request, opened, forms=made.forms, refused=made.refused)
+    try:
+        save_draft(
+            quote=opened.quote,
+            request=made.request,
+            expected_version=version_of(request),
+            by=signed_in(request),
+            now=timezone.now(),
+        )
+    except StaleDraft as stale:
+        return render_sheet(request, _again(opened), stale=stale)
+    except Refused as refused:
+        return render_sheet(request, opened, refused=str(refused))
+    if request.headers.get("HX-Request"):
+        return render_sheet(request, _again(opened), applied=made.applied)
+    return redirect(f"{reverse('quote', args=[opened.quote.pk])}?option={opened.tier}")
+
+
+def _again(opened: Opened) -> Opened:
+    return open_sheet(Quote.objects.joined().get(pk=opened.quote.pk), opened.tier)
+
+
+def render_sheet(
+    request: HttpRequest,
+    opened: Opened,
+    *,
+    forms: dict[str, HandForm] | None = None,
+    applied: str = "",
+    **more: Any,
+) -> HttpResponse:
+    """The page, or with a script only the part that changes. Small forms keep what was typed into them."""
+    told = _facts(request, opened) | issue_context(request, opened.quote, opened.comparison)
+    asking = {} if applied else request.POST
+    told["asks"] = request.GET.get("refuse", "") or asking.get("refuse", "")
+    told["changing"] = request.GET.get("line", "") or asking.get("line", "")
+    edits = edits_of(opened.stored, opened.tier)
+    told |= hand_forms(request.POST, edits, told["changing"], but=applied) | (forms or {}) | more
+    if opened.comparison is not None:
+        told["worked"] = worked_sheet(
+            opened.comparison, opened.asked, opened.tier, refuses_unsafe=opened.refuses_unsafe
+        )
+    part = request.headers.get("HX-Target") == "worked"
+    return render(request, "quotes/worksheet/worked.html" if part else "quotes/worksheet.html", told)
+
+
+def _facts(request: HttpRequest, opened: Opened) -> dict[str, Any]:
+    quote, comparison = opened.quote, opened.comparison
+    options = comparison.options if comparison else ()
+    return {
+        "quote": quote,
+        "address": reverse("quote", args=[quote.pk]),
+        "version": quote.version,
+        "standing": standing(quote),
+        "tier": opened.tier,
+        "comparison": comparison,
+        "others": [option for option in options if option.tier != opened.tier],
+        "faults": opened.faults,
+        "may_edit": quote.accepted_at is None and quote.closed_at is None,
+        "sees_margin": "owner" in roles_of(request.user),
+    }
+
+
+def standing(quote: Quote) -> str:
+    """Where a quote stands, in the words of its strip."""
+    if quote.accepted_at:
+        return "accepted"
+    if quote.closed_at:
+        return "closed"
+    if quote.latest is None:
+        return "draft"
+    if quote.edited_at > quote.latest.issued_at:
+        return f"revision {quote.latest.index + 1}, draft"
+    return f"revision {quote.latest.index}, issued"
+
+
+urlpatterns = [path("quotes/<int:pk>/", worksheet, name="quote")]
