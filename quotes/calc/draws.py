@@ -11,11 +11,11 @@ import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from statistics import NormalDist
 from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ndtri
 
 from quotes.calc.life import Wear
 
@@ -38,8 +38,9 @@ Article = Literal["kept", "new"]
 @lru_cache(maxsize=1)
 def duty_factors() -> Draws:
     """Shape (SEASONS,): how much harder or easier than planned a season turns out, equally likely each."""
-    middle = (np.arange(SEASONS) + 0.5) / SEASONS
-    return np.asarray(np.exp(DUTY_SIGMA * ndtri(middle)), dtype=np.float64)
+    quantile = NormalDist().inv_cdf
+    deviations = [quantile((stratum + 0.5) / SEASONS) for stratum in range(SEASONS)]
+    return np.exp(DUTY_SIGMA * np.array(deviations))
 
 
 @lru_cache(maxsize=512)
@@ -84,7 +85,7 @@ class Estimate:
 
 
 def estimate(draws: Draws) -> Estimate:
-    """The chance and its 80 % band; the value never leaves the band."""
+    """The mean chance and its 80 % band."""
     low, high = np.quantile(draws, (LOW, HIGH))
     return Estimate(float(draws.mean()), float(low), float(high))
 

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from quotes.calc.implications import Node, close
+from quotes.calc.implications import Node
 from quotes.calc.plan import Plan
 from quotes.calc.programme import Hazards
 from quotes.calc.rules.base import Must
@@ -60,7 +60,7 @@ class _Climb:
         self.scope = scope
         self.case = scope.case
         self.hazards = hazards(self.case, self.case.use)
-        self.brings = {codes: frozenset(self._closed(codes)) for codes in self._bundles()}
+        self.brings = {codes: self._brought(codes) for codes in self._bundles()}
 
     def rung(self, plan: Plan, *, is_option: bool) -> Rung:
         chance = shown_chance(self.case, plan, self.case.use)
@@ -104,14 +104,13 @@ class _Climb:
                 gain -= self.case.shop.assembly_fault_chance
         return gain, price
 
-    def _closed(self, codes: tuple[str, ...]) -> Iterable[Node]:
-        return close(self.scope.graph, [("new", code) for code in codes])
+    def _brought(self, codes: tuple[str, ...]) -> frozenset[Node]:
+        return frozenset().union(*(self.scope.brings[code] for code in codes))
 
     def _bundles(self) -> Iterable[tuple[str, ...]]:
         """Single components, and all that share one way in: opening an engine pays for several together."""
-        sellable = [c for c in self.case.levels if self.case.part(c) is not None]
         groups: dict[tuple[str, ...], list[str]] = {}
-        for code in sellable:
+        for code in self.scope.brings:
             yield (code,)
             groups.setdefault(self.case.catalogue.components[code].access_operations, []).append(code)
         for group in groups.values():

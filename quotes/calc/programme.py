@@ -7,18 +7,21 @@ the rider-safety ceiling and the price of coming back; equal costs go to the lea
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import csr_array
 
 from quotes.calc.case import Case
-from quotes.calc.implications import Graph, Node
+from quotes.calc.implications import Graph
 from quotes.calc.must import MustList
+from quotes.calc.programme_rows import Key, ScopeRows
 from quotes.calc.shop import LineKind
+
+if TYPE_CHECKING:
+    from scipy.sparse import csr_array
 
 TIE_PER_HOUR = 1e-3
 """Added cost of an hour, so that of two plans at one price the one with less work is taken."""
@@ -27,7 +30,6 @@ ROUNDING = 1e-9
 """Slack on a hazard bound, so that a bound which a plan meets exactly is met."""
 TIME_LIMIT_S = 10.0
 
-Key = tuple[str, str]
 Vector = NDArray[np.float64]
 
 
@@ -66,31 +68,6 @@ class Hazards:
     new: float
 
 
-@dataclass
-class _Rows:
-    """Linear rows in the making: coefficients by variable, and bounds."""
-
-    columns: dict[Key, int] = field(default_factory=dict)
-    entries: list[tuple[int, int, float]] = field(default_factory=list)
-    low: list[float] = field(default_factory=list)
-    high: list[float] = field(default_factory=list)
-
-    def column(self, key: Key) -> int:
-        return self.columns.setdefault(key, len(self.columns))
-
-    def add(
-        self, terms: Sequence[tuple[Key, float]], *, at_least: float = -np.inf, at_most: float = np.inf
-    ) -> None:
-        row = len(self.low)
-        self.entries += [(row, self.column(key), value) for key, value in terms]
-        self.low.append(at_least)
-        self.high.append(at_most)
-
-    def implies(self, cause: Key, effect: Key) -> None:
-        if cause != effect:
-            self.add([(effect, 1.0), (cause, -1.0)], at_least=0.0)
-
-
 class Programme:
     """The programme of one case; solved several times with other bounds."""
 
@@ -109,14 +86,8 @@ class Programme:
         self.costs = costs
         self.stop = stop
         self.rider = rider
-        self.rows = _Rows()
-        self._mendable = graph.mendable
-        self._name_columns()
-        self._implications()
-        self._ways_in()
-        self._machine_work()
-        self._bought_singly()
-        self._coming_back()
+        self.scope_rows = ScopeRows(case, graph, singly=costs.piece, coming_back=costs.coming_back)
+        self.rows = self.scope_rows.rows
 
     def cheapest(self, *, stop_at_most: float | None, rider_at_most: float | None) -> Chosen | None:
         """The cheapest plan whose hazards keep under both bounds; None where there is none."""
@@ -130,119 +101,6 @@ class Programme:
             bounds.append((self._gross, gross_at_most))
         weight = 1e-9 / max(1.0, float(np.abs(self._cost).max()))
         return self._solve(self._stop + weight * self._cost, bounds)
-
-    # Rows that every solution obeys.
-
-    def _new(self, code: str) -> Key:
-        return ("new", code)
-
-    def _bought(self, code: str) -> Key:
-        """Bought on its own; the same as new unless another article may bring it."""
-        return ("bought", code) if code in self.graph.givers else ("new", code)
-
-    def _done(self, code: str) -> Key:
-        return ("done", code) if code in self._mendable else ("new", code)
-
-    def _variable(self, node: Node) -> Key:
-        kind, code = node
-        if kind == "new":
-            return self._new(code)
-        if kind == "done":
-            return self._done(code)
-        return (kind, code)
-
-    def _name_columns(self) -> None:
-        for code in self.case.catalogue.components:
-            for key in (self._new(code), self._bought(code), self._done(code)):
-                self.rows.column(key)
-        for code in self.case.catalogue.operations:
-            self.rows.column(("work", code))
-        for code in self.case.catalogue.machine_work:
-            self.rows.column(("out", code))
-
-    def _implications(self) -> None:
-        for node, targets in self.graph.edges.items():
-            kind, code = node
-            if kind == "out":
-                continue
-            for target in targets:
-                if target[0] == "out":
-                    continue
-                brought = kind == "new" and target != ("done", code)
-                cause = self._bought(code) if brought else self._variable(node)
-                self.rows.implies(cause, self._variable(target))
-        for code, givers in self.graph.givers.items():
-            terms: list[tuple[Key, float]] = [(self._bought(code), 1.0), (self._new(code), -1.0)]
-            terms += [(self._new(giver), 1.0) for giver in givers]
-            self.rows.add(terms, at_least=0.0)
-            self.rows.implies(self._bought(code), self._new(code))
-
-    def _ways_in(self) -> None:
-        for code, ways in self.graph.ways_in.items():
-            choices: list[Key] = [("way", f"{code}:{number}") for number in range(len(ways))]
-            for choice, way in zip(choices, ways, strict=True):
-                for operation in way:
-                    self.rows.implies(choice, ("work", operation))
-            self.rows.add([*((choice, 1.0) for choice in choices), (self._bought(code), -1.0)], at_least=0.0)
-
-    def _machine_work(self) -> None:
-        catalogue = self.case.catalogue
-        shared: dict[str, list[tuple[Key, float]]] = {}
-        for code, component in catalogue.components.items():
-            for work in component.machine_work:
-                if work in catalogue.machine_work:
-                    cause = [(self._bought(code), 1.0)]
-                    self._sends(work, cause, self._pieces(component.machine_work_piece), shared)
-            if code in self._mendable and component.recondition is not None:
-                for work in component.recondition.machine_work:
-                    cause = [(self._done(code), 1.0), (self._new(code), -1.0)]
-                    self._sends(work, cause, component.recondition.machine_work_quantity, shared)
-        for work, terms in shared.items():
-            self.rows.add([(("out", work), 1.0), *((key, -value) for key, value in terms)], at_least=0.0)
-
-    def _pieces(self, piece: str | None) -> int | None:
-        return None if piece is None else self.case.catalogue.engine_type.pieces.get(piece)
-
-    def _sends(
-        self,
-        work: str,
-        cause: Sequence[tuple[Key, float]],
-        pieces: int | None,
-        shared: dict[str, list[tuple[Key, float]]],
-    ) -> None:
-        """`cause` sends out some pieces, added up with the others' pieces, or all of them, counted once."""
-        machine_work = self.case.catalogue.machine_work[work]
-        if pieces is not None:
-            shared.setdefault(work, []).extend((key, value * pieces) for key, value in cause)
-        else:
-            terms = [(key, -value * machine_work.quantity) for key, value in cause]
-            self.rows.add([(("out", work), 1.0), *terms], at_least=0.0)
-        for operation in machine_work.needs_operations:
-            if operation in self.case.catalogue.operations:
-                self.rows.add([(("work", operation), 1.0), *((k, -v) for k, v in cause)], at_least=0.0)
-
-    def _bought_singly(self) -> None:
-        """Parts that single operations take a few of, unless the whole set is new anyway."""
-        takes: dict[str, list[tuple[Key, float]]] = {}
-        for code, operation in self.case.catalogue.operations.items():
-            for use in operation.consumes:
-                if use.quantity is not None and use.rule == "always" and use.component in self.costs.piece:
-                    takes.setdefault(use.component, []).append((("work", code), float(use.quantity)))
-        for component, terms in takes.items():
-            whole = sum(value for _, value in terms)
-            self.rows.add(
-                [(("singly", component), 1.0), (self._new(component), whole), *((k, -v) for k, v in terms)],
-                at_least=0.0,
-            )
-
-    def _coming_back(self) -> None:
-        for code in self.costs.coming_back:
-            access = self.case.catalogue.components[code].access_operations
-            terms: list[tuple[Key, float]] = [(("back", code), 1.0), (self._done(code), 1.0)]
-            terms += [(("work", operation), -1.0) for operation in access]
-            self.rows.add(terms, at_least=1.0 - len(access))
-
-    # What is weighed.
 
     def _price(self, key: Key) -> tuple[float, LineKind]:
         """Net price of a variable at one, and the kind of line that it makes."""
@@ -285,7 +143,10 @@ class Programme:
         constant = 0.0
         for code, hazards in of.items():
             constant += hazards.left
-            new, done = self.rows.column(self._new(code)), self.rows.column(self._done(code))
+            new, done = (
+                self.rows.column(self.scope_rows.new(code)),
+                self.rows.column(self.scope_rows.done(code)),
+            )
             if hazards.done is None or new == done:
                 row[new] += hazards.new - hazards.left
             else:
@@ -311,8 +172,6 @@ class Programme:
                 rows.append((row, bound - constant + ROUNDING))
         return rows
 
-    # Solving.
-
     @cached_property
     def _fixed(self) -> tuple[Vector, Vector, NDArray[np.int64]]:
         """Lower bounds, upper bounds and integrality of every variable."""
@@ -332,12 +191,14 @@ class Programme:
             if kind == "bought" or (kind == "new" and code not in self.graph.givers):
                 high[column] = high[column] if code in self.costs.article else 0.0
         for node in self.musts.parents:
-            key = self._variable(node)
+            key = self.scope_rows.variable(node)
             if key in self.rows.columns and node[0] != "out":
                 low[self.rows.columns[key]] = 1.0
         return low, high, whole
 
     def _solve(self, objective: Vector, bounds: Sequence[tuple[Vector, float]]) -> Chosen | None:
+        from scipy.optimize import Bounds, LinearConstraint, milp  # slow to import: only where it is used
+
         count = len(self.rows.columns)
         low, high, whole = self._fixed
         if (low > high).any():
@@ -362,5 +223,7 @@ class Programme:
 
     @cached_property
     def _matrix(self) -> csr_array:
+        from scipy.sparse import csr_array
+
         rows, columns, values = zip(*self.rows.entries, strict=True)
         return csr_array((values, (rows, columns)), shape=(len(self.rows.low), len(self.rows.columns)))

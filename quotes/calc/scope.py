@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 
 from quotes.calc.case import Case
 from quotes.calc.draws import chances
@@ -51,6 +52,27 @@ class Scope:
     @property
     def target_met(self) -> bool:
         return self.target is None or self.reached >= self.target - CLOSE_ENOUGH
+
+    @cached_property
+    def must_nodes(self) -> frozenset[Node]:
+        """What has to be, whatever anybody asked for."""
+        asked = {node for node, must in self.musts.seeds.items() if must.code == "asked"}
+        seeds = [node for node in self.musts.seeds if node not in asked]
+        return frozenset(close(self.graph, seeds)) if asked else self.musts.nodes
+
+    @cached_property
+    def brings(self) -> Mapping[str, frozenset[Node]]:
+        """What renewing each component that can be bought brings, by itself."""
+        return {
+            code: frozenset(close(self.graph, [("new", code)]))
+            for code in self.case.levels
+            if self.case.part(code) is not None
+        }
+
+    def price_of_adding(self, nodes: Iterable[Node]) -> float:
+        """Net price of what these nodes add to the plan, consumables and rounding left out."""
+        held = self.plan.parents
+        return sum(self.pricing.quick.get(node, 0.0) for node in nodes if node not in held)
 
 
 def decide(case: Case) -> Scope:

@@ -126,6 +126,8 @@ class Chance(Value):
     events: int
     first_event: float
     last_event: float
+    to_first_opening: float | None = None
+    """Chance until the engine must be opened inside the service, which the target is then judged by."""
 
 
 class WheelLock(Value):

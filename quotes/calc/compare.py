@@ -1,0 +1,90 @@
+"""The main job: one request in, leave it and up to three options out, each held against the others."""
+
+from __future__ import annotations
+
+from catalogue.calc.engine import EngineCatalogue
+from quotes.calc.case import make_case
+from quotes.calc.draws import Draws, pair
+from quotes.calc.faults import BadRequest, Fault, faults
+from quotes.calc.leave_it import NAME, leave_it
+from quotes.calc.measures import service
+from quotes.calc.option import Worked, work_out
+from quotes.calc.request import Request
+from quotes.calc.scope import decide
+from quotes.calc.sheet import Against, Comparison, LeaveIt, Option
+from quotes.calc.shop import Shop
+from quotes.calc.wording import assumptions, history_in_words, planned_in_words, target_in_words
+from quotes.calc.words import whole_percent
+
+__all__ = ["BadRequest", "Fault", "compare", "faults"]
+
+LEAVE_IT = "leave_it"
+
+
+def compare(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Comparison:
+    """Work out every tier asked for, and leaving it. The same request gives the same answer, always.
+
+    Raises BadRequest with one fault for each field that can't be worked with.
+    """
+    found = faults(request, catalogue, shop)
+    if found:
+        raise BadRequest(found)
+    standard = min(catalogue.tiers, key=lambda code: catalogue.tiers[code].rank)
+    as_it_came = make_case(request, catalogue, shop, standard)
+    left, left_draws = leave_it(as_it_came)
+    worked = [work_out(decide(make_case(request, catalogue, shop, tier))) for tier in request.tiers]
+    duty = catalogue.duties[request.planned.duty]
+    return Comparison(
+        on=request.on,
+        currency=shop.currency,
+        decimals=shop.decimals,
+        engine_type=catalogue.engine_type.code,
+        engine_type_name=catalogue.engine_type.name,
+        duty=duty.code,
+        duty_name=duty.name,
+        planned=service(as_it_came, as_it_came.use),
+        planned_in_words=planned_in_words(as_it_came),
+        target_in_words=target_in_words(request, shop.currency),
+        history_in_words=history_in_words(request, catalogue),
+        checks=request.checks,
+        firm=request.stripped,
+        teardowns_seen=catalogue.teardowns_seen,
+        shop_factor=shop.shop_factor,
+        leave_it=left,
+        options=tuple(_held_against(each, worked, left, left_draws) for each in worked),
+        assumptions=assumptions(as_it_came, shop),
+    )
+
+
+def _held_against(one: Worked, all_worked: list[Worked], left: LeaveIt, left_draws: Draws) -> Option:
+    """The option with its paired comparisons, and a word where it buys nothing that can be measured."""
+    against = [_against(one, LEAVE_IT, NAME, left_draws)]
+    against += [
+        _against(one, other.option.tier, other.option.name, other.draws)
+        for other in all_worked
+        if other is not one
+    ]
+    said = list(one.option.notes)
+    if against[0].verdict != "better":
+        said.append(
+            f"{one.option.name} buys nothing in chance that can be measured against leaving it as it is."
+        )
+    return one.option.model_copy(update={"against": tuple(against), "notes": tuple(said)})
+
+
+def _against(one: Worked, code: str, name: str, other: Draws) -> Against:
+    found = pair(one.draws, other)
+    if found.verdict == "cannot be told apart":
+        sentence = f"Can't be told apart from {name.lower()}."
+    else:
+        difference = whole_percent(abs(found.difference))
+        sentence = f"{found.verdict.capitalize()} than {name.lower()} by {difference}, in most estimates."
+    return Against(
+        other=code,
+        better_share=found.better_share,
+        verdict=found.verdict,
+        difference=found.difference,
+        difference_low=found.low,
+        difference_high=found.high,
+        sentence=sentence,
+    )
