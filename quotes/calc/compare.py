@@ -5,7 +5,8 @@ from __future__ import annotations
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.case import make_case
 from quotes.calc.draws import Draws, pair
-from quotes.calc.faults import BadRequest, Fault, faults
+from quotes.calc.fault import BadRequest, Fault
+from quotes.calc.faults import faults
 from quotes.calc.leave_it import NAME, leave_it
 from quotes.calc.measures import service
 from quotes.calc.option import Worked, work_out

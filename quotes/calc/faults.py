@@ -3,36 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass
 
 from catalogue.calc.engine import Duty, EngineCatalogue
+from quotes.calc.case import Case, make_case
 from quotes.calc.clock import in_unit
+from quotes.calc.fault import Fault
+from quotes.calc.graph_of import graph_of
+from quotes.calc.must import must_list
+from quotes.calc.plan import plan_of
+from quotes.calc.refusals import refusal_faults
 from quotes.calc.request import Observed, Request, Segment
 from quotes.calc.shop import Shop
 from quotes.calc.units import UNITS_OF_BASIS, WORDS, CannotConvert, per_basis, season
 
 MOST_SEASONS = 20
 """A service of more seasons than this is a slip of the finger."""
-
-
-@dataclass(frozen=True, slots=True)
-class Fault:
-    """One thing that can't be worked with."""
-
-    field: str
-    value: str
-    allowed: str
-
-    def __str__(self) -> str:
-        return f"{self.field}: {self.value}: {self.allowed}"
-
-
-class BadRequest(ValueError):
-    """A request that can't be worked out, with all its faults."""
-
-    def __init__(self, found: tuple[Fault, ...]) -> None:
-        self.faults = found
-        super().__init__("; ".join(str(fault) for fault in found))
 
 
 def faults(request: Request, catalogue: EngineCatalogue, shop: Shop) -> tuple[Fault, ...]:
@@ -43,7 +28,30 @@ def faults(request: Request, catalogue: EngineCatalogue, shop: Shop) -> tuple[Fa
     named = tuple(fault for check in _NAMES for fault in check(request, catalogue, shop))
     if named:
         return named
-    return tuple(fault for check in _SENSE for fault in check(request, catalogue, shop))
+    senseless = tuple(fault for check in _SENSE for fault in check(request, catalogue, shop))
+    return senseless or tuple(_in_the_scope(request, catalogue, shop))
+
+
+def _in_the_scope(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[Fault]:
+    """What only the must list of a tier can tell: a must left unsigned, a must without a price."""
+    seen: set[Fault] = set()
+    for tier in request.tiers:
+        case = make_case(request, catalogue, shop, tier)
+        for fault in (*refusal_faults(case, graph_of(case, dropping=False)), *_unpriced(case)):
+            if fault not in seen:
+                seen.add(fault)
+                yield fault
+
+
+def _unpriced(case: Case) -> Iterator[Fault]:
+    graph = graph_of(case)
+    for code in sorted(plan_of(case, graph, must_list(case, graph)).bought):
+        if case.part(code) is None:
+            name = case.catalogue.components[code].name
+            allowed = (
+                f"the {name} must be renewed and has no price for the {case.catalogue.engine_type.name}: "
+            )
+            yield Fault(f"catalogue.parts.{code}", "no price", allowed + "enter one in the catalogue")
 
 
 def one_of(names: Iterable[str]) -> str:

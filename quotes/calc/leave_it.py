@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from quotes.calc.case import Case
 from quotes.calc.draws import Draws, Fitted
+from quotes.calc.graph_of import graph_of
 from quotes.calc.implications import Node, close
 from quotes.calc.measures import (
     Measures,
@@ -20,7 +21,6 @@ from quotes.calc.measures import (
 from quotes.calc.plan import Plan
 from quotes.calc.pricing import Pricing
 from quotes.calc.rules.base import Must
-from quotes.calc.scope import graph_of
 from quotes.calc.sheet import Due, LeaveIt
 from quotes.calc.words import whole_percent
 

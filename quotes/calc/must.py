@@ -36,12 +36,19 @@ class Why:
     chain: tuple[str, ...]
 
 
-def must_list(case: Case, graph: Graph) -> MustList:
-    """Everything that has to be done to this engine in this tier, refusals left out."""
-    demands = [must for rule in RULES for must in rule(case) if not _is_left(case, must.node)]
+def must_list(case: Case, graph: Graph, *, heed_leave: bool = True) -> MustList:
+    """Everything that has to be done to this engine in this tier.
+
+    What is to stay as it is is left out, unless `heed_leave` is off.
+    """
+
+    def wanted(must: Must) -> bool:
+        return not (heed_leave and _is_left(case, must.node))
+
+    demands = [must for rule in RULES for must in rule(case) if wanted(must)]
     found = _closed(case, graph, demands)
     if OPENS_THE_CASES in found.parents:
-        extra = [must for must in tier_changes.once_open(case) if not _is_left(case, must.node)]
+        extra = [must for must in tier_changes.once_open(case) if wanted(must)]
         if extra:
             found = _closed(case, graph, [*demands, *extra])
     return found

@@ -8,7 +8,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from quotes.calc.faults import BadRequest, Fault
+from quotes.calc.fault import BadRequest, Fault
 from quotes.calc.request import Request
 
 ALLOWED_LENGTH = 120

@@ -10,8 +10,9 @@ from functools import cached_property
 
 from quotes.calc.case import Case
 from quotes.calc.draws import chances
+from quotes.calc.graph_of import graph_of
 from quotes.calc.horizon import rider_wears
-from quotes.calc.implications import Graph, Node, build_graph, close
+from quotes.calc.implications import Graph, Node, close
 from quotes.calc.life import Wear
 from quotes.calc.must import MustList, must_list
 from quotes.calc.plan import Plan, plan_of
@@ -78,17 +79,6 @@ class Scope:
 def decide(case: Case) -> Scope:
     """The scope of one case: deterministic, proven cheapest for the target, or safest for the budget."""
     return _Decision(case).scope()
-
-
-def graph_of(case: Case) -> Graph:
-    """The implications of a case; what is to stay is never brought in by another."""
-    return build_graph(
-        case.catalogue,
-        in_chassis=case.request.engine.delivered == "in_chassis",
-        policy_parts=case.shop.renew_policy_parts,
-        mendable=frozenset(c for c, levels in case.levels.items() if levels.reconditioned is not None),
-        dropped=case.leave & frozenset(case.refused),
-    )
 
 
 def shown_chance(case: Case, plan: Plan, use: float) -> float:
