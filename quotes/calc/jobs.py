@@ -97,7 +97,7 @@ def machine_work_of(catalogue: EngineCatalogue, tier: Tier, renewed: Iterable[st
     Where several ask for one machine work the largest share is sent, not their sum: it is the same work.
     """
     asked: list[tuple[str, Decimal]] = [
-        (one.code, catalogue.machine_work[one.code].quantity * Decimal(str(one.share)))
+        (one.code, catalogue.machine_work[one.code].quantity * Decimal(str(one.share)).normalize())
         for one in tier.machine_work
     ]
     for code in renewed:
