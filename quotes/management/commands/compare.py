@@ -1,0 +1,53 @@
+"""Works out one request from a file and prints the options; writes nothing to the database."""
+
+from __future__ import annotations
+
+import json
+import sys
+from argparse import ArgumentParser
+from pathlib import Path
+from typing import Any
+
+from django.core.management.base import BaseCommand
+from django.utils import timezone
+
+from quotes.calc.fault import BadRequest, Fault
+from quotes.calc.read_request import read_request
+from quotes.documents.table import comparison_table
+from quotes.queries.comparison import comparison_for
+
+BAD_INPUT = 2
+
+
+class Command(BaseCommand):
+    """`compare REQUEST.json`: JSON on standard output, or a table for people."""
+
+    help = __doc__ or ""
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("request", help="file with one request in JSON, or - for standard input")
+        parser.add_argument("--format", choices=("json", "table"), default="json")
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        try:
+            request = read_request(_load(options["request"]), timezone.localdate())
+            comparison = comparison_for(request)
+        except BadRequest as error:
+            for fault in error.faults:
+                self.stderr.write(str(fault))
+            sys.exit(BAD_INPUT)
+        if options["format"] == "table":
+            self.stdout.write(comparison_table(comparison), ending="")
+        else:
+            self.stdout.write(comparison.model_dump_json(indent=2))
+
+
+def _load(name: str) -> object:
+    """The JSON in a file or on standard input; numbers with a point stay exact."""
+    try:
+        text = sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8")
+        return json.loads(text, parse_float=str)
+    except OSError as error:
+        raise BadRequest((Fault("file", name, f"can't be read: {error.strerror}"),)) from error
+    except (UnicodeDecodeError, json.JSONDecodeError) as error:
+        raise BadRequest((Fault("file", name, f"not JSON: {error}"),)) from error
