@@ -47,11 +47,18 @@ class Said(Value):
     """Everything that was said, frozen with the enquiry."""
 
     on: date
+    engine_name: str
+    history: tuple[str, ...]
+    planned: str
+    target: str
     currency: str
     decimals: int
     subject_to: str
     options: tuple[SaidOption, ...]
     sentences: tuple[str, ...]
+
+    def option(self, tier: str) -> SaidOption | None:
+        return next((option for option in self.options if option.tier == tier), None)
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +82,10 @@ def what_is_said(
     options = tuple(_option(option, diary, rule, needed_on, budget) for option in comparison.options)
     return Said(
         on=diary.bench.on,
+        engine_name=comparison.engine_type_name,
+        history=comparison.history_in_words,
+        planned=comparison.planned_in_words,
+        target=comparison.target_in_words,
         currency=comparison.currency,
         decimals=comparison.decimals,
         subject_to="" if comparison.firm else SUBJECT_TO,

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Q
+from django.db.models import Exists, OuterRef, Q
 
 from quotes.calc.search_key import search_key
+from quotes.models.booking import Booking
 
 
 class EnquiryQuerySet(models.QuerySet["Enquiry"]):
@@ -16,7 +17,8 @@ class EnquiryQuerySet(models.QuerySet["Enquiry"]):
 
     def open(self) -> EnquiryQuerySet:
         """Neither booked, quoted nor dropped: the desk still has to ring back."""
-        return self.filter(dropped_at=None, quote=None).exclude(bookings__cancelled_at=None)
+        standing = Booking.objects.standing().filter(enquiry=OuterRef("pk"))
+        return self.filter(~Exists(standing), dropped_at=None, quote=None)
 
     def found_by(self, text: str) -> EnquiryQuerySet:
         """Enquiries whose number, caller, customer or engine number holds every word of `text`."""
