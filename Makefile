@@ -39,7 +39,7 @@ format: setup-dev ## put the code into shape
 	@$(PYTHON_IN) -m ruff format .
 
 bench: setup-dev ## time three options on the whole shipped catalogue
-	@$(PYTHON_IN) -m pytest tests/bench_*.py -p no:randomly --quiet -s
+	@$(PYTHON_IN) -m tests.bench_compare
 
 pictures: demo-data setup-dev ## take the README's pictures from the demo
 	@$(PYTHON_IN) -m tests.browser.pictures

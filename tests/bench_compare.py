@@ -1,0 +1,128 @@
+"""Times three options with their bands on the whole shipped catalogue: `make bench`.
+
+Every engine type, every duty that suits it and an engine of known and of unknown history. Beside the time
+stands that of the bare solver on the same programmes, and how many times that the whole answer takes.
+"""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+from statistics import median
+from time import perf_counter
+from typing import Any
+from unittest.mock import patch
+
+from scipy.optimize import milp
+
+from catalogue.calc.engine import Duty, EngineCatalogue
+from catalogue.calc.resolve import resolve
+from catalogue.imports.read import read_catalogue
+from quotes.calc.compare import compare, faults
+from quotes.calc.request import EngineAsked, Planned, Request, Segment
+from quotes.calc.units import UNITS_OF_BASIS, season
+from tests.calc.small import SHOP
+
+CATALOGUE = Path(__file__).resolve().parent.parent / "fixtures" / "catalogue"
+ON = date(2027, 2, 1)
+PROMISED_S = 0.5
+"""A change on the new-quote page answers in less than this, at worst."""
+RUNS = 3
+Programme = tuple[tuple[Any, ...], dict[str, Any]]
+
+
+@dataclass(frozen=True)
+class Timed:
+    """One request: the median time of its answer and of its bare programmes, in seconds."""
+
+    engine_type: str
+    duty: str
+    history: str
+    answer: float
+    solver: float
+    programmes: int
+
+    @property
+    def ratio(self) -> float:
+        return self.answer / self.solver
+
+
+def main() -> int:
+    """Prints one line for each engine type and one for all; 1 where an answer takes longer than promised."""
+    timed = [_time(catalogue, request, history) for catalogue, request, history in _requests()]
+    print(f"{'':24}{'requests':>9}{'median':>10}{'worst':>10}{'bare solver':>13}{'ratio':>8}   slowest")
+    for engine_type in dict.fromkeys(each.engine_type for each in timed):
+        _print(engine_type, [each for each in timed if each.engine_type == engine_type])
+    _print("all", timed)
+    return int(max(each.answer for each in timed) > PROMISED_S)
+
+
+def _print(name: str, timed: list[Timed]) -> None:
+    slowest = max(timed, key=lambda each: each.answer)
+    answers, solvers = [each.answer for each in timed], [each.solver for each in timed]
+    print(
+        f"{name:24}{len(timed):9}{_ms(median(answers)):>10}{_ms(slowest.answer):>10}{_ms(median(solvers)):>13}"
+        f"{median(each.ratio for each in timed):8.2f}   {slowest.duty}, {slowest.history} history, "
+        f"{slowest.programmes} programmes"
+    )
+
+
+def _ms(seconds: float) -> str:
+    return f"{seconds * 1000:.0f} ms"
+
+
+def _requests() -> Iterator[tuple[EngineCatalogue, Request, str]]:
+    rows = read_catalogue(CATALOGUE)
+    for engine_type in rows.engine_types:
+        catalogue = resolve(rows, engine_type.code)
+        for duty in catalogue.duties.values():
+            for history, segments in (("known", _two_seasons(duty)), ("unknown", None)):
+                engine = EngineAsked(type=engine_type.code, history=segments)
+                request = Request(on=ON, engine=engine, planned=Planned(duty=duty.code))
+                if not faults(request, catalogue, SHOP):
+                    yield catalogue, request, history
+
+
+def _two_seasons(duty: Duty) -> tuple[Segment, ...]:
+    amount, unit = Decimal(str(2 * season(duty))), UNITS_OF_BASIS[duty.basis]
+    return (Segment(amount=amount, unit=unit, duty=duty.code, end=date(2026, 10, 10)),)
+
+
+def _time(catalogue: EngineCatalogue, request: Request, history: str) -> Timed:
+    with _recorded() as programmes:
+        compare(request, catalogue, SHOP)
+    answer = _median_time(lambda: compare(request, catalogue, SHOP))
+    solver = _median_time(lambda: [milp(*positional, **named) for positional, named in programmes])
+    duty = request.planned.duty
+    return Timed(catalogue.engine_type.code, duty, history, answer, solver, len(programmes))
+
+
+@contextmanager
+def _recorded() -> Iterator[list[Programme]]:
+    """Every programme that is handed to the solver meanwhile."""
+    programmes: list[Programme] = []
+
+    def record(*positional: Any, **named: Any) -> Any:
+        programmes.append((positional, named))
+        return milp(*positional, **named)
+
+    with patch("scipy.optimize.milp", record):
+        yield programmes
+
+
+def _median_time(work: Any) -> float:
+    times = []
+    for _ in range(RUNS):
+        began = perf_counter()
+        work()
+        times.append(perf_counter() - began)
+    return median(times)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
