@@ -137,5 +137,3 @@ def _of_trade(rows: CatalogueRows) -> Iterator[Reference]:
         yield Reference("limits", limit.code, "component", "components", (limit.component,))
         other = (limit.alternative_to,) if limit.alternative_to else ()
         yield Reference("limits", limit.code, "alternative_to", "limits", other)
-    strengths = tuple(rows.basis.grade_strength)
-    yield Reference("tiers", "grade_strength", "grade_strength", "components", strengths)

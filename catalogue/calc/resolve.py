@@ -29,9 +29,9 @@ def resolve(rows: CatalogueRows, code: str) -> EngineCatalogue:
         duties=duties(settled),
         findings=findings(settled),
         grade_strength={
-            component: strength
-            for component, strength in rows.basis.grade_strength.items()
-            if component in settled.components
+            row.code: row.grade_strength
+            for row in rows.components
+            if row.code in settled.components and row.grade_strength is not None
         },
         life_quantile=dict(rows.basis.life_quantile),
         version=rows.version,

@@ -90,7 +90,7 @@ def _fault(found: dict[str, Any], raw: Mapping[str, Any]) -> Fault:
 
 def file_of(kind: str) -> str:
     """The file that holds rows of this kind."""
-    return FILES.get({"events": "findings", "basis": "components", "currency": "parts"}.get(kind, kind), kind)
+    return FILES.get({"events": "findings", "basis": "components"}.get(kind, kind), kind)
 
 
 def line(fault: Fault) -> str:

@@ -16,15 +16,14 @@ def shaped(files: Files) -> tuple[dict[str, Any], tuple[Fault, ...]]:
     """Raw rows of every kind, and what kept some from being shaped."""
     faults: list[Fault] = []
     raw: dict[str, Any] = {kind: entries(files, kind, faults) for kind in PLAIN}
-    raw["components"] = [_component(row, files["components"]) for row in entries(files, "components", faults)]
+    raw["components"] = _components(files, faults)
     raw["findings"] = entries(files, "findings", faults)
     raw["events"] = entries(files, "findings", faults, heading="events")
-    raw["basis"] = _basis(files)
-    raw["policies"] = files["policies"].get("policies", {})
+    raw["basis"] = _basis(files, faults)
+    raw["policies"] = _policies(files)
     raw["suppliers"] = [_supplier(row) for row in entries(files, "suppliers", faults)]
     done_by = vendors(entries(files, "suppliers", []), faults)
     raw["machine_work"] = [_machine_work(row, done_by) for row in entries(files, "machine_work", faults)]
-    raw["currency"] = _currency(files, faults)
     raw["parts"] = part_rows(
         entries(files, "parts", faults), raw["components"], entries(files, "suppliers", []), faults
     )
@@ -43,13 +42,22 @@ def entries(files: Files, kind: str, faults: list[Fault], heading: str = "") -> 
     return good
 
 
-def _component(row: dict[str, Any], file: Mapping[str, Any]) -> dict[str, Any]:
-    defaults = file.get("default_sources", {})
-    return {**row, "sources": {**defaults, **row.get("sources", {})}}
+def _components(files: Files, faults: list[Fault]) -> list[dict[str, Any]]:
+    """Components with the sources that hold for all, and the strength of their performance grade."""
+    defaults = files["components"].get("default_sources") or {}
+    strengths = dict(files["tiers"].get("grade_strength") or {})
+    from_where = {"grade_strength": files["tiers"].get("grade_strength_source", "")}
+    rows = []
+    for row in entries(files, "components", faults):
+        strength = strengths.pop(row.get("code"), None)
+        sources = {**defaults, **(from_where if strength else {}), **row.get("sources", {})}
+        rows.append({**row, "grade_strength": strength, "sources": sources})
+    faults += [Fault("tiers", code, "grade_strength", f"no component {code!r}") for code in strengths]
+    return rows
 
 
-def _basis(files: Files) -> dict[str, Any]:
-    wear, builds = files["components"], files["tiers"]
+def _basis(files: Files, faults: list[Fault]) -> dict[str, Any]:
+    wear = files["components"]
     quantile = dict(wear.get("life_quantile") or {})
     by_class = dict(wear.get("stopping_share_by_class") or {})
     evidence = dict(wear.get("evidence_r0") or {})
@@ -57,15 +65,20 @@ def _basis(files: Files) -> dict[str, Any]:
         "life_quantile": quantile.pop("source", ""),
         "stopping_share_by_class": by_class.pop("source", ""),
         "evidence_r0": evidence.get("source", ""),
-        "grade_strength": builds.get("grade_strength_source", ""),
     }
     return {
+        "currency": _currency(files, faults),
         "life_quantile": quantile,
         "evidence_r0": evidence.get("value"),
         "stopping_share_by_class": by_class,
-        "grade_strength": builds.get("grade_strength"),
         "sources": sources,
     }
+
+
+def _policies(files: Files) -> list[dict[str, Any]]:
+    currency = files["policies"].get("currency")
+    habits = files["policies"].get("policies") or {}
+    return [{"code": code, "value": value, "currency": currency} for code, value in habits.items()]
 
 
 def _supplier(row: dict[str, Any]) -> dict[str, Any]:

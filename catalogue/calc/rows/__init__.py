@@ -5,14 +5,14 @@ Every row says by `code` what it is; maps keyed by engine type hold what differs
 
 from __future__ import annotations
 
-from typing import Annotated, Any
+from typing import Annotated
 
 from pydantic import Field, StringConstraints
 
 from catalogue.calc.engine import Basis, ConsequenceClass
 from catalogue.calc.rows.engines import DutyRow, EngineTypeRow, TierRow
 from catalogue.calc.rows.kinds import Code, Positive, Row, Share, Text
-from catalogue.calc.rows.trade import FactRow, PartRow, SourceRow, SupplierRow
+from catalogue.calc.rows.trade import FactRow, PartRow, PolicyRow, SourceRow, SupplierRow
 from catalogue.calc.rows.wear import ComponentRow, EventRow, FindingRow, LimitRow
 from catalogue.calc.rows.work import MachineWorkRow, OperationRow
 
@@ -20,17 +20,17 @@ from catalogue.calc.rows.work import MachineWorkRow, OperationRow
 class BasisRow(Row):
     """What all components rest on, unless they say otherwise."""
 
+    code: Code = "basis"
+    currency: Annotated[str, StringConstraints(pattern=r"^[A-Z]{3}$")]
     life_quantile: dict[Basis, Annotated[float, Field(gt=0, lt=1)]]
     evidence_r0: Positive
     stopping_share_by_class: dict[ConsequenceClass, Share]
-    grade_strength: dict[Code, Annotated[float, Field(ge=1, le=3)]]
     sources: dict[Code, Text] = {}
 
 
 class CatalogueRows(Row):
     """The catalogue: every row of every kind, in the order in which it is read."""
 
-    currency: Annotated[str, StringConstraints(pattern=r"^[A-Z]{3}$")]
     basis: BasisRow
     sources: tuple[SourceRow, ...]
     suppliers: tuple[SupplierRow, ...]
@@ -45,6 +45,10 @@ class CatalogueRows(Row):
     events: tuple[EventRow, ...]
     limits: tuple[LimitRow, ...]
     facts: tuple[FactRow, ...] = ()
-    policies: dict[Code, Any] = {}
-    """Habits of the trade on money and time, as data: where a workshop's own settings begin."""
+    policies: tuple[PolicyRow, ...] = ()
     version: str = ""
+
+    @property
+    def currency(self) -> str:
+        """The currency that every price of the catalogue is in."""
+        return self.basis.currency

@@ -60,6 +60,14 @@ class PartRow(Row):
     source: Text = ""
 
 
+class PolicyRow(Row):
+    """A habit of the trade on money or time, as data: where a workshop's own settings begin."""
+
+    code: Code
+    value: Any
+    currency: Code
+
+
 class FactRow(Row):
     """A fact of the trade that can be checked."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import ConfigDict, Field
+from pydantic import ConfigDict, Field, field_validator
 
 from catalogue.calc.engine import Basis, ConsequenceClass, Driver, FindingGrade, JudgedBy
 from catalogue.calc.rows.kinds import (
@@ -80,6 +80,8 @@ class ComponentRow(Row):
     """None: the share of its consequence class."""
     evidence_r0: Positive | None = None
     """Strength of evidence behind its life, in failures. None: the catalogue's."""
+    grade_strength: Annotated[float, Field(ge=1, le=3)] | None = None
+    """How much more load its performance grade bears for the same life. None: 1, as stock."""
     rider_hazards: tuple[Text, ...] = ()
     companions_on_renewal: Codes = ()
     companions_on_damage: Codes = ()
@@ -94,6 +96,12 @@ class ComponentRow(Row):
     note: Text = ""
     sources: dict[Code, Text] = {}
     """Where each value came from, by field: count, drivers, weibull_shape, stopping_share, ..."""
+
+    @field_validator("drivers")
+    @classmethod
+    def _only_causes_there_are(cls, drivers: dict[Driver, float]) -> dict[Driver, float]:
+        """A share of nought is no cause."""
+        return {driver: share for driver, share in drivers.items() if share}
 
 
 class StandardRow(Row):

@@ -1,0 +1,34 @@
+"""Why a change of the catalogue was refused, with what a person needs to know to go on.
+
+These are answers, not faults of the program, so their names say what happened.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from catalogue.calc.fault import Fault
+
+
+class Refused(Exception):
+    """A change that did nothing. Its text can be shown to the person who asked."""
+
+
+class ChecksFailed(Refused):
+    """The rows would contradict each other. `faults` say where and why."""
+
+    def __init__(self, faults: Sequence[Fault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("\n".join(str(fault) for fault in self.faults))
+
+
+class OtherCurrency(Refused):
+    """Prices that the workshop set itself are in another currency than the one to be loaded."""
+
+    def __init__(self, present: str, wanted: str, codes: Sequence[str]) -> None:
+        self.codes = tuple(codes)
+        some = ", ".join(self.codes[:5]) + (" and more" if len(self.codes) > 5 else "")
+        super().__init__(
+            f"the catalogue is in {present} and holds prices of your own ({some}); loading it in {wanted} "
+            "would mix the two. Load it in the same currency, or take the shipped prices with --overwrite."
+        )

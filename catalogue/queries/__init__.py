@@ -1,0 +1,21 @@
+"""What other parts of the site ask of the catalogue."""
+
+from catalogue.calc.resolve import UnknownEngineTypeError
+from catalogue.queries.resolved import (
+    current_rows,
+    duty_choices,
+    engine_catalogue,
+    engine_type_choices,
+    tier_choices,
+)
+from catalogue.queries.rows import EmptyCatalogueError
+
+__all__ = [
+    "EmptyCatalogueError",
+    "UnknownEngineTypeError",
+    "current_rows",
+    "duty_choices",
+    "engine_catalogue",
+    "engine_type_choices",
+    "tier_choices",
+]

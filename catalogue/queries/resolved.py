@@ -1,0 +1,65 @@
+"""The catalogue as the sums want it, kept for as long as nobody changes it."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.resolve import resolve
+from catalogue.calc.rows import CatalogueRows
+from catalogue.models import EngineType
+from catalogue.queries.rows import EmptyCatalogueError, catalogue_rows, version
+
+KEPT_TYPES = 64
+"""Engine types whose catalogue is kept ready, over all versions."""
+
+Choices = list[tuple[str, str]]
+
+
+def engine_catalogue(code: str) -> EngineCatalogue:
+    """The catalogue settled for one engine type: one query where nothing has changed since the last time.
+
+    Raises EmptyCatalogueError, or UnknownEngineTypeError with the types there are; both are LookupErrors.
+    """
+    return _resolved(_version_or_refusal(), code)
+
+
+def current_rows() -> CatalogueRows:
+    """Every row of the catalogue: one query where nothing has changed since the last time.
+
+    Raises EmptyCatalogueError where nothing was loaded.
+    """
+    return _rows(_version_or_refusal())
+
+
+def _version_or_refusal() -> str:
+    now = version()
+    if not now:
+        raise EmptyCatalogueError
+    return now
+
+
+@lru_cache(maxsize=2)
+def _rows(at_version: str) -> CatalogueRows:
+    return catalogue_rows()
+
+
+@lru_cache(maxsize=KEPT_TYPES)
+def _resolved(at_version: str, code: str) -> EngineCatalogue:
+    return resolve(_rows(at_version), code)
+
+
+def engine_type_choices() -> Choices:
+    """Code and name of every engine type; none before the catalogue is loaded."""
+    return [(str(code), str(name)) for code, name in EngineType.objects.values_list("code", "name")]
+
+
+def duty_choices() -> Choices:
+    """Code and name of every duty."""
+    return [(row.code, row.name) for row in current_rows().duties] if version() else []
+
+
+def tier_choices() -> Choices:
+    """Code and name of every tier, the plainest first."""
+    tiers = sorted(current_rows().tiers, key=lambda row: row.rank) if version() else []
+    return [(row.code, row.name) for row in tiers]
