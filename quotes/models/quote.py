@@ -21,21 +21,25 @@ class QuoteState(models.TextChoices):
     CLOSED = "closed", "closed"
 
 
+def _state(on: date) -> Case:
+    return Case(
+        When(accepted_at__isnull=False, then=Value(QuoteState.ACCEPTED.value)),
+        When(closed_at__isnull=False, then=Value(QuoteState.CLOSED.value)),
+        When(declined_at__isnull=False, then=Value(QuoteState.DECLINED.value)),
+        When(latest=None, then=Value(QuoteState.DRAFT.value)),
+        When(asked_at__isnull=False, then=Value(QuoteState.ASKED.value)),
+        When(latest__valid_until__lt=on, then=Value(QuoteState.LAPSED.value)),
+        default=Value(QuoteState.ISSUED.value),
+        output_field=models.CharField(),
+    )
+
+
 class QuoteQuerySet(models.QuerySet["Quote"]):
     def with_state(self, on: date) -> QuoteQuerySet:
         """Each with its `state` on that day; what was said counts before what has lapsed."""
-        return self.annotate(
-            state=Case(
-                When(accepted_at__isnull=False, then=Value(QuoteState.ACCEPTED.value)),
-                When(closed_at__isnull=False, then=Value(QuoteState.CLOSED.value)),
-                When(declined_at__isnull=False, then=Value(QuoteState.DECLINED.value)),
-                When(latest=None, then=Value(QuoteState.DRAFT.value)),
-                When(asked_at__isnull=False, then=Value(QuoteState.ASKED.value)),
-                When(latest__valid_until__lt=on, then=Value(QuoteState.LAPSED.value)),
-                default=Value(QuoteState.ISSUED.value),
-                output_field=models.CharField(),
-            )
-        )
+        # By a dictionary, for the type checker would take the name for a second `Quote.state`.
+        by_name = {"state": _state(on)}
+        return self.annotate(**by_name)
 
     def joined(self) -> QuoteQuerySet:
         """With all that a list shows of a quote."""

@@ -1,0 +1,77 @@
+"""Everything the owner sets, as one value: what the settings page shows, and what keeping it writes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from quotes.calc.sheet import Change
+from quotes.calc.shop import LINE_KINDS, ClassRule, LineKind, MarkupBand, TaxCode
+
+KIND_NAMES: Mapping[LineKind, str] = {
+    "labour": "labour",
+    "part": "parts",
+    "machine_work": "machine work",
+    "consumables": "consumables",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """Days the workshop is closed, both ends included."""
+
+    first: date
+    last: date
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """`fields` are the workshop's own, by name; a line kind without a tax code is not set up yet."""
+
+    fields: Mapping[str, Any]
+    tax_codes: tuple[TaxCode, ...]
+    taxability: Mapping[LineKind, str]
+    labour_rates: Mapping[str, Decimal]
+    markup_bands: tuple[MarkupBand, ...]
+    classes: tuple[ClassRule, ...]
+    closed_days: tuple[Closed, ...]
+
+
+def settings_changes(before: Settings, after: Settings) -> tuple[Change, ...]:
+    """What differs, in words, for the second of two people who changed the settings at once."""
+    old, new = dict(_said(before)), dict(_said(after))
+    return tuple(
+        Change(what=what, before=old.get(what, "nothing"), after=new.get(what, "nothing"))
+        for what in dict.fromkeys([*old, *new])
+        if old.get(what) != new.get(what)
+    )
+
+
+def _said(settings: Settings) -> Iterator[tuple[str, str]]:
+    for name, value in settings.fields.items():
+        yield name.replace("_", " "), _plain(value)
+    for code in settings.tax_codes:
+        layers = ", ".join(f"{layer.name} {_plain(layer.rate_pct)} %" for layer in code.components)
+        yield f"tax code {code.code}", " ".join(filter(None, [code.category, layers, code.reason]))
+    for kind in LINE_KINDS:
+        yield f"tax on {KIND_NAMES[kind]}", settings.taxability.get(kind, "nothing")
+    for work, rate in settings.labour_rates.items():
+        yield f"rate for {work}", _plain(rate)
+    for band in settings.markup_bands:
+        yield f"markup from {_plain(band.cost_from)}", f"{_plain(band.markup_pct)} %"
+    for rule in settings.classes:
+        yield f"class {rule.name}", ", ".join(sorted(rule.allows)) or "allows no change"
+    for days in settings.closed_days:
+        yield f"closed from {days.first}", f"to {days.last} {days.note}".strip()
+
+
+def _plain(value: Any) -> str:
+    if isinstance(value, Decimal):
+        return f"{value.normalize():f}"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value) or "nothing"

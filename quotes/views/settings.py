@@ -1,0 +1,74 @@
+"""The owner's page of settings."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from django.contrib import messages
+from django.contrib.auth.models import User
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods
+
+from quotes.actions.refused import StaleDraft
+from quotes.actions.settings import save_settings
+from quotes.calc.sheet import Change
+from quotes.forms.settings import SettingsPage
+from quotes.models import Workshop
+from quotes.queries.set_up import set_up_gaps
+from quotes.queries.settings import settings_now
+from quotes.views.access import role_required
+
+
+@require_http_methods(["GET", "POST"])
+@role_required("owner")
+def settings(request: HttpRequest) -> HttpResponse:
+    """Shows the settings, or keeps what was typed."""
+    workshop = Workshop.objects.get_or_default()
+    if request.method != "POST":
+        return _page(request, SettingsPage(settings_now(workshop)), workshop.version)
+    page = SettingsPage(settings_now(workshop), request.POST)
+    version = _version(request)
+    if not page.is_valid():
+        return _page(request, page, version, status=422)
+    assert isinstance(request.user, User)
+    try:
+        save_settings(settings=page.value(), expected_version=version, by=request.user, now=timezone.now())
+    except StaleDraft as stale:
+        return _page(request, page, stale.version, stale=stale, status=409)
+    except ValidationError as wrong:
+        return _page(request, page, version, faults=wrong.messages, status=422)
+    messages.success(request, "The settings are kept.")
+    return redirect("settings")
+
+
+def _version(request: HttpRequest) -> int:
+    typed = request.POST.get("version", "")
+    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else -1
+
+
+def _page(
+    request: HttpRequest,
+    page: SettingsPage,
+    version: int,
+    *,
+    stale: StaleDraft | None = None,
+    faults: Sequence[str] = (),
+    status: int = 200,
+) -> HttpResponse:
+    changes: Sequence[Change] = stale.changes if stale else ()
+    context = {
+        "page": page,
+        "version": version,
+        "stale": stale,
+        "changes": changes,
+        "faults": faults,
+        "gaps": [gap for gap in set_up_gaps() if gap.url_name == "settings"],
+    }
+    return render(request, "quotes/settings.html", context, status=status)
+
+
+urlpatterns = [path("settings/", settings, name="settings")]
