@@ -14,6 +14,7 @@ from django.utils import timezone
 from quotes.calc.fault import BadRequest, Fault
 from quotes.calc.read_request import read_request
 from quotes.documents.table import comparison_table
+from quotes.management.stray_output import stray_output_to_stderr
 from quotes.queries.comparison import comparison_for
 
 BAD_INPUT = 2
@@ -31,7 +32,8 @@ class Command(BaseCommand):
     def handle(self, *args: Any, **options: Any) -> None:
         try:
             request = read_request(_load(options["request"]), timezone.localdate())
-            comparison = comparison_for(request)
+            with stray_output_to_stderr():
+                comparison = comparison_for(request)
         except BadRequest as error:
             for fault in error.faults:
                 self.stderr.write(str(fault))
