@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from django.contrib.auth.models import User
 from django.db.models import Q
 
+from catalogue.models import Basis
 from quotes.models import KindOfWork, LabourRate, MarkupBand, Workshop
 
 
@@ -80,7 +81,23 @@ def _tax(workshop: Workshop) -> Iterator[Gap]:
 
 
 def _catalogue(workshop: Workshop) -> Iterator[Gap]:
-    return iter(())
+    currency = Basis.objects.values_list("currency", flat=True).first()
+    if currency is None:
+        yield Gap(
+            "quotes.W005",
+            "The catalogue is empty: there is nothing to quote from.",
+            "Run `manage.py load_catalogue` to load the one that ships.",
+            url_name="catalogue:home",
+            blocks=True,
+        )
+    elif currency != workshop.currency:
+        yield Gap(
+            "quotes.W006",
+            f"The catalogue's prices are in {currency}, the workshop's currency is {workshop.currency}.",
+            f"Run `manage.py load_catalogue --currency {workshop.currency} --rate ...` with the day's rate, "
+            "or choose the catalogue's currency in Settings.",
+            blocks=True,
+        )
 
 
 def _rates() -> Iterator[Gap]:
