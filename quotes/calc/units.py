@@ -27,10 +27,15 @@ def per_basis(unit: Unit, duty: Duty) -> float:
 
     Hours become miles at the pace of the duty's own events; raises CannotConvert where there is no pace.
     """
-    if duty.basis == "hours_mx":
-        if unit == "h":
-            return 1.0
+    factor = _factor(unit, duty)
+    if factor is None:
         raise CannotConvert(unit, duty)
+    return factor
+
+
+def _factor(unit: Unit, duty: Duty) -> float | None:
+    if duty.basis == "hours_mx":
+        return 1.0 if unit == "h" else None
     if unit == "mi":
         return 1.0
     if unit == "km":
@@ -39,19 +44,12 @@ def per_basis(unit: Unit, duty: Duty) -> float:
         return duty.event_miles / duty.event_hours
     if unit == "runs" and duty.season_runs and duty.season_miles:
         return duty.season_miles / duty.season_runs
-    raise CannotConvert(unit, duty)
+    return None
 
 
 def usable(duty: Duty) -> tuple[Unit, ...]:
     """The units in which service of this duty may be given."""
-    found: list[Unit] = []
-    for unit in WORDS:
-        try:
-            per_basis(unit, duty)
-        except CannotConvert:
-            continue
-        found.append(unit)
-    return tuple(found)
+    return tuple(unit for unit in WORDS if _factor(unit, duty) is not None)
 
 
 def season(duty: Duty) -> float:
