@@ -1,13 +1,13 @@
 """The full list of a tier as a job: its operations, the parts it buys and the machine work it sends out.
 
 It is what a tier's page shows and what mild and full power make a must. Quantities of machine work keep the
-tier's share of the full count exactly; `whole_pieces` is what is really sent.
+tier's share of the full count exactly; `in_whole_pieces` is what is really sent.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue, Tier
@@ -37,7 +37,7 @@ class Job:
     parts: Mapping[str, int | None]
     """Quantity to buy by component, in the price list's unit; None is the full set."""
     machine_work: Mapping[str, Decimal]
-    """Units by machine work, before rounding to whole pieces."""
+    """Units by machine work, not rounded to whole pieces."""
     performance: frozenset[str]
     """Components that are bought in performance grade."""
 
@@ -119,13 +119,14 @@ def _count(catalogue: EngineCatalogue, work: str, pieces: int | None) -> Decimal
     return Decimal(catalogue.machine_work[work].quantity if pieces is None else pieces)
 
 
-def whole_pieces(units: Decimal) -> Decimal:
-    """Pieces really sent out: half a piece and more is one, and never none."""
-    return max(round_half_up(units, 0), Decimal(1))
+def in_whole_pieces(job: Job) -> Job:
+    """The job as it is really sent out: half a piece and more is one, and never none."""
+    units = {code: max(round_half_up(count, 0), Decimal(1)) for code, count in job.machine_work.items()}
+    return replace(job, machine_work=units)
 
 
 def priced_job(catalogue: EngineCatalogue, job: Job, shop: Shop) -> tuple[Priced, ...]:
-    """The job's lines: bench work in order, parts, machine work in whole pieces, consumables.
+    """The job's lines: bench work in order, parts, machine work, consumables.
 
     Raises MissingPriceError for a part, a rate or a tax code that is not there.
     """
@@ -135,7 +136,7 @@ def priced_job(catalogue: EngineCatalogue, job: Job, shop: Shop) -> tuple[Priced
         for code, quantity in job.parts.items()
     ]
     lines += [
-        machine_work_line(catalogue.machine_work[code], whole_pieces(units), shop)
+        machine_work_line(catalogue.machine_work[code], units, shop)
         for code, units in job.machine_work.items()
     ]
     with_labour = consumables_line(lines, shop)
