@@ -13,11 +13,12 @@ from quotes.actions.drafts import locked, number_key, refuse_accepted
 from quotes.actions.files import render_quote_files
 from quotes.actions.numbers import next_number
 from quotes.actions.refused import ClassNotTicked, QuoteClosed, RequestFaults, SetUpMissing, StaleDraft
+from quotes.calc.fault import BadRequest
 from quotes.calc.fingerprint import fingerprint
 from quotes.calc.request import Request
 from quotes.calc.sheet import Comparison, Sheet
 from quotes.models import Quote, Revision
-from quotes.queries.comparison import comparison_for, faults_of
+from quotes.queries.comparison import comparison_for
 from quotes.queries.set_up import issuing_gaps
 from quotes.queries.sheets import request_of, sheet_from, sheet_of
 
@@ -36,9 +37,10 @@ def issue(*, quote: Quote, by: User, now: datetime, class_tick: bool = False) ->
         raise SetUpMissing([gap.sentence for gap in gaps])
     quote = Quote.objects.joined().get(pk=quote.pk)
     request = request_of(quote).model_copy(update={"on": on})
-    if found := faults_of(request):
-        raise RequestFaults(found)
-    comparison = comparison_for(request)
+    try:
+        comparison = comparison_for(request)
+    except BadRequest as bad:
+        raise RequestFaults(bad.faults) from None
     broken = [(option.name, option.breaks_class) for option in comparison.options if option.breaks_class]
     if broken and not class_tick:
         raise ClassNotTicked(broken)

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from quotes.calc.sheet import Change
 
 if TYPE_CHECKING:
-    from quotes.calc.compare import Fault
+    from quotes.calc.fault import Fault
     from quotes.models import Acceptance, Revision
 
 

@@ -12,22 +12,21 @@ from quotes.queries.workshop import shop_rules
 
 
 def comparison_for(request: Request) -> Comparison:
-    """Leave it and the options asked for. Raises BadRequest with every fault of the request."""
-    return compare(request, catalogue_for(request), shop_rules(request.on))
+    """Leave it and the options asked for; BadRequest with every fault where that can't be worked out."""
+    return compare(request, _catalogue_for(request), shop_rules(request.on))
 
 
 def faults_of(request: Request) -> tuple[Fault, ...]:
     """What is wrong with a request, each with its field, its value and what is allowed."""
     try:
-        catalogue = catalogue_for(request)
-    except BadRequest as error:
-        return error.faults
-    return faults(request, catalogue, shop_rules(request.on))
+        return faults(request, _catalogue_for(request), shop_rules(request.on))
+    except BadRequest as bad:
+        return bad.faults
 
 
-def catalogue_for(request: Request) -> EngineCatalogue:
-    """The catalogue of the request's engine type. Raises BadRequest where there is none."""
+def _catalogue_for(request: Request) -> EngineCatalogue:
+    code = request.engine.type
     try:
-        return engine_catalogue(request.engine.type)
-    except LookupError as error:
-        raise BadRequest((Fault("engine.type", request.engine.type, str(error)),)) from error
+        return engine_catalogue(code)
+    except LookupError as unknown:
+        raise BadRequest((Fault("engine.type", code, str(unknown)),)) from None
