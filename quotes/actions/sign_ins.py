@@ -1,0 +1,25 @@
+"""Writes on sign-ins: adding a person."""
+
+from __future__ import annotations
+
+from django.contrib.auth.models import User
+from django.contrib.auth.password_validation import validate_password
+from django.db import transaction
+
+from quotes.actions.people import give_role
+from quotes.queries.people import Role
+
+
+@transaction.atomic
+def add_person(*, name: str, password: str, role: Role, first_name: str = "", last_name: str = "") -> User:
+    """Add a person who may sign in, with one role to begin with.
+
+    Raises ValidationError where the name is taken or not allowed, or the password too easy.
+    """
+    user = User(username=name, first_name=first_name, last_name=last_name)
+    validate_password(password, user)
+    user.set_password(password)
+    user.full_clean()
+    user.save()
+    give_role(user=user, role=role)
+    return user
