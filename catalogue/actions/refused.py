@@ -6,6 +6,8 @@ These are answers, not faults of the program, so their names say what happened.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
 
 from catalogue.calc.fault import Fault
 
@@ -31,4 +33,43 @@ class OtherCurrency(Refused):
         super().__init__(
             f"the catalogue is in {present} and holds prices of your own ({some}); loading it in {wanted} "
             "would mix the two. Load it in the same currency, or take the shipped prices with --overwrite."
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Theirs:
+    """A field that somebody else changed meanwhile: as it was, as it is, and who did it."""
+
+    field: str
+    was: Any
+    now: Any
+    by: str
+
+
+class StaleEntry(Refused):
+    """Somebody else changed the entry after it was looked at."""
+
+    def __init__(self, changes: Sequence[Theirs], version: int) -> None:
+        self.changes, self.version = tuple(changes), version
+        who = ", ".join(dict.fromkeys(change.by for change in self.changes if change.by)) or "Somebody"
+        super().__init__(
+            f"{who} has changed this since you opened it. Nothing of yours was kept yet: compare, then "
+            "keep it again."
+        )
+
+
+class Gone(Refused):
+    """There is no such entry."""
+
+    def __init__(self, kind: str, code: str) -> None:
+        super().__init__(f"There is no {code!r} among the {kind.replace('_', ' ')} any more.")
+
+
+class AlreadyThere(Refused):
+    """The code is taken."""
+
+    def __init__(self, kind: str, code: str) -> None:
+        self.code = code
+        super().__init__(
+            f"There is a {code!r} among the {kind.replace('_', ' ')} already: take another code."
         )

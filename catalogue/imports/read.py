@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
@@ -83,9 +84,17 @@ def _fault(found: dict[str, Any], raw: Mapping[str, Any]) -> Fault:
         entry = str(row.get("code") or row.get("number") or "") if isinstance(row, dict) else ""
     field = ".".join(str(step) for step in rest)
     reason = found["msg"]
-    if isinstance(found["input"], str | int | float):
-        reason += f", not {found['input']!r}"
+    given = found["input"]
+    if isinstance(given, str):
+        reason += f", not {shortened(given)!r}"
+    elif isinstance(given, int | float | Decimal):
+        reason += f", not {given}"
     return Fault(str(kind), entry, field, reason)
+
+
+def shortened(text: str, most: int = 40) -> str:
+    """The beginning of a text that would be too long to repeat."""
+    return text if len(text) <= most else text[:most] + "..."
 
 
 def file_of(kind: str) -> str:

@@ -47,7 +47,7 @@ def test_what_was_settled_is_kept_until_somebody_changes_the_catalogue(loaded: N
 
 
 def test_an_empty_catalogue_says_how_to_fill_it() -> None:
-    with pytest.raises(queries.EmptyCatalogueError, match="manage.py load_catalogue"):
+    with pytest.raises(queries.EmptyCatalogueError, match=r"manage\.py load_catalogue"):
         queries.engine_catalogue("four600")
     assert queries.engine_type_choices() == []
     assert queries.duty_choices() == []
