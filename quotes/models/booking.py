@@ -27,8 +27,8 @@ class SaidHow(models.TextChoices):
 
 class OldParts(models.TextChoices):
     RETURNED = "returned", "go back to the customer with the engine"
-    KEPT = "kept", "are kept for 30 days after the invoice, then scrapped"
-    SCRAPPED = "scrapped", "are scrapped by us"
+    KEPT = "kept", "are kept until the engine is fetched, then disposed of"
+    SCRAPPED = "scrapped", "are disposed of at once"
 
 
 class BookingQuerySet(models.QuerySet["Booking"]):

@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
+from typing import Literal, cast
+
+from django.utils import timezone
 
 from quotes.calc.band import SpokenRule
 from quotes.calc.enquiry_card import Said, what_is_said
+from quotes.calc.enquiry_sheet import EnquirySheet
 from quotes.calc.request import Request
 from quotes.calc.sheet import Comparison
 from quotes.models import BookingTerms, Enquiry, Workshop
 from quotes.queries.bench import diary
+from quotes.queries.people import name_of
+from quotes.queries.sheets import customer_party, workshop_party
 
 
 def asked_of(enquiry: Enquiry) -> Request:
@@ -41,3 +48,44 @@ def spoken_rule() -> SpokenRule:
 def said_today(comparison: Comparison, on: date, *, needed_on: date | None, budget: Decimal | None) -> Said:
     """What the workshop would say about a comparison on that day, with the jobs it has in hand."""
     return what_is_said(comparison, diary(on), spoken_rule(), needed_on=needed_on, budget=budget)
+
+
+def enquiry_sheet(enquiry: Enquiry) -> EnquirySheet:
+    """The card as it is shown and printed."""
+    workshop = Workshop.objects.get_or_default()
+    said = said_of(enquiry)
+    return EnquirySheet(
+        number=enquiry.number,
+        kept_on=timezone.localdate(enquiry.kept_at),
+        kept_by=name_of(enquiry.kept_by),
+        workshop=workshop_party(workshop),
+        customer=customer_party(enquiry.customer),
+        engine_number=enquiry.engine.number if enquiry.engine else "",
+        facts=tuple((label, value) for label, value in _facts(enquiry, said) if value),
+        symptoms=enquiry.symptoms,
+        note=enquiry.note,
+        said=said,
+        paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+    )
+
+
+def _facts(enquiry: Enquiry, said: Said) -> Iterator[tuple[str, str]]:
+    """Question and answer, in the order of a call; an answer nobody gave is blank."""
+    asked = asked_of(enquiry)
+    budget = enquiry.budget
+    yield "Who called", enquiry.caller or enquiry.customer.name
+    yield "Telephone", enquiry.customer.telephone
+    yield "Service so far", "; ".join(said.history)
+    yield "What it is for now", said.planned
+    yield "Aim", said.target
+    yield "Needed on", _day(enquiry.needed_on) if enquiry.needed_on else ""
+    yield "Budget", f"at most {budget:,.{said.decimals}f} {said.currency} with tax" if budget else ""
+    yield "Who pays", enquiry.who_pays
+    yield "Class", asked.class_code or ""
+    yield "Class rules", enquiry.class_rules
+    yield "Fuel", enquiry.fuel
+    yield "Comes to us", "in the chassis" if asked.engine.delivered == "in_chassis" else "loose"
+
+
+def _day(day: date) -> str:
+    return f"{day.day} {day:%B %Y}"

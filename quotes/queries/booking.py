@@ -1,0 +1,80 @@
+"""Bookings as values: the confirmation, and the deposits and terms that stand behind it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Literal, cast
+
+from django.utils import timezone
+
+from quotes.calc.band import SUBJECT_TO, spoken_band
+from quotes.calc.booking_sheet import BookingSheet, BookingState, default_deposit, storage_sentences
+from quotes.calc.defaults import TERMS
+from quotes.calc.sheet import Comparison, Option
+from quotes.calc.slots import Slot
+from quotes.models import Booking, SlotDeposit, Workshop
+from quotes.queries.enquiry import booking_terms, spoken_rule
+from quotes.queries.sheets import customer_party, lines, paragraphs, workshop_party
+
+
+def slot_deposit(type_code: str) -> Decimal:
+    """What holds a week for an engine of this type, in the workshop's currency."""
+    row = SlotDeposit.objects.filter(type_code=type_code).first()
+    return row.amount if row else default_deposit(type_code)
+
+
+def booking_sheet(booking: Booking, comparison: Comparison, option: Option, slot: Slot) -> BookingSheet:
+    """The confirmation of a booking that is about to be kept."""
+    workshop, terms = Workshop.objects.get_or_default(), booking_terms()
+    enquiry = booking.enquiry
+    band = spoken_band(option.gross, spoken_rule())
+    charge = f"{terms.storage_a_day:.{comparison.decimals}f} {comparison.currency}"
+    return BookingSheet(
+        number=booking.number,
+        made_on=timezone.localdate(booking.booked_at),
+        workshop=workshop_party(workshop),
+        customer=customer_party(enquiry.customer),
+        engine_name=comparison.engine_type_name,
+        engine_number=enquiry.engine.number if enquiry.engine else "",
+        tier_name=option.name,
+        hours=option.hours,
+        slot_week=slot.start,
+        arrive_by=slot.arrive_by,
+        ready_on=slot.ready_on,
+        needed_on=enquiry.needed_on,
+        currency=comparison.currency,
+        decimals=comparison.decimals,
+        low=band.low,
+        high=band.high,
+        subject_to="" if comparison.firm else SUBJECT_TO,
+        delivered=booking.get_delivered_display(),
+        deposit=booking.deposit,
+        kept_inside_days=terms.kept_inside_days,
+        authority=booking.get_authority_display(),
+        authority_name=booking.authority_name,
+        said_how=booking.get_said_how_display(),
+        limit_sum=booking.limit_sum,
+        old_parts=booking.get_old_parts_display(),
+        storage=storage_sentences(
+            terms.storage_free_days, charge if terms.storage_a_day else "", terms.storage
+        ),
+        bring=lines(terms.bring),
+        terms=paragraphs(workshop.terms) or TERMS,
+        paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+    )
+
+
+def sheet_of_booking(booking: Booking) -> BookingSheet:
+    """The confirmation as it was given."""
+    return BookingSheet.model_validate(booking.sheet)
+
+
+def state_of(booking: Booking) -> BookingState:
+    """What has happened to it since."""
+    cancelled = booking.cancelled_at
+    return BookingState(
+        agreed_on=booking.terms_agreed_on,
+        agreed_by=booking.terms_agreed_by,
+        cancelled_on=timezone.localdate(cancelled) if cancelled else None,
+        cancelled_because=booking.cancelled_because,
+    )
