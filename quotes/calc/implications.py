@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal
 
@@ -112,12 +112,14 @@ def _brings(component: Component, catalogue: EngineCatalogue) -> tuple[str, ...]
     return tuple(dict.fromkeys((*component.comes_with, *supplied)))
 
 
-def close(graph: Graph, seeds: Iterable[Node]) -> dict[Node, Node | None]:
+def close(graph: Graph, seeds: Iterable[Node], *, ways_in: bool = True) -> dict[Node, Node | None]:
     """Everything that the seeds bring, each with the node that brought it first (None for a seed).
 
     Where there are several ways in, one that the job already holds serves, else the one with the fewest
-    hours; an article that comes with another brings no work of its own.
+    hours; without `ways_in` none is chosen yet. An article that comes with another brings no work of its own.
     """
+    if not ways_in:
+        graph = replace(graph, ways_in={})
     seeds = tuple(graph.settle(seed) for seed in seeds)
     parents: dict[Node, Node | None] = {}
     _spread(graph, dict.fromkeys(seeds), parents)

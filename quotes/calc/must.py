@@ -21,6 +21,8 @@ class MustList:
     parents: Parents
     pieces: Mapping[str, int]
     """Pieces of machine work that the rules ask for."""
+    fixed: frozenset[Node]
+    """What holds whatever way in is taken in the end."""
 
     @property
     def nodes(self) -> frozenset[Node]:
@@ -67,7 +69,8 @@ def _closed(case: Case, graph: Graph, demands: Iterable[Must]) -> MustList:
         if node[0] == "out":
             asked = case.catalogue.machine_work[node[1]].quantity if must.pieces is None else must.pieces
             pieces[node[1]] = max(pieces.get(node[1], 0), asked)
-    return MustList(seeds=seeds, parents=close(graph, seeds), pieces=pieces)
+    fixed = frozenset(close(graph, seeds, ways_in=False))
+    return MustList(seeds=seeds, parents=close(graph, seeds), pieces=pieces, fixed=fixed)
 
 
 def why(case: Case, seeds: Mapping[Node, Must], parents: Parents, node: Node) -> Why:

@@ -190,7 +190,7 @@ class Programme:
                 high[column] = 0.0
             if kind == "bought" or (kind == "new" and code not in self.graph.givers):
                 high[column] = high[column] if code in self.costs.article else 0.0
-        for node in self.musts.parents:
+        for node in self.musts.fixed:
             key = self.scope_rows.variable(node)
             if key in self.rows.columns and node[0] != "out":
                 low[self.rows.columns[key]] = 1.0

@@ -16,6 +16,5 @@ def find(case: Case) -> Iterator[Must]:
     for code, cycles in case.request.engine.build_cycles.items():
         component = case.catalogue.components.get(code)
         if component is not None and component.single_use == "policy" and cycles >= CYCLES_ALLOWED:
-            yield Must(
-                ("new", code), "cycles", f"Used again {cycles} times already: its build cycles are up."
-            )
+            times = "once" if cycles == 1 else f"{cycles} times"
+            yield Must(("new", code), "cycles", f"Used again {times} already: its build cycles are up.")

@@ -1,0 +1,28 @@
+"""Age at the end of the planned service."""
+
+from __future__ import annotations
+
+from quotes.calc.rules.age_at_end import find
+from tests.calc.asked import asked, ran, tired_single
+from tests.calc.rules.demands import demands, renewed
+
+
+def test_springs_that_would_pass_their_life_in_this_service_are_renewed() -> None:
+    found = demands(find, asked("four600", ran(3000), amount=1800, duty="sprint"))
+    assert found["new", "valve_spring"] == "67% of its planned life used; 107% at the end of this service."
+
+
+def test_springs_that_would_not_stay() -> None:
+    assert "valve_spring" not in renewed(find, asked("four600", ran(2000), amount=1800, duty="sprint"))
+
+
+def test_a_part_that_is_measured_is_never_condemned_by_age_alone() -> None:
+    assert "valve_intake" not in renewed(find, asked("four600", ran(40_000), amount=1800, duty="sprint"))
+
+
+def test_a_part_that_has_not_run_is_not_renewed_however_long_the_service() -> None:
+    assert renewed(find, asked("four600", amount=20_000, duty="sprint")) == set()
+
+
+def test_on_the_roller_single_rings_and_piston_are_judged_by_their_hours() -> None:
+    assert {"rings", "piston", "con_rod"} <= renewed(find, tired_single())
