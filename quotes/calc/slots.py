@@ -77,19 +77,19 @@ class Slot:
     """Last open day of the finishing week, or later where parts and machine work take longer."""
 
 
-def sellable_hours_a_day(builder_hours_a_week: Decimal, sellable_share: Decimal) -> Decimal:
-    """Bench hours a day that can be promised: of a builder's hours about 0.65 are sold (from memory)."""
-    return builder_hours_a_week * sellable_share / WORKING_DAYS
+def hours_a_day(hours_a_week: Decimal) -> Decimal:
+    """Bench hours of one open day, where a week without a holiday has `hours_a_week` to promise."""
+    return hours_a_week / WORKING_DAYS
 
 
 def lay_out(
     on: date,
-    hours_a_day: Decimal,
+    a_day: Decimal,
     closed_days: Collection[date],
     promises: Iterable[Promise],
     weeks: int = HORIZON_WEEKS,
 ) -> Bench:
-    """The bench from the week of `on`, with the promises laid in the order they were made.
+    """The bench from the week of `on`, of `a_day` hours, with the promises in the order they were made.
 
     Who was promised first keeps their place. What does not fit into its week goes into the next with room; a
     promise of a week gone by begins now. Of the week that has begun only the days from `on` count.
@@ -99,7 +99,7 @@ def lay_out(
     for index in range(weeks):
         monday = first + timedelta(weeks=index)
         days = [day for day in open_days_of_week(monday, closed_days) if day >= on]
-        laid.append(Week(monday, hours_a_day * len(days)))
+        laid.append(Week(monday, a_day * len(days)))
     beyond = NOTHING
     for promise in promises:
         beyond += _lay(laid, promise.hours, promise.week or first)

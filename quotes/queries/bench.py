@@ -5,14 +5,14 @@ from __future__ import annotations
 from datetime import date
 
 from quotes.calc.enquiry_card import Diary
-from quotes.calc.slots import lay_out
-from quotes.queries.slots import JobInHand, jobs_in_hand
+from quotes.models import Workshop
+from quotes.queries.slots import JobInHand, bench_of, jobs_in_hand
 from quotes.queries.workshop import shop_rules
 
 
 def diary(on: date, jobs: tuple[JobInHand, ...] | None = None) -> Diary:
     """The bench from a day on with every job in hand laid into it. `jobs`: where they have been read."""
     queue = shop_rules(on).queue
-    promises = tuple(job.promise for job in (jobs_in_hand() if jobs is None else jobs))
-    bench = lay_out(on, queue.bench_hours_a_day, queue.closed_days, promises)
-    return Diary(bench, queue, promises)
+    jobs = jobs_in_hand() if jobs is None else jobs
+    bench = bench_of(on, Workshop.objects.get_or_default(), queue.closed_days, jobs)
+    return Diary(bench, queue, tuple(job.promise for job in jobs))

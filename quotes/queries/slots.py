@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 
-from quotes.calc.slots import Promise, hours_before_room, lay_out
-from quotes.models import Acceptance, Booking
+from quotes.calc.slots import Bench, Promise, hours_a_day, hours_before_room, lay_out
+from quotes.models import Acceptance, Booking, Workshop
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +65,15 @@ def _accepted_job(acceptance: Acceptance, booking: Booking | None) -> JobInHand:
     )
 
 
-def hours_in_hand(on: date, bench_hours_a_day: Decimal, closed_days: Collection[date]) -> Decimal:
+def hours_in_hand(on: date, workshop: Workshop, closed_days: Collection[date]) -> Decimal:
     """Bench hours that come before a new job: what is promised up to the first week that has room.
 
     A week promised far ahead does not delay a job that is done before it.
     """
-    promises = [job.promise for job in jobs_in_hand()]
-    return hours_before_room(lay_out(on, bench_hours_a_day, closed_days, promises))
+    return hours_before_room(bench_of(on, workshop, closed_days, jobs_in_hand()))
+
+
+def bench_of(on: date, workshop: Workshop, closed_days: Collection[date], jobs: Iterable[JobInHand]) -> Bench:
+    """The weeks from a day on, at the hours a week that can be promised, with these jobs laid into them."""
+    a_day = hours_a_day(workshop.sellable_hours_a_week)
+    return lay_out(on, a_day, closed_days, [job.promise for job in jobs])

@@ -27,7 +27,7 @@ def shop_rules(on: date) -> calc.Shop:
     workshop = Workshop.objects.get_or_default()
     tax_codes = _tax_codes()
     closed = closed_days(workshop, on)
-    in_hand = hours_in_hand(on, workshop.bench_hours_a_day, closed)
+    in_hand = hours_in_hand(on, workshop, closed)
     return calc.Shop(
         currency=workshop.currency,
         decimals=currency_decimals(workshop.currency),

@@ -13,9 +13,9 @@ from quotes.calc.slots import (
     Promise,
     Slot,
     earliest_slot,
+    hours_a_day,
     hours_before_room,
     lay_out,
-    sellable_hours_a_day,
     slot_in_week,
 )
 
@@ -39,8 +39,8 @@ def found(slot: Slot | None) -> Slot:
     return slot
 
 
-def test_of_a_builders_forty_hours_twenty_six_can_be_promised() -> None:
-    assert sellable_hours_a_day(Decimal(40), Decimal("0.65")) * 5 == Decimal("26.00")
+def test_a_week_to_promise_is_five_days_of_bench_hours() -> None:
+    assert hours_a_day(Decimal("32.5")) == Decimal("6.5")
 
 
 def test_a_week_has_five_days_of_bench_hours_less_the_closed_ones() -> None:
