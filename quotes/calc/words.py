@@ -79,10 +79,19 @@ def risk_in_words(in_100: float) -> str:
     >>> risk_in_words(1.6), risk_in_words(0.2), risk_in_words(99.9)
     ('about 2 in 100', 'less than 1 in 100', 'more than 99 in 100')
     """
+    return f"{risk_count(in_100)} in 100"
+
+
+def risk_count(in_100: float) -> str:
+    """The same where "in 100" stands at the head of the column.
+
+    >>> risk_count(1.6)
+    'about 2'
+    """
     count = math.floor(in_100 + 0.5 + 1e-9)
     if count >= 100:
-        return "more than 99 in 100"
-    return f"about {count} in 100" if count >= 1 else "less than 1 in 100"
+        return "more than 99"
+    return f"about {count}" if count >= 1 else "less than 1"
 
 
 def amount_in_words(amount: float | Decimal, unit: str) -> str:

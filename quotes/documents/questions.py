@@ -44,8 +44,10 @@ ROWS: tuple[tuple[str, str, Kind], ...] = (
     ("deposit", "What is due at the yes?", "money"),
     ("hours", "Bench hours", "hours"),
 )
-WORKBOOK_ONLY = frozenset({"gross_low", "gross_high", "chance_low", "chance_high", "last_meeting"})
-"""Split into columns of one number each; on page and paper they stand together in one cell."""
+WORKBOOK_ONLY = frozenset(
+    {"gross_low", "gross_high", "chance_low", "chance_high", "last_meeting", "ready_even", "ready_sure"}
+)
+"""One number each; on page and paper they stand together in one cell or in a table of their own."""
 PAGE_ONLY = frozenset({"between", "likely"})
 TOTALS = frozenset({"gross"})
 """Ruled as a sum is."""

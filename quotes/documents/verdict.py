@@ -36,8 +36,10 @@ def verdict(comparison: Comparison, language: str = "en") -> Verdict:
     best = [option for option in options if "worse" not in _verdicts(option, options)]
     told = [_dearer(option, options, best, comparison, language) for option in options[1:]]
     leave = comparison.leave_it
-    told.append(f"{leave.name}: {chance_in_words(leave.chance.value)}.")
-    told += [_buys_nothing(option, comparison) for option in options[:1] if _same_as_leaving(option)]
+    told.append(f"Left as it is, the engine finishes {chance_in_words(leave.chance.value)}.")
+    told += [
+        _buys_nothing(option, comparison, language) for option in options[:1] if _same_as_leaving(option)
+    ]
     return Verdict(_lead(options, best), tuple(told))
 
 
@@ -108,10 +110,12 @@ def _same_as_leaving(option: Option) -> bool:
     )
 
 
-def _buys_nothing(option: Option, comparison: Comparison) -> str:
+def _buys_nothing(option: Option, comparison: Comparison, language: str) -> str:
+    apart = option.gross.typical - comparison.leave_it.gross
+    more = round_money(apart, comparison.currency, language)
     return (
-        f"{option.name} buys nothing over {inside(comparison.leave_it.name)} that can be measured "
-        "on this season."
+        f"{option.name} buys nothing that can be measured on this season over leaving the engine as it is, "
+        f"and costs {more} more."
     )
 
 

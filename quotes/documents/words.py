@@ -20,6 +20,7 @@ from quotes.calc.words import (
     listed,
     out_of_twenty,
     percent_band,
+    risk_count,
     risk_in_words,
     whole_percent,
 )
@@ -40,6 +41,7 @@ __all__ = [
     "out_of_twenty",
     "percent",
     "percent_band",
+    "risk_count",
     "risk_in_words",
     "round_money",
     "symbol",

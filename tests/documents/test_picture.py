@@ -20,7 +20,7 @@ from tests.documents.samples import EDGES, comparison_with, moved
 from tests.sample_sheet import sample_comparison
 
 SVG = "{http://www.w3.org/2000/svg}"
-SHAPES: tuple[ShapeName, ...] = ("wide", "narrow")
+SHAPES: tuple[ShapeName, ...] = ("wide", "narrow", "paper")
 every_edge = pytest.mark.parametrize("edge", EDGES.values(), ids=list(EDGES))
 every_shape = pytest.mark.parametrize("shape", SHAPES)
 
@@ -130,8 +130,10 @@ def test_the_drawing_carries_attributes_only(shape: ShapeName) -> None:
 @every_shape
 def test_no_letter_is_under_eleven_px_at_the_smallest_size_drawn(shape: ShapeName) -> None:
     root = parsed(sample_comparison(), shape)
-    # A 320 px phone leaves 288 px for the narrow shape; the wide one is shown from 800 px, in 592 px or more.
-    scale = {"narrow": 288 / float(root.attrib["width"]), "wide": 1.0}[shape]
+    # A 320 px phone leaves 288 px for the narrow shape; the wide one is shown from 800 px, in 592 px or more;
+    # paper draws it 136 mm wide, which is 514 px.
+    drawn = {"narrow": 288.0, "wide": 560.0, "paper": 514.0}[shape]
+    scale = drawn / float(root.attrib["width"])
     assert min(float(text.attrib["font-size"]) for text in root.iter(f"{SVG}text")) * scale >= 11
 
 

@@ -65,12 +65,12 @@ def test_a_dearer_option_that_finishes_less_often_is_said_to() -> None:
 
 def test_what_leaving_it_comes_to_is_always_said() -> None:
     for comparison in (sample_comparison(), one_option()):
-        assert "Leave it: about 16 in 20." in told(comparison)
+        assert "Left as it is, the engine finishes about 16 in 20." in told(comparison)
 
 
 def test_a_refresh_that_buys_nothing_is_said_to() -> None:
     refresh = judged(one_option().options[0], leave_it="cannot_be_told_apart")
-    assert "Refresh buys nothing over leave it that can be measured" in told(comparison_with(refresh))
+    assert "Refresh buys nothing that can be measured on this season" in told(comparison_with(refresh))
 
 
 def test_before_the_strip_down_a_difference_in_price_is_about() -> None:

@@ -1,11 +1,11 @@
-"""The two shapes of the picture: wide for desk and paper, narrow for a phone."""
+"""The shapes of the picture: wide for the desk, narrow for a phone, lower for the first page on paper."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Literal
 
-ShapeName = Literal["wide", "narrow"]
+ShapeName = Literal["wide", "narrow", "paper"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,5 +63,19 @@ SHAPES: dict[ShapeName, Shape] = {
         note=13,
         option_name=16,
         legend=((8, 68), (160, 68), (8, 92), (160, 92)),
+    ),
+    "paper": Shape(
+        name="paper",
+        width=560,
+        height=336,
+        left=44,
+        right=546,
+        top=52,
+        bottom=262,
+        money_marks=6,
+        letter=12.5,
+        note=12,
+        option_name=16,
+        legend=((44, 62), (150, 62), (292, 62), (408, 62)),
     ),
 }

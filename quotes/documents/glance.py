@@ -1,0 +1,135 @@
+"""Leave it and the options at a glance, and when each is ready: words for page and paper."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+
+from quotes.calc.sheet import Chance, Comparison, LeaveIt, Option, Ready, Sheet
+from quotes.documents.picture import twenty_leaves
+from quotes.documents.verdict import power_in_words
+from quotes.documents.words import (
+    chance_in_words,
+    day,
+    estimate_in_words,
+    likely_in_words,
+    round_money,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One row of the glance. `leaves` is SVG; `tier` is empty for leave it."""
+
+    tier: str
+    name: str
+    price: str
+    between: str
+    leaves: str
+    finishes: str
+    likely: str
+    lines: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReadyRow:
+    """One row of dates; `total` is the promise."""
+
+    words: str
+    cells: tuple[str, ...]
+    total: bool = False
+
+
+_READY: tuple[tuple[str, Callable[[Ready], date], bool], ...] = (
+    ("Even chance", lambda ready: ready.typical, False),
+    ("We promise, 8 in 10", lambda ready: ready.p80, True),
+    ("Nearly sure, 9 in 10", lambda ready: ready.p90, False),
+)
+
+
+def glance(comparison: Comparison, language: str = "en") -> tuple[Way, ...]:
+    """Leave it first, then the options in their own order."""
+    return (
+        _leave(comparison.leave_it, comparison, language),
+        *(_way(option, comparison, language) for option in comparison.options),
+    )
+
+
+def ready_rows(comparison: Comparison, language: str = "en") -> tuple[ReadyRow, ...]:
+    """When each option is ready, by how sure we are."""
+    return tuple(
+        ReadyRow(words, tuple(day(pick(option.ready), language) for option in comparison.options), total)
+        for words, pick, total in _READY
+    )
+
+
+def rests_on(sheet: Sheet) -> tuple[str, ...]:
+    """What the figures take for granted: the past, the season, and what is assumed."""
+    comparison = sheet.comparison
+    planned = comparison.planned_in_words
+    return (
+        *comparison.history_in_words,
+        f"The season: {planned}.",
+        *comparison.assumptions,
+    )
+
+
+def attention(comparison: Comparison) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What has to be said of a column before it is sold, and its notes."""
+    columns: tuple[LeaveIt | Option, ...] = (comparison.leave_it, *comparison.options)
+    said = ((column.name, (*column.attention, *column.notes)) for column in columns)
+    return tuple((name, sentences) for name, sentences in said if sentences)
+
+
+def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:
+    good_for = estimate_in_words(leave.good_for.amount, leave.good_for.unit)
+    return Way(
+        tier="",
+        name=leave.name,
+        price=round_money(leave.gross, comparison.currency, language),
+        between="",
+        leaves=twenty_leaves(leave.chance, leave.name),
+        finishes=_finishes(leave.chance),
+        likely=likely_in_words(leave.chance.low, leave.chance.high),
+        lines=("Power as it is.", f"Good for {good_for}.", *_aim(leave.chance)),
+    )
+
+
+def _way(option: Option, comparison: Comparison, language: str) -> Way:
+    low, high = (
+        round_money(each, comparison.currency, language) for each in (option.gross.low, option.gross.high)
+    )
+    return Way(
+        tier=option.tier,
+        name=option.name,
+        price=round_money(option.gross.typical, comparison.currency, language),
+        between="" if comparison.firm else f"{low} to {high}",
+        leaves=twenty_leaves(option.chance, option.name),
+        finishes=_finishes(option.chance),
+        likely=likely_in_words(option.chance.low, option.chance.high),
+        lines=(
+            _gives(option),
+            f"Good for {estimate_in_words(option.good_for.amount, option.good_for.unit)}.",
+            f"Ready by {day(option.ready.p80, language)}.",
+            *_aim(option.chance),
+        ),
+    )
+
+
+def _gives(option: Option) -> str:
+    power, gain = power_in_words(option), option.power_gain_pct
+    band = f", {gain.low:.0f} to {gain.high:.0f}" if round(gain.typical) >= 1 else ""
+    return f"{power[:1].upper()}{power[1:]}{band}."
+
+
+def _finishes(chance: Chance) -> str:
+    words = chance_in_words(chance.value)
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def _aim(chance: Chance) -> tuple[str, ...]:
+    if chance.target is None or chance.target_met:
+        return ()
+    aim = chance_in_words(chance.target).removeprefix("about ")
+    return (f"Your aim of {aim} is not reached.",)

@@ -1,0 +1,147 @@
+"""One option line by line: sections with their sums, the taxes by group, and the final sum."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from catalogue.calc.money import ZERO
+from quotes.calc.sheet import Comparison, Kind, LadderStep, Line, Option
+from quotes.documents.verdict import inside
+from quotes.documents.words import figure, listed, percent, whole_percent
+
+SECTIONS: tuple[tuple[Kind, str], ...] = (
+    ("labour", "Strip and rebuild"),
+    ("part", "Parts"),
+    ("machine_work", "Machine work"),
+    ("consumables", "Consumables"),
+    ("discount", "Discount"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """A priced line in words."""
+
+    state: str
+    description: str
+    quantity: str
+    unit: str
+    each: str
+    net: str
+    reason: str
+    edited: str
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """Lines of one kind and what they come to."""
+
+    title: str
+    items: tuple[Item, ...]
+    net: str
+
+
+@dataclass(frozen=True, slots=True)
+class SumLine:
+    """One line of the sum; `final` is ruled twice."""
+
+    words: str
+    amount: str
+    final: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of the ladder in words."""
+
+    number: int
+    adds: str
+    more: str
+    gross: str
+    chance: str
+    is_option: bool
+
+
+def sections(option: Option, comparison: Comparison, language: str = "en") -> tuple[Section, ...]:
+    """The option's lines by kind, in the order of the work; kinds without a line are left out."""
+    found = []
+    for kind, title in SECTIONS:
+        lines = [line for line in option.lines if line.kind == kind]
+        if lines:
+            net = sum((line.net for line in lines), ZERO)
+            items = tuple(item(line, comparison, language) for line in lines)
+            found.append(Section(title, items, figure(net, comparison.decimals, language)))
+    return tuple(found)
+
+
+def if_needed(option: Option, comparison: Comparison, language: str = "en") -> tuple[Item, ...]:
+    """Priced and not included."""
+    return tuple(item(line, comparison, language) for line in option.if_needed)
+
+
+def item(line: Line, comparison: Comparison, language: str = "en") -> Item:
+    return Item(
+        state=line.state,
+        description=line.description,
+        quantity=quantity(line.quantity, language),
+        unit=line.unit,
+        each=figure(line.unit_price, comparison.decimals, language),
+        net=figure(line.net, comparison.decimals, language),
+        reason=line.reason,
+        edited=line.edited,
+    )
+
+
+def quantity(amount: Decimal, language: str = "en") -> str:
+    """A quantity with the decimals it has, at most three.
+
+    >>> quantity(Decimal("16.00")), quantity(Decimal("4.60"))
+    ('16', '4.6')
+    """
+    places = max(-int(amount.normalize().as_tuple().exponent), 0)
+    return figure(amount, min(places, 3), language)
+
+
+def sums(option: Option, comparison: Comparison, language: str = "en") -> tuple[SumLine, ...]:
+    """Net, the tax of each group and component, gross; all as stored."""
+
+    def words(amount: Decimal) -> str:
+        return figure(amount, comparison.decimals, language)
+
+    told = [SumLine("Sum before tax", words(option.net.typical))]
+    for group in option.tax_groups:
+        on = words(group.taxable)
+        if not group.components:
+            told.append(SumLine(f"No tax on {on}{_because(group.reason)}", words(group.tax)))
+        for name, rate, tax in group.components:
+            told.append(SumLine(f"{name} {percent(rate, language)} on {on}", words(tax)))
+    told.append(SumLine(f"{option.name}, with tax", words(option.gross.typical), final=True))
+    return tuple(told)
+
+
+def _because(reason: str) -> str:
+    return f": {reason[:1].lower()}{reason[1:].rstrip('.')}" if reason else ""
+
+
+def ladder(option: Option, comparison: Comparison, language: str = "en") -> tuple[Step, ...]:
+    """The steps from cheapest to safest."""
+    return tuple(_step(step, comparison, language) for step in option.ladder)
+
+
+def _step(step: LadderStep, comparison: Comparison, language: str) -> Step:
+    adds = listed([inside(name) for name in step.names])
+    return Step(
+        number=step.number,
+        adds=adds[:1].upper() + adds[1:],
+        more=_signed(step.more, comparison, language),
+        gross=figure(step.gross, comparison.decimals, language),
+        chance=whole_percent(step.chance),
+        is_option=step.is_option,
+    )
+
+
+def _signed(amount: Decimal, comparison: Comparison, language: str) -> str:
+    """What a step costs more than the one before; nothing for the first."""
+    sign = "+" if amount > 0 else ""
+    return sign + figure(amount, comparison.decimals, language) if amount else ""

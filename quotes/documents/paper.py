@@ -1,0 +1,126 @@
+"""What the templates of the paper documents are told: finished words, no sums."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.utils.safestring import mark_safe
+
+from quotes.calc.accepted import AcceptedValue
+from quotes.calc.sheet import Comparison, Option, Sheet
+from quotes.documents import itemised, reasons
+from quotes.documents.glance import attention, glance, ready_rows, rests_on
+from quotes.documents.picture import money_against_chance, scale_starts_at
+from quotes.documents.questions import columns, questions
+from quotes.documents.verdict import differences, inside, verdict
+from quotes.documents.words import NO_BREAK, currency_in_words, listed, long_day, money, percent
+
+_WAYS = {1: "One way", 2: "Two ways", 3: "Three ways"}
+
+
+def heading_context(sheet: Sheet, document: str) -> dict[str, Any]:
+    """Head, title strip and foot."""
+    heading = sheet.heading
+    shop, language = heading.workshop, heading.language
+    number, dated = f"{heading.number}, revision {heading.revision}", long_day(heading.issued_on, language)
+    return {
+        "heading": heading,
+        "title": f"{document} {number}: {heading.engine_name} {heading.engine_number}",
+        "foot": f"{shop.name} · {document} {number} · {dated}",
+        "at": [*shop.lines, *filter(None, (shop.telephone, shop.email, shop.tax_registration))],
+        "made": f"{heading.issued_on:%Y-%m-%d}T00:00:00Z",
+        "strip": (
+            ("Quote", number),
+            ("Dated", dated),
+            ("Stands until", long_day(heading.valid_until, language)),
+            ("Engine", ", ".join(filter(None, (heading.engine_name, heading.engine_number)))),
+        ),
+        "currency": currency_in_words(sheet.comparison.currency, language),
+        "valid_until": long_day(heading.valid_until, language),
+        "terms": sheet.terms,
+        "cautions": sheet.cautions,
+        "honesty": sheet.honesty,
+    }
+
+
+def quote_context(sheet: Sheet) -> dict[str, Any]:
+    """Everything that the quote says."""
+    comparison, language = sheet.comparison, sheet.heading.language
+    return {
+        **heading_context(sheet, "Quote"),
+        **_comparison_context(sheet),
+        "options": [option_context(option, comparison, language) for option in comparison.options],
+        "renewed": reasons.renewed_across(comparison),
+        "kept": reasons.kept_across(comparison),
+        "safety": reasons.safety_warnings(comparison),
+        "differences": differences(comparison, language),
+        "attention": attention(comparison),
+        "changes": sheet.changes,
+        "rests_on": rests_on(sheet),
+        "limit_pct": percent(sheet.limit_without_asking_pct, language),
+    }
+
+
+def _comparison_context(sheet: Sheet) -> dict[str, Any]:
+    comparison, language = sheet.comparison, sheet.heading.language
+    return {
+        "ways": _WAYS.get(len(comparison.options), "Ways"),
+        "planned": comparison.planned_in_words,
+        "firm": comparison.firm,
+        "verdict": verdict(comparison, language),
+        "glance": [(way, mark_safe(way.leaves)) for way in glance(comparison, language)],
+        "picture": mark_safe(money_against_chance(comparison, "paper", language)),
+        "starts_at": scale_starts_at(comparison),
+        "columns": columns(comparison),
+        "questions": questions(comparison, language, sheet.heading.class_name),
+        "ready": ready_rows(comparison, language),
+    }
+
+
+def option_context(option: Option, comparison: Comparison, language: str) -> dict[str, Any]:
+    """One option: its steps, its lines, its sums."""
+
+    def words(amount: Any) -> str:
+        return money(amount, comparison.currency, comparison.decimals, language)
+
+    saved = option.shared_hours_saved
+    return {
+        "tier": option.tier,
+        "name": option.name,
+        "inside": inside(option.name),
+        "hours": itemised.quantity(option.hours, language),
+        "saved": itemised.quantity(saved, language) if saved else "",
+        "gross": words(option.gross.typical),
+        "between": "" if comparison.firm else f"{words(option.gross.low)} and {words(option.gross.high)}",
+        "deposit": words(option.deposit),
+        "ladder": itemised.ladder(option, comparison, language),
+        "sections": itemised.sections(option, comparison, language),
+        "sums": itemised.sums(option, comparison, language),
+        "if_needed": itemised.if_needed(option, comparison, language),
+        "safety": listed([inside(risk.name) for risk in reasons.safety_left(option)]),
+    }
+
+
+def receipt_context(sheet: Sheet, accepted: AcceptedValue) -> dict[str, Any]:
+    """What was said yes to, by whom, up to what sum, and what was shown."""
+    comparison, language = sheet.comparison, sheet.heading.language
+    option = comparison.option(accepted.tier)
+    at = accepted.accepted_at
+
+    def words(amount: Any) -> str:
+        return money(amount, comparison.currency, comparison.decimals, language)
+
+    return {
+        **heading_context(sheet, "Accepted quote"),
+        "made": f"{at:%Y-%m-%dT%H:%M:%S}Z",
+        "accepted": accepted,
+        "when": f"{long_day(at.date(), language)}, {at:%H:%M}".replace(" ", NO_BREAK),
+        "option": option_context(option, comparison, language),
+        "gross": words(accepted.gross),
+        "limit": words(accepted.limit_sum),
+        "deposit": words(accepted.deposit),
+        "extras": listed(list(accepted.extras)),
+        "renewed": reasons.renewed(option),
+        "kept": reasons.kept(option, comparison, language),
+        "fingerprint": accepted.sheet_sha256,
+    }

@@ -1,0 +1,80 @@
+"""Quote and receipt on paper: a finished sheet in, PDF bytes out, the same bytes every time."""
+
+from __future__ import annotations
+
+import hashlib
+from functools import cache
+from pathlib import Path
+from typing import Any, Literal
+
+from django.template.loader import render_to_string
+
+from quotes.calc.accepted import AcceptedValue
+from quotes.calc.sheet import Sheet
+from quotes.documents.paper import quote_context, receipt_context
+
+FONTS = Path(__file__).resolve().parent.parent / "static" / "quotes" / "fonts"
+_VARIANT = "pdf/ua-1"
+"""Tagged, with title and language: what a screen reader needs of a PDF."""
+
+
+class LinkRefused(Exception):
+    """A document pointed at something outside our own fonts."""
+
+
+def quote_pdf(sheet: Sheet) -> bytes:
+    """The quote: comparison first, then numbers, reasons, each option's lines, terms, the place to sign."""
+    return _printed("documents/quote.html", quote_context(sheet), sheet.heading.paper)
+
+
+def receipt_pdf(sheet: Sheet, accepted: AcceptedValue) -> bytes:
+    """The receipt of a yes: who, when, to what, up to what sum, and what was shown."""
+    return _printed("documents/receipt.html", receipt_context(sheet, accepted), sheet.heading.paper)
+
+
+def _printed(template: str, context: dict[str, Any], paper: Literal["A4", "Letter"]) -> bytes:
+    html = render_to_string(template, context)
+    style = f"@page {{ size: {paper}; }}\n{render_to_string('documents/paper.css')}"
+    return printed(html, style)
+
+
+def printed(html: str, style: str) -> bytes:
+    """HTML and its style as a tagged PDF. LinkRefused where they point at anything but our own fonts."""
+    # A second of import, which no page should wait for that draws no PDF.
+    from weasyprint import CSS, HTML  # type: ignore[import-untyped]
+    from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
+    from weasyprint.urls import FatalURLFetchingError  # type: ignore[import-untyped]
+
+    fetcher, fonts, base = _own_fonts(), FontConfiguration(), FONTS.as_uri() + "/"
+    try:
+        sheet = CSS(string=style, base_url=base, url_fetcher=fetcher, font_config=fonts)
+        content: bytes = HTML(string=html, base_url=base, url_fetcher=fetcher).write_pdf(
+            stylesheets=[sheet],
+            font_config=fonts,
+            pdf_variant=_VARIANT,
+            pdf_tags=True,
+            pdf_identifier=hashlib.sha256(html.encode()).digest()[:16],
+        )
+    except FatalURLFetchingError as refused:
+        # Not an Exception in WeasyPrint, so that it can't be passed over there; for us it is one.
+        raise LinkRefused(str(refused)) from refused
+    return content
+
+
+@cache
+def _own_fonts() -> Any:
+    """A fetcher that opens the fonts we ship and refuses all else: no network, no other file."""
+    from weasyprint.urls import (
+        FatalURLFetchingError,
+        URLFetcher,
+        URLFetcherResponse,
+    )
+
+    class OwnFonts(URLFetcher):  # type: ignore[misc]
+        def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
+            name = url.removeprefix(FONTS.as_uri() + "/")
+            if name not in {font.name for font in FONTS.glob("*.woff2")}:
+                raise FatalURLFetchingError(f"A document may open its own fonts only, not {url}")
+            return URLFetcherResponse(url, (FONTS / name).read_bytes())
+
+    return OwnFonts()

@@ -1,0 +1,76 @@
+"""What the paper templates say, before they are set: cheap to read, for what differs from sheet to sheet."""
+
+from __future__ import annotations
+
+import html
+import re
+
+from django.template.loader import render_to_string
+
+from quotes.calc.sheet import Sheet
+from quotes.documents.paper import quote_context, receipt_context
+from tests.documents.accepted import sample_acceptance
+from tests.documents.samples import from_hopeless_to_nearly_sure, long_ladders, one_option
+from tests.sample_sheet import sample_comparison, sample_sheet
+
+SHEET = sample_sheet()
+
+
+def markup(sheet: Sheet) -> str:
+    return render_to_string("documents/quote.html", quote_context(sheet))
+
+
+def words(markup_text: str) -> str:
+    return " ".join(html.unescape(re.sub(r"<[^>]*>", " ", markup_text)).split())
+
+
+def test_markup_in_a_name_is_printed_and_not_obeyed() -> None:
+    party = SHEET.heading.customer.model_copy(update={"name": '<img src="http://example.invalid/x.png">'})
+    said = markup(sample_sheet(customer=party))
+    assert "&lt;img src=&quot;" in said
+    assert "<img" not in said
+
+
+def test_one_option_prints_as_one_way() -> None:
+    said = words(markup(sample_sheet(comparison=one_option())))
+    assert "One way to build your engine" in said
+    assert "What differs between them" not in said
+
+
+def test_a_firm_price_is_printed_without_a_band() -> None:
+    assert "Until the engine is stripped: between" in words(markup(SHEET))
+    firm = words(markup(sample_sheet(comparison=sample_comparison(firm=True))))
+    assert "until the engine is stripped" not in firm.lower()
+
+
+def test_long_ladders_print_every_step() -> None:
+    said = words(markup(sample_sheet(comparison=long_ladders())))
+    assert all(f"Part {number}" in said for number in range(1, 13))
+
+
+def test_changes_are_told_from_the_second_revision_on() -> None:
+    assert "Changed since the last revision" in words(markup(SHEET))
+    first = SHEET.model_copy(update={"changes": ()})
+    assert "Changed since the last revision" not in words(markup(first))
+
+
+def test_nothing_on_the_paper_reads_as_certain() -> None:
+    said = words(markup(sample_sheet(comparison=from_hopeless_to_nearly_sure())))
+    assert not re.search(r"\b20 in 20\b|\b100\s?%|\b0\s%", said)
+
+
+def test_attributes_carry_no_style() -> None:
+    assert not re.search(r"\sstyle=|<style|<script", markup(SHEET))
+
+
+def test_the_receipt_names_what_was_ticked_on_top() -> None:
+    ticked = sample_acceptance(SHEET, extras=("Cam chain tensioner",))
+    said = words(render_to_string("documents/receipt.html", receipt_context(SHEET, ticked)))
+    assert "Ticked on top Cam chain tensioner" in said
+
+
+def test_the_receipt_is_silent_on_a_tick_that_was_not_needed() -> None:
+    plain = sample_acceptance(SHEET, rider_safety_read=False)
+    assert "what is left was read" not in render_to_string(
+        "documents/receipt.html", receipt_context(SHEET, plain)
+    )
