@@ -4,6 +4,7 @@ PYTHON_IN := .venv/bin/python
 MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
+.NOTPARALLEL:
 .PHONY: help setup setup-dev packages demo-data demo serve test format bench pictures lock
 
 help: ## say what can be asked
@@ -17,6 +18,10 @@ setup: ## build .venv from the lock
 
 setup-dev: ## the same with what tests and checks need
 	@.ci/environment dev
+
+# Each demo has its own data beside the workshop's: neither mixes with the other, nor with your own.
+demo demo-data pictures: export DATA_DIR := data/demo-$(STYLE)
+demo demo-data pictures: export DATABASE_URL :=
 
 demo-data: packages setup ## a demo workshop (STYLE=sales-tax or value-added-tax), one quote worked out into out/
 	@$(MANAGE) migrate --verbosity 0

@@ -10,7 +10,7 @@ import dj_database_url
 from csp.constants import NONE, SELF
 
 BASE_DIR = Path(__file__).resolve().parent.parent
-DATA_DIR = Path(os.environ.get("DATA_DIR", BASE_DIR / "data"))
+DATA_DIR = Path(os.environ.get("DATA_DIR", BASE_DIR / "data")).resolve()
 """Where the database file, uploaded files and the secret key live."""
 DATA_DIR.mkdir(parents=True, exist_ok=True)
 
