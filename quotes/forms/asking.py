@@ -2,14 +2,29 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 from quotes.forms.asked import Asked, filled
-from quotes.forms.card_parts import PastPart
+from quotes.forms.card_parts import EnginePart, PastPart
+from quotes.forms.card_rows import RenewedRow, SegmentRow
 from quotes.forms.fields import CardForm
+from quotes.forms.rows import Rows
 
 if TYPE_CHECKING:
     from quotes.forms.card import Card
+
+
+class AboutEngine(Protocol):
+    """A card that says what an engine is and what it has done."""
+
+    engine: EnginePart
+    past: PastPart
+    history: Rows[SegmentRow]
+    renewed: Rows[RenewedRow]
+    kept_engine: dict[str, Any]
+
+    def name_of(self, component: str) -> str: ...
+
 
 SEGMENT = {"amount": "amount", "unit": "unit", "duty": "duty", "tier": "tier", "start": "start", "end": "end"}
 RENEWAL = {"at": "at", "unit": "unit", "on": "on"}
@@ -25,8 +40,8 @@ FIGURES = frozenset({"amount", "at", "pct_over", "value", "standard", "limit", "
 def ask(card: Card) -> Asked:
     """All parts of the card under the request's paths."""
     asked = Asked(values=dict(card.kept))
-    _ask_engine(card, asked)
-    _ask_past(card, asked)
+    ask_engine(card, asked)
+    ask_past(card, asked)
     _ask_seen(card, asked)
     _ask_rows(asked, ("readings",), card.readings.filled, READING)
     _ask_planned(card, asked)
@@ -34,14 +49,16 @@ def ask(card: Card) -> Asked:
     return asked
 
 
-def _ask_engine(card: Card, asked: Asked) -> None:
+def ask_engine(card: AboutEngine, asked: Asked) -> None:
+    """Which engine it is."""
     names = {"type": "type", "delivered": "delivered", "fitted": "fitted"}
     asked.values["engine"] = dict(card.kept_engine) | filled(card.engine, names)
     _mark(asked, ("engine",), card.engine, names)
     asked.mark(("engine",), card.engine, "type")
 
 
-def _ask_past(card: Card, asked: Asked) -> None:
+def ask_past(card: AboutEngine, asked: Asked) -> None:
+    """What it has done, and what was renewed on the way; `ask_engine` comes first."""
     past = card.past.typed("past")
     asked.mark(("engine", "history"), card.past, "past")
     engine = asked.values["engine"]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from quotes.calc.request import Request
+from quotes.forms.asked import Asked
 from quotes.forms.asking import ask
 from quotes.forms.card_parts import AimPart, EnginePart, OfferedForm, PastPart, PlannedPart
 from quotes.forms.card_rows import ReadingRow, RenewedRow, SeenRow, SegmentRow
@@ -19,7 +20,6 @@ from quotes.forms.offered import Offered
 from quotes.forms.rows import Rows
 from quotes.forms.who import WhoPart
 
-Checker = Callable[[Request], Iterable[Fault]]
 KEPT = ("edits", "refusals", "include", "leave", "tiers")
 """What the worksheet has written into the request; the card carries it on untouched."""
 
@@ -28,11 +28,17 @@ KEPT = ("edits", "refusals", "include", "leave", "tiers")
 class Answer:
     """What reading the card gave: a request, or what stands in its way."""
 
-    request: Request | None
+    asked: Asked
+    request: Request | None = None
     missing: list[str] = field(default_factory=list)
     """What has not been asked yet: no fault while the caller still talks."""
     homeless: list[str] = field(default_factory=list)
     """Faults that belong to no field of the card."""
+
+    def refuse(self, faults: Iterable[Fault]) -> None:
+        """Put what the sums find wrong at its fields: there is no request then."""
+        self.homeless += say_faults(self.asked, faults)
+        self.request = None
 
 
 class Card:
@@ -90,11 +96,8 @@ class Card:
     def name_of(self, component: str) -> str:
         return dict(self.offered.components).get(component, component)
 
-    def answer(self, on: date, check: Checker) -> Answer:
-        """The request that the card asks for on a day, with every fault put at its field.
-
-        `check` finds what the request's own rules can't: unknown codes, histories that don't fit.
-        """
+    def answer(self, on: date) -> Answer:
+        """The request that the card asks for on a day, with every fault of its own rules at its field."""
         asked = ask(self)
         asked.values["on"] = on
         self._check_aim()
@@ -102,10 +105,8 @@ class Card:
             request = Request.model_validate(asked.values)
         except ValidationError as invalid:
             missing, homeless = say_invalid(asked, invalid)
-            return Answer(None, missing, homeless)
-        homeless = say_faults(asked, check(request))
-        sound = not homeless and not self.has_faults
-        return Answer(request if sound else None, homeless=homeless)
+            return Answer(asked, None, missing, homeless)
+        return Answer(asked, None if self.has_faults else request)
 
     def _check_aim(self) -> None:
         if self.aim.typed("aim") and self.aim.typed("budget"):

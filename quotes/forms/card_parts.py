@@ -104,9 +104,9 @@ class AimPart(OfferedForm):
     IN_TWENTY, PER_CENT = "in_20", "per_cent"
     aim = number("Aim to finish")
     aim_as = choice("Counted", [(IN_TWENTY, "in 20"), (PER_CENT, "per cent")])
-    budget = number("Or at most, with tax")
-    loss = number("A stopped engine costs them")
-    class_code = choice("Class, and what it allows")
+    budget = number("Or spend at most")
+    loss = number("A stop costs them")
+    class_code = choice("Class, what it allows")
     refresh_list = tick("the whole refresh list")
     stripped = tick("stripped and measured")
 

@@ -54,13 +54,19 @@ def say_faults(asked: Asked, faults: Iterable[Fault]) -> list[str]:
     homeless: list[str] = []
     for fault in faults:
         place = asked.place(fault.field.replace("[", ".").replace("]", "").split("."))
-        value = (place.typed if place else "") or str(fault.value)
-        said = f"{quoted(value)} can't stand here: {fault.allowed}."
-        if place:
-            place.form.say(place.name, said)
+        if place is None:
+            homeless.append(homeless_in_words(fault))
         else:
-            homeless.append(f"{fault.field}: {said}")
+            value = place.typed or str(fault.value)
+            place.form.say(place.name, f"{quoted(value)} can't stand here: {fault.allowed}.")
     return homeless
+
+
+def homeless_in_words(fault: Fault) -> str:
+    """A fault that no field of the page holds: of the catalogue, or of what the worksheet has written."""
+    if fault.field.startswith("catalogue."):
+        return f"{fault.allowed[:1].upper()}{fault.allowed[1:]}."
+    return f"{fault.field.replace('.', ', ')}: {quoted(fault.value)} can't stand here: {fault.allowed}."
 
 
 def invalid_in_words(error: ErrorDetails, place: Place) -> str:

@@ -76,6 +76,13 @@ def text(label: str, **more: Any) -> forms.CharField:
     return field
 
 
+def lines(label: str) -> forms.CharField:
+    """Several lines to write on."""
+    field = text(label)
+    field.widget = forms.Textarea(attrs={"rows": 3, "autocomplete": "off"})
+    return field
+
+
 def number(label: str, *, whole: bool = False, **more: Any) -> forms.CharField:
     """A figure; a text field, because a number field loses what it can't read."""
     return text(label, inputmode="numeric" if whole else "decimal", **more)

@@ -27,13 +27,13 @@ def blank_data(offered: Offered) -> Data:
 
 def request_data(request: Request, offered: Offered) -> Data:
     """A card as it must have stood to ask for this request."""
-    told = request.model_dump(mode="json", exclude_none=True)
+    told = request.model_dump(exclude_none=True)
     data = blank_data(offered) | engine_data(request.engine)
     data |= _prefixed("planned", told["planned"])
     observed = [*request.findings, *request.events]
     data |= _rows("seen", (_observed(each) for each in observed))
     data |= _rows("readings", told.get("readings", ()))
-    data |= {name: str(told[name]) for name in ("budget", "loss", "class_code", "checks") if name in told}
+    data |= {name: written(told[name]) for name in ("budget", "loss", "class_code") if name in told}
     data["planned-checks"] = request.checks
     data |= {name: "on" for name in ("refresh_list", "stripped") if told.get(name)}
     return data | _aim(request.target)
@@ -41,7 +41,7 @@ def request_data(request: Request, offered: Offered) -> Data:
 
 def engine_data(engine: EngineAsked) -> Data:
     """The engine's part of the card."""
-    told = engine.model_dump(mode="json", exclude_none=True)
+    told = engine.model_dump(exclude_none=True)
     past = PastPart.UNKNOWN if engine.history is None else PastPart.KNOWN if engine.history else PastPart.NEW
     renewed = ({"component": code} | renewal for code, renewal in told["renewed"].items())
     return {
@@ -65,7 +65,7 @@ def _aim(target: Decimal | None) -> Data:
 
 
 def _observed(each: Observed | str) -> Mapping[str, Any]:
-    return {"id": each} if isinstance(each, str) else each.model_dump(mode="json", exclude_none=True)
+    return {"id": each} if isinstance(each, str) else each.model_dump(exclude_none=True)
 
 
 def _rows(name: str, rows: Iterable[Mapping[str, Any]]) -> Data:
@@ -76,7 +76,12 @@ def _rows(name: str, rows: Iterable[Mapping[str, Any]]) -> Data:
 
 
 def _prefixed(prefix: str, told: Mapping[str, Any]) -> Data:
-    return {f"{prefix}-{key}": str(value) for key, value in told.items()}
+    return {f"{prefix}-{key}": written(value) for key, value in told.items()}
+
+
+def written(value: object) -> str:
+    """A value as one would write it on the card: a number without noughts that say nothing."""
+    return _plain(value) if isinstance(value, Decimal) else str(value)
 
 
 def _plain(number: Decimal) -> str:

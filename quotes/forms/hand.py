@@ -11,6 +11,7 @@ from quotes.calc.request import Edits, LineChange, OwnLine, Refusal
 from quotes.forms.asked import Asked, filled
 from quotes.forms.faults import say_invalid
 from quotes.forms.fields import CardForm, choice, day, number, text, tick
+from quotes.forms.filling import written
 
 KINDS = [
     ("part", "part"),
@@ -129,10 +130,10 @@ def _standing(edits: Edits, line: str) -> dict[str, dict[str, str]]:
     told: dict[str, dict[str, str]] = {}
     if edits.discount_pct:
         told["discount_form"] = {
-            "off-discount_pct": f"{edits.discount_pct.normalize():f}",
+            "off-discount_pct": written(edits.discount_pct),
             "off-discount_reason": edits.discount_reason,
         }
     if change := edits.lines.get(line):
-        values = change.model_dump(mode="json", exclude_none=True)
-        told["line_form"] = {f"line-{name}": str(value) for name, value in values.items()}
+        values = change.model_dump(exclude_none=True)
+        told["line_form"] = {f"line-{name}": written(value) for name, value in values.items()}
     return told

@@ -5,16 +5,27 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
+from typing import Protocol
 
 from catalogue.calc.engine import Duty, EngineCatalogue, Tier
 from catalogue.calc.money import round_half_up
 from quotes.calc.request import Unit
-from quotes.calc.shop import ClassRule, Shop
 
 KM_PER_MILE = 1.609344
 """Kilometres in a mile, by definition."""
 UNIT_NAMES: dict[Unit, str] = {"mi": "miles", "km": "kilometres", "h": "hours", "runs": "runs"}
 Choices = Sequence[tuple[str, str]]
+
+
+class Class(Protocol):
+    """A racing class, as the workshop keeps it or as the sums know it."""
+
+    @property
+    def code(self) -> str: ...
+    @property
+    def name(self) -> str: ...
+    @property
+    def allows(self) -> frozenset[str]: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,29 +65,34 @@ class Offered:
 
 
 def offered_from(
-    shop: Shop, engine_types: Choices, catalogue: EngineCatalogue | None, *, type_chosen: bool
+    engine_types: Choices,
+    catalogue: EngineCatalogue | None,
+    *,
+    type_chosen: bool,
+    classes: Iterable[Class] = (),
+    distance: Unit = "mi",
 ) -> Offered:
     """Everything to choose from. `catalogue` None means that the catalogue is empty.
 
     Duties and tiers are the same for every engine type; components and findings are offered only
     when the type is chosen.
     """
-    classes = [(rule.code, class_in_words(rule)) for rule in shop.classes.values()]
+    named = [(rule.code, class_in_words(rule)) for rule in classes]
     if catalogue is None:
-        return Offered(engine_types=engine_types, classes=classes, unit=shop.distance_unit)
+        return Offered(engine_types=engine_types, classes=named, unit=distance)
     observed = list(catalogue.findings.values()) if type_chosen else []
     return Offered(
         engine_types=engine_types,
         duties=[(duty.code, duty.name) for duty in catalogue.duties.values()],
-        seasons={duty.code: season_of(duty, shop.distance_unit) for duty in catalogue.duties.values()},
+        seasons={duty.code: season_of(duty, distance) for duty in catalogue.duties.values()},
         tiers=[(tier.code, tier.name) for tier in _by_rank(catalogue)],
         components=_component_choices(catalogue) if type_chosen else (),
         findings=[(found.code, found.name) for found in observed if not found.is_event],
         events=[(found.code, found.name) for found in observed if found.is_event],
         any_of={found.code: found.any_of for found in observed if found.any_of},
         over_revs=frozenset(found.code for found in observed if found.pct_over is not None),
-        classes=classes,
-        unit=shop.distance_unit,
+        classes=named,
+        unit=distance,
     )
 
 
@@ -91,7 +107,7 @@ def season_of(duty: Duty, distance: Unit) -> Season:
     return Season(duty.season_events, _plain(duty.season_miles * factor), distance, each)
 
 
-def class_in_words(rule: ClassRule) -> str:
+def class_in_words(rule: Class) -> str:
     """The class with what it allows, since a choice must say what choosing it means."""
     allowed = _listed(sorted(rule.allows))
     return f"{rule.name}: {allowed} allowed" if allowed else f"{rule.name}: as standard, nothing allowed"

@@ -51,12 +51,12 @@ class WhoPart(CardForm):
     @property
     def customer_id(self) -> int | None:
         """The customer that was picked, if any."""
-        return _number(self.pick_typed.partition("-")[0])
+        return number(self.pick_typed.partition("-")[0])
 
     @property
     def engine_id(self) -> int | None:
         """The engine that was picked, if any."""
-        return _number(self.pick_typed.partition("-")[2])
+        return number(self.pick_typed.partition("-")[2])
 
     def insist(self) -> None:
         """A quote is for somebody."""
@@ -64,5 +64,6 @@ class WhoPart(CardForm):
             self.say("name", "Nothing is given: a quote needs the name of who it is for.")
 
 
-def _number(typed: str) -> int | None:
+def number(typed: str) -> int | None:
+    """A row's number, or None where it can't be one."""
     return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else None

@@ -21,6 +21,12 @@ def money(amount: Decimal) -> str:
 
 
 @register.filter
+def hours(worked: Decimal) -> str:
+    """Bench hours, to the hundredth."""
+    return words.figure(worked, 2)
+
+
+@register.filter
 def rate(per_cent: Decimal) -> str:
     """A rate of tax with no more decimals than it has."""
     return words.percent(per_cent)

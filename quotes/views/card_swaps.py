@@ -67,14 +67,14 @@ def fill_picked(data: Mapping[str, Any], card: Card, on: date) -> Card:
     if found is not None:
         filled = {key: value for key, value in filled.items() if not key.startswith(REPLACED)}
         filled |= engine_data(engine_asked(found)) | {"number": found.number}
-    return read_card(filled, on)
+    return read_card(filled)
 
 
 @require_POST
 @role_required("desk", "owner", "builder")
 def known(request: HttpRequest) -> HttpResponse:
     """Who is found by what has been typed so far."""
-    card = read_card(request.POST, timezone.localdate())
+    card = read_card(request.POST)
     shown = {"card": card, "known": find_known(card), "searched": len(card.who.typed("name")) >= SHORTEST}
     return render(request, "quotes/new_quote/known.html", shown)
 
@@ -84,7 +84,7 @@ def known(request: HttpRequest) -> HttpResponse:
 def pick(request: HttpRequest) -> HttpResponse:
     """The engine's part of the card, from the record of the engine that was picked."""
     on = timezone.localdate()
-    card = fill_picked(request.POST, read_card(request.POST, on), on)
+    card = fill_picked(request.POST, read_card(request.POST), on)
     answer = render(request, "quotes/new_quote/picked.html", {"card": card})
     answer["HX-Trigger-After-Settle"] = "card-changed"
     return answer
@@ -94,7 +94,7 @@ def pick(request: HttpRequest) -> HttpResponse:
 @role_required("desk", "owner", "builder")
 def by_type(request: HttpRequest) -> HttpResponse:
     """The rows whose choices hang on the engine type, as they were typed."""
-    card = read_card(request.POST, timezone.localdate())
+    card = read_card(request.POST)
     return render(request, "quotes/new_quote/engine_rest.html", {"card": card})
 
 
@@ -102,7 +102,7 @@ def by_type(request: HttpRequest) -> HttpResponse:
 @role_required("desk", "owner", "builder")
 def row(request: HttpRequest) -> HttpResponse:
     """One row more, with the cursor in its first field."""
-    card = read_card(request.POST, timezone.localdate())
+    card = read_card(request.POST)
     rows = card.all_rows.get(request.POST.get("add", ""))
     if rows is None:
         return HttpResponse(status=400)
@@ -115,7 +115,7 @@ def row(request: HttpRequest) -> HttpResponse:
 @role_required("desk", "owner", "builder")
 def seen(request: HttpRequest) -> HttpResponse:
     """What is asked further of a finding or event: which one, how far over, where."""
-    card = read_card(request.POST, timezone.localdate())
+    card = read_card(request.POST)
     asked = request.POST.get("row", "")
     found: list[SeenRow] = [each for each in card.seen if each.prefix == asked]
     if not found:

@@ -7,20 +7,22 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
 
-from catalogue.queries import engine_catalogue, engine_type_choices
 from django.utils.safestring import SafeString, mark_safe
 
+from catalogue.queries import engine_catalogue, engine_type_choices
 from quotes.calc.band import SpokenRule
+from quotes.calc.fault import BadRequest
+from quotes.calc.price import MissingPriceError
 from quotes.calc.request import Request
 from quotes.calc.sheet import Comparison
 from quotes.documents import picture
 from quotes.documents.words import currency_in_words
+from quotes.forms.asked import Asked
 from quotes.forms.card import Answer, Card
 from quotes.forms.faults import Fault
 from quotes.forms.offered import Choices, Offered, offered_from
-from quotes.models import Quote, Workshop
+from quotes.models import ClassRule, Quote, Workshop
 from quotes.queries import comparison as comparisons
-from quotes.queries.workshop import shop_rules
 from quotes.views.options_table import OptionsTable, options_table
 
 
@@ -41,42 +43,62 @@ class Worked:
     comparison: Comparison | None = None
 
 
-def offered_for(engine_type: str, on: date) -> Offered:
+def offered_for(engine_type: str) -> Offered:
     """The choices of a card on which this engine type stands, which may be none or unknown."""
     types: Choices = engine_type_choices()
     codes = [code for code, _ in types]
     chosen = engine_type in codes
     known = engine_type if chosen else codes[0] if codes else None
-    catalogue = engine_catalogue(known) if known else None
-    return offered_from(shop_rules(on), types, catalogue, type_chosen=chosen)
+    return offered_from(
+        types,
+        engine_catalogue(known) if known else None,
+        type_chosen=chosen,
+        classes=ClassRule.objects.all(),
+        distance="km" if Workshop.objects.get_or_default().distance_unit == "km" else "mi",
+    )
 
 
-def read_card(data: Mapping[str, Any], on: date, quote: Quote | None = None) -> Card:
+def read_card(data: Mapping[str, Any], quote: Quote | None = None) -> Card:
     """The card as it was typed."""
     base = Request.model_validate(quote.request) if quote else None
-    return Card(data, offered_for(str(data.get("type", "")), on), base)
+    return Card(data, offered_for(str(data.get("type", ""))), base)
 
 
 def work_out(card: Card, on: date) -> Worked:
     """Read the card and work its options out; what stands in the way is put at its field."""
-    answer = card.answer(on, lambda request: faults_of(request, card.offered))
-    worked = Worked(card, answer)
-    if answer.request is not None:
-        worked.comparison = comparisons.comparison_for(answer.request)
+    worked = Worked(card, card.answer(on))
+    if (request := worked.answer.request) is None:
+        return worked
+    if unknown := unknown_type(request, card.offered):
+        worked.answer.refuse([unknown])
+        return worked
+    try:
+        worked.comparison = comparisons.comparison_for(request)
+    except BadRequest as bad:
+        worked.answer.refuse(bad.faults)
+    except MissingPriceError as missing:
+        worked.answer.homeless.append(f"{str(missing).capitalize()}: give it one, then work it out again.")
+        worked.answer.request = None
     return worked
 
 
 def unworked(card: Card) -> Worked:
     """A card of which nothing is worked out."""
-    return Worked(card, Answer(None))
+    return Worked(card, Answer(Asked()))
+
+
+def unknown_type(request: Request, offered: Offered) -> Fault | None:
+    """An unknown engine type is found first, for nothing can be asked of it."""
+    names = [code for code, _ in offered.engine_types]
+    if request.engine.type in names:
+        return None
+    return NotOnTheList("engine.type", request.engine.type, f"one of {', '.join(names) or 'none yet'}")
 
 
 def faults_of(request: Request, offered: Offered) -> Iterable[Fault]:
-    """What the sums find wrong; an unknown engine type is found first, for nothing can be asked of it."""
-    names = [code for code, _ in offered.engine_types]
-    if request.engine.type not in names:
-        return [NotOnTheList("engine.type", request.engine.type, f"one of {', '.join(names) or 'none yet'}")]
-    return comparisons.faults_of(request)
+    """What the sums find wrong with a request, before anything is worked out."""
+    unknown = unknown_type(request, offered)
+    return [unknown] if unknown else comparisons.faults_of(request)
 
 
 def options_context(worked: Worked, quote: Quote | None) -> dict[str, Any]:
@@ -90,9 +112,13 @@ def options_context(worked: Worked, quote: Quote | None) -> dict[str, Any]:
         "homeless": worked.answer.homeless,
         "faults": worked.card.has_faults or bool(worked.answer.homeless),
     }
-    if comparison is not None:
+    if comparison is None:
+        shown["spoken"] = " ".join([*worked.answer.homeless, *(cell.fault for cell in worked.card.cells)])
+    else:
+        table = table_of(comparison)
         shown |= {
-            "table": table_of(comparison),
+            "table": table,
+            "spoken": table.spoken,
             "picture": drawing(comparison),
             "currency_name": currency_in_words(comparison.currency),
         }

@@ -10,13 +10,14 @@ from django.views.decorators.http import require_POST
 
 from quotes.forms.card import Card
 from quotes.forms.filling import blank_data, request_data
-from quotes.models import Quote
+from quotes.forms.who import number
+from quotes.models import Engine, Quote
 from quotes.queries.sheets import request_of
 from quotes.views.access import role_required
 from quotes.views.card_keeping import keep
 from quotes.views.card_page import render_card
 from quotes.views.card_swaps import fill_picked, find_known
-from quotes.views.desk_card import Worked, offered_for, options_context, read_card, unworked, work_out
+from quotes.views.desk_card import offered_for, options_context, read_card, unworked, work_out
 from quotes.views.worked_preview import preview
 
 
@@ -35,9 +36,8 @@ def quote_card(request: HttpRequest, pk: int) -> HttpResponse:
 def _card_page(request: HttpRequest, quote: Quote | None) -> HttpResponse:
     on = timezone.localdate()
     if request.method != "POST":
-        worked = work_out(_first_card(quote), on) if quote else _nothing_yet()
-        return render_card(request, worked, quote)
-    card = read_card(request.POST, on, quote)
+        return _first_page(request, quote)
+    card = read_card(request.POST, quote)
     if sheet := request.POST.get("sheet"):
         return preview(request, work_out(card, on), sheet)
     match request.POST.get("do"):
@@ -61,16 +61,22 @@ def _changed_card(request: HttpRequest, card: Card, quote: Quote | None) -> Http
     return render_card(request, work_out(card, on), quote, known=find_known(card))
 
 
-def _first_card(quote: Quote) -> Card:
+def _first_page(request: HttpRequest, quote: Quote | None) -> HttpResponse:
+    """The card as it is kept; for a known engine with its record written in; or empty."""
     on = timezone.localdate()
-    asked = request_of(quote)
-    offered = offered_for(asked.engine.type, on)
-    return Card(request_data(asked, offered), offered, asked)
-
-
-def _nothing_yet() -> Worked:
-    offered = offered_for("", timezone.localdate())
-    return unworked(Card(blank_data(offered), offered))
+    if quote is not None:
+        asked = request_of(quote)
+        offered = offered_for(asked.engine.type)
+        worked = work_out(Card(request_data(asked, offered), offered, asked), on)
+        return render_card(request, worked, quote)
+    offered = offered_for("")
+    card = Card(blank_data(offered), offered)
+    engine = Engine.objects.filter(pk=number(request.GET.get("engine", "")) or 0).first()
+    if engine is None:
+        return render_card(request, unworked(card), None)
+    data = blank_data(offered) | {"pick": f"{engine.customer_id}-{engine.pk}"}
+    card = fill_picked(data, Card(data, offered), on)
+    return render_card(request, unworked(card), None, known=find_known(card))
 
 
 @require_POST
@@ -79,7 +85,7 @@ def options(request: HttpRequest, pk: int | None = None) -> HttpResponse:
     """The region with the options, and every field's fault, for a card that has just changed."""
     quote = get_object_or_404(Quote.objects.joined(), pk=pk) if pk else None
     on = timezone.localdate()
-    worked = work_out(read_card(request.POST, on, quote), on)
+    worked = work_out(read_card(request.POST, quote), on)
     return render(request, "quotes/new_quote/follow.html", options_context(worked, quote))
 
 

@@ -87,7 +87,8 @@ def _finishes(column: Column) -> CellWords:
     value = out_of_twenty(column.chance.value)
     most = f"over {OUT_OF - 1}"
     band = f"{low} to {high}" if high < OUT_OF else f"{low} or more" if low < OUT_OF else most
-    return CellWords(most if value >= OUT_OF else str(value), strong=True, more=band)
+    said = most if value >= OUT_OF else str(value)
+    return CellWords(said, strong=True, more="" if low == high == value or band == said else band)
 
 
 def _per_meeting(column: Column) -> CellWords:
@@ -132,9 +133,10 @@ def _good_for(column: Column) -> CellWords:
 
 def _first_due(column: Column) -> CellWords:
     due = column.first_due if isinstance(column, Option) else next(iter(column.falls_due), None)
-    return (
-        CellWords(due.name, more=_service(due.amount, due.unit)) if due else CellWords("none near its life")
-    )
+    if due is None:
+        return CellWords("none near its life")
+    name = due.name.partition(" (")[0]
+    return CellWords(name, more="due already" if due.amount <= 0 else _service(due.amount, due.unit))
 
 
 def _hours(column: Column) -> CellWords:

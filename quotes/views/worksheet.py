@@ -12,9 +12,11 @@ from django.utils import timezone
 
 from quotes.actions.quotes import save_draft
 from quotes.actions.refused import Refused, StaleDraft
+from quotes.calc.fault import BadRequest
 from quotes.calc.request import Request
 from quotes.calc.sheet import Comparison
 from quotes.forms.edits import edits_of
+from quotes.forms.faults import homeless_in_words
 from quotes.forms.hand import HandForm, hand_forms
 from quotes.models import Quote, Workshop
 from quotes.queries import comparison as comparisons
@@ -57,10 +59,12 @@ def open_sheet(quote: Quote, tier: str) -> Opened:
     asked = stored.model_copy(update={"on": timezone.localdate()})
     unsafe = Workshop.objects.get_or_default().refuses_unsafe
     opened = Opened(quote, tier if tier in asked.tiers else asked.tiers[0], stored, asked, unsafe)
-    found = comparisons.faults_of(asked)
-    opened.faults = [f"{fault.field}: {fault.value}: {fault.allowed}" for fault in found]
-    if not found:
+    try:
         opened.comparison = comparisons.comparison_for(asked)
+    except BadRequest as bad:
+        opened.faults = [homeless_in_words(fault) for fault in bad.faults]
+    except LookupError as missing:
+        opened.faults = [f"{missing}."]
     return opened
 
 

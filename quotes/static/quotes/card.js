@@ -6,14 +6,19 @@
   const form = document.getElementById("card-form");
   if (!form) return;
 
-  /* A fault's place stands beside its field and may be swapped alone; the field's own mark follows it. */
-  function markFaults() {
-    for (const place of form.querySelectorAll(".err[id$='_error']")) {
+  /* The answer brings the faults as a list; each goes to the place beside its field, and what is mended goes. */
+  function placeFaults() {
+    const brought = document.getElementById("faults");
+    if (!brought) return;
+    const faults = new Map([...brought.children].map((one) => [one.dataset.place, one.textContent]));
+    for (const place of form.querySelectorAll("#asked .err[id$='_error']")) {
+      place.textContent = faults.get(place.id) || "";
       const field = document.getElementById(place.id.slice(0, -"_error".length));
       if (!field) continue;
-      if (place.textContent.trim()) field.setAttribute("aria-invalid", "true");
+      if (faults.has(place.id)) field.setAttribute("aria-invalid", "true");
       else field.removeAttribute("aria-invalid");
     }
+    brought.remove();
   }
 
   function announceChange() {
@@ -66,5 +71,5 @@
     announceChange();
   });
 
-  document.addEventListener("htmx:afterSettle", markFaults);
+  document.addEventListener("htmx:afterSettle", placeFaults);
 })();
