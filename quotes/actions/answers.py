@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Collection
 from datetime import datetime
 from decimal import Decimal
-from functools import partial
 
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.money import round_half_up
 from quotes.actions.drafts import locked, refuse_accepted
 from quotes.actions.files import render_receipt
 from quotes.actions.refused import AlreadyAccepted, Lapsed, QuoteClosed, Superseded
@@ -69,7 +69,7 @@ def accept(
             limit_sum=limit_sum,
             gross=accepted_gross(option, wanted, sheet.comparison.decimals),
             deposit=option.deposit,
-            hours=option.hours,
+            hours=round_half_up(option.hours),
             sheet_sha256=revision.sheet_sha256,
             agreed_terms=agreed_terms,
             rider_safety_read=rider_safety_read,
@@ -78,7 +78,7 @@ def accept(
     )
     row.accepted_at, row.asked_at, row.declined_at = now, None, None
     row.save(update_fields=["accepted_at", "asked_at", "declined_at"])
-    transaction.on_commit(partial(render_receipt, acceptance_id=acceptance.pk), robust=True)
+    transaction.on_commit(lambda: render_receipt(acceptance_id=acceptance.pk), robust=True)
     return acceptance
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import datetime
-from functools import partial
 
 from django.contrib.auth.models import User
 from django.db import transaction
@@ -68,7 +67,7 @@ def freeze(
     revision = _revision(row, sheet, request, by, now, class_tick)
     row.latest, row.asked_at, row.declined_at = revision, None, None
     row.save(update_fields=["number", "search_key", "latest", "asked_at", "declined_at"])
-    transaction.on_commit(partial(render_quote_files, revision_id=revision.pk), robust=True)
+    transaction.on_commit(lambda: render_quote_files(revision_id=revision.pk), robust=True)
     return revision
 
 

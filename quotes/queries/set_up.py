@@ -137,6 +137,6 @@ def _people() -> Iterator[Gap]:
         yield Gap(
             "quotes.W011",
             "Nobody can sign in as the owner.",
-            "Run `manage.py createsuperuser`: a superuser is an owner.",
+            "Run `manage.py add_person NAME --role owner`.",
             url_name="home",
         )
