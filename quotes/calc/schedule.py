@@ -26,7 +26,7 @@ NEARLY_SURE = 0.9
 BEFORE_PARTS: tuple[KindOfWork, ...] = ("office", "strip", "clean", "inspect")
 """Work that needs no new part: it is done while the parts are on their way."""
 HAIR = 1e-9
-"""Slack before a day counts as begun: 8 hours at 8 a day are one day, whatever the binary fraction says."""
+"""Slack of a day when bench days are taken off again: 1.4 and 0.6 are two, whatever binary says."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +74,7 @@ class Schedule:
     def days_for(self, chance: float) -> int:
         """Working days from `on` until the job is ready with this chance."""
         there = max(self.arrival.day(chance), self.arrival.stripped)
-        return math.ceil(there + self.assembly_days - HAIR)
+        return math.ceil(there + self.assembly_days)
 
     def date_for(self, chance: float) -> date:
         """The date by which the job is ready with this chance (between 0 and 1): later the surer."""

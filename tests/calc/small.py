@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.engine import (
+    Band,
     Component,
     EngineCatalogue,
     EngineType,
@@ -14,6 +15,7 @@ from catalogue.calc.engine import (
     MachineWork,
     Operation,
     Part,
+    Tier,
 )
 from quotes.calc.shop import (
     ConsumablesRule,
@@ -142,6 +144,29 @@ SHOP = Shop(
 )
 """Markup schedule and rules as they ship (common practice, no source); the tax is invented."""
 
+TIER = Tier(
+    code="refresh",
+    name="Refresh",
+    rank=0,
+    purpose="",
+    promise="",
+    changes={},
+    compression_delta=0.0,
+    rev_limit_delta_pct=0.0,
+    power_gain_pct=Band(0.0, 0.0, 3.0),
+    power_note="",
+    renew=(),
+    renew_if_due=(),
+    recondition=(),
+    performance_grade=frozenset(),
+    operations=(),
+    machine_work=(),
+    opens_bottom_end=False,
+    left_out_unless_opened=frozenset(),
+    life_factors={},
+    breaks=frozenset(),
+)
+
 
 def operation(code: str, **changes: Any) -> Operation:
     return replace(OPERATION, code=code, name=changes.pop("name", code), **changes)
@@ -163,7 +188,7 @@ def shop(**changes: Any) -> Shop:
     return replace(SHOP, **changes)
 
 
-def catalogue(*things: Operation | Component | Part | MachineWork, **changes: Any) -> EngineCatalogue:
+def catalogue(*things: Operation | Component | Part | MachineWork | Tier, **changes: Any) -> EngineCatalogue:
     """A catalogue of these things in this order, for the bench single unless `engine_type` says other."""
     return EngineCatalogue(
         engine_type=changes.pop("engine_type", ENGINE_TYPE),
@@ -172,10 +197,14 @@ def catalogue(*things: Operation | Component | Part | MachineWork, **changes: An
         operations={one.code: one for one in things if isinstance(one, Operation)},
         machine_work={one.code: one for one in things if isinstance(one, MachineWork)},
         parts={(one.component, one.grade): one for one in things if isinstance(one, Part)},
-        tiers=changes.pop("tiers", {}),
+        tiers={one.code: one for one in things if isinstance(one, Tier)},
         duties={},
         findings={},
         grade_strength={},
         life_quantile={},
         **changes,
     )
+
+
+def tier(**changes: Any) -> Tier:
+    return replace(TIER, **changes)

@@ -61,9 +61,10 @@ def test_work_that_the_catalogue_puts_after_the_closing_stays_after_it() -> None
         operation("cams_out", undo=("cams_in",)),
         operation("set_valves", requires=("cams_out",), after=("cams_in",)),
         operation("cams_in"),
+        operation("wash"),
     )
 
-    assert order_of_work(shop, shop.operations) == ("cams_out", "cams_in", "set_valves")
+    assert order_of_work(shop, shop.operations) == ("cams_out", "cams_in", "set_valves", "wash")
 
 
 def test_a_loop_is_named_from_its_first_operation_on() -> None:

@@ -112,6 +112,15 @@ def test_machine_work_that_needs_new_parts_waits_for_them() -> None:
     assert ready.typical == add_working_days(MONDAY, 20 + 5 + 1, ())
 
 
+def test_new_parts_that_are_early_do_not_send_the_engine_out_before_it_is_stripped() -> None:
+    busy = replace(QUEUE, hours_in_hand=Decimal(54))
+    waiting = Sent(LeadTime(5, 5), frozenset({"counter"}))
+
+    ready = ready_dates(MONDAY, busy, Decimal(6), Decimal(6), {"counter": LeadTime(2, 2)}, [waiting])
+
+    assert ready.typical == add_working_days(MONDAY, 10 + 5 + 1, ())
+
+
 def test_a_shop_without_bench_hours_is_refused() -> None:
     with pytest.raises(ValueError, match="0 bench hours a day"):
         ready_dates(MONDAY, replace(QUEUE, bench_hours_a_day=Decimal(0)), Decimal(1), Decimal(1), {})
@@ -156,6 +165,16 @@ def test_by_the_date_of_a_chance_the_job_is_ready_with_that_chance(
     job = schedule(MONDAY, QUEUE, BenchHours(Decimal(9), Decimal(15)), shipments)
 
     assert job.chance_by(job.date_for(chance)) >= chance - 1e-9
+
+
+def test_bench_days_that_fill_a_day_exactly_are_done_on_that_day() -> None:
+    hours = [BenchHours(Decimal(strip) / 10, Decimal(60 * 3 - strip) / 10) for strip in range(1, 180)]
+
+    jobs = [schedule(MONDAY, QUEUE, each, {}) for each in hours]
+
+    assert all(job.chance_by(date(2027, 2, 4)) == 1.0 for job in jobs)
+    assert all(job.chance_by(date(2027, 2, 3)) == 0.0 for job in jobs)
+    assert all(job.date_for(0.9) == date(2027, 2, 4) for job in jobs)
 
 
 def test_the_chance_rises_day_by_day() -> None:

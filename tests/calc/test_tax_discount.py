@@ -35,9 +35,9 @@ def test_each_rate_bears_the_discount_in_proportion() -> None:
 def test_what_rounding_leaves_over_goes_to_the_largest() -> None:
     codes = {**CODES, "goods": TaxCode("goods", "S", (TaxComponent("VAT", Decimal(20)),))}
     equal = [(code, Decimal(100)) for code in ("sales", "goods", "exempt")]
-    one_larger = [*equal[:1], ("goods", Decimal("100.40")), *equal[2:]]
+    one_larger = [*equal[:1], ("goods", Decimal("100.01")), *equal[2:]]
 
-    # 3.3289, 3.3422 and 3.3289 round to 3.33, 3.34 and 3.33; three times 3.3333 leaves a cent
+    # 3.3332, 3.3336 and 3.3332 all round to 3.33, and leave a cent
     assert [net for _, net in discount_lines(one_larger, Decimal(10), codes, 2)] == [
         Decimal("-3.33"),
         Decimal("-3.34"),
