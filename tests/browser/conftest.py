@@ -10,22 +10,11 @@ import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Page, Request, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
+from tests.browser.chromium import CHROMIUM, DESK, PHONE, launch
+
 # Playwright keeps an event loop in this thread; Django would refuse its database there.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
 
-CHROMIUM = Path("/usr/bin/chromium")
-FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-DESK = (1280, 900)
-PHONE = (390, 844)
 OpenPage = Callable[[tuple[int, int]], Page]
 
 
@@ -43,7 +32,7 @@ def browser() -> Iterator[Browser]:
     if not CHROMIUM.exists():
         pytest.fail(f"{CHROMIUM} is missing. Install it with: .ci/system-packages test", pytrace=False)
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        browser = launch(playwright)
         yield browser
         browser.close()
 

@@ -1,0 +1,52 @@
+"""Shows the main job on a demo workshop: one engine worked out, its quote written to a folder."""
+
+from __future__ import annotations
+
+from io import StringIO
+from pathlib import Path
+from typing import Any
+
+from django.core.management import call_command
+from django.core.management.base import BaseCommand, CommandParser
+
+from quotes.actions.files import quote_pdf_file, quote_workbook_file
+from quotes.calc.demo import STYLES
+from quotes.documents.table import comparison_table
+from quotes.management.stray_output import stray_output_to_stderr
+from quotes.models import Quote, StoredFile
+from quotes.queries.sheets import sheet_of
+
+
+class Command(BaseCommand):
+    help = (
+        "Loads a demo workshop, prints one engine's options as a table, writes its quote as PDF and workbook."
+    )
+
+    def add_arguments(self, parser: CommandParser) -> None:
+        parser.add_argument("--style", choices=STYLES, default=STYLES[0])
+        parser.add_argument(
+            "--out", type=Path, default=Path("out"), help="folder for the PDF and the workbook"
+        )
+
+    def handle(self, *args: Any, style: str, out: Path, **options: Any) -> None:
+        with stray_output_to_stderr():
+            call_command("load_demo", style=style, stdout=StringIO())
+            quote = (
+                Quote.objects.exclude(latest=None).select_related("latest__quote", "customer").earliest("pk")
+            )
+            revision = quote.latest
+            assert revision is not None
+            files = quote_pdf_file(revision=revision), quote_workbook_file(revision=revision)
+        sheet = sheet_of(revision)
+        self.stdout.write(f"\n{sheet.heading.workshop.name}, quote {quote.number} for {quote.customer}\n")
+        self.stdout.write(comparison_table(sheet.comparison))
+        self.stdout.write("The same quote as it would be sent:")
+        for file in files:
+            self.stdout.write(f"  {_write(file, out)}")
+
+
+def _write(file: StoredFile, folder: Path) -> Path:
+    folder.mkdir(parents=True, exist_ok=True)
+    path = folder / file.name
+    path.write_bytes(bytes(file.content))
+    return path

@@ -1,0 +1,26 @@
+"""How the browser is started, and the two sizes at which pages are looked at."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from playwright.sync_api import Browser, Playwright
+
+CHROMIUM = Path("/usr/bin/chromium")
+FLAGS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+DESK = (1280, 900)
+PHONE = (390, 844)
+
+
+def launch(playwright: Playwright) -> Browser:
+    """Debian's own Chromium, with nothing of its own to say to the network."""
+    return playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)

@@ -1,0 +1,114 @@
+"""Takes the README's pictures from the demo: `make pictures`."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import time
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
+from io import BytesIO
+from pathlib import Path
+
+import django
+from django.urls import reverse
+from django.utils import timezone
+from PIL import Image
+from playwright.sync_api import Browser, Page, sync_playwright
+
+from tests.browser.chromium import DESK, PHONE, launch
+
+# Models can be imported only once Django stands; the data is the demo's own (DATA_DIR).
+os.environ["DJANGO_SETTINGS_MODULE"] = "quotes.settings"
+os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
+django.setup()
+
+from django.contrib.auth.models import User  # noqa: E402
+
+from quotes.actions.files import quote_pdf_file  # noqa: E402
+from quotes.actions.links import new_link  # noqa: E402
+from quotes.management.commands.load_demo import demo_password  # noqa: E402
+from quotes.models import Quote  # noqa: E402
+
+FOLDER = Path("fixtures/pictures")
+PORT = "8765"
+SITE = f"http://127.0.0.1:{PORT}"
+COLOURS = 64
+"""Ink on paper needs few: a picture stays under a hundred kilobytes."""
+
+
+def main() -> None:
+    """Writes every picture anew."""
+    FOLDER.mkdir(parents=True, exist_ok=True)
+    quote = Quote.objects.exclude(latest=None).select_related("latest").earliest("pk")
+    with _served(), sync_playwright() as playwright:
+        browser = launch(playwright)
+        desk = _opened(browser, DESK)
+        desk.goto("/sign-in/")
+        desk.get_by_label("Your sign-in name").fill("desk")
+        desk.get_by_label("Password").fill(demo_password())
+        desk.keyboard.press("Enter")
+        desk.wait_for_load_state("networkidle")
+        _take(desk, f"/quotes/{quote.pk}/card/", "new-quote")
+        _take(desk, f"/quotes/{quote.pk}/", "worksheet")
+        _take(_opened(browser, PHONE), _customer_link(quote), "customer-phone")
+        browser.close()
+    _first_page_of_pdf(quote)
+
+
+def _opened(browser: Browser, size: tuple[int, int]) -> Page:
+    width, height = size
+    return browser.new_context(base_url=SITE, viewport={"width": width, "height": height}).new_page()
+
+
+def _take(page: Page, address: str, name: str) -> None:
+    page.goto(address)
+    page.wait_for_load_state("networkidle")
+    _keep(page.screenshot(), name)
+
+
+def _keep(content: bytes, name: str) -> None:
+    path = FOLDER / f"{name}.png"
+    with Image.open(BytesIO(content)) as picture:
+        few = picture.convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
+        few.save(path, optimize=True)
+    print(f"{path}: {path.stat().st_size // 1024} kB")
+
+
+def _customer_link(quote: Quote) -> str:
+    """A link as the customer gets it."""
+    made = new_link(quote=quote, by=User.objects.get(username="desk"), now=timezone.now())
+    return reverse("customer-quote", args=[made.token])
+
+
+def _first_page_of_pdf(quote: Quote) -> None:
+    assert quote.latest is not None
+    content = bytes(quote_pdf_file(revision=quote.latest).content)
+    drawing = ["pdftoppm", "-png", "-r", "72", "-f", "1", "-l", "1", "-singlefile", "-"]
+    _keep(subprocess.run(drawing, input=content, capture_output=True, check=True).stdout, "pdf")
+
+
+@contextmanager
+def _served() -> Iterator[None]:
+    """The site on a port of its own for as long as the pictures take."""
+    server = subprocess.Popen(
+        [sys.executable, "manage.py", "serve", "--port", PORT], stdout=subprocess.DEVNULL
+    )
+    try:
+        for _ in range(100):
+            try:
+                urllib.request.urlopen(f"{SITE}/robots.txt", timeout=1).close()
+                break
+            except urllib.error.URLError:
+                time.sleep(0.2)
+        yield
+    finally:
+        server.terminate()
+        server.wait()
+
+
+if __name__ == "__main__":
+    main()
