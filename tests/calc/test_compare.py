@@ -118,11 +118,12 @@ def test_the_price_is_a_band_before_the_strip_down_and_firm_after() -> None:
     assert stripped.low == stripped.typical == stripped.high
 
 
-def test_a_must_can_t_be_left_without_a_signed_refusal() -> None:
+@pytest.mark.parametrize("must", ["rod_bolt", "valve_spring"])
+def test_a_must_can_t_be_left_without_a_signed_refusal(must: str) -> None:
     with pytest.raises(BadRequest) as caught:
-        worked(tired_four(leave=("rod_bolt",)))
+        worked(tired_four(leave=(must,)))
     fault = caught.value.faults[0]
-    assert (fault.field, fault.value) == ("leave", "rod_bolt")
+    assert (fault.field, fault.value) == ("leave", must)
     assert "record a signed refusal" in fault.allowed
 
 
@@ -212,3 +213,11 @@ def test_where_the_chance_goes_adds_up_to_all_that_stop() -> None:
     refresh = worked(tired_four()).option("refresh")
     stopped = sum(share.stops_in_100 for share in refresh.where_the_chance_goes)
     assert stopped == pytest.approx(100 * (1 - refresh.chance.value), abs=1e-6)
+
+
+def test_our_own_hands_stop_what_their_faults_come_to() -> None:
+    """With a hazard as small as this, engines stopped are the faults' chance to a tenth of them."""
+    refresh = worked(tired_four()).option("refresh")
+    own = next(s for s in refresh.where_the_chance_goes if s.name.startswith("Our own hands"))
+    faults = int(own.state.split()[0])
+    assert own.stops_in_100 == pytest.approx(100 * faults * SHOP.assembly_fault_chance, rel=0.1)

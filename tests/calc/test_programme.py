@@ -228,6 +228,8 @@ CASES = [
     (tired_four(), "mild", 0.93),
     (tired_four(amount=1800, duty="sprint"), "refresh", 0.90),
     (tired_single(), "refresh", 0.93),
+    (tired_four(include=("cylinder_head",)), "refresh", 0.945),
+    (tired_single(include=("crankshaft",)), "refresh", 0.93),
     (asked("twin650", ran(6000, duty="track_day"), amount=1050, duty="track_day"), "refresh", 0.965),
     (asked("four1000", ran(5000), amount=75, duty="hill_climb"), "refresh", 0.975),
 ]
