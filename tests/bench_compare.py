@@ -23,7 +23,8 @@ from scipy.optimize import milp
 from catalogue.calc.engine import Duty, EngineCatalogue
 from catalogue.calc.resolve import resolve
 from catalogue.imports.read import read_catalogue
-from quotes.calc.compare import compare, faults
+from quotes.calc.compare import compare
+from quotes.calc.faults import faults
 from quotes.calc.request import EngineAsked, Planned, Request, Segment
 from quotes.calc.units import UNITS_OF_BASIS, season
 from tests.calc.small import SHOP

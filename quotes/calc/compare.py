@@ -5,19 +5,19 @@ from __future__ import annotations
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.case import make_case
 from quotes.calc.draws import Draws, pair
-from quotes.calc.fault import BadRequest, Fault
-from quotes.calc.faults import faults
+from quotes.calc.fault import BadRequest
+from quotes.calc.faults import request_faults
+from quotes.calc.grounds import Grounds, grounds_for
 from quotes.calc.leave_it import NAME, leave_it
 from quotes.calc.measures import service
 from quotes.calc.option import Worked, work_out
 from quotes.calc.request import Request
 from quotes.calc.scope import decide
+from quotes.calc.scope_faults import scope_faults
 from quotes.calc.sheet import Against, Comparison, LeaveIt, Option
 from quotes.calc.shop import Shop
 from quotes.calc.wording import assumptions, history_in_words, planned_in_words, target_in_words
 from quotes.calc.words import whole_percent
-
-__all__ = ["BadRequest", "Fault", "compare", "faults"]
 
 LEAVE_IT = "leave_it"
 
@@ -27,13 +27,12 @@ def compare(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Compari
 
     Raises BadRequest with one fault for each field that can't be worked with.
     """
-    found = faults(request, catalogue, shop)
-    if found:
-        raise BadRequest(found)
+    grounds = _grounds(request, catalogue, shop)
     standard = min(catalogue.tiers, key=lambda code: catalogue.tiers[code].rank)
-    as_it_came = make_case(request, catalogue, shop, standard)
+    known = grounds.get(standard)
+    as_it_came = known.case if known else make_case(request, catalogue, shop, standard)
     left, left_draws = leave_it(as_it_came)
-    worked = [work_out(decide(make_case(request, catalogue, shop, tier))) for tier in request.tiers]
+    worked = [work_out(decide(each)) for each in grounds.values()]
     duty = catalogue.duties[request.planned.duty]
     return Comparison(
         on=request.on,
@@ -55,6 +54,18 @@ def compare(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Compari
         options=tuple(_held_against(each, worked, left, left_draws) for each in worked),
         assumptions=assumptions(as_it_came, shop),
     )
+
+
+def _grounds(request: Request, catalogue: EngineCatalogue, shop: Shop) -> dict[str, Grounds]:
+    """The grounds of every tier asked for. Raises BadRequest."""
+    found = request_faults(request, catalogue, shop)
+    if found:
+        raise BadRequest(found)
+    grounds = grounds_for(request, catalogue, shop)
+    found = scope_faults(grounds)
+    if found:
+        raise BadRequest(found)
+    return grounds
 
 
 def _held_against(one: Worked, all_worked: list[Worked], left: LeaveIt, left_draws: Draws) -> Option:

@@ -5,14 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from catalogue.calc.engine import Duty, EngineCatalogue
-from quotes.calc.case import Case, make_case
 from quotes.calc.clock import in_unit
 from quotes.calc.fault import Fault
-from quotes.calc.graph_of import graph_of
-from quotes.calc.must import must_list
-from quotes.calc.plan import plan_of
-from quotes.calc.refusals import refusal_faults
+from quotes.calc.grounds import grounds_for
 from quotes.calc.request import Observed, Request, Segment
+from quotes.calc.scope_faults import scope_faults
 from quotes.calc.shop import Shop
 from quotes.calc.units import UNITS_OF_BASIS, WORDS, CannotConvert, per_basis, season
 
@@ -22,36 +19,19 @@ MOST_SEASONS = 20
 
 def faults(request: Request, catalogue: EngineCatalogue, shop: Shop) -> tuple[Fault, ...]:
     """Every fault of the request, in the order of its fields; empty when it can be worked out."""
+    found = request_faults(request, catalogue, shop)
+    return found or scope_faults(grounds_for(request, catalogue, shop))
+
+
+def request_faults(request: Request, catalogue: EngineCatalogue, shop: Shop) -> tuple[Fault, ...]:
+    """What is wrong with the request by itself, before any tier is looked at."""
     if not catalogue.components or not catalogue.operations:
         empty = "load a catalogue, or enter components and operations"
         return (Fault("engine.type", request.engine.type, empty),)
     named = tuple(fault for check in _NAMES for fault in check(request, catalogue, shop))
     if named:
         return named
-    senseless = tuple(fault for check in _SENSE for fault in check(request, catalogue, shop))
-    return senseless or tuple(_in_the_scope(request, catalogue, shop))
-
-
-def _in_the_scope(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[Fault]:
-    """What only the must list of a tier can tell: a must left unsigned, a must without a price."""
-    seen: set[Fault] = set()
-    for tier in request.tiers:
-        case = make_case(request, catalogue, shop, tier)
-        for fault in (*refusal_faults(case, graph_of(case, dropping=False)), *_unpriced(case)):
-            if fault not in seen:
-                seen.add(fault)
-                yield fault
-
-
-def _unpriced(case: Case) -> Iterator[Fault]:
-    graph = graph_of(case)
-    for code in sorted(plan_of(case, graph, must_list(case, graph)).bought):
-        if case.part(code) is None:
-            name = case.catalogue.components[code].name
-            allowed = (
-                f"the {name} must be renewed and has no price for the {case.catalogue.engine_type.name}: "
-            )
-            yield Fault(f"catalogue.parts.{code}", "no price", allowed + "enter one in the catalogue")
+    return tuple(fault for check in _SENSE for fault in check(request, catalogue, shop))
 
 
 def one_of(names: Iterable[str]) -> str:

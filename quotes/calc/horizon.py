@@ -16,7 +16,8 @@ SEASONS_SEEN = 20.0
 """Nothing is said of an engine further ahead than this many planned services."""
 NOT_ALL_NEW = 0.8
 """Share of what a new engine could hold, so that good used parts may stay in; from memory."""
-HALVINGS = 60
+HALVINGS = 36
+"""Enough to find a use to a part in ten thousand million."""
 
 
 @dataclass(frozen=True, slots=True)

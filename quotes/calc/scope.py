@@ -10,12 +10,12 @@ from functools import cached_property
 
 from quotes.calc.case import Case
 from quotes.calc.draws import chances
-from quotes.calc.graph_of import graph_of
+from quotes.calc.grounds import Grounds
 from quotes.calc.horizon import rider_wears
 from quotes.calc.implications import Graph, Node, close
 from quotes.calc.life import Wear
-from quotes.calc.must import MustList, must_list
-from quotes.calc.plan import Plan, plan_of
+from quotes.calc.must import MustList
+from quotes.calc.plan import Plan
 from quotes.calc.pricing import Pricing
 from quotes.calc.programme import Chosen, Costs, Hazards, Programme
 from quotes.calc.rules.base import Must, ReasonCode
@@ -76,9 +76,9 @@ class Scope:
         return sum(self.pricing.quick.get(node, 0.0) for node in nodes if node not in held)
 
 
-def decide(case: Case) -> Scope:
+def decide(grounds: Grounds) -> Scope:
     """The scope of one case: deterministic, proven cheapest for the target, or safest for the budget."""
-    return _Decision(case).scope()
+    return _Decision(grounds).scope()
 
 
 def shown_chance(case: Case, plan: Plan, use: float) -> float:
@@ -109,11 +109,11 @@ def hazards(case: Case, use: float, *, riders_only: bool = False) -> dict[str, H
 class _Decision:
     """The steps of one decision, sharing the programme."""
 
-    def __init__(self, case: Case) -> None:
-        self.case = case
-        self.graph = graph_of(case)
-        self.musts = must_list(case, self.graph)
-        self.least = plan_of(case, self.graph, self.musts)
+    def __init__(self, grounds: Grounds) -> None:
+        self.case = case = grounds.case
+        self.graph = grounds.graph
+        self.musts = grounds.musts
+        self.least = grounds.least
         self.pricing = Pricing(case)
         self.span = case.use if case.request.target is not None else case.leg
         self.stop = hazards(case, self.span)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.queries import engine_catalogue
-from quotes.calc.compare import compare, faults
+from quotes.calc.compare import compare
 from quotes.calc.fault import BadRequest, Fault
+from quotes.calc.faults import faults
 from quotes.calc.request import Request
 from quotes.calc.sheet import Comparison
 from quotes.queries.workshop import shop_rules

@@ -7,6 +7,7 @@ from itertools import pairwise
 import pytest
 
 from quotes.calc.case import make_case
+from quotes.calc.grounds import grounds_of
 from quotes.calc.ladder import LEAST_GAIN, MOST_STEPS, ladder
 from quotes.calc.request import Request
 from quotes.calc.scope import Scope, decide
@@ -29,7 +30,7 @@ ENGINES = [
 )
 def climbed(request: pytest.FixtureRequest) -> tuple[Scope, tuple[LadderStep, ...]]:
     asked_for: tuple[Request, str] = request.param
-    scope = decide(make_case(asked_for[0], shipped(asked_for[0].engine.type), SHOP, asked_for[1]))
+    scope = decide(grounds_of(make_case(asked_for[0], shipped(asked_for[0].engine.type), SHOP, asked_for[1])))
     return scope, ladder(scope)
 
 

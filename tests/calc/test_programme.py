@@ -15,6 +15,7 @@ from ortools.sat.python import cp_model
 from quotes.calc.case import Case, make_case
 from quotes.calc.consumed import SUPPLIED_IN
 from quotes.calc.graph_of import graph_of
+from quotes.calc.grounds import grounds_of
 from quotes.calc.must import must_list
 from quotes.calc.plan import Plan, plan_of
 from quotes.calc.pricing import Pricing
@@ -303,7 +304,7 @@ def _brute_force(case: Case, costs: Costs, programme: Programme, free: list[str]
 @given(st.floats(0.82, 0.95))
 def test_the_plan_reaches_what_was_asked_or_says_that_it_cannot(target: float) -> None:
     case = make_case(tired_four(target=round(target, 4)), shipped("four600"), SHOP, "refresh")
-    scope = decide(case)
+    scope = decide(grounds_of(case))
     reached = shown_chance(case, scope.plan, case.use)
     assert reached == scope.reached
     assert reached >= target - 0.0015 if scope.target_met else reached < target
@@ -312,13 +313,15 @@ def test_the_plan_reaches_what_was_asked_or_says_that_it_cannot(target: float) -
 def test_a_higher_target_never_costs_less() -> None:
     prices = []
     for target in ("0.85", "0.90", "0.93", "0.95"):
-        scope = decide(make_case(tired_four(target=target), shipped("four600"), SHOP, "refresh"))
+        scope = decide(grounds_of(make_case(tired_four(target=target), shipped("four600"), SHOP, "refresh")))
         prices.append(scope.pricing.totals(scope.plan).gross.typical)
     assert prices == sorted(prices)
 
 
 def test_the_same_engine_gets_the_same_plan_every_time() -> None:
-    plans = [decide(make_case(tired_four(), shipped("four600"), SHOP, "mild")).plan for _ in range(2)]
+    plans = [
+        decide(grounds_of(make_case(tired_four(), shipped("four600"), SHOP, "mild"))).plan for _ in range(2)
+    ]
     assert plans[0].new == plans[1].new
     assert plans[0].operations == plans[1].operations
 
@@ -326,7 +329,7 @@ def test_the_same_engine_gets_the_same_plan_every_time() -> None:
 def test_nobody_closes_a_split_engine_over_main_bearings_that_end_next_season() -> None:
     """Left within reach, they would bring the engine back: common practice, no source."""
     request = tired_four(amount=1800, duty="sprint", include=("rod_bolt",), target="0.75")
-    scope = decide(make_case(request, shipped("four600"), SHOP, "refresh"))
+    scope = decide(grounds_of(make_case(request, shipped("four600"), SHOP, "refresh")))
     assert "cases_split" in scope.plan.operations
     assert "main_bearing" in scope.plan.new
     assert scope.plan.seeds[("new", "main_bearing")].code in {"coming_back", "worth_it"}

@@ -1,23 +1,28 @@
-"""What stands in the way of leaving a line: a must without a signed refusal, or the owner's own word."""
+"""What only a must list can tell: a must left without a signed refusal, a must without a price."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from quotes.calc.case import Case
 from quotes.calc.fault import Fault
-from quotes.calc.implications import Graph, Node
+from quotes.calc.graph_of import graph_of
+from quotes.calc.grounds import Grounds
+from quotes.calc.implications import Node
 from quotes.calc.must import MustList, must_list, why
 
 
-def refusal_faults(case: Case, graph: Graph) -> Iterator[Fault]:
-    """One fault for each must line that is to stay as it is and may not.
+def scope_faults(grounds: Mapping[str, Grounds]) -> tuple[Fault, ...]:
+    """The faults of every tier, each said once."""
+    found = (fault for each in grounds.values() for fault in (*_refusals(each.case), *_unpriced(each)))
+    return tuple(dict.fromkeys(found))
 
-    `graph` must be one in which nothing has been dropped.
-    """
+
+def _refusals(case: Case) -> Iterator[Fault]:
+    """One fault for each must line that is to stay as it is and may not."""
     if not case.leave:
         return
-    musts = must_list(case, graph, heed_leave=False)
+    musts = must_list(case, graph_of(case, dropping=False), heed_leave=False)
     for code in sorted(case.leave):
         node = _must_node(musts, code)
         component = case.catalogue.components.get(code)
@@ -39,3 +44,14 @@ def _must_node(musts: MustList, code: str) -> Node | None:
 
 def _field(case: Case, code: str) -> str:
     return f"edits.{case.tier.code}.leave" if code in case.edits.leave else "leave"
+
+
+def _unpriced(grounds: Grounds) -> Iterator[Fault]:
+    case = grounds.case
+    for code in sorted(grounds.least.bought):
+        if case.part(code) is None:
+            name, engine = case.catalogue.components[code].name, case.catalogue.engine_type.name
+            allowed = (
+                f"the {name} must be renewed and has no price for the {engine}: enter one in the catalogue"
+            )
+            yield Fault(f"catalogue.parts.{code}", "no price", allowed)
