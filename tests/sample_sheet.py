@@ -95,6 +95,7 @@ def sample_comparison(**change: Any) -> Comparison:
         "leave_it": sample_leave_it(),
         "options": sample_options(),
         "assumptions": (
+            "The service planned is 2,000 miles of endurance racing over 4 meetings.",
             "Oil and filter changed at every meeting; plugs and coolant in their time.",
             "Filter cut open, leak-down and clutch play checked at each meeting.",
             "Standard rev limit on refresh, 1 % more on mild, 7 % more on full power.",

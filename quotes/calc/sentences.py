@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from quotes.calc.sheet import Comparison
-from quotes.calc.words import listed
+from quotes.calc.sheet import Comparison, Risk
+from quotes.calc.words import listed, plain_name
+
+COUNTS_IN_100 = 0.5
+"""Below this a risk is said as less than one in a hundred."""
 
 _CHECKS = {
     "each_meeting": "with the engine checked at each meeting",
@@ -59,5 +62,20 @@ def _rider_safety(comparison: Comparison) -> str:
         "Anything that can lock the rear wheel or put oil on the tyre bears on the rider's safety: "
         "leaving it as it is needs your signed word, and we may refuse the job."
     )
-    left = {risk.name for option in comparison.options for risk in option.left.values() if risk.rider_safety}
+    left = {
+        plain_name(risk.name)
+        for option in comparison.options
+        for risk in (*option.left.values(), *option.offered.values())
+        if counts_for_safety(risk)
+    }
     return f"{rule} Left in one or other of these: {listed(sorted(left))}." if left else rule
+
+
+def counts_for_safety(risk: Risk) -> bool:
+    """Whether leaving this part is worth naming to the rider: refused, worn out, or a risk one can count.
+
+    Almost every part of an engine could lock the wheel; naming them all would hide those that matter.
+    """
+    return risk.rider_safety and (
+        bool(risk.refused_by) or risk.used_pct_at_end >= 100 or risk.stops_in_100 >= COUNTS_IN_100
+    )

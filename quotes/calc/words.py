@@ -7,6 +7,7 @@ No chance is ever said with a third figure, and none is ever said to be certain.
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from decimal import Decimal
 
@@ -79,19 +80,20 @@ def risk_in_words(in_100: float) -> str:
     >>> risk_in_words(1.6), risk_in_words(0.2), risk_in_words(99.9)
     ('about 2 in 100', 'less than 1 in 100', 'more than 99 in 100')
     """
-    return f"{risk_count(in_100)} in 100"
+    count = risk_count(in_100)
+    return f"{count.replace('under', 'less than').replace('over', 'more than')} in 100"
 
 
 def risk_count(in_100: float) -> str:
     """The same where "in 100" stands at the head of the column.
 
-    >>> risk_count(1.6)
-    'about 2'
+    >>> risk_count(1.6), risk_count(0.2)
+    ('about 2', 'under 1')
     """
     count = math.floor(in_100 + 0.5 + 1e-9)
     if count >= 100:
-        return "more than 99"
-    return f"about {count}" if count >= 1 else "less than 1"
+        return "over 99"
+    return f"about {count}" if count >= 1 else "under 1"
 
 
 def amount_in_words(amount: float | Decimal, unit: str) -> str:
@@ -125,3 +127,41 @@ def listed(names: Sequence[str]) -> str:
 
 def _whole(share: float) -> int:
     return math.floor(share * 100 + 0.5 + 1e-9)
+
+
+def plain_name(name: str) -> str:
+    """A part's name as a customer reads it, without the remarks in brackets that the bench needs.
+
+    >>> plain_name("valve spring (set per valve)"), plain_name("piston (gudgeon) pin")
+    ('valve spring', 'piston pin')
+    """
+    return re.sub(r"\s*\([^)]*\)", "", name).strip() or name
+
+
+def first_large(words: str) -> str:
+    """The same with a large first letter, for the head of a row.
+
+    >>> first_large("piston ring set")
+    'Piston ring set'
+    """
+    return words[:1].upper() + words[1:]
+
+
+def inside(words: str) -> str:
+    """The same with a small first letter, for the inside of a sentence; abbreviations stay as they are.
+
+    >>> inside("Full power"), inside("GP kit")
+    ('full power', 'GP kit')
+    """
+    return words[:1].lower() + words[1:] if words[1:2].islower() else words
+
+
+def listed_up_to(most: int, names: Sequence[str], rest: str) -> str:
+    """Names in a row, the first of them only where there are many.
+
+    >>> listed_up_to(2, ["rings", "pins", "rods", "bolts"], "more parts")
+    'rings, pins and 2 more parts'
+    """
+    if len(names) <= most + 1:
+        return listed(names)
+    return f"{', '.join(names[:most])} and {len(names) - most} {rest}"

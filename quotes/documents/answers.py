@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from quotes.calc.sheet import Chance, Comparison, Due, HazardShare, Option, Service, WheelLock
+from quotes.calc.sheet import Chance, Comparison, Due, HazardShare, Opening, Option, Service, WheelLock
 from quotes.documents.words import (
     NO_BREAK,
     amount_in_words,
@@ -14,8 +14,11 @@ from quotes.documents.words import (
     day,
     estimate_in_words,
     figure,
+    first_large,
+    inside,
     listed,
     percent_band,
+    plain_name,
     risk_in_words,
     whole_percent,
 )
@@ -116,7 +119,8 @@ def _chances(chance: Chance) -> Answers:
     }
     if chance.target is not None:
         aim = chance_in_words(chance.target).removeprefix("about ")
-        answers["aim"] = Cell("yes" if chance.target_met else "no", f"aim {aim}")
+        reached = "yes" if chance.to_first_opening is None else "up to its opening"
+        answers["aim"] = Cell(reached if chance.target_met else "no", f"aim {aim}")
     return answers
 
 
@@ -127,9 +131,10 @@ def _dates(option: Option, language: str) -> Answers:
 
 
 def _goes(shares: tuple[HazardShare, ...]) -> Cell:
-    """The likeliest cause of a stop, as cases in a hundred."""
-    worst = max(shares, key=lambda share: share.stops_in_100, default=None)
-    return Cell(worst.name.lower(), risk_in_words(worst.stops_in_100)) if worst else EMPTY
+    """The likeliest single cause of a stop, as cases in a hundred; what is lumped together is no cause."""
+    known = [share for share in shares if not share.name.lower().startswith("all else")]
+    worst = max(known, key=lambda share: share.stops_in_100, default=None)
+    return Cell(inside(plain_name(worst.name)), risk_in_words(worst.stops_in_100)) if worst else EMPTY
 
 
 def _locks(lock: WheelLock) -> Cell:
@@ -139,26 +144,35 @@ def _locks(lock: WheelLock) -> Cell:
 
 
 def _good_for(service: Service, reason: str) -> Cell:
-    return Cell(estimate_in_words(service.amount, service.unit), reason)
+    said = first_large(plain_name(reason))
+    if service.amount < 1:
+        return Cell("due now", said)
+    return Cell(estimate_in_words(service.amount, service.unit), said)
 
 
 def _opened(option: Option) -> Cell:
     if not option.openings:
         return Cell("no")
-    at = [estimate_in_words(opening.amount, opening.unit) for opening in option.openings]
-    return Cell(f"yes, at {listed(at)}", option.openings[0].sentence)
+    return Cell(f"yes, at {listed([_at(opening) for opening in option.openings])}")
+
+
+def _at(opening: Opening) -> str:
+    return estimate_in_words(opening.amount, opening.unit)
 
 
 def _due(due: Due) -> Cell:
-    return Cell(due.name.lower(), f"{estimate_in_words(due.amount, due.unit)}, {due.seasons:.1f} seasons")
+    if due.amount < 1:
+        return Cell(inside(plain_name(due.name)), "now")
+    when = f"{estimate_in_words(due.amount, due.unit)}, {due.seasons:.1f} seasons"
+    return Cell(inside(plain_name(due.name)), when)
 
 
 def _power(option: Option) -> Cell:
     gain = option.power_gain_pct
     if round(gain.typical) < 1:
-        return Cell("as new", option.power_note)
-    band = f"{gain.low:.0f} to {gain.high:.0f}{NO_BREAK}%"
-    return Cell(f"+{gain.typical:.0f}{NO_BREAK}% power", f"{band}, {option.power_note}".rstrip(", "))
+        return Cell("as new")
+    band = f"{gain.low:.0f} to {gain.high:.0f}{NO_BREAK}%, expected"
+    return Cell(f"+{gain.typical:.0f}{NO_BREAK}% power", band)
 
 
 def _class(option: Option, class_name: str) -> Cell:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
-from quotes.calc.sheet import Chance, Comparison, LeaveIt, Option, Ready, Sheet
+from quotes.calc.sheet import Chance, Comparison, LeaveIt, Option, Ready, Service, Sheet
 from quotes.documents.picture import twenty_leaves
 from quotes.documents.verdict import power_in_words
 from quotes.documents.words import (
@@ -65,14 +65,8 @@ def ready_rows(comparison: Comparison, language: str = "en") -> tuple[ReadyRow, 
 
 
 def rests_on(sheet: Sheet) -> tuple[str, ...]:
-    """What the figures take for granted: the past, the season, and what is assumed."""
-    comparison = sheet.comparison
-    planned = comparison.planned_in_words
-    return (
-        *comparison.history_in_words,
-        f"The season: {planned}.",
-        *comparison.assumptions,
-    )
+    """What the figures take for granted: the past, and what is assumed of the season."""
+    return (*sheet.comparison.history_in_words, *sheet.comparison.assumptions)
 
 
 def attention(comparison: Comparison) -> tuple[tuple[str, tuple[str, ...]], ...]:
@@ -83,7 +77,6 @@ def attention(comparison: Comparison) -> tuple[tuple[str, tuple[str, ...]], ...]
 
 
 def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:
-    good_for = estimate_in_words(leave.good_for.amount, leave.good_for.unit)
     return Way(
         tier="",
         name=leave.name,
@@ -92,7 +85,7 @@ def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:
         leaves=twenty_leaves(leave.chance, leave.name),
         finishes=_finishes(leave.chance),
         likely=likely_in_words(leave.chance.low, leave.chance.high),
-        lines=("Power as it is.", f"Good for {good_for}.", *_aim(leave.chance)),
+        lines=("Power as it is.", _good_for(leave.good_for), *_aim(leave.chance)),
     )
 
 
@@ -110,7 +103,7 @@ def _way(option: Option, comparison: Comparison, language: str) -> Way:
         likely=likely_in_words(option.chance.low, option.chance.high),
         lines=(
             _gives(option),
-            f"Good for {estimate_in_words(option.good_for.amount, option.good_for.unit)}.",
+            _good_for(option.good_for),
             f"Ready by {day(option.ready.p80, language)}.",
             *_aim(option.chance),
         ),
@@ -123,13 +116,21 @@ def _gives(option: Option) -> str:
     return f"{power[:1].upper()}{power[1:]}{band}."
 
 
+def _good_for(service: Service) -> str:
+    if service.amount < 1:
+        return "A part of it is due now."
+    return f"Good for {estimate_in_words(service.amount, service.unit)}."
+
+
 def _finishes(chance: Chance) -> str:
     words = chance_in_words(chance.value)
     return f"{words[:1].upper()}{words[1:]}"
 
 
 def _aim(chance: Chance) -> tuple[str, ...]:
-    if chance.target is None or chance.target_met:
+    if chance.target is None:
         return ()
     aim = chance_in_words(chance.target).removeprefix("about ")
-    return (f"Your aim of {aim} is not reached.",)
+    if not chance.target_met:
+        return (f"The aim of {aim} is not reached.",)
+    return () if chance.to_first_opening is None else (f"The aim of {aim} holds up to its opening.",)

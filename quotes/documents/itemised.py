@@ -7,8 +7,15 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO
 from quotes.calc.sheet import Comparison, Kind, LadderStep, Line, Option
-from quotes.documents.verdict import inside
-from quotes.documents.words import figure, listed, percent, whole_percent
+from quotes.documents.words import (
+    figure,
+    first_large,
+    inside,
+    listed_up_to,
+    percent,
+    plain_name,
+    whole_percent,
+)
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
     ("labour", "Strip and rebuild"),
@@ -17,6 +24,10 @@ SECTIONS: tuple[tuple[Kind, str], ...] = (
     ("consumables", "Consumables"),
     ("discount", "Discount"),
 )
+
+
+_NAMED = 8
+"""How many parts of a step are named before the rest is counted; the reasons name them all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,9 +94,9 @@ def if_needed(option: Option, comparison: Comparison, language: str = "en") -> t
 def item(line: Line, comparison: Comparison, language: str = "en") -> Item:
     return Item(
         state=line.state,
-        description=line.description,
+        description=first_large(plain_name(line.description)),
         quantity=quantity(line.quantity, language),
-        unit=line.unit,
+        unit=plain_name(line.unit).replace("_", " "),
         each=figure(line.unit_price, comparison.decimals, language),
         net=figure(line.net, comparison.decimals, language),
         reason=line.reason,
@@ -115,7 +126,7 @@ def sums(option: Option, comparison: Comparison, language: str = "en") -> tuple[
         if not group.components:
             told.append(SumLine(f"No tax on {on}{_because(group.reason)}", words(group.tax)))
         for name, rate, tax in group.components:
-            told.append(SumLine(f"{name} {percent(rate, language)} on {on}", words(tax)))
+            told.append(SumLine(f"{first_large(name)} {percent(rate, language)} on {on}", words(tax)))
     told.append(SumLine(f"{option.name}, with tax", words(option.gross.typical), final=True))
     return tuple(told)
 
@@ -130,10 +141,10 @@ def ladder(option: Option, comparison: Comparison, language: str = "en") -> tupl
 
 
 def _step(step: LadderStep, comparison: Comparison, language: str) -> Step:
-    adds = listed([inside(name) for name in step.names])
+    adds = listed_up_to(_NAMED, [inside(plain_name(name)) for name in step.names], "more")
     return Step(
         number=step.number,
-        adds=adds[:1].upper() + adds[1:],
+        adds=first_large(adds),
         more=_signed(step.more, comparison, language),
         gross=figure(step.gross, comparison.decimals, language),
         chance=whole_percent(step.chance),

@@ -12,8 +12,17 @@ from quotes.documents import itemised, reasons
 from quotes.documents.glance import attention, glance, ready_rows, rests_on
 from quotes.documents.picture import money_against_chance, scale_starts_at
 from quotes.documents.questions import columns, questions
-from quotes.documents.verdict import differences, inside, verdict
-from quotes.documents.words import NO_BREAK, currency_in_words, listed, long_day, money, percent
+from quotes.documents.verdict import differences, verdict
+from quotes.documents.words import (
+    NO_BREAK,
+    currency_in_words,
+    figure,
+    inside,
+    listed,
+    long_day,
+    money,
+    percent,
+)
 
 _WAYS = {1: "One way", 2: "Two ways", 3: "Three ways"}
 
@@ -52,6 +61,7 @@ def quote_context(sheet: Sheet) -> dict[str, Any]:
         "options": [option_context(option, comparison, language) for option in comparison.options],
         "renewed": reasons.renewed_across(comparison),
         "kept": reasons.kept_across(comparison),
+        "small": reasons.small_across(comparison),
         "safety": reasons.safety_warnings(comparison),
         "differences": differences(comparison, language),
         "attention": attention(comparison),
@@ -88,8 +98,8 @@ def option_context(option: Option, comparison: Comparison, language: str) -> dic
         "tier": option.tier,
         "name": option.name,
         "inside": inside(option.name),
-        "hours": itemised.quantity(option.hours, language),
-        "saved": itemised.quantity(saved, language) if saved else "",
+        "hours": figure(option.hours, 1, language),
+        "saved": figure(saved, 1, language) if saved else "",
         "gross": words(option.gross.typical),
         "between": "" if comparison.firm else f"{words(option.gross.low)} and {words(option.gross.high)}",
         "deposit": words(option.deposit),

@@ -77,7 +77,7 @@ def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, 
     then = _numbers(stairs, form)
     if aim is not None:
         y = on.seasons.at(aim * OUT_OF)
-        then.insert(0, line_label(Box(form.left, y, form.right, y), f"your aim: {_finishes(aim)}", form))
+        then.insert(0, line_label(Box(form.left, y, form.right, y), f"aim: {_finishes(aim)}", form))
     return place_all(
         labels,
         then,

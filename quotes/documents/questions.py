@@ -39,7 +39,7 @@ ROWS: tuple[tuple[str, str, Kind], ...] = (
     ("ready", "When is it ready? Promised, 8 in 10", "date"),
     ("ready_even", "Ready, even chance", "date"),
     ("ready_sure", "Ready, nearly sure, 9 in 10", "date"),
-    ("season_cost", "What does a season cost?", "money"),
+    ("season_cost", "What does a season cost, in the long run?", "money"),
     ("unit_cost", "And each unit of use?", "money"),
     ("deposit", "What is due at the yes?", "money"),
     ("hours", "Bench hours", "hours"),

@@ -5,7 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from quotes.calc.sheet import Comparison, Option
-from quotes.documents.words import NO_BREAK, chance_in_words, listed, round_money
+from quotes.documents.words import (
+    NO_BREAK,
+    chance_in_words,
+    estimate_in_words,
+    inside,
+    listed,
+    plain_name,
+    round_money,
+)
 
 _COUNTS = {2: "Both ways", 3: "All three ways"}
 
@@ -34,7 +42,8 @@ def verdict(comparison: Comparison, language: str = "en") -> Verdict:
     """Which options can be told apart on finishing, by the paired comparison, and what the rest costs."""
     options = sorted(comparison.options, key=lambda option: option.gross.typical)
     best = [option for option in options if "worse" not in _verdicts(option, options)]
-    told = [_dearer(option, options, best, comparison, language) for option in options[1:]]
+    told = [_first_opened(option) for option in options[:1] if option.openings]
+    told += [_dearer(option, options, best, comparison, language) for option in options[1:]]
     leave = comparison.leave_it
     told.append(f"Left as it is, the engine finishes {chance_in_words(leave.chance.value)}.")
     told += [
@@ -58,15 +67,6 @@ def power_in_words(option: Option) -> str:
     if round(gain.typical) < 1:
         return "power as new"
     return f"about {gain.typical:.0f}{NO_BREAK}% more power"
-
-
-def inside(name: str) -> str:
-    """A name as it stands inside a sentence.
-
-    >>> inside("Full power"), inside("GP kit")
-    ('full power', 'GP kit')
-    """
-    return name if name[1:2].isupper() else name[:1].lower() + name[1:]
 
 
 def _verdicts(option: Option, among: list[Option]) -> set[str]:
@@ -96,11 +96,29 @@ def _dearer(
     sentence = f"{option.name} costs {about}{more} more than {inside(cheapest.name)}"
     gain = power_in_words(option)
     sentence += f" and should give {gain}" if gain != "power as new" else " and gives no more power"
-    if option in best:
-        return f"{sentence}."
+    if option not in best:
+        sentence += f", but {_finishes_less(option, options)}"
+    return f"{sentence}.{_opened(option)}"
+
+
+def _finishes_less(option: Option, options: list[Option]) -> str:
+    words = chance_in_words(option.chance.value)
+    if _same_as_leaving(option):
+        return f"can't be told apart from leaving the engine as it is: {words}"
     least = option.chance.value == min(each.chance.value for each in options)
-    less = "is the least likely to finish" if least else "is less likely to finish"
-    return f"{sentence}, but {less}: {chance_in_words(option.chance.value)}."
+    return f"is {'the least likely' if least else 'less likely'} to finish: {words}"
+
+
+def _first_opened(option: Option) -> str:
+    return _opened(option).strip().replace("It must", f"{option.name} must", 1)
+
+
+def _opened(option: Option) -> str:
+    """An opening that the season can't do without belongs in the first sentences."""
+    if not option.openings:
+        return ""
+    first = option.openings[0]
+    return f" It must be opened again at {estimate_in_words(first.amount, first.unit)}."
 
 
 def _same_as_leaving(option: Option) -> bool:
@@ -127,7 +145,7 @@ def _difference(before: Option, after: Option, comparison: Comparison, language:
         name=after.name,
         other=before.name,
         more=sign + round_money(apart, comparison.currency, language),
-        adds=tuple(reason.name for code, reason in new.items() if code not in old),
-        drops=tuple(reason.name for code, reason in old.items() if code not in new),
+        adds=tuple(plain_name(reason.name) for code, reason in new.items() if code not in old),
+        drops=tuple(plain_name(reason.name) for code, reason in old.items() if code not in new),
         power=power_in_words(after),
     )

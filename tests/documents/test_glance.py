@@ -32,11 +32,24 @@ def test_the_price_is_a_band_until_the_engine_is_stripped() -> None:
 
 
 def test_an_aim_that_is_not_reached_is_said() -> None:
-    assert glance(sample_comparison())[3].lines[-1] == "Your aim of 19 in 20 is not reached."
+    assert glance(sample_comparison())[3].lines[-1] == "The aim of 19 in 20 is not reached."
 
 
 def test_an_aim_that_is_reached_goes_without_saying() -> None:
     assert not any("aim" in line for line in glance(sample_comparison())[1].lines)
+
+
+def test_an_aim_that_holds_up_to_an_opening_only_is_said_so() -> None:
+    option = sample_comparison().options[0]
+    chance = option.chance.model_copy(update={"to_first_opening": 0.95})
+    opened = comparison_with(option.model_copy(update={"chance": chance}))
+    assert glance(opened)[1].lines[-1] == "The aim of 19 in 20 holds up to its opening."
+
+
+def test_a_part_that_is_due_already_is_said_so() -> None:
+    leave = sample_comparison().leave_it
+    due = leave.model_copy(update={"good_for": leave.good_for.model_copy(update={"amount": 0.0})})
+    assert "A part of it is due now." in glance(sample_comparison(leave_it=due))[0].lines
 
 
 def test_the_promise_is_the_eight_in_ten_date() -> None:
@@ -45,10 +58,9 @@ def test_the_promise_is_the_eight_in_ten_date() -> None:
     assert [plain(cell) for cell in promise.cells] == ["21 Jan 2027", "5 Mar 2027", "15 Mar 2027"]
 
 
-def test_the_figures_rest_on_history_season_and_assumptions() -> None:
+def test_the_figures_rest_on_history_and_assumptions() -> None:
     told = rests_on(sample_sheet())
     assert told[0].startswith("4,100 miles of sprint racing so far")
-    assert "The season: 2,000 miles of endurance racing over 4 meetings." in told
     assert told[-1].startswith("Standard rev limit")
 
 

@@ -177,7 +177,15 @@ def test_one_aim_is_one_dotted_line_and_several_are_pieces() -> None:
     ]
     drawn = money_against_chance(comparison_with(*options))
     assert drawn.count("stroke-dasharray") == 3
-    assert "your aim" not in drawn
+    assert "aim:" not in drawn
+
+
+def test_an_option_that_is_opened_on_the_way_has_no_aim_for_the_season() -> None:
+    options = [
+        option.model_copy(update={"chance": option.chance.model_copy(update={"to_first_opening": 0.95})})
+        for option in sample_comparison().options
+    ]
+    assert "stroke-dasharray" not in money_against_chance(comparison_with(*options))
 
 
 def test_without_an_aim_nothing_is_dotted() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from catalogue.calc.money import round_half_up
 from quotes.calc.sheet import Against, Comparison, Option
-from quotes.documents.verdict import differences, inside, verdict
+from quotes.documents.verdict import differences, verdict
 from tests.documents.samples import comparison_with, from_hopeless_to_nearly_sure, one_option
 from tests.sample_sheet import sample_comparison
 
@@ -101,8 +101,19 @@ def test_what_a_dearer_tier_leaves_out_is_told_too() -> None:
     assert only.drops == ("Connecting rod bolts",)
 
 
-def test_a_name_inside_a_sentence_starts_small_unless_it_is_an_abbreviation() -> None:
-    assert (inside("Full power"), inside("GP kit")) == ("full power", "GP kit")
+def test_an_opening_that_the_season_needs_stands_in_the_first_sentences() -> None:
+    assert "It must be opened again at 1,340 miles." in told(sample_comparison())
+    full = sample_comparison().options[2]
+    assert "Full power must be opened again at 1,340 miles." in told(comparison_with(full))
+
+
+def test_an_option_no_better_than_leaving_the_engine_is_said_to_be() -> None:
+    refresh, _, full = sample_comparison().options
+    comparison = comparison_with(
+        judged(refresh, leave_it="better", full="better"),
+        judged(full, leave_it="cannot_be_told_apart", refresh="worse"),
+    )
+    assert "but can't be told apart from leaving the engine as it is" in told(comparison)
 
 
 def test_money_is_in_the_currency_of_the_comparison() -> None:

@@ -4,23 +4,28 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet import Comparison, Option
 from quotes.documents.drawing.letters import width
 from quotes.documents.drawing.shapes import Shape
 from quotes.documents.drawing.steps import Axes, Stair, disc, ring, square, tolerance
 from quotes.documents.drawing.svg import HAIR, INK, SOFT, Anchor, line, text
 from quotes.documents.words import OUT_OF, currency_in_words, figure
 
-_SAME_AIM = 0.005
+_SAME_AIM = 0.0125
+"""A quarter of one season in twenty: closer than anybody can read off."""
 _DOTS = "2 4"
 _AIM_REACH = 26.0
 
 
+def own_aim(option: Option) -> float | None:
+    """What the option aims at over the whole season; one that is opened on the way has no such aim."""
+    return option.chance.target if option.chance.to_first_opening is None else None
+
+
 def shared_aim(comparison: Comparison) -> float | None:
-    """The aim that all options share, or None where there is none or each has its own."""
-    aims = [option.chance.target for option in comparison.options]
-    known = [aim for aim in aims if aim is not None]
-    if not known or len(known) < len(aims) or max(known) - min(known) > _SAME_AIM:
+    """The aim of the options, where they have one and the same, or as good as."""
+    known = [aim for option in comparison.options if (aim := own_aim(option)) is not None]
+    if not known or max(known) - min(known) > _SAME_AIM:
         return None
     return known[0]
 
@@ -74,7 +79,7 @@ def draw_aims(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape
         return line(form.left, y, form.right, y, width=1.2, dash=_DOTS)
     pieces = []
     for mark in stairs:
-        if (own := mark.option.chance.target) is not None:
+        if (own := own_aim(mark.option)) is not None:
             x, y = mark.disc[0], on.seasons.at(own * OUT_OF)
             pieces.append(line(x - _AIM_REACH, y, x + _AIM_REACH, y, width=1.2, dash=_DOTS))
     return "".join(pieces)
