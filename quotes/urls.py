@@ -3,14 +3,19 @@
 from django.urls import URLPattern, URLResolver, include, path
 
 from quotes.views import (
+    booking,
     card_swaps,
     customer_pages,
     engine_pages,
+    enquiry,
     home,
+    imports,
     issue,
     new_quote,
+    quotes_list,
     session,
     settings,
+    slots,
     worksheet,
 )
 
@@ -18,11 +23,16 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(home)),
     path("", include(session)),
     path("", include(settings)),
+    path("", include(quotes_list)),
     path("", include(new_quote)),
     path("", include(card_swaps)),
     path("", include(worksheet)),
     path("", include(issue)),
     path("", include(customer_pages)),
     path("", include(engine_pages)),
+    path("", include(enquiry)),
+    path("", include(booking)),
+    path("", include(slots)),
+    path("", include(imports)),
     path("catalogue/", include("catalogue.urls")),
 ]

@@ -15,7 +15,7 @@ from catalogue.calc.money import round_half_up
 from quotes.actions.drafts import locked, refuse_accepted
 from quotes.actions.files import render_receipt
 from quotes.actions.refused import AlreadyAccepted, Lapsed, QuoteClosed, Superseded
-from quotes.actions.saving import save_checked
+from quotes.actions.saving import checked, save_checked
 from quotes.calc.extras import accepted_gross, extras_of
 from quotes.calc.sheet import Option, Sheet
 from quotes.models import Acceptance, Quote, Reply, ReplyKind, Revision
@@ -117,14 +117,15 @@ def _option(sheet: Sheet, tier: str, wanted: Collection[str]) -> Option:
 def ask(*, revision: Revision, text: str, name: str, now: datetime) -> Reply:
     """Keep a customer's question; sent twice it is kept once."""
     row = locked(revision.quote)
-    same = Reply.objects.unanswered().filter(revision=revision, text=text.strip(), name=name.strip()).first()
-    if same:
-        return same
     if not text.strip():
         raise ValidationError({"text": "Write what you would like to know."})
-    reply = save_checked(
+    reply = checked(
         Reply(revision=revision, kind=ReplyKind.QUESTION, text=text.strip(), name=name.strip(), at=now)
     )
+    same = Reply.objects.unanswered().filter(revision=revision, text=reply.text, name=reply.name).first()
+    if same:
+        return same
+    reply.save()
     if row.accepted_at is None and row.closed_at is None:
         row.asked_at = row.asked_at or now
         row.save(update_fields=["asked_at"])
@@ -136,12 +137,13 @@ def decline(*, revision: Revision, text: str, name: str, now: datetime) -> Reply
     """Keep a customer's no with its reason; sent twice it is kept once. After a yes: AlreadyAccepted."""
     row = locked(revision.quote)
     refuse_accepted(row)
-    said = Reply.objects.filter(revision=revision, kind=ReplyKind.DECLINE, text=text.strip()).first()
-    if said and row.declined_at is not None:
-        return said
-    reply = save_checked(
+    reply = checked(
         Reply(revision=revision, kind=ReplyKind.DECLINE, text=text.strip(), name=name.strip(), at=now)
     )
+    said = Reply.objects.filter(revision=revision, kind=ReplyKind.DECLINE, text=reply.text).first()
+    if said and row.declined_at is not None:
+        return said
+    reply.save()
     row.declined_at, row.asked_at = now, None
     row.save(update_fields=["declined_at", "asked_at"])
     return reply

@@ -45,6 +45,10 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
         """With all that a list shows of a quote."""
         return self.select_related("customer", "engine", "latest", "created_by", "acceptance")
 
+    def listed(self, on: date) -> QuoteQuerySet:
+        """With state and joins, and without the sheets, which weigh more than all the rest."""
+        return self.with_state(on).joined().defer("request", "latest__request", "latest__sheet")
+
     def found_by(self, text: str) -> QuoteQuerySet:
         """Quotes whose number, customer or engine number holds every word of `text`."""
         found = self

@@ -1,0 +1,1 @@
+"""What those lists can be narrowed by."""

@@ -1,0 +1,39 @@
+"""Narrowing the list of quotes: by words, state, engine type."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import django_filters
+from django import forms
+
+from catalogue.queries import engine_type_choices
+from quotes.models import Quote, QuoteState
+from quotes.models.quote import QuoteQuerySet
+
+LONGEST_SEARCH = 200
+
+
+class QuoteFilter(django_filters.FilterSet):
+    """Every word must stand in the quote's number, its customer or its engine's number."""
+
+    q = django_filters.CharFilter(
+        method="with_words",
+        label="Find by number, customer or engine",
+        max_length=LONGEST_SEARCH,
+        widget=forms.TextInput({"type": "search"}),
+    )
+    state = django_filters.ChoiceFilter(label="State", choices=QuoteState.choices, empty_label="all")
+    type = django_filters.ChoiceFilter(
+        label="Engine type",
+        field_name="engine__type_code",
+        choices=lambda: engine_type_choices(),
+        empty_label="all",
+    )
+
+    class Meta:
+        model = Quote
+        fields: list[str] = []
+
+    def with_words(self, found: QuoteQuerySet, name: str, value: Any) -> QuoteQuerySet:
+        return found.found_by(value)

@@ -1,0 +1,40 @@
+"""The list of quotes."""
+
+from __future__ import annotations
+
+from catalogue.tables.columns import MoneyColumn, NumberColumn, TextColumn
+from catalogue.tables.tables import EntryTable
+from quotes.models import Quote
+from quotes.tables.columns import DayColumn, LinkColumn, StateColumn
+
+
+class QuoteTable(EntryTable):
+    """One row a quote. The sums are with tax: the cheapest and the dearest option that was issued."""
+
+    title = LinkColumn("Quote", page="quote", name="name", order_by=("number", "pk"))
+    state = StateColumn("State")
+    customer = LinkColumn("Customer", page="customer", of="customer_id", order_by=("customer__name",))
+    engine = LinkColumn("Engine", page="engine", of="engine_id", name="nowrap", order_by=("engine__number",))
+    engine_type = TextColumn("Type", accessor="engine__type_code")
+    revision = NumberColumn("Revision", accessor="latest__index")
+    gross_from = MoneyColumn("From", accessor="latest__gross_from")
+    gross_to = MoneyColumn("To", accessor="latest__gross_to")
+    accepted = MoneyColumn("Accepted", accessor="acceptance__gross")
+    valid_until = DayColumn("Stands until", accessor="latest__valid_until")
+    created_at = DayColumn("Begun")
+
+    class Meta(EntryTable.Meta):
+        order_by = "-created_at"
+
+    def __init__(self, *args: object, engine_types: dict[str, str], **options: object) -> None:
+        self.engine_types = engine_types
+        super().__init__(*args, **options)
+
+    def render_engine_type(self, value: str) -> str:
+        return self.engine_types.get(value, value)
+
+    value_engine_type = render_engine_type
+
+    @staticmethod
+    def value_title(record: Quote) -> str:
+        return record.title

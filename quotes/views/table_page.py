@@ -1,0 +1,63 @@
+"""A list as a page: searched, narrowed, sorted, in pages, and the same rows as a file to take away."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.db.models import QuerySet
+from django.http import HttpRequest, HttpResponse
+from django_filters.views import FilterView
+from django_tables2 import SingleTableMixin
+
+from catalogue.documents.table_files import TableFile, as_csv, as_workbook
+from quotes.tables.ordered import Ordered
+
+PER_PAGE = 25
+FILES = {
+    "csv": (as_csv, "text/csv; charset=utf-8"),
+    "xlsx": (as_workbook, "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
+}
+NOT_NARROWING = frozenset({"sort", "page", "as"})
+
+
+class TablePage(SingleTableMixin, FilterView):
+    """Give it `title`, `one`, `table_class`, `filterset_class`, `template_name` and `rows`."""
+
+    title: str
+    one: str
+    table_pagination = {"per_page": PER_PAGE}
+
+    def rows(self) -> QuerySet[Any]:
+        """Every row there is, with its joins."""
+        raise NotImplementedError
+
+    def get(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+        response: HttpResponse = super().get(request, *args, **kwargs)
+        taken_as = request.GET.get("as", "")
+        return self.taken_away(taken_as) if taken_as in FILES else response
+
+    def get_queryset(self) -> QuerySet[Any]:
+        return self.rows()
+
+    def get_table_data(self) -> Ordered:
+        return Ordered(self.object_list)
+
+    def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
+        context: dict[str, Any] = super().get_context_data(**kwargs)
+        shown = context["table"].paginator.count
+        narrowed = any(value for key, value in self.request.GET.items() if key not in NOT_NARROWING)
+        total = self.rows().count() if narrowed else shown
+        return context | {"shown": shown, "total": total, "narrowed": narrowed, "page": self}
+
+    def taken_away(self, taken_as: str) -> HttpResponse:
+        """Every row that the filters leave, in the order shown, as a file."""
+        table = self.get_table(**self.get_table_kwargs())
+        if order := self.request.GET.getlist("sort"):
+            table.order_by = order
+        heads, *rows = table.as_values()
+        write, content_type = FILES[taken_as]
+        return HttpResponse(
+            write(TableFile(self.title, heads, rows)),
+            content_type=content_type,
+            headers={"Content-Disposition": f'attachment; filename="{self.title.lower()}.{taken_as}"'},
+        )
