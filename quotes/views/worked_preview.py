@@ -8,7 +8,7 @@ from django.shortcuts import render
 from quotes.queries.people import roles_of
 from quotes.views.card_page import render_card
 from quotes.views.desk_card import Worked
-from quotes.views.worked_sheet import worked_sheet
+from quotes.views.worked_sheet import component_names, worked_sheet
 
 
 def preview(request: HttpRequest, worked: Worked, tier: str) -> HttpResponse:
@@ -20,7 +20,7 @@ def preview(request: HttpRequest, worked: Worked, tier: str) -> HttpResponse:
         "quote": None,
         "tier": tier,
         "comparison": comparison,
-        "worked": worked_sheet(comparison, asked, tier),
+        "worked": worked_sheet(comparison, asked, tier, component_names(asked.engine.type)),
         "others": [option for option in comparison.options if option.tier != tier],
         "sees_margin": "owner" in roles_of(request.user),
     }

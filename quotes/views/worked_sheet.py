@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.queries import engine_catalogue
 from quotes.calc.request import Edits, Refusal, Request
-from quotes.calc.sheet import Comparison, Kind, Line, Option, Reason, Risk
+from quotes.calc.sheet import Comparison, Kind, Line, Option, Reason
+from quotes.forms.edits import edits_of
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
     ("labour", "Strip and rebuild"),
@@ -60,10 +62,16 @@ class WithinRow:
 
 @dataclass(frozen=True, slots=True)
 class LeftRow:
-    """A component that is not renewed: what it may do, what taking it in costs, who signed for it."""
+    """A component that is not renewed: what it may do, what taking it in costs, who signed for it.
+
+    `cost` None: left by hand, and the sums say no more about it.
+    """
 
     state: str
-    risk: Risk
+    component: str
+    name: str
+    sentence: str
+    cost: Decimal | None = None
     refusal: Refusal | None = None
 
 
@@ -108,21 +116,35 @@ class WorkedSheet:
 
 
 def worked_sheet(
-    comparison: Comparison, request: Request, tier: str, *, refuses_unsafe: bool = False
+    comparison: Comparison,
+    request: Request,
+    tier: str,
+    names: Mapping[str, str],
+    *,
+    refuses_unsafe: bool = False,
 ) -> WorkedSheet:
-    """The worked sheet of one option. KeyError where the tier was not worked out."""
+    """The worked sheet of one option. `names` are the catalogue's names of components.
+
+    KeyError where the tier was not worked out.
+    """
     option = comparison.option(tier)
-    edits = request.edits.get(tier, Edits())
+    edits = edits_of(request, tier)
     return WorkedSheet(
         option=option,
         edits=edits,
         sections=tuple(_sections(option, edits, refuses_unsafe)),
         within=tuple(_within(option, refuses_unsafe)),
         if_needed=tuple(_own(line, edits) for line in option.if_needed),
-        left=tuple(_left(option, request)),
+        left=tuple(_left(option, request, names)),
         bars=tuple(_bars(option)),
         margin=margin_of(option.lines),
     )
+
+
+def component_names(engine_type: str) -> dict[str, str]:
+    """What the catalogue calls the components of an engine type, by code."""
+    components = engine_catalogue(engine_type).components
+    return {code: component.name for code, component in components.items()}
 
 
 def hold_of(option: Option, component: str | None, *, refuses_unsafe: bool) -> Hold:
@@ -181,10 +203,15 @@ def _own_index(line: Line, edits: Edits) -> int | None:
     return int(number) - 1
 
 
-def _left(option: Option, request: Request) -> Iterable[LeftRow]:
+def _left(option: Option, request: Request, names: Mapping[str, str]) -> Iterable[LeftRow]:
+    """What is offered, what is left, and what was left by hand and has no risk worked out."""
     signed = {refusal.component: refusal for refusal in request.refusals}
     for state, risks in (("offered", option.offered), ("left", option.left)):
-        yield from (LeftRow(state, risk, signed.get(code)) for code, risk in risks.items())
+        for code, risk in risks.items():
+            yield LeftRow(state, code, risk.name, risk.sentence, risk.cost_to_renew, signed.get(code))
+    for code in edits_of(request, option.tier).leave:
+        if code not in option.offered and code not in option.left:
+            yield LeftRow("left", code, names.get(code, code), "Left by hand.", None, signed.get(code))
 
 
 def _bars(option: Option) -> Iterable[Bar]:

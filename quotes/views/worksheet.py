@@ -27,7 +27,7 @@ from quotes.views.card_keeping import version_of
 from quotes.views.issue_part import issue_context
 from quotes.views.person import signed_in
 from quotes.views.worked_edits import edited
-from quotes.views.worked_sheet import worked_sheet
+from quotes.views.worked_sheet import component_names, worked_sheet
 
 
 @dataclass(slots=True)
@@ -112,7 +112,11 @@ def render_sheet(
     told |= hand_forms(request.POST, edits, told["changing"], but=applied) | (forms or {}) | more
     if opened.comparison is not None:
         told["worked"] = worked_sheet(
-            opened.comparison, opened.asked, opened.tier, refuses_unsafe=opened.refuses_unsafe
+            opened.comparison,
+            opened.asked,
+            opened.tier,
+            component_names(opened.asked.engine.type),
+            refuses_unsafe=opened.refuses_unsafe,
         )
     part = request.headers.get("HX-Target") == "worked"
     return render(request, "quotes/worksheet/worked.html" if part else "quotes/worksheet.html", told)
@@ -142,7 +146,7 @@ def standing(quote: Quote) -> str:
     if quote.closed_at:
         return "closed"
     if quote.latest is None:
-        return "draft"
+        return "not issued"
     if quote.edited_at > quote.latest.issued_at:
         return f"revision {quote.latest.index + 1}, draft"
     return f"revision {quote.latest.index}, issued"

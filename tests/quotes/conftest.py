@@ -4,13 +4,21 @@ from __future__ import annotations
 
 import pytest
 
+from catalogue.actions.load import load_rows
 from quotes.models import Customer, Engine, Quote, Revision, Workshop
+from tests.cast import shipped_rows
 from tests.quotes import cast
 
 
 @pytest.fixture
 def workshop(db: None) -> Workshop:
     return cast.workshop()
+
+
+@pytest.fixture
+def catalogue(db: None) -> None:
+    """The catalogue that ships, loaded."""
+    load_rows(rows=shipped_rows(), now=cast.NOW)
 
 
 @pytest.fixture
