@@ -59,7 +59,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
 
 
 def _met(measures: Measures, target: float | None) -> bool:
-    return target is None or float(measures.draws.mean()) >= target
+    return target is None or measures.chance >= target
 
 
 def _oil_and_filter(case: Case) -> Plan:

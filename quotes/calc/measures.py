@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from quotes.calc.case import Case
-from quotes.calc.draws import Draws, Fitted, chances, estimate
+from quotes.calc.draws import Draws, Fitted, band, chances, mean_chance
 from quotes.calc.horizon import GoodFor, good_for, rider_wears, total_stopping
 from quotes.calc.life import Wear
 from quotes.calc.request import Unit
@@ -25,6 +25,8 @@ class Measures:
 
     case: Case
     fitted: Mapping[str, Fitted]
+    chance: float
+    """The mean chance of the planned service."""
     draws: Draws
     fault_hazard: float
     faults: int
@@ -45,8 +47,10 @@ class Measures:
 def measure(case: Case, fitted: Mapping[str, Fitted], faults: int) -> Measures:
     """Draw the chances of a plan with so many assembly operations."""
     hazard = faults * case.shop.assembly_fault_chance
-    drawn = chances(fitted, case.use, shop_factor=case.shop.shop_factor, fault_hazard=hazard)
-    return Measures(case, fitted, drawn, hazard, faults)
+    factor = case.shop.shop_factor
+    mean = mean_chance(fitted, case.use, shop_factor=factor, fault_hazard=hazard)
+    drawn = chances(fitted, case.use, shop_factor=factor, fault_hazard=hazard)
+    return Measures(case, fitted, mean, drawn, hazard, faults)
 
 
 def planned_unit(case: Case) -> Unit:
@@ -69,15 +73,15 @@ def events_planned(case: Case) -> int:
 def chance_of(measures: Measures, target: float | None, *, met: bool, opening: float | None) -> Chance:
     """The chance as shown; per meeting from the mean hazards, our own faults spread over the meetings."""
     case = measures.case
-    found = estimate(measures.draws)
+    low, high = band(measures.draws)
     events = events_planned(case)
     each = case.use / events
     fault = measures.fault_hazard / events
     last = measures.stopping(case.use) - measures.stopping(case.use - each)
     return Chance(
-        value=found.value,
-        low=found.low,
-        high=found.high,
+        value=measures.chance,
+        low=low,
+        high=high,
         target=target,
         target_met=met,
         events=events,
@@ -140,7 +144,7 @@ def stops_in_100(measures: Measures) -> dict[str, float]:
     factor, use = measures.case.shop.shop_factor, measures.case.use
     hazards = {code: factor * each.wear.stopping_hazard(use) for code, each in measures.fitted.items()}
     whole = sum(hazards.values()) + measures.fault_hazard
-    stopped = 100.0 * (1.0 - float(measures.draws.mean()))
+    stopped = 100.0 * (1.0 - measures.chance)
     return {code: stopped * hazard / whole if whole else 0.0 for code, hazard in hazards.items()}
 
 
@@ -154,7 +158,7 @@ def where_the_chance_goes(
         HazardShare(name=components[c].name, state=states.get(c, "left"), stops_in_100=stops[c])
         for c in ranked[:TOP]
     ]
-    stopped = 100.0 * (1.0 - float(measures.draws.mean()))
+    stopped = 100.0 * (1.0 - measures.chance)
     if measures.faults:
         own = max(0.0, stopped - sum(stops.values()))
         state = f"{measures.faults} operations"

@@ -113,7 +113,7 @@ def _how_far(case: Case, measures: Measures, bound: GoodFor, sums: Totals) -> di
     per_season = per_unit * Decimal(str(in_planned_unit(case, season(case.duty))))
     found = dues(case, measures.wears)
     loss = case.request.loss
-    chance = Decimal(str(round(float(measures.draws.mean()), 6)))
+    chance = Decimal(str(round(measures.chance, 6)))
     decimals = case.shop.decimals
     return {
         "good_for": service(case, bound.use),

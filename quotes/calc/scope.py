@@ -9,7 +9,7 @@ from decimal import Decimal
 from functools import cached_property
 
 from quotes.calc.case import Case
-from quotes.calc.draws import chances
+from quotes.calc.draws import mean_chance
 from quotes.calc.grounds import Grounds
 from quotes.calc.horizon import rider_wears
 from quotes.calc.implications import Graph, Node, close
@@ -30,7 +30,7 @@ CLOSE_ENOUGH = 0.001
 SERVICES_AHEAD = 2.0
 """An engine closed now is not to be opened for a part in reach before this many services are run."""
 TIGHTENINGS = 5
-"""The programme is linear, the chance shown a mean of draws: the bound is tightened until they agree."""
+"""The programme is linear, the chance shown a mean over seasons: the bound is tightened until they agree."""
 
 
 @dataclass(frozen=True)
@@ -84,8 +84,7 @@ def decide(grounds: Grounds) -> Scope:
 def shown_chance(case: Case, plan: Plan, use: float) -> float:
     """The mean chance of a plan over `use`, as it is shown."""
     fault_hazard = plan.faults * case.shop.assembly_fault_chance
-    drawn = chances(plan.fitted(case), use, shop_factor=case.shop.shop_factor, fault_hazard=fault_hazard)
-    return float(drawn.mean())
+    return mean_chance(plan.fitted(case), use, shop_factor=case.shop.shop_factor, fault_hazard=fault_hazard)
 
 
 def hazards(case: Case, use: float, *, riders_only: bool = False) -> dict[str, Hazards]:
