@@ -39,7 +39,7 @@ PARTS: tuple[Component | Part | MachineWork, ...] = (
     component(
         "valve_seat",
         access_operations=("valves_out",),
-        recondition=Recondition(("seat_cut",), None, 1.0, 3),
+        recondition=Recondition(("seat_cut",), 2, 1.0, 3),
     ),
     component("rings", access_operations=("pistons_out",), with_operations=("ring_gap_fit",)),
     *(part(code) for code in ("head_gasket", "valve_exhaust", "rings")),
@@ -86,12 +86,11 @@ def test_a_tier_whose_own_work_splits_the_cases_leaves_nothing_out() -> None:
 
 def test_machine_work_asked_for_twice_is_sent_once_for_the_larger_count() -> None:
     engine = with_tier(
-        renew=("valve_exhaust",),
         recondition=("valve_seat",),
-        machine_work=(TierMachineWork("seat_cut", 0.25),),
+        machine_work=(TierMachineWork("seat_cut", 0.75),),
     )
 
-    assert tier_list_job(engine, "refresh", "loose").machine_work == {"seat_cut": Decimal(4)}
+    assert tier_list_job(engine, "refresh", "loose").machine_work == {"seat_cut": Decimal(3)}
 
 
 def test_a_renewed_part_sends_out_its_own_pieces() -> None:
