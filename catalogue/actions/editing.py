@@ -17,6 +17,7 @@ from catalogue.actions.refused import AlreadyThere, ChecksFailed, Gone, StaleEnt
 from catalogue.calc.checks import check
 from catalogue.calc.fault import Fault
 from catalogue.calc.merge import differing
+from catalogue.calc.row_faults import row_faults
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
 from catalogue.models import Change, OwnValue
@@ -48,13 +49,14 @@ def change_entry(*, edit: Edit, by: User | None, now: datetime) -> tuple[str, ..
     entry = shape.model._default_manager.select_for_update().filter(code=edit.code).first()
     if entry is None:
         raise Gone(edit.kind, edit.code)
-    if entry.version != edit.version:
-        raise StaleEntry(_since(edit), entry.version)
     (before,) = rows_of(shape, [edit.code])
     after = checked_row(shape, edit.code, {**before.model_dump(), **edit.values})
     fields = differing(before, after)
     if not fields:
+        # Nothing to do, as when the same form is sent twice.
         return ()
+    if entry.version != edit.version:
+        raise StaleEntry(_since(edit), entry.version)
     _check_all(shape, after)
     write_rows(written={edit.kind: [Written(after, entry.version + 1, entry.place)]})
     _remember(edit, before, after, fields, entry.version + 1, by, now)
@@ -89,8 +91,8 @@ def checked_row(shape: Shape, code: str, values: Mapping[str, Any]) -> Row:
         return shape.row.model_validate(dict(values))
     except ValidationError as error:
         faults = [
-            Fault(shape.kind, code, ".".join(str(step) for step in found["loc"]), found["msg"])
-            for found in error.errors(include_url=False)
+            Fault(shape.kind, code, ".".join(str(step) for step in place), reason)
+            for place, reason in row_faults(error)
         ]
         raise ChecksFailed(faults) from None
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
 from catalogue.calc.checks import Fault, check
+from catalogue.calc.row_faults import row_faults
 from catalogue.calc.rows import CatalogueRows
 from catalogue.imports.shapes import shaped
 from catalogue.imports.yaml_file import FileFault, load_file
@@ -72,29 +72,17 @@ def _load(folder: Path) -> tuple[dict[str, dict[str, Any]], tuple[Fault, ...]]:
 
 
 def _in_words(error: ValidationError, raw: Mapping[str, Any]) -> tuple[Fault, ...]:
-    return tuple(_fault(dict(found), raw) for found in error.errors(include_url=False))
+    return tuple(_fault(place, reason, raw) for place, reason in row_faults(error))
 
 
-def _fault(found: dict[str, Any], raw: Mapping[str, Any]) -> Fault:
-    """One fault of the row model as file, entry, field and reason, with the value that was there."""
-    kind, *rest = found["loc"]
+def _fault(place: tuple[str | int, ...], reason: str, raw: Mapping[str, Any]) -> Fault:
+    """One fault of the row model as kind, entry, field and reason."""
+    kind, *rest = place
     entry = ""
     if rest and isinstance(rest[0], int):
-        row = raw[kind][rest.pop(0)]
+        row = raw[str(kind)][rest.pop(0)]
         entry = str(row.get("code") or row.get("number") or "") if isinstance(row, dict) else ""
-    field = ".".join(str(step) for step in rest)
-    reason = found["msg"]
-    given = found["input"]
-    if isinstance(given, str):
-        reason += f", not {shortened(given)!r}"
-    elif isinstance(given, int | float | Decimal):
-        reason += f", not {given}"
-    return Fault(str(kind), entry, field, reason)
-
-
-def shortened(text: str, most: int = 40) -> str:
-    """The beginning of a text that would be too long to repeat."""
-    return text if len(text) <= most else text[:most] + "..."
+    return Fault(str(kind), entry, ".".join(str(step) for step in rest), reason)
 
 
 def file_of(kind: str) -> str:

@@ -1,0 +1,186 @@
+"""A tier as a person would read it for one engine type: what it changes and why, what that does to life."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from catalogue.calc.engine import Component, EngineCatalogue, Tier
+from catalogue.calc.numbers import figure
+
+CAUSES = {
+    "inertia": "by revs",
+    "gas": "by pressure",
+    "heat": "by heat",
+    "shifts": "by shifting",
+    "launches": "by starts",
+    "dirt": "by dirt",
+    "time": "by age",
+}
+"""How wear by each cause is said."""
+ALLOWED = {
+    "compression": "more compression",
+    "cams": "other cams",
+    "porting": "ported heads",
+    "weight": "lighter pistons and rods",
+}
+EXAMPLES = 6
+"""Lives worth an example: those that the tier shortens most."""
+PER_CENT = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Renewed:
+    """A component the tier does something to, what, and why."""
+
+    code: str
+    name: str
+    what: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class LifeThen:
+    """A life before and under the tier, at the reference duty, in one unit."""
+
+    code: str
+    name: str
+    before: float
+    after: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class TierReading:
+    """The tier in sentences and lists."""
+
+    changes: tuple[tuple[str, str], ...]
+    figures: tuple[tuple[str, str], ...]
+    must_allow: tuple[str, ...]
+    life: tuple[str, ...]
+    examples: tuple[LifeThen, ...]
+    renewed: tuple[Renewed, ...]
+    sent_out: tuple[tuple[str, str, str], ...]
+    """Machine work: its code, its name, and how much of it."""
+    bench: tuple[tuple[str, str], ...]
+
+
+def read_tier(catalogue: EngineCatalogue, code: str) -> TierReading:
+    """The tier `code` on this engine type. Raises KeyError for a tier that there is not."""
+    tier = catalogue.tiers[code]
+    return TierReading(
+        changes=tuple((what.replace("_", " "), words) for what, words in tier.changes.items()),
+        figures=_figures(catalogue, tier),
+        must_allow=tuple(ALLOWED[change] for change in ALLOWED if change in tier.breaks),
+        life=_life(tier),
+        examples=_examples(catalogue, tier),
+        renewed=_renewed(catalogue, tier),
+        sent_out=_sent_out(catalogue, tier),
+        bench=tuple((step, catalogue.operations[step].name) for step in tier.operations),
+    )
+
+
+def _figures(catalogue: EngineCatalogue, tier: Tier) -> tuple[tuple[str, str], ...]:
+    engine = catalogue.engine_type
+    ratio = engine.compression_ratio
+    revs = engine.rev_limit_rpm
+    gain = tier.power_gain_pct
+    raised = revs * (1 + tier.rev_limit_delta_pct / PER_CENT)
+    power = [engine.crank_power_hp * (1 + pct / PER_CENT) for pct in (gain.low, gain.typical, gain.high)]
+    compression, limit = f"{figure(ratio)} to 1", f"{figure(revs)} a minute"
+    if tier.compression_delta:
+        compression = f"from {figure(ratio)} to {figure(round(ratio + tier.compression_delta, 1))} to 1"
+    if tier.rev_limit_delta_pct:
+        limit = f"from {figure(revs)} to {figure(round(raised))} a minute"
+    return (
+        ("Compression", compression if tier.compression_delta else f"as it is, {compression}"),
+        ("Rev limit", limit if tier.rev_limit_delta_pct else f"as it is, {limit}"),
+        (
+            "Power at the crank",
+            f"{figure(engine.crank_power_hp)} hp to about {round(power[1])} hp, from {round(power[0])} to "
+            f"{round(power[2])}: {figure(gain.typical)} % up, from {figure(gain.low)} to {figure(gain.high)}",
+        ),
+    )
+
+
+def _life(tier: Tier) -> tuple[str, ...]:
+    """One sentence for each share of life that is left, causes with the same share together."""
+    by_factor: dict[float, list[str]] = {}
+    for driver, words in CAUSES.items():
+        by_factor.setdefault(tier.life_factors[driver], []).append(words)  # type: ignore[index]
+    if list(by_factor) == [1]:
+        return ("Everything lasts as long as before.",)
+    return tuple(
+        f"What wears {_and(words)} lasts "
+        + ("as long as before." if factor == 1 else f"{figure(round(factor * PER_CENT))} % as long.")
+        for factor, words in sorted(by_factor.items())
+    )
+
+
+def _and(words: list[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def life_share(component: Component, tier: Tier) -> float:
+    """Share of its life that a stock part keeps under the tier, severity 1: the shares over the factors."""
+    return 1 / sum(share / tier.life_factors[driver] for driver, share in component.drivers.items())
+
+
+def _examples(catalogue: EngineCatalogue, tier: Tier) -> tuple[LifeThen, ...]:
+    """The lives that the tier shortens most, of parts that are judged by their life."""
+    judged = [component for component in catalogue.components.values() if component.judged_by == "life"]
+    judged = [component for component in judged if not component.service_item]
+    shares = sorted((life_share(component, tier), component.code) for component in judged)
+    found = []
+    for share, code in shares[:EXAMPLES]:
+        component = catalogue.components[code]
+        if share < 1 and "miles" in component.lives:
+            before = component.lives["miles"].typical
+            found.append(LifeThen(code, component.name, before, round(before * share, -1), "miles"))
+    return tuple(found)
+
+
+def _renewed(catalogue: EngineCatalogue, tier: Tier) -> tuple[Renewed, ...]:
+    found = []
+    for what, codes in (
+        ("renewed", tier.renew),
+        ("renewed if due", tier.renew_if_due),
+        ("reconditioned", tier.recondition),
+    ):
+        for code in codes:
+            component = catalogue.components[code]
+            said = what
+            if code in tier.left_out_unless_opened:
+                said = f"{what}, if the cases are open anyway"
+            found.append(Renewed(code, component.name, said, _why(component, tier, what)))
+    return tuple(found)
+
+
+def _why(component: Component, tier: Tier, what: str) -> str:
+    if what == "reconditioned":
+        again = component.recondition
+        share = PER_CENT if again is None else round(again.life_share * PER_CENT)
+        return f"Machine work in place of a new part; it gives back {figure(share)} % of a life."
+    if what == "renewed if due":
+        return "Only where its life, or what it measures, says so."
+    if component.code in tier.performance_grade:
+        return "A race-quality part, for the load that the tier puts on it."
+    if component.service_item:
+        return "Changed at every build."
+    if component.single_use == "yes":
+        return "Never used twice."
+    if component.locks_wheel_or_oils_tyre:
+        return f"Rider safety: it {component.rider_hazards[0]}."
+    if component.judged_by == "life":
+        return "Its life is counted and starts afresh."
+    return "Cheap against opening the engine again."
+
+
+def _sent_out(catalogue: EngineCatalogue, tier: Tier) -> tuple[tuple[str, str, str], ...]:
+    found = []
+    for asked in tier.machine_work:
+        work = catalogue.machine_work[asked.code]
+        amount = f"{work.quantity} by the {work.unit.replace('_', ' ')}"
+        if asked.share < 1:
+            amount = f"about {figure(round(asked.share * PER_CENT))} % of {amount}"
+        found.append((asked.code, work.name, amount))
+    return tuple(found)

@@ -1,0 +1,1 @@
+"""Finished values in, bytes out."""

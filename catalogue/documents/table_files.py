@@ -1,0 +1,102 @@
+"""A table as a file to take away: CSV or a workbook, numbers as numbers, text that no spreadsheet runs."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+Cell = str | int | float | Decimal | bool | None
+
+RUNS = ("=", "+", "-", "@", "\t", "\r")
+"""A text that begins so is taken for a formula by some spreadsheet."""
+WIDEST = 60
+NARROWEST = 8
+
+
+@dataclass(frozen=True, slots=True)
+class TableFile:
+    """A title, the heads of the columns, and the rows under them."""
+
+    title: str
+    heads: Sequence[str]
+    rows: Sequence[Sequence[Cell]]
+
+
+def as_csv(table: TableFile) -> bytes:
+    """UTF-8 with its mark, so that spreadsheets read accents.
+
+    A text that might be run as a formula gets an apostrophe before it.
+    """
+    out = io.StringIO()
+    writer = csv.writer(out)
+    writer.writerow([_harmless(head) for head in table.heads])
+    writer.writerows([_harmless(cell) for cell in row] for row in table.rows)
+    return out.getvalue().encode("utf-8-sig")
+
+
+def _harmless(cell: Cell) -> Cell:
+    if isinstance(cell, str):
+        text = _storable(cell)
+        return f"'{text}" if text.startswith(RUNS) else text
+    return "" if cell is None else _plain(cell)
+
+
+def _plain(cell: Cell) -> Cell:
+    return ("yes" if cell else "no") if isinstance(cell, bool) else cell
+
+
+def as_workbook(table: TableFile) -> bytes:
+    """One sheet with the head row frozen and widths that fit; every text is stored as text."""
+    from openpyxl import Workbook
+    from openpyxl.cell import WriteOnlyCell
+    from openpyxl.styles import Font
+    from openpyxl.utils import get_column_letter
+
+    book = Workbook(write_only=True)
+    sheet = book.create_sheet(_sheet_name(table.title))
+    for place, width in enumerate(_widths(table), start=1):
+        sheet.column_dimensions[get_column_letter(place)].width = width
+    sheet.freeze_panes = "A2"
+    heads = []
+    for head in table.heads:
+        cell = WriteOnlyCell(sheet, value=_storable(head))
+        cell.data_type, cell.font = "s", Font(bold=True)
+        heads.append(cell)
+    sheet.append(heads)
+    for row in table.rows:
+        sheet.append(list(_cells(sheet, row)))
+    out = io.BytesIO()
+    book.save(out)
+    return out.getvalue()
+
+
+def _cells(sheet: object, row: Iterable[Cell]) -> Iterator[object]:
+    from openpyxl.cell import WriteOnlyCell
+
+    for value in row:
+        plain = _plain(value)
+        cell = WriteOnlyCell(sheet, value=_storable(plain) if isinstance(plain, str) else plain)  # type: ignore[arg-type]
+        if isinstance(plain, str):
+            # Else a text that begins with = is stored as a formula.
+            cell.data_type = "s"
+        yield cell
+
+
+def _widths(table: TableFile) -> list[int]:
+    lengths = [len(str(head)) for head in table.heads]
+    for row in table.rows:
+        for place, cell in enumerate(row):
+            lengths[place] = max(lengths[place], len(str("" if cell is None else cell)))
+    return [min(WIDEST, max(NARROWEST, length + 2)) for length in lengths]
+
+
+def _storable(text: str) -> str:
+    """The text without the control characters that a workbook can't hold."""
+    return "".join(letter for letter in text if letter >= " " or letter in "\n\t")
+
+
+def _sheet_name(title: str) -> str:
+    return "".join(letter for letter in title if letter not in r"[]:*?/\\")[:31] or "Sheet"

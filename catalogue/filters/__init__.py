@@ -1,0 +1,1 @@
+"""What the lists can be narrowed by."""

@@ -1,0 +1,1 @@
+"""The cards on which entries of the catalogue are shown and changed."""

@@ -1,0 +1,103 @@
+"""The page of one entry: every value and where it came from, and what points at it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.db.models import QuerySet
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import render
+
+from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.rows.kinds import Row
+from catalogue.calc.tier_reading import read_tier
+from catalogue.forms.cards import CARDS
+from catalogue.models import Change, OwnValue
+from catalogue.queries import EmptyCatalogueError, current_rows, engine_catalogue, engine_type_choices
+from catalogue.queries.shapes import SHAPES
+from catalogue.tables.tables import in_short
+from catalogue.views.access import may_change
+from catalogue.views.also import also
+from catalogue.views.sheets import SHEETS
+from catalogue.views.shown import Teller, labels
+
+MOST_CHANGES = 50
+"""The latest changes by hand that a page shows."""
+
+
+def entry(request: HttpRequest, kind: str, code: str) -> HttpResponse:
+    """One entry in full; a tier reads as sentences first."""
+    rows, row = found_or_404(kind, code)
+    owned = {own.field: own for own in OwnValue.objects.filter(kind=kind, entry=code).select_related("by")}
+    teller = Teller(rows, row.model_dump(), owned)
+    context: dict[str, Any] = {
+        "sheet": SHEETS[kind],
+        "sheets": SHEETS.values(),
+        "code": code,
+        "name": name_of(row, code),
+        "sections": teller.told(CARDS[kind]),
+        "also": also(kind, code, rows),
+        "changes": _changes(kind, code, labels(CARDS[kind])),
+        "owner": may_change(request),
+        "may_change": kind != "policies",
+    }
+    if kind == "tiers":
+        return render(request, "catalogue/tier.html", {**context, **_tier(request, code)})
+    if kind == "policies":
+        context["policy"] = in_short(row.model_dump()["value"])
+        context["currency"] = row.model_dump()["currency"]
+    if kind == "limits":
+        context["from_manual"] = row.model_dump()["from_manual"]
+    return render(request, "catalogue/entry.html", context)
+
+
+def found_or_404(kind: str, code: str) -> tuple[CatalogueRows, Row]:
+    """The catalogue's rows and the one that is asked for."""
+    try:
+        rows = current_rows()
+    except EmptyCatalogueError as nothing:
+        raise Http404(str(nothing)) from None
+    shape = SHAPES[kind]
+    row = next((row for row in getattr(rows, kind) if shape.code_of(row) == code), None)
+    if row is None:
+        raise Http404(f"There is no {code!r} among the {kind.replace('_', ' ')}.")
+    return rows, row
+
+
+def name_of(row: Row, code: str) -> str:
+    """What an entry is called at the head of its page."""
+    for field in ("name", "title", "quantity", "statement"):
+        if words := getattr(row, field, ""):
+            return str(words)
+    return code.replace("_", " ")
+
+
+def _changes(kind: str, code: str, named: dict[str, str]) -> list[dict[str, Any]]:
+    found: QuerySet[Change] = Change.objects.filter(kind=kind, entry=code).select_related("by")
+    return [
+        {
+            "at": change.at,
+            "by": (change.by.get_full_name() or change.by.get_username()) if change.by else "a load",
+            "what": named.get(change.field, change.field.replace("_", " ")),
+            "was": in_short(change.was),
+            "became": in_short(change.became),
+        }
+        for change in found.order_by("-version", "field")[:MOST_CHANGES]
+    ]
+
+
+def _tier(request: HttpRequest, code: str) -> dict[str, Any]:
+    """The tier as it reads on the engine type asked for, else on the first."""
+    types = engine_type_choices()
+    asked = request.GET.get("type", "")
+    chosen = asked if asked in dict(types) else types[0][0]
+    catalogue = engine_catalogue(chosen)
+    left_out = next(row for row in current_rows().tiers if row.code == code).left_out_unless_opened
+    return {
+        "types": types,
+        "chosen": chosen,
+        "chosen_name": dict(types)[chosen],
+        "tier": catalogue.tiers[code],
+        "reading": read_tier(catalogue, code),
+        "left_out": left_out.note if left_out and catalogue.tiers[code].left_out_unless_opened else "",
+    }

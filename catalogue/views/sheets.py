@@ -1,0 +1,163 @@
+"""The sheets of the catalogue: one list each, with its table, its filters and what it is about."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from django.db.models import QuerySet
+
+from catalogue.filters import filters
+from catalogue.queries import lists
+from catalogue.tables import tables
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One kind of entry as people meet it."""
+
+    kind: str
+    title: str
+    one: str
+    says: str
+    table: type[tables.EntryTable]
+    narrowed_by: type[filters.EntryFilter]
+    found: Callable[[], QuerySet[Any]]
+    may_add: bool = True
+
+
+SHEETS: dict[str, Sheet] = {
+    sheet.kind: sheet
+    for sheet in (
+        Sheet(
+            "parts",
+            "Parts",
+            "part",
+            "What is bought, from whom, at what cost and how soon. Prices before tax.",
+            tables.PartTable,
+            filters.PartFilter,
+            lists.parts,
+        ),
+        Sheet(
+            "components",
+            "Components",
+            "component",
+            "Where an engine wears. Lives are habits of the trade until your own record says more.",
+            tables.ComponentTable,
+            filters.ComponentFilter,
+            lists.components,
+        ),
+        Sheet(
+            "operations",
+            "Operations",
+            "operation",
+            "Bench work with its standard hours on each engine type, parts in hand, nothing seized.",
+            tables.OperationTable,
+            filters.OperationFilter,
+            lists.operations,
+        ),
+        Sheet(
+            "machine_work",
+            "Machine work",
+            "machine work",
+            "What is sent out, at the outside shop's price before markup and tax.",
+            tables.MachineWorkTable,
+            filters.MachineWorkFilter,
+            lists.machine_work,
+        ),
+        Sheet(
+            "tiers",
+            "Tiers",
+            "tier",
+            "Ways of building: what each changes, and what that costs in life.",
+            tables.TierTable,
+            filters.EntryFilter,
+            lists.tiers,
+            may_add=False,
+        ),
+        Sheet(
+            "duties",
+            "Duties",
+            "duty",
+            "Kinds of use, with how hard each is on an engine; 1 is as hard as the lives were written for.",
+            tables.DutyTable,
+            filters.DutyFilter,
+            lists.duties,
+        ),
+        Sheet(
+            "engine_types",
+            "Engine types",
+            "engine type",
+            "Families of engines with one geometry and one catalogue.",
+            tables.EngineTypeTable,
+            filters.EntryFilter,
+            lists.engine_types,
+        ),
+        Sheet(
+            "findings",
+            "Findings",
+            "finding",
+            "What a strip-down may show, and what that asks for.",
+            tables.FindingTable,
+            filters.FindingFilter,
+            lists.findings,
+        ),
+        Sheet(
+            "events",
+            "Events",
+            "event",
+            "What the customer or the logger tells, and what that asks for.",
+            tables.EventTable,
+            filters.EntryFilter,
+            lists.events,
+        ),
+        Sheet(
+            "limits",
+            "Limits",
+            "limit",
+            "Defaults that yield to the maker's manual of the engine in hand.",
+            tables.LimitTable,
+            filters.LimitFilter,
+            lists.limits,
+        ),
+        Sheet(
+            "suppliers",
+            "Suppliers",
+            "supplier",
+            "Who delivers parts, and who does machine work.",
+            tables.SupplierTable,
+            filters.SupplierFilter,
+            lists.suppliers,
+        ),
+        Sheet(
+            "sources",
+            "Sources",
+            "source",
+            "Published pages that values rest on, by a plain description. Read again before quoting one.",
+            tables.SourceTable,
+            filters.EntryFilter,
+            lists.sources,
+        ),
+        Sheet(
+            "facts",
+            "Facts",
+            "fact",
+            "What the trade holds to be so, and can be checked.",
+            tables.FactTable,
+            filters.FactFilter,
+            lists.facts,
+        ),
+        Sheet(
+            "policies",
+            "Habits",
+            "habit",
+            "What is usual on money and time. Law differs by place: ask someone licensed.",
+            tables.PolicyTable,
+            filters.EntryFilter,
+            lists.policies,
+            may_add=False,
+        ),
+    )
+}
+"""By kind, in the order in which they are named."""
