@@ -11,10 +11,12 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.money import round_half_up
 from quotes.actions.enquiry import locked_enquiry
 from quotes.actions.numbers import next_number
 from quotes.actions.refused import Refused, RequestFaults
 from quotes.actions.saving import save_checked
+from quotes.calc.bench_words import hours_in_words
 from quotes.calc.enquiry_card import slot_lead
 from quotes.calc.request import Delivered, Request
 from quotes.calc.sheet import Comparison, Option
@@ -34,7 +36,10 @@ class WeekFull(Refused):
 
     def __init__(self, week: date, hours: Decimal, free: Decimal, earliest: Slot | None) -> None:
         self.earliest = earliest
-        said = f"The week of {_day(week)} has {free:g} bench hours free and the job needs {hours:g}. "
+        said = (
+            f"The week of {_day(week)} has {hours_in_words(free)} bench hours free "
+            f"and the job needs {hours_in_words(hours)}. "
+        )
         first = f"The first week with room is {_day(earliest.start)}." if earliest else "No week has room."
         super().__init__(said + first)
 
@@ -100,6 +105,7 @@ def write_booking(
             return standing
         raise AlreadyBooked(standing)
     option = _option(comparison, wish.tier)
+    hours = round_half_up(option.hours)
     on = timezone.localdate(now)
     # The number's counter is locked from here on: two desks can't take the last hours of one week.
     number = next_number(kind=SERIES, year=on.year)
@@ -109,7 +115,7 @@ def write_booking(
         enquiry=row,
         tier=option.tier,
         tier_name=option.name,
-        hours=option.hours,
+        hours=hours,
         slot_week=slot.start,
         arrive_by=slot.arrive_by,
         delivered=wish.delivered,

@@ -37,6 +37,12 @@ def keep_file(*, name: str, content: bytes, by: User, now: datetime) -> Customer
     return kept
 
 
+@transaction.atomic
+def drop_file(*, pk: int, by: User) -> None:
+    """Throw away a file of that person which was not taken in; one that was stays."""
+    CustomerFile.objects.filter(pk=pk, checked_by=by, applied_at=None).delete()
+
+
 def add_customers(
     *, given: Collection[CustomerGiven], expected: CustomersPlan, now: datetime
 ) -> CustomersPlan:

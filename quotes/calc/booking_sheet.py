@@ -55,6 +55,11 @@ class BookingState(Value):
     cancelled_because: str = ""
 
 
+def deposit_is_kept(sheet: BookingSheet, on: date) -> bool:
+    """Whether the deposit stays with the workshop where the booking is cancelled on that day."""
+    return bool(sheet.deposit) and (sheet.slot_week - on).days < sheet.kept_inside_days
+
+
 DEFAULT_DEPOSITS = {"single450": Decimal(100), "twin650": Decimal(100), "four600": Decimal(150)}
 """What holds a week in the winter queue, by engine type; common practice, no source."""
 DEFAULT_DEPOSIT = Decimal(150)

@@ -10,6 +10,7 @@ from typing import Literal
 
 from quotes.calc.band import SUBJECT_TO, SpokenRule, spoken_band
 from quotes.calc.before_date import before_date
+from quotes.calc.bench_words import hours_in_words
 from quotes.calc.open_days import ONE_DAY, is_open
 from quotes.calc.request import Value
 from quotes.calc.sheet import Comparison, Option, Spread
@@ -158,9 +159,12 @@ def before_in_words(options: Sequence[SaidOption], diary: Diary, needed_on: date
     late = [option.name for option in options if not (option.slot and option.slot.in_time)]
     said = []
     if stand.full:
-        said.append(f"The weeks before {day} are full: all {stand.there_is:g} bench hours are promised.")
+        said.append(
+            f"The weeks before {day} are full: all {hours_in_words(stand.there_is)} bench hours are promised."
+        )
     elif late:
-        said.append(f"Before {day} {stand.free:g} of {stand.there_is:g} bench hours are free.")
+        free, there_is = hours_in_words(stand.free), hours_in_words(stand.there_is)
+        said.append(f"Before {day}, {free} of {there_is} bench hours are free.")
     if stand.same_day:
         engines = "1 other engine is" if stand.same_day == 1 else f"{stand.same_day} other engines are"
         said.append(f"{engines} promised for that same day.")

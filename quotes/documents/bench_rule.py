@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from decimal import Decimal
 
+from quotes.calc.bench_words import hours_in_words
 from quotes.calc.slots import Week
 from quotes.documents.drawing.svg import HAIR, INK, drawing, line, rectangle
 
@@ -32,7 +33,7 @@ def bench_rule(week: Week, length: int) -> str:
     if week.promised:
         parts.append(rectangle(EDGE, BAR_TOP, float(week.promised) * scale, BAR, fill=INK))
     parts.append(line(stop, 2, stop, FOOT, width=2.5))
-    said = f"{week.promised:g} hours promised of {week.there_is:g}"
+    said = f"{hours_in_words(week.promised)} hours promised of {hours_in_words(week.there_is)}"
     name = f"bench-{week.monday:%Y%m%d}"
     title = f"Week of {week.monday.day} {week.monday:%B %Y}"
     return drawing(name, WIDTH, HEIGHT, title=title, description=said, parts=parts)

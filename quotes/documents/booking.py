@@ -9,7 +9,8 @@ from typing import Any
 
 from django.template.loader import render_to_string
 
-from quotes.calc.booking_sheet import BookingSheet, BookingState, deposit_sentence
+from quotes.calc.bench_words import hours_in_words
+from quotes.calc.booking_sheet import BookingSheet, BookingState, deposit_is_kept, deposit_sentence
 from quotes.calc.sheet import Party
 from quotes.documents.pdf import printed
 from quotes.documents.words import NO_BREAK, long_day, money, round_money
@@ -71,6 +72,19 @@ def booking_context(sheet: BookingSheet, state: BookingState) -> dict[str, Any]:
     }
 
 
+def cancelling(sheet: BookingSheet, on: date) -> str:
+    """What becomes of week and deposit where the booking is cancelled on that day."""
+    if not sheet.deposit:
+        return "The week becomes free for others."
+    amount = _money(sheet, sheet.deposit)
+    if deposit_is_kept(sheet, on):
+        return (
+            "The week becomes free for others. It is less than "
+            f"{sheet.kept_inside_days} days away: the deposit of {amount} is not refunded."
+        )
+    return f"The week becomes free for others. A deposit of {amount} that was paid goes back."
+
+
 def _money(sheet: BookingSheet, amount: Decimal) -> str:
     return money(amount, sheet.currency, sheet.decimals, LANGUAGE)
 
@@ -95,7 +109,7 @@ def _facts(sheet: BookingSheet) -> Rows:
     rows = [
         ("Way of building", sheet.tier_name),
         ("Price band", _band(sheet)),
-        ("Bench hours kept for it", f"{sheet.hours:f}"),
+        ("Bench hours", hours_in_words(sheet.hours)),
         ("Week on the bench", f"from {long_day(sheet.slot_week, LANGUAGE)}"),
         ("Here at the latest", long_day(sheet.arrive_by, LANGUAGE)),
         ("Comes to us", sheet.delivered),

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.template.loader import render_to_string
 
+from quotes.calc.bench_words import hours_in_words
 from quotes.calc.enquiry_card import Said, SaidOption
 from quotes.calc.enquiry_sheet import EnquirySheet
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
@@ -76,7 +77,7 @@ def _row(said: Said, option: SaidOption) -> SaidRow:
         name=option.name,
         low=round_money(option.low, said.currency, LANGUAGE),
         high=round_money(option.high, said.currency, LANGUAGE),
-        hours=f"{option.hours:f}",
+        hours=hours_in_words(option.hours),
         start=long_day(slot.start, LANGUAGE) if slot else "no week yet",
         arrive_by=long_day(slot.arrive_by, LANGUAGE) if slot else "",
         ready_on=long_day(slot.ready_on, LANGUAGE) if slot else "",

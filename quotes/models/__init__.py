@@ -6,7 +6,7 @@ from quotes.models.counter import Counter
 from quotes.models.customer import Customer
 from quotes.models.customer_file import CustomerFile
 from quotes.models.engine import Delivered, Engine, RenewedPart, Segment, ServiceUnit
-from quotes.models.enquiry import Enquiry
+from quotes.models.enquiry import Enquiry, EnquiryState
 from quotes.models.frozen import IssuedForGood
 from quotes.models.link import Link, token_hash
 from quotes.models.quote import Quote, QuoteState
@@ -30,6 +30,7 @@ __all__ = [
     "DistanceUnit",
     "Engine",
     "Enquiry",
+    "EnquiryState",
     "IssuedForGood",
     "KindOfWork",
     "LabourRate",

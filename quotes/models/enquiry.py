@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from django.conf import settings
 from django.db import models
-from django.db.models import Exists, OuterRef, Q
+from django.db.models import Case, Exists, OuterRef, Q, Value, When
 
 from quotes.calc.search_key import search_key
 from quotes.models.booking import Booking
+
+
+class EnquiryState(models.TextChoices):
+    OPEN = "open", "open"
+    BOOKED = "booked", "booked"
+    QUOTED = "quoted", "quoted"
+    DROPPED = "dropped", "dropped"
 
 
 class EnquiryQuerySet(models.QuerySet["Enquiry"]):
@@ -15,10 +24,25 @@ class EnquiryQuerySet(models.QuerySet["Enquiry"]):
         """With all that a list shows of an enquiry."""
         return self.select_related("customer", "engine", "kept_by", "quote").prefetch_related("bookings")
 
+    def with_state(self) -> EnquiryQuerySet:
+        """Each with its `state`: what it has come to furthest."""
+        standing = Booking.objects.standing().filter(enquiry=OuterRef("pk"))
+        return self.annotate(
+            state=Case(
+                When(dropped_at__isnull=False, then=Value(EnquiryState.DROPPED.value)),
+                When(quote__isnull=False, then=Value(EnquiryState.QUOTED.value)),
+                When(Exists(standing), then=Value(EnquiryState.BOOKED.value)),
+                default=Value(EnquiryState.OPEN.value),
+                output_field=models.CharField(),
+            )
+        )
+
     def open(self) -> EnquiryQuerySet:
         """Neither booked, quoted nor dropped: the desk still has to ring back."""
-        standing = Booking.objects.standing().filter(enquiry=OuterRef("pk"))
-        return self.filter(~Exists(standing), dropped_at=None, quote=None)
+        return self.in_state(EnquiryState.OPEN)
+
+    def in_state(self, state: str) -> EnquiryQuerySet:
+        return self.with_state().filter(Q(state=state))
 
     def found_by(self, text: str) -> EnquiryQuerySet:
         """Enquiries whose number, caller, customer or engine number holds every word of `text`."""
@@ -73,6 +97,32 @@ class Enquiry(models.Model):
 
     def __str__(self) -> str:
         return self.number
+
+    @property
+    def engine_words(self) -> str:
+        """The engine as it was said and, where it is known, its number."""
+        number = self.engine.number if self.engine else ""
+        return ", ".join(filter(None, (self.engine_type, number)))
+
+    @property
+    def engine_type(self) -> str:
+        return str(self.said.get("engine_name", ""))
+
+    @property
+    def said_from(self) -> Decimal | None:
+        return min(self._said("low"), default=None)
+
+    @property
+    def said_to(self) -> Decimal | None:
+        return max(self._said("high"), default=None)
+
+    def _said(self, end: str) -> list[Decimal]:
+        return [Decimal(option[end]) for option in self.said.get("options", ())]
+
+    @property
+    def standing_booking(self) -> Booking | None:
+        """The booking that holds a week for it; fetch with `joined()` to save queries."""
+        return next((one for one in self.bookings.all() if one.cancelled_at is None), None)
 
     def make_search_key(self) -> str:
         return search_key(self.number, self.caller)

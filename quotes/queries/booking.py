@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal, cast
 
@@ -15,20 +17,49 @@ from quotes.calc.slots import Slot
 from quotes.models import Booking, SlotDeposit, Workshop
 from quotes.queries.enquiry import booking_terms, spoken_rule
 from quotes.queries.sheets import customer_party, lines, paragraphs, workshop_party
+from quotes.queries.workshop import currency_decimals
 
 
 def slot_deposit(type_code: str) -> Decimal:
     """What holds a week for an engine of this type, in the workshop's currency."""
-    row = SlotDeposit.objects.filter(type_code=type_code).first()
-    return row.amount if row else default_deposit(type_code)
+    return slot_deposits([type_code])[type_code]
+
+
+@dataclass(frozen=True, slots=True)
+class StandingTerms:
+    """What a customer agrees to when a week is booked today."""
+
+    terms: tuple[str, ...]
+    storage: tuple[str, ...]
+    bring: tuple[str, ...]
+    kept_inside_days: int
+
+
+def standing_terms() -> StandingTerms:
+    """The workshop's terms, its storage terms and what to bring."""
+    workshop, terms = Workshop.objects.get_or_default(), booking_terms()
+    charge = f"{terms.storage_a_day:.{currency_decimals(workshop.currency)}f} {workshop.currency}"
+    return StandingTerms(
+        terms=paragraphs(workshop.terms) or TERMS,
+        storage=storage_sentences(
+            terms.storage_free_days, charge if terms.storage_a_day else "", terms.storage
+        ),
+        bring=lines(terms.bring),
+        kept_inside_days=terms.kept_inside_days,
+    )
+
+
+def slot_deposits(types: Iterable[str]) -> dict[str, Decimal]:
+    """The slot deposit of each of these engine types."""
+    kept = dict(SlotDeposit.objects.values_list("type_code", "amount"))
+    return {code: kept.get(code, default_deposit(code)) for code in types}
 
 
 def booking_sheet(booking: Booking, comparison: Comparison, option: Option, slot: Slot) -> BookingSheet:
     """The confirmation of a booking that is about to be kept."""
-    workshop, terms = Workshop.objects.get_or_default(), booking_terms()
+    workshop, standing = Workshop.objects.get_or_default(), standing_terms()
     enquiry = booking.enquiry
     band = spoken_band(option.gross, spoken_rule())
-    charge = f"{terms.storage_a_day:.{comparison.decimals}f} {comparison.currency}"
     return BookingSheet(
         number=booking.number,
         made_on=timezone.localdate(booking.booked_at),
@@ -49,17 +80,15 @@ def booking_sheet(booking: Booking, comparison: Comparison, option: Option, slot
         subject_to="" if comparison.firm else SUBJECT_TO,
         delivered=booking.get_delivered_display(),
         deposit=booking.deposit,
-        kept_inside_days=terms.kept_inside_days,
+        kept_inside_days=standing.kept_inside_days,
         authority=booking.get_authority_display(),
         authority_name=booking.authority_name,
         said_how=booking.get_said_how_display(),
         limit_sum=booking.limit_sum,
         old_parts=booking.get_old_parts_display(),
-        storage=storage_sentences(
-            terms.storage_free_days, charge if terms.storage_a_day else "", terms.storage
-        ),
-        bring=lines(terms.bring),
-        terms=paragraphs(workshop.terms) or TERMS,
+        storage=standing.storage,
+        bring=standing.bring,
+        terms=standing.terms,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Literal, cast
@@ -14,6 +15,7 @@ from quotes.calc.enquiry_card import Said, what_is_said
 from quotes.calc.enquiry_sheet import EnquirySheet
 from quotes.calc.request import Request
 from quotes.calc.sheet import Comparison
+from quotes.calc.slots import Bench, Slot, earliest_slot
 from quotes.models import BookingTerms, Enquiry, Workshop
 from quotes.queries.bench import diary
 from quotes.queries.people import name_of
@@ -48,6 +50,23 @@ def spoken_rule() -> SpokenRule:
 def said_today(comparison: Comparison, on: date, *, needed_on: date | None, budget: Decimal | None) -> Said:
     """What the workshop would say about a comparison on that day, with the jobs it has in hand."""
     return what_is_said(comparison, diary(on), spoken_rule(), needed_on=needed_on, budget=budget)
+
+
+@dataclass(frozen=True, slots=True)
+class WeekToday:
+    """When one option of an enquiry could begin, with the bench as it is promised now."""
+
+    name: str
+    hours: Decimal
+    slot: Slot | None
+
+
+def weeks_today(said: Said, bench: Bench) -> list[WeekToday]:
+    """The earliest week of each option, for the hours that were worked out for the enquiry."""
+    return [
+        WeekToday(one.name, one.hours, earliest_slot(bench, one.hours) if one.hours else None)
+        for one in said.options
+    ]
 
 
 def enquiry_sheet(enquiry: Enquiry) -> EnquirySheet:

@@ -6,7 +6,7 @@ import django_tables2 as tables
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
-from catalogue.tables.columns import MoneyColumn, TextColumn, cells
+from catalogue.tables.columns import NumberColumn, TextColumn, cells
 from catalogue.tables.tables import EntryTable
 from quotes.models import Enquiry, EnquiryState
 from quotes.tables.columns import DayColumn, LinkColumn
@@ -18,11 +18,12 @@ class EnquiryTable(EntryTable):
     number = LinkColumn("Enquiry", page="enquiry", name="name")
     state = tables.Column(verbose_name="State", attrs=cells("mark", "State"))
     customer = LinkColumn("Customer", page="customer", of="customer_id", order_by=("customer__name",))
-    engine = TextColumn("Engine", accessor="engine_words", orderable=False)
+    engine_type = TextColumn("Type", accessor="engine_type", orderable=False)
+    engine = LinkColumn("Engine", page="engine", of="engine_id", order_by=("engine__number",))
     needed_on = DayColumn("Needed on")
-    budget = MoneyColumn("Budget")
-    said_from = MoneyColumn("Said from", accessor="said_from", orderable=False)
-    said_to = MoneyColumn("to", accessor="said_to", orderable=False)
+    budget = NumberColumn("Budget")
+    said_from = NumberColumn("Said from", orderable=False)
+    said_to = NumberColumn("Said to", orderable=False)
     kept_at = DayColumn("Taken down")
 
     class Meta(EntryTable.Meta):
@@ -32,6 +33,10 @@ class EnquiryTable(EntryTable):
         """Bold where the desk still has to ring back."""
         word = EnquiryState(value).label
         return format_html("<b>{}</b>", word) if value == EnquiryState.OPEN else str(word)
+
+    @staticmethod
+    def value_state(value: str) -> str:
+        return str(EnquiryState(value).label)
 
     @staticmethod
     def value_number(record: Enquiry) -> str:
