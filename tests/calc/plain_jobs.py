@@ -14,9 +14,11 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.closure import consumed, job_closure, order_of_work, to_buy
+from quotes.calc.consumed import consumed, to_buy
 from quotes.calc.jobs import Job
+from quotes.calc.order import order_of_work
 from quotes.calc.request import Delivered
+from quotes.calc.work_set import job_closure
 
 
 @dataclass(frozen=True)

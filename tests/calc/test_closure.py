@@ -6,16 +6,15 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.closure import (
+from quotes.calc.access import access_choices, cheapest_access
+from quotes.calc.work_set import (
     INCLUDED_THERE,
+    IncludedThere,
     UnknownOperationError,
-    access_choices,
-    cheapest_access,
     hours,
     hours_by_kind,
     job_closure,
 )
-from quotes.calc.work_set import IncludedThere
 from tests.calc.small import catalogue, component, operation
 
 COVER_AND_HEAD = catalogue(

@@ -7,12 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.calc.engine import Operation
-from quotes.calc.closure import (
-    CycleInWorkError,
-    UnknownOperationError,
-    find_cycles,
-    order_of_work,
-)
+from catalogue.calc.order import CycleInWorkError, find_cycles
+from quotes.calc.order import order_of_work
+from quotes.calc.work_set import UnknownOperationError
 from tests.calc.small import catalogue, operation
 
 

@@ -7,18 +7,12 @@ from typing import get_args
 import pytest
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.closure import (
-    INCLUDED_THERE,
-    SUPPLIED_IN,
-    ClosureIndex,
-    access_choices,
-    brings,
-    find_cycles,
-    hours,
-    job_closure,
-    order_of_work,
-)
+from catalogue.calc.order import find_cycles
+from quotes.calc.access import access_choices
+from quotes.calc.consumed import SUPPLIED_IN
+from quotes.calc.order import order_of_work
 from quotes.calc.request import Delivered
+from quotes.calc.work_set import INCLUDED_THERE, brings, hours, job_closure
 from tests.cast import shipped
 
 TYPES = ("single450", "twin650", "four600", "four1000")
@@ -54,28 +48,6 @@ def test_what_is_opened_is_closed_after_the_work_inside(code: str) -> None:
     assert order.index("clutch_inspect") < order.index("clutch_cover_on")
     assert order.index("crank_in") < order.index("cases_join") < order.index("head_on")
     assert order.index("cams_in") < order.index("valve_shim_set") < order.index("top_cover_on")
-
-
-@each_type
-@each_delivery
-def test_masks_and_sets_agree_on_every_two_components(code: str, delivered: Delivered) -> None:
-    engine = shipped(code)
-    index = ClosureIndex(engine, delivered)
-    wanted = {name: _first_way(engine, name) for name in engine.components}
-    masks = {name: index.mask_of(operations) for name, operations in wanted.items()}
-    for one in wanted:
-        for two in wanted:
-            job = job_closure(engine, (*wanted[one], *wanted[two]), delivered=delivered)
-            assert index.operations(masks[one] | masks[two]) == job
-
-
-@each_type
-def test_the_cheapest_way_in_is_no_dearer_than_any_other(code: str) -> None:
-    engine = shipped(code)
-    index = ClosureIndex(engine, "loose")
-    for name in engine.components:
-        taken = index.mask_for(name)
-        assert all(index.hours(taken) <= index.hours(way) for way in index.masks_for(name))
 
 
 @each_type

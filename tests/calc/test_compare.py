@@ -13,6 +13,7 @@ from quotes.calc.fault import BadRequest
 from quotes.calc.request import Observed, Refusal, Request
 from quotes.calc.sheet import Comparison
 from quotes.calc.shop import ClassRule
+from quotes.calc.work_set import job_closure
 from tests.calc.asked import ON, asked, ran, tired_four, tired_single
 from tests.calc.small import SHOP, shop
 from tests.cast import shipped
@@ -44,6 +45,8 @@ def test_every_engine_and_duty_gets_three_options_that_hang_together(request_: R
         assert set(option.operations) == {step.code for step in option.work}
         assert option.hours == sum(step.hours for step in option.work)
         assert not set(option.renewed) & set(option.left)
+        closed = job_closure(shipped(request_.engine.type), option.operations, delivered="loose")
+        assert closed == set(option.operations)
         assert option.ready.typical <= option.ready.p80 <= option.ready.p90
 
 
