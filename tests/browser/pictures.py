@@ -31,7 +31,8 @@ from django.contrib.auth.models import User  # noqa: E402
 from quotes.actions.files import quote_pdf_file  # noqa: E402
 from quotes.actions.links import new_link  # noqa: E402
 from quotes.management.commands.load_demo import demo_password  # noqa: E402
-from quotes.models import Quote  # noqa: E402
+from quotes.management.demo import shown_revision  # noqa: E402
+from quotes.models import Quote, Revision  # noqa: E402
 
 FOLDER = Path("fixtures/pictures")
 PORT = "8765"
@@ -43,7 +44,8 @@ COLOURS = 64
 def main() -> None:
     """Writes every picture anew."""
     FOLDER.mkdir(parents=True, exist_ok=True)
-    quote = Quote.objects.exclude(latest=None).select_related("latest").earliest("pk")
+    revision = shown_revision()
+    quote = revision.quote
     with _served(), sync_playwright() as playwright:
         browser = launch(playwright)
         desk = _opened(browser, DESK)
@@ -56,7 +58,7 @@ def main() -> None:
         _take(desk, f"/quotes/{quote.pk}/", "worksheet")
         _take(_opened(browser, PHONE), _customer_link(quote), "customer-phone")
         browser.close()
-    _first_page_of_pdf(quote)
+    _first_page_of_pdf(revision)
 
 
 def _opened(browser: Browser, size: tuple[int, int]) -> Page:
@@ -84,9 +86,8 @@ def _customer_link(quote: Quote) -> str:
     return reverse("customer-quote", args=[made.token])
 
 
-def _first_page_of_pdf(quote: Quote) -> None:
-    assert quote.latest is not None
-    content = bytes(quote_pdf_file(revision=quote.latest).content)
+def _first_page_of_pdf(revision: Revision) -> None:
+    content = bytes(quote_pdf_file(revision=revision).content)
     drawing = ["pdftoppm", "-png", "-r", "72", "-f", "1", "-l", "1", "-singlefile", "-"]
     _keep(subprocess.run(drawing, input=content, capture_output=True, check=True).stdout, "pdf")
 

@@ -12,8 +12,9 @@ from django.core.management.base import BaseCommand, CommandParser
 from quotes.actions.files import quote_pdf_file, quote_workbook_file
 from quotes.calc.demo import STYLES
 from quotes.documents.table import comparison_table
+from quotes.management.demo import shown_revision
 from quotes.management.stray_output import stray_output_to_stderr
-from quotes.models import Quote, StoredFile
+from quotes.models import StoredFile
 from quotes.queries.sheets import sheet_of
 
 
@@ -38,7 +39,8 @@ class Command(BaseCommand):
             assert revision is not None
             files = quote_pdf_file(revision=revision), quote_workbook_file(revision=revision)
         sheet = sheet_of(revision)
-        self.stdout.write(f"\n{sheet.heading.workshop.name}, quote {quote.number} for {quote.customer}\n")
+        heading = sheet.heading
+        self.stdout.write(f"\n{heading.workshop.name}, quote {heading.number} for {heading.customer.name}\n")
         self.stdout.write(comparison_table(sheet.comparison))
         self.stdout.write("The same quote as it would be sent:")
         for file in files:

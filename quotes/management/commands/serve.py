@@ -10,7 +10,7 @@ from typing import Any
 from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
-from quotes.management.demo_sign_ins import sign_ins_in_words
+from quotes.management.demo import sign_ins_in_words
 
 WORKERS = 2
 THREADS = 4

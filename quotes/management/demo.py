@@ -1,4 +1,4 @@
-"""How to sign in to a demo workshop, in words for the terminal."""
+"""What a demo workshop shows in the terminal: one engine's quote, and how to sign in."""
 
 from __future__ import annotations
 
@@ -11,7 +11,20 @@ from django.core.management.base import CommandError
 from quotes.calc.demo import Style
 from quotes.imports.demo_file import read_demo
 from quotes.management.commands.load_demo import demo_password
-from quotes.models import Workshop
+from quotes.models import Quote, Revision, Workshop
+from quotes.queries.sheets import sheet_of
+
+WAYS_OF_BUILDING = 3
+
+
+def shown_revision() -> Revision:
+    """The first issued quote that was worked out in every way of building, as it was issued last."""
+    issued = Quote.objects.exclude(latest=None).select_related("latest__quote", "customer").order_by("pk")
+    for quote in issued:
+        assert quote.latest is not None
+        if len(sheet_of(quote.latest).comparison.options) == WAYS_OF_BUILDING:
+            return quote.latest
+    raise CommandError("No quote of this demo compares every way of building.")
 
 
 def sign_ins_in_words() -> str:
