@@ -30,13 +30,10 @@ class Command(BaseCommand):
         )
 
     def handle(self, *args: Any, style: str, out: Path, **options: Any) -> None:
+        self.stdout.write("Filling the demo workshop: half a minute the first time, moments after that.")
         with stray_output_to_stderr():
             call_command("load_demo", style=style, stdout=StringIO())
-            quote = (
-                Quote.objects.exclude(latest=None).select_related("latest__quote", "customer").earliest("pk")
-            )
-            revision = quote.latest
-            assert revision is not None
+            revision = shown_revision()
             files = quote_pdf_file(revision=revision), quote_workbook_file(revision=revision)
         sheet = sheet_of(revision)
         heading = sheet.heading
