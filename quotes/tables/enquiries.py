@@ -26,7 +26,7 @@ class EnquiryTable(EntryTable):
     said_to = NumberColumn("Said to", orderable=False)
     kept_at = DayColumn("Taken down")
 
-    class Meta(EntryTable.Meta):
+    class Meta:
         order_by = "-kept_at"
 
     def render_state(self, value: str) -> str | SafeString:

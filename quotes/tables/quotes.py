@@ -23,7 +23,7 @@ class QuoteTable(EntryTable):
     valid_until = DayColumn("Stands until", accessor="latest__valid_until")
     created_at = DayColumn("Begun")
 
-    class Meta(EntryTable.Meta):
+    class Meta:
         order_by = "-created_at"
 
     def __init__(self, *args: object, engine_types: dict[str, str], **options: object) -> None:
