@@ -70,6 +70,7 @@ def accept(
             gross=accepted_gross(option, wanted, sheet.comparison.decimals),
             deposit=option.deposit,
             hours=round_half_up(option.hours),
+            ready_on=option.ready.p80,
             sheet_sha256=revision.sheet_sha256,
             agreed_terms=agreed_terms,
             rider_safety_read=rider_safety_read,

@@ -38,6 +38,8 @@ class Acceptance(Frozen):
     gross = models.DecimalField(max_digits=14, decimal_places=2)
     deposit = models.DecimalField(max_digits=14, decimal_places=2)
     hours = models.DecimalField(max_digits=8, decimal_places=2)
+    ready_on = models.DateField(null=True, blank=True, default=None)
+    """The day promised, at 8 in 10."""
     sheet_sha256 = models.CharField(max_length=64)
     agreed_terms = models.BooleanField()
     rider_safety_read = models.BooleanField(default=False)

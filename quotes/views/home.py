@@ -2,13 +2,76 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+from decimal import Decimal
+from typing import Any
+
+from django.contrib import messages
+from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_POST
+
+from catalogue.queries import engine_type_choices
+from quotes.actions.quotes import mark_done
+from quotes.models import Acceptance
+from quotes.queries import today
+from quotes.queries.people import roles_of
+from quotes.views import today_items
+from quotes.views.access import role_required
 
 
 def home(request: HttpRequest) -> HttpResponse:
-    return render(request, "quotes/home.html")
+    """The day sheet, with the parts that this person's roles have to do with."""
+    on = timezone.localdate()
+    roles = roles_of(request.user)
+    types = dict(engine_type_choices())
+    context: dict[str, Any] = {"on": on}
+    if roles & {"desk", "owner"}:
+        context |= _desk(on, types, owner="owner" in roles)
+    if roles & {"builder", "owner"}:
+        context["builds"] = [
+            (yes, today_items.engine_words(yes.quote.engine, types)) for yes in today.builds_in_hand()
+        ]
+    if roles & {"books", "owner"}:
+        context |= _books()
+    return render(request, "quotes/home.html", context)
 
 
-urlpatterns = [path("", home, name="home")]
+def _desk(on: date, types: today_items.Types, *, owner: bool) -> dict[str, Any]:
+    return {
+        "desk": True,
+        "for_us": today_items.for_us(on, types, owner=owner),
+        "accepted": today_items.accepted_today(on, types),
+        "waiting": today_items.waiting(on, types),
+        "coming": today_items.coming_in(on),
+    }
+
+
+def _books() -> dict[str, Any]:
+    accepted = today.accepted_since(timezone.now() - timedelta(days=today.BOOKED_DAYS))
+    return {
+        "books": accepted,
+        "books_on": True,
+        "gross": sum((yes.gross for yes in accepted), Decimal(0)),
+        "deposits": sum((yes.deposit for yes in accepted), Decimal(0)),
+    }
+
+
+@require_POST
+@role_required("builder", "owner")
+def done(request: HttpRequest, pk: int) -> HttpResponse:
+    """Takes an accepted build off the bench."""
+    assert isinstance(request.user, User)
+    acceptance = get_object_or_404(Acceptance.objects.select_related("quote"), pk=pk)
+    mark_done(acceptance=acceptance, by=request.user, now=timezone.now())
+    messages.success(request, f"{acceptance.quote.title} is off the bench.")
+    return redirect("home")
+
+
+urlpatterns = [
+    path("", home, name="home"),
+    path("builds/<int:pk>/done/", done, name="build-done"),
+]

@@ -1,0 +1,190 @@
+"""The sentences of the day sheet: who must act, what to do, and where it is done."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from decimal import Decimal
+
+from django.utils import timezone
+
+from quotes.documents.words import NO_BREAK
+from quotes.models import Acceptance, Engine, Enquiry, Quote
+from quotes.queries import today
+from quotes.queries.set_up import set_up_gaps
+
+SHOWN_OF_QUESTION = 90
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One line. `since` is when it began; `must` says that it is for today."""
+
+    who: str
+    what: str
+    page: str
+    key: int | None = None
+    engine: str = ""
+    amount: Decimal | None = None
+    since: datetime | None = None
+    must: bool = False
+
+    @property
+    def waited(self) -> str:
+        """How long it has waited, in days of the calendar."""
+        if self.since is None:
+            return ""
+        days = (timezone.localdate() - timezone.localdate(self.since)).days
+        return "today" if days <= 0 else "1 day" if days == 1 else f"{days} days"
+
+
+Types = Mapping[str, str]
+"""Names of engine types by code."""
+
+
+def for_us(on: date, types: Types, *, owner: bool) -> list[Item]:
+    """What the desk has to do, and the owner; what must be done today first, then the oldest."""
+    items = [
+        *_questions(types),
+        *_lapsing(on, types),
+        *_unsent(on, types),
+        *_ring_back(),
+        *_lapsed(on, types),
+    ]
+    if owner:
+        items += _set_up()
+    return sorted(items, key=lambda item: (not item.must, item.since or timezone.now()))
+
+
+def waiting(on: date, types: Types) -> list[Item]:
+    """Quotes whose answer is the customer's to give."""
+    return [
+        _quote_item(quote, types, "Customer", f"Yes or no to {_sent(quote)}; stands until {_last_day(quote)}")
+        for quote in today.waiting(on)
+    ]
+
+
+def coming_in(on: date) -> list[Item]:
+    """Engines that arrive within the week."""
+    return [
+        Item(
+            who=f"{booking.arrive_by:%A}",
+            what=f"Comes in: {booking.enquiry.customer.name}, {booking.get_delivered_display()}",
+            page="booking",
+            key=booking.pk,
+            engine=booking.enquiry.engine_words,
+        )
+        for booking in today.coming_in(on)
+    ]
+
+
+def accepted_today(on: date, types: Types) -> list[Item]:
+    """What was said yes to today."""
+    midnight = timezone.make_aware(datetime.combine(on, datetime.min.time()))
+    return [accepted_item(yes, types, "Desk") for yes in today.accepted_since(midnight)]
+
+
+def accepted_item(yes: Acceptance, types: Types, who: str) -> Item:
+    return Item(
+        who=who,
+        what=f"{yes.name} said yes to {yes.quote.title}, {yes.tier_name}",
+        page="quote",
+        key=yes.quote_id,
+        engine=engine_words(yes.quote.engine, types),
+        amount=yes.gross,
+        since=yes.accepted_at,
+    )
+
+
+def engine_words(engine: Engine, types: Types) -> str:
+    return ", ".join(filter(None, (types.get(engine.type_code, engine.type_code), engine.number)))
+
+
+def day_words(day: date) -> str:
+    """A day of this year or the next, as one says it."""
+    return f"{day.day}{NO_BREAK}{day:%B}"
+
+
+def _quote_item(quote: Quote, types: Types, who: str, what: str, *, must: bool = False) -> Item:
+    latest = quote.latest
+    return Item(
+        who=who,
+        what=what,
+        page="quote",
+        key=quote.pk,
+        engine=engine_words(quote.engine, types),
+        amount=latest.gross_from if latest else None,
+        since=latest.issued_at if latest else quote.edited_at,
+        must=must,
+    )
+
+
+def _sent(quote: Quote) -> str:
+    return f"{quote.title}, revision {quote.latest.index}" if quote.latest else quote.title
+
+
+def _last_day(quote: Quote) -> str:
+    return day_words(quote.latest.valid_until) if quote.latest else ""
+
+
+def _questions(types: Types) -> Iterator[Item]:
+    for reply in today.questions():
+        quote = reply.revision.quote
+        text = " ".join(reply.text.split())
+        text = text if len(text) <= SHOWN_OF_QUESTION else f"{text[:SHOWN_OF_QUESTION]}…"
+        yield Item(
+            who="Desk",
+            what=f"Answer {reply.name or quote.customer.name} on {quote.title}: “{text}”",
+            page="quote",
+            key=quote.pk,
+            engine=engine_words(quote.engine, types),
+            amount=reply.revision.gross_from,
+            since=reply.at,
+            must=True,
+        )
+
+
+def _lapsing(on: date, types: Types) -> Iterator[Item]:
+    for quote in today.lapsing(on):
+        what = f"Ring {quote.customer.name}: {_sent(quote)} stands until {_last_day(quote)}"
+        tomorrow = on + timedelta(days=1)
+        must = quote.latest is not None and quote.latest.valid_until <= tomorrow
+        yield _quote_item(quote, types, "Desk", what, must=must)
+
+
+def _lapsed(on: date, types: Types) -> Iterator[Item]:
+    for quote in today.lapsed(on):
+        what = f"Ring {quote.customer.name}: {_sent(quote)} lapsed on {_last_day(quote)} without an answer"
+        yield _quote_item(quote, types, "Desk", what)
+
+
+def _unsent(on: date, types: Types) -> Iterator[Item]:
+    for quote in today.unsent(on):
+        what = f"Issue the {quote.title} for {quote.customer.name}, or close it"
+        if quote.latest:
+            number = quote.latest.index + 1
+            what = f"Issue revision {number} of {quote.title}: changed since {quote.customer.name} was sent it"
+        yield replace(_quote_item(quote, types, "Desk", what), since=quote.edited_at)
+
+
+def _ring_back() -> Iterator[Item]:
+    for enquiry in today.to_ring_back():
+        yield _enquiry_item(enquiry)
+
+
+def _enquiry_item(enquiry: Enquiry) -> Item:
+    return Item(
+        who="Desk",
+        what=f"Ring back {enquiry.caller or enquiry.customer.name}: enquiry {enquiry.number}",
+        page="enquiry",
+        key=enquiry.pk,
+        engine=enquiry.engine_words,
+        amount=enquiry.said_from,
+        since=enquiry.kept_at,
+    )
+
+
+def _set_up() -> Iterator[Item]:
+    for gap in set_up_gaps():
+        yield Item(who="Owner", what=gap.sentence, page=gap.url_name, must=gap.blocks)
