@@ -18,8 +18,8 @@ WAYS_OF_BUILDING = 3
 
 
 def shown_revision() -> Revision:
-    """The first issued quote that was worked out in every way of building, as it was issued last."""
-    issued = Quote.objects.exclude(latest=None).select_related("latest__quote", "customer").order_by("pk")
+    """The issued quote that has most to show: worked out in every way of building, revised if one was."""
+    issued = Quote.objects.exclude(latest=None).select_related("latest__quote").order_by("-latest__index", "pk")
     for quote in issued:
         assert quote.latest is not None
         if len(sheet_of(quote.latest).comparison.options) == WAYS_OF_BUILDING:
