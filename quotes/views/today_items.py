@@ -25,7 +25,8 @@ class Item:
     what: str
     page: str
     key: int | None = None
-    engine: str = ""
+    engine: tuple[str, str] = ("", "")
+    """Its type in words, and its number."""
     amount: Decimal | None = None
     since: datetime | None = None
     must: bool = False
@@ -73,7 +74,7 @@ def coming_in(on: date) -> list[Item]:
             what=f"Comes in: {booking.enquiry.customer.name}, {booking.get_delivered_display()}",
             page="booking",
             key=booking.pk,
-            engine=booking.enquiry.engine_words,
+            engine=(booking.enquiry.engine_words, ""),
         )
         for booking in today.coming_in(on)
     ]
@@ -97,8 +98,8 @@ def accepted_item(yes: Acceptance, types: Types, who: str) -> Item:
     )
 
 
-def engine_words(engine: Engine, types: Types) -> str:
-    return ", ".join(filter(None, (types.get(engine.type_code, engine.type_code), engine.number)))
+def engine_words(engine: Engine, types: Types) -> tuple[str, str]:
+    return types.get(engine.type_code, engine.type_code), engine.number
 
 
 def day_words(day: date) -> str:
@@ -156,15 +157,20 @@ def _lapsing(on: date, types: Types) -> Iterator[Item]:
 def _lapsed(on: date, types: Types) -> Iterator[Item]:
     for quote in today.lapsed(on):
         what = f"Ring {quote.customer.name}: {_sent(quote)} lapsed on {_last_day(quote)} without an answer"
-        yield _quote_item(quote, types, "Desk", what)
+        gone = datetime.combine(quote.latest.valid_until, datetime.min.time()) if quote.latest else None
+        yield replace(
+            _quote_item(quote, types, "Desk", what), since=timezone.make_aware(gone) if gone else None
+        )
 
 
 def _unsent(on: date, types: Types) -> Iterator[Item]:
     for quote in today.unsent(on):
-        what = f"Issue the {quote.title} for {quote.customer.name}, or close it"
+        what = f"Finish {quote.title} for {quote.customer.name}, or close it"
         if quote.latest:
             number = quote.latest.index + 1
-            what = f"Issue revision {number} of {quote.title}: changed since {quote.customer.name} was sent it"
+            what = (
+                f"Issue revision {number} of {quote.title}: changed since {quote.customer.name} was sent it"
+            )
         yield replace(_quote_item(quote, types, "Desk", what), since=quote.edited_at)
 
 
@@ -179,7 +185,7 @@ def _enquiry_item(enquiry: Enquiry) -> Item:
         what=f"Ring back {enquiry.caller or enquiry.customer.name}: enquiry {enquiry.number}",
         page="enquiry",
         key=enquiry.pk,
-        engine=enquiry.engine_words,
+        engine=(enquiry.engine_words, ""),
         amount=enquiry.said_from,
         since=enquiry.kept_at,
     )

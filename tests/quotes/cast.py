@@ -80,8 +80,8 @@ def request(**change: Any) -> Request:
     return Request(on=ON, engine=asked(), planned=planned).model_copy(update=change)
 
 
-def draft(of: Engine, **change: Any) -> Quote:
-    return keep_quote(customer=of.customer, engine=of, request=request(**change), by=desk(), now=NOW)
+def draft(of: Engine, *, now: datetime = NOW, **change: Any) -> Quote:
+    return keep_quote(customer=of.customer, engine=of, request=request(**change), by=desk(), now=now)
 
 
 def issued(quote: Quote, *, now: datetime = NOW, comparison: Comparison | None = None) -> Revision:
