@@ -23,7 +23,7 @@ from quotes.calc.given_customers import (
     same_customer,
 )
 
-Word = Literal["added", "matched", "unchanged"]
+Word = Literal["added", "matched", "unchanged", "refused"]
 SegmentKept = tuple[Decimal, str, str, str, date | None, date | None]
 
 
@@ -70,9 +70,13 @@ class EnginePlan:
     given: EngineGiven
     kept: EngineKept | None
     new_segments: tuple[SegmentGiven, ...]
+    refused: bool = False
+    """It contradicts the records, so that nothing of the file can be taken in."""
 
     @property
     def word(self) -> Word:
+        if self.refused:
+            return "refused"
         if self.kept is None:
             return "added"
         return "matched" if self.new_segments else "unchanged"
@@ -86,9 +90,12 @@ class CustomerPlan:
     kept: CustomerKept | None
     engines: tuple[EnginePlan, ...]
     stays: tuple[str, ...] = ()
+    refused: bool = False
 
     @property
     def word(self) -> Word:
+        if self.refused or any(engine.refused for engine in self.engines):
+            return "refused"
         if self.kept is None:
             return "added"
         return "matched" if any(engine.word != "unchanged" for engine in self.engines) else "unchanged"
@@ -129,9 +136,11 @@ def plan_customers(
     plans: list[CustomerPlan] = []
     wrong: list[Contradiction] = []
     for one in given:
+        before = len(wrong)
         kept = _kept(one, customers, known, wrong)
+        refused = len(wrong) > before
         engines_planned = tuple(_engine(engine, kept, by_key, wrong) for engine in one.engines)
-        plans.append(CustomerPlan(one, kept, engines_planned, _stays(one, kept)))
+        plans.append(CustomerPlan(one, kept, engines_planned, _stays(one, kept), refused))
     return CustomersPlan(tuple(plans), tuple(wrong))
 
 
@@ -161,10 +170,12 @@ def _engine(
     if found and not mine:
         reason = f"is kept as an engine of {found[0].owner_name}"
         wrong.append(Contradiction(given.line, "number", given.number, reason, "that customer on the line"))
-        return EnginePlan(given, None, given.segments)
+        return EnginePlan(given, None, (), refused=True)
     if not mine:
         return EnginePlan(given, None, given.segments)
-    return EnginePlan(given, mine[0], _new_segments(given, mine[0], wrong))
+    before = len(wrong)
+    new = _new_segments(given, mine[0], wrong)
+    return EnginePlan(given, mine[0], new, refused=len(wrong) > before)
 
 
 def _new_segments(

@@ -12,7 +12,7 @@ from quotes.calc.enquiry_card import Said, SaidOption
 from quotes.calc.enquiry_sheet import EnquirySheet
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
-from quotes.documents.words import currency_in_words, long_day, round_money
+from quotes.documents.words import currency_in_words, day, long_day, round_money
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +78,9 @@ def _row(said: Said, option: SaidOption) -> SaidRow:
         low=round_money(option.low, said.currency, LANGUAGE),
         high=round_money(option.high, said.currency, LANGUAGE),
         hours=hours_in_words(option.hours),
-        start=long_day(slot.start, LANGUAGE) if slot else "no week yet",
-        arrive_by=long_day(slot.arrive_by, LANGUAGE) if slot else "",
-        ready_on=long_day(slot.ready_on, LANGUAGE) if slot else "",
+        start=day(slot.start, LANGUAGE) if slot else "no week yet",
+        arrive_by=day(slot.arrive_by, LANGUAGE) if slot else "",
+        ready_on=day(slot.ready_on, LANGUAGE) if slot else "",
         in_time=in_time[slot.in_time] if slot else "",
         budget=option.against_budget,
     )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import django_tables2 as tables
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
@@ -33,6 +35,13 @@ class EnquiryTable(EntryTable):
         """Bold where the desk still has to ring back."""
         word = EnquiryState(value).label
         return format_html("<b>{}</b>", word) if value == EnquiryState.OPEN else str(word)
+
+    @staticmethod
+    def render_budget(value: Decimal) -> str:
+        """Whole money: a band is said, not added up."""
+        return f"{value:,.0f}"
+
+    render_said_from = render_said_to = render_budget
 
     @staticmethod
     def value_state(value: str) -> str:

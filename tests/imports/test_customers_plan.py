@@ -65,6 +65,7 @@ def test_an_engine_kept_for_somebody_else_is_a_contradiction() -> None:
     other = CustomerKept(2, "Dov Marlish", "", "")
     found = plan(line(), customers=(INES, other), engines=(engine(PAST, owner=other),))
     assert [(one.key, "Dov Marlish" in one.reason) for one in found.contradictions] == [("number", True)]
+    assert [(one.word, one.engines[0].word) for one in found.customers] == [("refused", "refused")]
 
 
 def test_a_name_that_two_known_customers_bear_is_a_contradiction() -> None:
