@@ -5,6 +5,7 @@ from django.urls import URLPattern, URLResolver, include, path
 from quotes.views import (
     booking,
     card_swaps,
+    customer,
     customer_pages,
     engine_pages,
     enquiry,
@@ -13,6 +14,7 @@ from quotes.views import (
     issue,
     new_quote,
     quotes_list,
+    record_lists,
     session,
     settings,
     slots,
@@ -21,6 +23,7 @@ from quotes.views import (
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(home)),
+    path("", include(customer)),
     path("", include(session)),
     path("", include(settings)),
     path("", include(quotes_list)),
@@ -28,6 +31,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(card_swaps)),
     path("", include(worksheet)),
     path("", include(issue)),
+    path("", include(record_lists)),
     path("", include(customer_pages)),
     path("", include(engine_pages)),
     path("", include(enquiry)),

@@ -1,8 +1,8 @@
-"""Keeping what was said on the telephone: customer, engine and quote, all of it or nothing."""
+"""Keeping what was said on the telephone: customer, engine and quote or enquiry, all of it or nothing."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from datetime import datetime
 from uuid import UUID
 
@@ -10,10 +10,12 @@ from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
 
 from quotes.actions.customers import CustomerDetails, create_customer
-from quotes.actions.drafts import keep_quote
+from quotes.actions.drafts import keep_quote, stored
 from quotes.actions.engines import create_engine, update_engine
+from quotes.actions.enquiry import EnquiryDetails, write_down
 from quotes.calc.request import Request
-from quotes.models import Customer, Engine, Quote
+from quotes.calc.sheet import Comparison
+from quotes.models import Customer, Engine, Enquiry, Quote
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +48,35 @@ def keep_call(*, call: Call, request: Request, card_key: UUID, by: User, now: da
     except IntegrityError:
         # Two presses at once: the other one was first, and everything of this one has fallen back.
         return Quote.objects.get(card_key=card_key)
+
+
+@transaction.atomic
+def keep_call_as_enquiry(
+    *, call: Call, request: Request, comparison: Comparison, by: User, now: datetime
+) -> Enquiry:
+    """Keep a call as an enquiry with what was said of it. The same call once more gives the same enquiry.
+
+    ValidationError by field and StaleDraft as in `keep_call`.
+    """
+    User.objects.select_for_update().get(pk=by.pk)  # two presses of one person wait for one another
+    if call.customer is None and (found := _same_call(call, request, by)):
+        return found
+    customer = call.customer or create_customer(details=call.details, now=now)
+    engine = _kept_engine(call, customer, request)
+    details = EnquiryDetails(needed_on=request.planned.first_meeting, budget=request.budget)
+    return write_down(customer, engine, request, details, comparison, by, now)
+
+
+def _same_call(call: Call, request: Request, by: User) -> Enquiry | None:
+    """The enquiry that a first press has made for a customer who was new then."""
+    calls = Enquiry.objects.open().filter(
+        kept_by=by, version=1, engine__number=call.number, customer__name=call.details.name
+    )
+    for enquiry in calls.select_related("customer"):
+        details = CustomerDetails(**{name: getattr(enquiry.customer, name) for name in asdict(call.details)})
+        if details == call.details and enquiry.request == stored(request):
+            return enquiry
+    return None
 
 
 def _kept_engine(call: Call, customer: Customer, request: Request) -> Engine:

@@ -47,6 +47,8 @@ _SHEETS: tuple[tuple[str, tuple[str, ...], frozenset[str] | None], ...] = (
     ("Today", ("home",), None),
     ("Quotes", ("quote-list",), None),
     ("Enquiries", ("enquiry-list",), frozenset({"desk", "owner"})),
+    ("Customers", ("customer-list",), frozenset({"desk", "builder", "owner"})),
+    ("Engines", ("engine-list",), frozenset({"desk", "builder", "owner"})),
     ("Catalogue", ("catalogue:home", "catalogue:parts", "catalogue:part-list"), None),
     ("Settings", ("settings",), frozenset({"owner"})),
 )

@@ -9,7 +9,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
 from django.utils import timezone
 
-from quotes.actions.calls import Call, keep_call
+from quotes.actions.calls import Call, keep_call, keep_call_as_enquiry
 from quotes.actions.customers import CustomerDetails
 from quotes.actions.quotes import save_draft
 from quotes.actions.refused import Refused, StaleDraft
@@ -52,6 +52,30 @@ def _keep_new(request: HttpRequest, worked: Worked, asked: Request) -> HttpRespo
         return render_card(request, worked, None, stale=stale)
     else:
         return redirect("quote", kept.pk)
+    return render_card(request, worked, None)
+
+
+def keep_as_enquiry(request: HttpRequest, card: Card) -> HttpResponse:
+    """Keep the card as an enquiry, with the bands that were said; with a fault anywhere it comes back."""
+    worked = work_out(card, timezone.localdate())
+    card.insist(new=True)
+    asked, comparison = worked.answer.request, worked.comparison
+    if asked is None or comparison is None or card.has_faults:
+        return render_card(request, worked, None)
+    try:
+        kept = keep_call_as_enquiry(
+            call=call_of(card),
+            request=asked,
+            comparison=comparison,
+            by=signed_in(request),
+            now=timezone.now(),
+        )
+    except ValidationError as invalid:
+        say_at_fields(card, invalid)
+    except StaleDraft as stale:
+        return render_card(request, worked, None, stale=stale)
+    else:
+        return redirect("enquiry", kept.pk)
     return render_card(request, worked, None)
 
 

@@ -7,7 +7,7 @@ from uuid import uuid4
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
-from django.urls import NoReverseMatch, reverse
+from django.urls import reverse
 
 from quotes.models import Quote
 from quotes.views.desk_card import Worked, options_context
@@ -22,14 +22,5 @@ def render_card(request: HttpRequest, worked: Worked, quote: Quote | None, **mor
         "key": request.POST.get("key") or uuid4().hex,
         "version": request.POST.get("version") or (quote.version if quote else ""),
         "empty_catalogue": not worked.card.offered.engine_types,
-        "can_enquire": _has_enquiries(),
     }
     return render(request, "quotes/new_quote.html", context | more)
-
-
-def _has_enquiries() -> bool:
-    try:
-        reverse("enquiry-list")
-    except NoReverseMatch:
-        return False
-    return True

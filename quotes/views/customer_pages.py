@@ -19,7 +19,7 @@ from quotes.views.access import role_required
 from quotes.views.card_keeping import version_of
 
 
-@role_required("desk", "owner")
+@role_required("desk", "owner", "builder")
 def customer(request: HttpRequest, pk: int) -> HttpResponse:
     """A customer's record; a post changes it."""
     found = get_object_or_404(Customer, pk=pk)

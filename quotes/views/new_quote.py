@@ -14,7 +14,7 @@ from quotes.forms.who import number
 from quotes.models import Engine, Quote
 from quotes.queries.sheets import request_of
 from quotes.views.access import role_required
-from quotes.views.card_keeping import keep
+from quotes.views.card_keeping import keep, keep_as_enquiry
 from quotes.views.card_page import render_card
 from quotes.views.card_swaps import fill_picked, find_known
 from quotes.views.desk_card import offered_for, options_context, read_card, unworked, work_out
@@ -43,6 +43,8 @@ def _card_page(request: HttpRequest, quote: Quote | None) -> HttpResponse:
     match request.POST.get("do"):
         case "keep":
             return keep(request, card, quote)
+        case "enquiry" if quote is None:
+            return keep_as_enquiry(request, card)
         case "find":
             return render_card(request, unworked(card), quote, known=find_known(card), searched=True)
     return _changed_card(request, card, quote)

@@ -25,6 +25,8 @@ class Edited:
     request: Request | None = None
     applied: str = ""
     """The form whose values are in the request now."""
+    left: tuple[str, ...] = ()
+    """Components that are to stay as they are from now on."""
     refused: str = ""
     forms: dict[str, HandForm] = field(default_factory=dict)
 
@@ -44,7 +46,9 @@ def _boxes(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bo
     """Take in what has been ticked and leave what no longer is; only boxes that were shown count."""
     ticked, tier = set(posted.getlist("in")), option.tier
     is_in = option.renewed.keys() | option.reconditioned.keys()
-    known = is_in | option.offered.keys() | option.left.keys()
+    by_hand = set(edits.edits_of(asked, tier).leave)
+    known = is_in | option.offered.keys() | option.left.keys() | by_hand
+    left: list[str] = []
     for code in dict.fromkeys(posted.getlist("shown")):
         if code not in known or (code in ticked) == (code in is_in):
             continue
@@ -55,7 +59,16 @@ def _boxes(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bo
         if hold != "free":
             return Edited(refused=_held(option, code, hold))
         asked = edits.leave(asked, tier, code)
-    return Edited(asked)
+        left.append(code)
+    return Edited(asked, left=tuple(left))
+
+
+def still_in(option: Option, left: tuple[str, ...]) -> str:
+    """Why what was to be left is in all the same: something else that stays in brings it along."""
+    for code in left:
+        if why := option.renewed.get(code) or option.reconditioned.get(code):
+            return f"{why.name} can't be left alone. {why.sentence} Leave that as well, or keep both."
+    return ""
 
 
 def _held(option: Option, code: str, hold: str) -> str:
@@ -78,7 +91,7 @@ def _refuse(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: b
     signed = form.refusal(code)
     if signed is None:
         return Edited(forms={"refusal_form": form})
-    return Edited(edits.refuse(asked, option.tier, signed), "refusal_form")
+    return Edited(edits.refuse(asked, option.tier, signed), "refusal_form", (code,))
 
 
 def _change(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:

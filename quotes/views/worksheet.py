@@ -26,7 +26,7 @@ from quotes.views.access import role_required
 from quotes.views.card_keeping import version_of
 from quotes.views.issue_part import issue_context
 from quotes.views.person import signed_in
-from quotes.views.worked_edits import edited
+from quotes.views.worked_edits import edited, still_in
 from quotes.views.worked_sheet import component_names, worked_sheet
 
 
@@ -53,9 +53,12 @@ def worksheet(request: HttpRequest, pk: int) -> HttpResponse:
     return render_sheet(request, opened)
 
 
-def open_sheet(quote: Quote, tier: str) -> Opened:
-    """The quote worked out as of today, at the option asked for or the first one."""
-    stored = request_of(quote)
+def open_sheet(quote: Quote, tier: str, request: Request | None = None) -> Opened:
+    """The quote worked out as of today, at the option asked for or the first one.
+
+    `request` stands in for the stored one where it is not kept yet.
+    """
+    stored = request or request_of(quote)
     asked = stored.model_copy(update={"on": timezone.localdate()})
     unsafe = Workshop.objects.get_or_default().refuses_unsafe
     opened = Opened(quote, tier if tier in asked.tiers else asked.tiers[0], stored, asked, unsafe)
@@ -74,8 +77,11 @@ def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> Htt
     made = edited(request.POST, opened.stored, option, refuses_unsafe=opened.refuses_unsafe)
     if made.request is None:
         return render_sheet(request, opened, forms=made.forms, refused=made.refused)
+    after = open_sheet(opened.quote, opened.tier, made.request)
+    if refused := _against(after, made.left):
+        return render_sheet(request, opened, refused=refused)
     try:
-        save_draft(
+        kept = save_draft(
             quote=opened.quote,
             request=made.request,
             expected_version=version_of(request),
@@ -83,16 +89,21 @@ def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> Htt
             now=timezone.now(),
         )
     except StaleDraft as stale:
-        return render_sheet(request, _again(opened), stale=stale)
-    except Refused as refused:
-        return render_sheet(request, opened, refused=str(refused))
-    if request.headers.get("HX-Request"):
-        return render_sheet(request, _again(opened), applied=made.applied)
-    return redirect(f"{reverse('quote', args=[opened.quote.pk])}?option={opened.tier}")
+        again = Quote.objects.joined().get(pk=opened.quote.pk)
+        return render_sheet(request, open_sheet(again, opened.tier), stale=stale)
+    except Refused as refused_:
+        return render_sheet(request, opened, refused=str(refused_))
+    if not request.headers.get("HX-Request"):
+        return redirect(f"{reverse('quote', args=[kept.pk])}?option={opened.tier}")
+    after.quote = Quote.objects.joined().get(pk=kept.pk)
+    return render_sheet(request, after, applied=made.applied)
 
 
-def _again(opened: Opened) -> Opened:
-    return open_sheet(Quote.objects.joined().get(pk=opened.quote.pk), opened.tier)
+def _against(after: Opened, left: tuple[str, ...]) -> str:
+    """What speaks against an edit once it is worked out, or nothing."""
+    if after.comparison is None:
+        return " ".join(after.faults)
+    return still_in(after.comparison.option(after.tier), left)
 
 
 def render_sheet(
