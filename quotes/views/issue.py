@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
-from django.urls import NoReverseMatch, path, reverse
+from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
@@ -50,10 +50,7 @@ def make_link(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _show_once(request: HttpRequest, quote: Quote) -> None:
     made = new_link(quote=quote, by=signed_in(request), now=timezone.now())
-    try:
-        address = reverse("customer-quote", args=[made.token])
-    except NoReverseMatch:
-        address = f"/q/{made.token}/"
+    address = reverse("customer-quote", args=[made.token])
     request.session[f"{SHOWN_ONCE}-{quote.pk}"] = request.build_absolute_uri(address)
 
 
