@@ -7,6 +7,7 @@ from django.db import transaction
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.request import EngineAsked
+from quotes.calc.request_changes import engine_changes
 from quotes.calc.sheet import Change
 from quotes.models import Customer, Engine, RenewedPart, Segment
 from quotes.queries.engines import engine_asked
@@ -31,21 +32,14 @@ def update_engine(
     if stored == asked and row.number == number and row.note == note:
         return row
     if row.version != expected_version:
-        raise StaleDraft(_differences(row, stored, number, asked), "", row.version)
+        renumbered = [Change(what="engine number", before=row.number, after=number)]
+        changes = [*(renumbered if row.number != number else ()), *engine_changes(stored, asked)]
+        raise StaleDraft(changes, "", row.version)
     row.version += 1
     row.segments.all().delete()
     row.renewed_parts.all().delete()
     _write(row, number=number, asked=asked, note=note)
     return row
-
-
-def _differences(row: Engine, stored: EngineAsked, number: str, asked: EngineAsked) -> tuple[Change, ...]:
-    pairs = [("number", row.number, number)]
-    pairs += [
-        (name.replace("_", " "), str(getattr(stored, name)), str(getattr(asked, name)))
-        for name in EngineAsked.model_fields
-    ]
-    return tuple(Change(what=what, before=old, after=new) for what, old, new in pairs if old != new)
 
 
 def _write(engine: Engine, *, number: str, asked: EngineAsked, note: str) -> None:

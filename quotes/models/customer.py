@@ -6,6 +6,8 @@ from django.db import models
 
 from quotes.calc.search_key import search_key
 
+SEARCHED = 600
+
 
 class CustomerQuerySet(models.QuerySet["Customer"]):
     def found_by(self, text: str) -> CustomerQuerySet:
@@ -25,7 +27,7 @@ class Customer(models.Model):
     email = models.EmailField(blank=True, default="")
     tax_registration = models.CharField(max_length=40, blank=True, default="")
     country = models.CharField(max_length=2, blank=True, default="")
-    search_key = models.CharField(max_length=600, editable=False, db_index=True)
+    search_key = models.CharField(max_length=SEARCHED, editable=False, db_index=True)
     created_at = models.DateTimeField()
     version = models.PositiveIntegerField(default=1)
 
@@ -38,4 +40,5 @@ class Customer(models.Model):
         return self.name
 
     def make_search_key(self) -> str:
-        return search_key(self.name, self.telephone, self.email)
+        """Cut off where it is full: folding a letter may make two of it."""
+        return search_key(self.name, self.telephone, self.email)[:SEARCHED]

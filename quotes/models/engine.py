@@ -7,6 +7,8 @@ from django.db.models import F, Q
 
 from quotes.calc.search_key import search_key
 
+SEARCHED = 200
+
 
 class Delivered(models.TextChoices):
     LOOSE = "loose", "loose"
@@ -43,7 +45,7 @@ class Engine(models.Model):
     history_known = models.BooleanField(default=False)
     build_cycles = models.JSONField(default=dict, blank=True)
     note = models.TextField(max_length=2000, blank=True, default="")
-    search_key = models.CharField(max_length=200, editable=False, db_index=True)
+    search_key = models.CharField(max_length=SEARCHED, editable=False, db_index=True)
     version = models.PositiveIntegerField(default=1)
 
     objects = EngineQuerySet.as_manager()
@@ -63,7 +65,8 @@ class Engine(models.Model):
         return self.number or f"{self.type_code}, no number"
 
     def make_search_key(self) -> str:
-        return search_key(self.number, self.number.replace("-", "").replace(" ", ""))
+        """With and without dashes and blanks, cut off where it is full."""
+        return search_key(self.number, self.number.replace("-", "").replace(" ", ""))[:SEARCHED]
 
 
 class Segment(models.Model):
