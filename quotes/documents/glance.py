@@ -13,6 +13,7 @@ from quotes.documents.words import (
     chance_in_words,
     day,
     estimate_in_words,
+    inside,
     likely_in_words,
     round_money,
 )
@@ -70,9 +71,9 @@ def rests_on(sheet: Sheet) -> tuple[str, ...]:
 
 
 def attention(comparison: Comparison) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """What has to be said of a column before it is sold, and its notes."""
+    """What has to be said of a column before it is sold, and its notes; named as inside a sentence."""
     columns: tuple[LeaveIt | Option, ...] = (comparison.leave_it, *comparison.options)
-    said = ((column.name, (*column.attention, *column.notes)) for column in columns)
+    said = ((inside(column.name), (*column.attention, *column.notes)) for column in columns)
     return tuple((name, sentences) for name, sentences in said if sentences)
 
 

@@ -145,7 +145,7 @@ def _step(step: LadderStep, comparison: Comparison, language: str) -> Step:
     return Step(
         number=step.number,
         adds=first_large(adds),
-        more=_signed(step.more, comparison, language),
+        more="" if step.number == 1 else _signed(step.more, comparison, language),
         gross=figure(step.gross, comparison.decimals, language),
         chance=whole_percent(step.chance),
         is_option=step.is_option,
@@ -153,6 +153,5 @@ def _step(step: LadderStep, comparison: Comparison, language: str) -> Step:
 
 
 def _signed(amount: Decimal, comparison: Comparison, language: str) -> str:
-    """What a step costs more than the one before; nothing for the first."""
     sign = "+" if amount > 0 else ""
-    return sign + figure(amount, comparison.decimals, language) if amount else ""
+    return sign + figure(amount, comparison.decimals, language)

@@ -143,7 +143,7 @@ def _difference(before: Option, after: Option, comparison: Comparison, language:
     sign = "+" if apart >= 0 else ""
     return Difference(
         name=after.name,
-        other=before.name,
+        other=inside(before.name),
         more=sign + round_money(apart, comparison.currency, language),
         adds=tuple(plain_name(reason.name) for code, reason in new.items() if code not in old),
         drops=tuple(plain_name(reason.name) for code, reason in old.items() if code not in new),

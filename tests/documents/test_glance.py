@@ -66,8 +66,8 @@ def test_the_figures_rest_on_history_and_assumptions() -> None:
 
 def test_what_must_be_said_before_it_is_sold_stands_under_its_name() -> None:
     said = dict(attention(sample_comparison()))
-    assert "Club open does not allow race cams." in said["Full power"]
-    assert "Refresh" not in said
+    assert "Club open does not allow race cams." in said["full power"]
+    assert "refresh" not in said
 
 
 def test_a_single_way_still_stands_beside_leave_it() -> None:

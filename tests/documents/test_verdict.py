@@ -87,7 +87,7 @@ def test_each_tier_is_set_against_the_one_before() -> None:
     mild, full = differences(sample_comparison())
     assert (mild.name, mild.other, mild.adds, mild.more) == (
         "Mild build",
-        "Refresh",
+        "refresh",
         ("Camshafts",),
         "+$2,510",
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import permutations
+from itertools import combinations, permutations
 
 from quotes.documents.drawing.boxes import Box, along, anywhere, around, place
 from quotes.documents.drawing.letters import Face, width
@@ -18,6 +18,7 @@ _FAR = 26.0
 _NUMBER_REACH = 14.0
 """A number further off than this would be read as a neighbour's."""
 _LEFT_OUT = 1000.0
+_SWAPPED = 60.0
 _NAME_LETTERS = 16
 
 
@@ -89,13 +90,22 @@ def place_all(
     what room is left.
     """
     tried = [_in_order(order, frame, solid, thin) for order in permutations(first)]
-    _, placed = min(tried, key=lambda outcome: outcome[0])
+    _, placed = min(tried, key=lambda outcome: outcome[0] + _SWAPPED * _swaps(outcome[1]))
     taken = [*solid, *(box for _, box in placed)]
     for label in _without(first, placed):
         if found := place(anywhere(label.size, label.mark, frame), frame=frame, solid=taken, thin=()):
             placed.append((label, found[1]))
             taken.append(found[1])
     return (*placed, *_in_order(then, frame, taken, thin)[1])
+
+
+def _swaps(placed: Sequence[tuple[Label, Box]]) -> int:
+    """How many pairs of labels stand the other way round than their marks, left to right."""
+    pairs = combinations(placed, 2)
+    return sum(
+        (one.mark.left - other.mark.left) * (box.left - other_box.left) < 0
+        for (one, box), (other, other_box) in pairs
+    )
 
 
 def _without(labels: Sequence[Label], placed: Sequence[tuple[Label, Box]]) -> list[Label]:

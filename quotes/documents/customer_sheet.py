@@ -1,0 +1,151 @@
+"""What the customer's page is told of a sheet: finished words and drawings, no sums."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
+
+from django.utils.safestring import SafeString, mark_safe
+
+from quotes.calc.extras import Extra, extras_of
+from quotes.calc.sheet import Comparison, Heading, Option, Sheet
+from quotes.documents import itemised, reasons
+from quotes.documents.glance import Way, attention, glance, ready_rows, rests_on
+from quotes.documents.picture import money_against_chance, scale_starts_at
+from quotes.documents.questions import columns, questions
+from quotes.documents.verdict import differences, verdict
+from quotes.documents.words import (
+    currency_in_words,
+    figure,
+    first_large,
+    inside,
+    listed,
+    long_day,
+    money,
+    percent,
+    percent_band,
+    plain_name,
+    whole_percent,
+)
+
+_WAYS = {1: "One way", 2: "Two ways", 3: "Three ways"}
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """An extra as it stands beside its tick box; `more` is the most it adds, with tax."""
+
+    component: str
+    name: str
+    sentence: str
+    more: str
+
+
+@dataclass(frozen=True, slots=True)
+class InNumbers:
+    """One row of the small table beside the picture."""
+
+    name: str
+    gross: str
+    chance: str
+    likely: str
+
+
+def customer_sheet(sheet: Sheet) -> dict[str, Any]:
+    """Everything on the page but what has been said on it."""
+    comparison, language = sheet.comparison, sheet.heading.language
+    return {
+        **heading_words(sheet),
+        "ways": _WAYS.get(len(comparison.options), "Ways"),
+        "firm": comparison.firm,
+        "verdict": verdict(comparison, language),
+        "glance": [_drawn(way) for way in glance(comparison, language)],
+        "picture_wide": mark_safe(money_against_chance(comparison, "wide", language)),
+        "picture_narrow": mark_safe(money_against_chance(comparison, "narrow", language)),
+        "starts_at": scale_starts_at(comparison),
+        "in_numbers": _in_numbers(comparison, language),
+        "columns": columns(comparison),
+        "questions": questions(comparison, language, sheet.heading.class_name),
+        "attention": attention(comparison),
+        "options": [option_words(option, comparison, language) for option in comparison.options],
+        "differences": differences(comparison, language),
+        "ready": ready_rows(comparison, language),
+        "rests_on": rests_on(sheet),
+        "limit_note": _limit_note(sheet),
+        "sheet": sheet,
+    }
+
+
+def heading_words(sheet: Sheet) -> dict[str, Any]:
+    """Head and title strip, for the page and its receipt."""
+    heading: Heading = sheet.heading
+    language = heading.language
+    return {
+        "heading": heading,
+        "call": "".join(letter for letter in heading.workshop.telephone if letter in "+0123456789"),
+        "issued_on": long_day(heading.issued_on, language),
+        "valid_until": long_day(heading.valid_until, language),
+        "planned": first_large(sheet.comparison.planned_in_words),
+        "currency": currency_in_words(sheet.comparison.currency, language),
+        "engine": ", ".join(filter(None, (heading.engine_name, heading.engine_number))),
+    }
+
+
+def option_words(option: Option, comparison: Comparison, language: str) -> dict[str, Any]:
+    """One option: what it costs, its steps, what is renewed and left, and what may be ticked on top."""
+
+    def words(amount: Decimal) -> str:
+        return money(amount, comparison.currency, comparison.decimals, language)
+
+    return {
+        "tier": option.tier,
+        "name": option.name,
+        "inside": inside(option.name),
+        "purpose": first_large(option.purpose),
+        "gross": words(option.gross.typical),
+        "between": "" if comparison.firm else f"{words(option.gross.low)} and {words(option.gross.high)}",
+        "deposit": words(option.deposit),
+        "ladder": itemised.ladder(option, comparison, language),
+        "renewed": reasons.renewed(option),
+        "kept": reasons.kept(option, comparison, language),
+        "safety": listed([inside(plain_name(risk.name)) for risk in reasons.safety_left(option)]),
+        "leaves_safety": reasons.leaves_safety(option),
+        "if_needed": itemised.if_needed(option, comparison, language),
+        "extras": [_priced(extra, comparison, language) for extra in extras_of(option, comparison.decimals)],
+    }
+
+
+def _limit_note(sheet: Sheet) -> str:
+    """0.00 unless they write otherwise, and what we would suggest."""
+    asked = "0.00 means that you are asked first."
+    pct = sheet.limit_without_asking_pct
+    return f"{asked} We suggest up to {percent(pct, sheet.heading.language)} of the sum." if pct else asked
+
+
+def _priced(extra: Extra, comparison: Comparison, language: str) -> Priced:
+    return Priced(
+        extra.component,
+        first_large(plain_name(extra.name)),
+        extra.sentence,
+        money(extra.gross, comparison.currency, comparison.decimals, language),
+    )
+
+
+def _drawn(way: Way) -> tuple[Way, SafeString]:
+    return way, mark_safe(way.leaves)
+
+
+def _in_numbers(comparison: Comparison, language: str) -> list[InNumbers]:
+    leave = comparison.leave_it
+    named = [(leave.name, leave.gross, leave.chance)]
+    named += [(option.name, option.gross.typical, option.chance) for option in comparison.options]
+    return [
+        InNumbers(
+            name,
+            figure(gross, comparison.decimals, language),
+            whole_percent(chance.value),
+            percent_band(chance.low, chance.high),
+        )
+        for name, gross, chance in named
+    ]

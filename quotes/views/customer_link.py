@@ -1,0 +1,77 @@
+"""The key to the customer's page: a link that works, whoever holds it.
+
+The address is the key: 128 random bits that nobody can guess. No cookie gives any right here, so a page
+elsewhere could post only if it knew the address already; that is why no cross-site token is asked for.
+It could not be: the address must not leak, so the page sends no referrer, and a browser that sends none
+marks its posts as coming from nowhere.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import wraps
+
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.views.decorators.cache import never_cache
+from django.views.decorators.csrf import csrf_exempt
+
+from quotes.models import Acceptance, Link, Quote, Revision
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A working link with the revision that it shows: always the latest."""
+
+    token: str
+    link: Link
+    revision: Revision
+
+    @property
+    def quote(self) -> Quote:
+        return self.link.quote
+
+    @property
+    def acceptance(self) -> Acceptance | None:
+        return self.quote.acceptance if self.quote.accepted_at is not None else None
+
+    def address(self, name: str) -> str:
+        return reverse(name, args=[self.token])
+
+
+LinkView = Callable[[HttpRequest, Opened], HttpResponse]
+TokenView = Callable[[HttpRequest, str], HttpResponse]
+
+
+def by_link(view: LinkView) -> TokenView:
+    """Open a working link; any other gets one and the same page that gives nothing away (404)."""
+
+    @wraps(view)
+    def opened(request: HttpRequest, token: str) -> HttpResponse:
+        link = Link.objects.by_token(token).working(timezone.now()).first()
+        if link is None or link.quote.latest is None:
+            answer = render(request, "quotes/customer_gone.html", status=404)
+        else:
+            answer = view(request, Opened(token, link, link.quote.latest))
+        answer["Referrer-Policy"] = "no-referrer"
+        answer["X-Robots-Tag"] = "noindex, nofollow"
+        return answer
+
+    guarded: TokenView = login_not_required(csrf_exempt(never_cache(opened)))
+    return guarded
+
+
+def posted(view: LinkView) -> LinkView:
+    """For what is sent by a form; who comes by the address alone is shown the quote."""
+
+    @wraps(view)
+    def sent(request: HttpRequest, opened: Opened) -> HttpResponse:
+        if request.method != "POST":
+            return redirect(opened.address("customer-quote"))
+        return view(request, opened)
+
+    return sent
