@@ -10,7 +10,7 @@ from typing import Any, Concatenate, ParamSpec
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest
 from django.http.response import HttpResponseBase
-from django.urls import NoReverseMatch, reverse
+from django.urls import reverse
 from django.utils.functional import SimpleLazyObject
 
 from quotes.models import Workshop
@@ -43,36 +43,26 @@ class SheetName:
     present: bool
 
 
-_SHEETS: tuple[tuple[str, tuple[str, ...], frozenset[str] | None], ...] = (
-    ("Today", ("home",), None),
-    ("Quotes", ("quote-list",), None),
-    ("Enquiries", ("enquiry-list",), frozenset({"desk", "owner"})),
-    ("Customers", ("customer-list",), frozenset({"desk", "builder", "owner"})),
-    ("Engines", ("engine-list",), frozenset({"desk", "builder", "owner"})),
-    ("Catalogue", ("catalogue:home", "catalogue:parts", "catalogue:part-list"), None),
-    ("Settings", ("settings",), frozenset({"owner"})),
+_SHEETS: tuple[tuple[str, str, frozenset[str] | None], ...] = (
+    ("Today", "home", None),
+    ("Quotes", "quote-list", None),
+    ("Enquiries", "enquiry-list", frozenset({"desk", "owner"})),
+    ("Customers", "customer-list", frozenset({"desk", "builder", "owner"})),
+    ("Engines", "engine-list", frozenset({"desk", "builder", "owner"})),
+    ("Catalogue", "catalogue:home", None),
+    ("Settings", "settings", frozenset({"owner"})),
 )
-"""Label, the address names to try in turn, and who sees it (None: everybody)."""
-
-
-def _address(names: tuple[str, ...]) -> str | None:
-    for name in names:
-        try:
-            return reverse(name)
-        except NoReverseMatch:
-            continue
-    return None
+"""Label, the address's name, and who sees it (None: everybody)."""
 
 
 def sheet_names(request: HttpRequest) -> list[SheetName]:
     """The sheets that this person may open, with the present one marked by its address."""
     roles = roles_of(request.user)
     shown = []
-    for label, names, audience in _SHEETS:
-        url = _address(names)
-        if url and (audience is None or roles & audience):
-            root = "/".join(url.split("/")[:2]) + "/"
-            present = request.path == url if url == "/" else request.path.startswith(root)
+    for label, name, audience in _SHEETS:
+        if audience is None or roles & audience:
+            url = reverse(name)
+            present = request.path == url if url == "/" else request.path.startswith(url)
             shown.append(SheetName(label, url, present))
     return shown
 
