@@ -29,7 +29,8 @@ FIELD_OF = {"tier": "option", "limit_sum": "limit", "agreed_terms": "terms"}
 class YesForm(SettingsForm):
     """The yes. Nothing is picked or ticked beforehand; extras are ticked under their own option."""
 
-    shown = forms.IntegerField(widget=forms.HiddenInput)
+    shown = forms.CharField(required=False)
+    """The revision that stood on the page: a yes to an older one is no yes to the latest."""
     option = forms.CharField(label="Which one?", required=False)
     name = Line("Your name", 200, required=True)
     right = Choice(label="I say yes as", choices=(), required=False)
@@ -40,7 +41,7 @@ class YesForm(SettingsForm):
 
     def __init__(self, sheet: Sheet, data: Any = None) -> None:
         self.sheet = sheet
-        super().__init__(data, prefix="yes", initial={"limit": "0.00", "shown": sheet.heading.revision})
+        super().__init__(data, prefix="yes", initial={"limit": "0.00"})
         right = self.fields["right"]
         assert isinstance(right, Choice)
         right.choices = [("", "Choose"), *((each, each) for each in RIGHTS)]

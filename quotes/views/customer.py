@@ -52,7 +52,7 @@ def say_yes(request: HttpRequest, opened: Opened) -> HttpResponse:
 
 def _accept(opened: Opened, form: YesForm) -> Acceptance:
     given = form.cleaned_data
-    if given["shown"] != opened.revision.index:
+    if given["shown"] != str(opened.revision.index):
         raise Superseded(opened.revision)
     return accept(
         revision=opened.revision,
