@@ -8,6 +8,10 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from catalogue.calc.numbers import figure
+
+LONGEST_FIGURE = 12
+"""A number longer than this is not written anew."""
 LONGEST_REPEATED = 40
 """A text longer than this is not repeated in full."""
 NUMBERS = frozenset(
@@ -45,7 +49,7 @@ def reason(found: Mapping[str, Any]) -> str:
     }
     if kind in bounds:
         words, name = bounds[kind]
-        return f"{words} {allowed[name]}, not {shortened(given)}"
+        return f"{words} {shortened(allowed[name])}, not {shortened(given)}"
     return _of_text(kind, given, allowed) or str(found["msg"])
 
 
@@ -79,5 +83,5 @@ def shortened(given: Any) -> str:
     if isinstance(given, bool) or not isinstance(given, str | int | float | Decimal):
         return type(given).__name__
     if not isinstance(given, str):
-        return str(given)
+        return figure(given) if len(str(given)) <= LONGEST_FIGURE and "e" not in str(given) else str(given)
     return repr(given if len(given) <= LONGEST_REPEATED else given[:LONGEST_REPEATED] + "...")

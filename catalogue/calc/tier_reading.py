@@ -26,6 +26,7 @@ ALLOWED = {
 EXAMPLES = 6
 """Lives worth an example: those that the tier shortens most."""
 PER_CENT = 100
+ROUNDING = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,8 @@ class TierReading:
     life: tuple[str, ...]
     examples: tuple[LifeThen, ...]
     renewed: tuple[Renewed, ...]
+    if_due: tuple[Renewed, ...]
+    reconditioned: tuple[Renewed, ...]
     sent_out: tuple[tuple[str, str, str], ...]
     """Machine work: its code, its name, and how much of it."""
     bench: tuple[tuple[str, str], ...]
@@ -73,7 +76,9 @@ def read_tier(catalogue: EngineCatalogue, code: str) -> TierReading:
         must_allow=tuple(ALLOWED[change] for change in ALLOWED if change in tier.breaks),
         life=_life(tier),
         examples=_examples(catalogue, tier),
-        renewed=_renewed(catalogue, tier),
+        renewed=_renewed(catalogue, tier, "renewed", tier.renew),
+        if_due=_renewed(catalogue, tier, "renewed if due", tier.renew_if_due),
+        reconditioned=_renewed(catalogue, tier, "reconditioned", tier.recondition),
         sent_out=_sent_out(catalogue, tier),
         bench=tuple((step, catalogue.operations[step].name) for step in tier.operations),
     )
@@ -133,25 +138,21 @@ def _examples(catalogue: EngineCatalogue, tier: Tier) -> tuple[LifeThen, ...]:
     found = []
     for share, code in shares[:EXAMPLES]:
         component = catalogue.components[code]
-        if share < 1 and "miles" in component.lives:
+        if share < 1 - ROUNDING and "miles" in component.lives:
             before = component.lives["miles"].typical
             found.append(LifeThen(code, component.name, before, round(before * share, -1), "miles"))
     return tuple(found)
 
 
-def _renewed(catalogue: EngineCatalogue, tier: Tier) -> tuple[Renewed, ...]:
+def _renewed(
+    catalogue: EngineCatalogue, tier: Tier, what: str, codes: tuple[str, ...]
+) -> tuple[Renewed, ...]:
     found = []
-    for what, codes in (
-        ("renewed", tier.renew),
-        ("renewed if due", tier.renew_if_due),
-        ("reconditioned", tier.recondition),
-    ):
-        for code in codes:
-            component = catalogue.components[code]
-            said = what
-            if code in tier.left_out_unless_opened:
-                said = f"{what}, if the cases are open anyway"
-            found.append(Renewed(code, component.name, said, _why(component, tier, what)))
+    for code in codes:
+        component = catalogue.components[code]
+        only_open = code in tier.left_out_unless_opened
+        said = f"{what}, if the cases are open anyway" if only_open else what
+        found.append(Renewed(code, component.name, said, _why(component, tier, what)))
     return tuple(found)
 
 
@@ -172,6 +173,8 @@ def _why(component: Component, tier: Tier, what: str) -> str:
         return f"Rider safety: it {component.rider_hazards[0]}."
     if component.judged_by == "life":
         return "Its life is counted and starts afresh."
+    if component.single_use == "policy":
+        return "Using it again is the workshop's choice; this tier does not."
     return "Cheap against opening the engine again."
 
 

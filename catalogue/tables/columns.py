@@ -31,8 +31,8 @@ def link(kind: str, code: str, words: object) -> SafeString:
 class TextColumn(tables.Column):
     """Words."""
 
-    def __init__(self, label: str, **more: Any) -> None:
-        super().__init__(verbose_name=label, attrs=cells("", label), default="", **more)
+    def __init__(self, label: str, classes: str = "", **more: Any) -> None:
+        super().__init__(verbose_name=label, attrs=cells(classes, label), default="", **more)
 
 
 class ChoiceColumn(TextColumn):

@@ -18,26 +18,28 @@ from catalogue.tables.columns import (
     TextColumn,
 )
 
+TEMPLATE = "catalogue/table.html"
+ATTRIBUTES = {
+    "class": "folds",
+    "role": "table",
+    "thead": {"role": "rowgroup"},
+    "tbody": {"role": "rowgroup"},
+}
+"""A style that lays a table out anew takes its roles away: they are said."""
+
 
 class EntryTable(tables.Table):
     """A list that folds on a phone: each row a name, and under it what is known, word by word."""
 
-    class Meta:
-        template_name = "catalogue/table.html"
-        attrs = {
-            "class": "folds",
-            "role": "table",
-            "thead": {"role": "rowgroup"},
-            "tbody": {"role": "rowgroup"},
-        }
-        row_attrs = {"role": "row"}
-        empty_text = ""
+    def __init__(self, *args: Any, **more: Any) -> None:
+        # Tables do not inherit what their parent's Meta says.
+        super().__init__(*args, attrs=ATTRIBUTES, row_attrs={"role": "row"}, template_name=TEMPLATE, **more)
 
 
 class PartTable(EntryTable):
     name = NameColumn("Part", "parts")
     code = TextColumn("Number")
-    engine_type = OtherColumn("Engine type", "engine_types", order_by=("engine_type__place", "code"))
+    engine_type = TextColumn("Engine type", "nowrap", order_by=("engine_type__place", "code"))
     grade = ChoiceColumn("Grade")
     quantity = NumberColumn("In a set")
     unit = TextColumn("Unit")
@@ -192,11 +194,27 @@ class PolicyTable(EntryTable):
 
 def in_short(value: Any) -> str:
     """A nested value on one line."""
+    if value is None:
+        return "none"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
     if isinstance(value, dict):
         return "; ".join(f"{str(key).replace('_', ' ')}: {in_short(part)}" for key, part in value.items())
     if isinstance(value, list):
         return " / ".join(in_short(part) for part in value)
-    return figure(value) if isinstance(value, int | float) and not isinstance(value, bool) else str(value)
+    return figure(value) if isinstance(value, int | float) else str(value)
+
+
+def outline(value: Any) -> list[tuple[str, str]]:
+    """A nested value as rows of name and words: one for each entry, and for each item of a list."""
+    if not isinstance(value, dict):
+        return [("", in_short(value))]
+    rows = []
+    for key, part in value.items():
+        name = str(key).replace("_", " ").capitalize()
+        items = part if isinstance(part, list) else [part]
+        rows += [(name if not place else "", in_short(item)) for place, item in enumerate(items)]
+    return rows
 
 
 def hours_columns(engine_types: list[tuple[str, str]]) -> list[tuple[str, HoursColumn]]:

@@ -10,12 +10,13 @@ from django.shortcuts import render
 
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
+from catalogue.calc.sources import in_words
 from catalogue.calc.tier_reading import read_tier
 from catalogue.forms.cards import CARDS
 from catalogue.models import Change, OwnValue
 from catalogue.queries import EmptyCatalogueError, current_rows, engine_catalogue, engine_type_choices
 from catalogue.queries.shapes import SHAPES
-from catalogue.tables.tables import in_short
+from catalogue.tables.tables import in_short, outline
 from catalogue.views.access import may_change
 from catalogue.views.also import also
 from catalogue.views.sheets import SHEETS
@@ -44,7 +45,7 @@ def entry(request: HttpRequest, kind: str, code: str) -> HttpResponse:
     if kind == "tiers":
         return render(request, "catalogue/tier.html", {**context, **_tier(request, code)})
     if kind == "policies":
-        context["policy"] = in_short(row.model_dump()["value"])
+        context["policy"] = _habit(rows, row.model_dump()["value"])
         context["currency"] = row.model_dump()["currency"]
     if kind == "limits":
         context["from_manual"] = row.model_dump()["from_manual"]
@@ -70,6 +71,12 @@ def name_of(row: Row, code: str) -> str:
         if words := getattr(row, field, ""):
             return str(words)
     return code.replace("_", " ")
+
+
+def _habit(rows: CatalogueRows, value: Any) -> list[tuple[str, str]]:
+    """A habit of the trade in rows, its sources by the titles of their pages."""
+    titles = {source.code: source.title for source in rows.sources}
+    return [(name, in_words(words, titles)) for name, words in outline(value)]
 
 
 def _changes(kind: str, code: str, named: dict[str, str]) -> list[dict[str, Any]]:

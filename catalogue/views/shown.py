@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping, Sequence, Set
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
@@ -18,13 +18,17 @@ from catalogue.forms.inputs import Grid, Group, Input, Item
 from catalogue.forms.values import at, grid_rows, is_blank
 from catalogue.models import OwnValue
 
+HEADINGS = frozenset({"code", "number", "name", "title"})
+"""Paths that the head of the page says already."""
+
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """Words, and the page that they lead to."""
+    """Words, the page that they lead to, and what is said before them."""
 
     text: str
     url: str = ""
+    lead: str = ""
 
 
 Line = tuple[Piece, ...]
@@ -40,6 +44,10 @@ class Told:
     own: OwnValue | None = None
     shipped: tuple[Line, ...] = ()
     """What the catalogue ships there, where the workshop has a value of its own."""
+    heads: tuple[str, ...] = ()
+    """Heads of the columns, where the value is rows of several values."""
+    rows: tuple[tuple[tuple[str, Line], ...], ...] = ()
+    """Each cell with the head of its column, which a phone shows beside it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,13 +58,16 @@ class Teller:
     dump: Mapping[str, Any]
     owned: Mapping[str, OwnValue]
 
-    def told(self, card: Card) -> list[tuple[Any, list[Told]]]:
-        """The sections of the card, each with the values that there are."""
+    def told(self, card: Card) -> list[tuple[Any, list[Told], list[Told]]]:
+        """The sections of the card, each with its single values and those that are rows of several."""
+        beside = {getattr(item, "source", "") for item in card.items()}
         found = []
         for section in card.sections:
-            values = [told for item in section.items if (told := self._item(item)) is not None]
+            items = [item for item in section.items if not _said_elsewhere(item, beside)]
+            values = [told for item in items if (told := self._item(item)) is not None]
             if values:
-                found.append((section, values))
+                single = [told for told in values if not told.heads or told.own]
+                found.append((section, single, [told for told in values if told.heads]))
         return found
 
     def _item(self, item: Item) -> Told | None:
@@ -64,16 +75,33 @@ class Teller:
         own = self.owned.get(item.field)
         shipped: tuple[Line, ...] = ()
         if own is not None:
-            shipped = self.lines(item, {item.field: own.shipped}) or ((Piece("nothing"),),)
-            lines = lines or ((Piece("nothing"),),)
+            nothing = ((Piece("nothing"),),)
+            shipped = self.lines(item, {item.field: own.shipped}) or nothing
+            lines = lines or nothing
         if not lines:
             return None
-        return Told(item.label, lines, self._source(item), own, shipped if shipped != lines else ())
+        told = Told(item.label, lines, self._source(item), own, shipped if shipped != lines else ())
+        return self._as_rows(item, told) if isinstance(item, Grid) else told
+
+    def _as_rows(self, grid: Grid, told: Told) -> Told:
+        """The same with its rows laid out under heads; columns in which nothing stands are left out."""
+        given = grid_rows(grid, self.dump)
+        columns = [one for one in grid.columns if any(not is_blank(row.get(one.path)) for row in given)]
+        rows = tuple(
+            tuple((one.label, self._in_one_line(self._value(one, row.get(one.path)))) for one in columns)
+            for row in given
+        )
+        return replace(told, heads=tuple(one.label for one in columns), rows=rows)
+
+    def _in_one_line(self, lines: tuple[Line, ...]) -> Line:
+        return tuple(piece for line in lines for piece in line)
 
     def _source(self, item: Item) -> str:
-        titles = {row.code: row.title for row in self.rows.sources}
         path = getattr(item, "source", "")
-        return in_words(str(at(self.dump, path) or ""), titles) if path else ""
+        return in_words(str(at(self.dump, path) or ""), self._titles()) if path else ""
+
+    def _titles(self) -> dict[str, str]:
+        return {row.code: row.title for row in self.rows.sources}
 
     def lines(self, item: Item, dump: Mapping[str, Any]) -> tuple[Line, ...]:
         """What an item says of a row, in lines; none where it says nothing."""
@@ -84,29 +112,27 @@ class Teller:
         return self._value(item, at(dump, item.path))
 
     def _row(self, grid: Grid, line: Mapping[str, Any]) -> Line:
-        """One row of a grid: its first value bare, the others by name."""
-        pieces: list[Piece] = []
-        for column in grid.columns:
-            for value in self._value(column, line.get(column.path)):
-                if pieces and len(value) == 1 and not value[0].url:
-                    pieces.append(Piece(f"{column.label.lower()}: {value[0].text}"))
-                else:
-                    pieces += value
-        return tuple(pieces)
+        return self._in_one_line(
+            tuple(value for one in grid.columns for value in self._value(one, line.get(one.path)))
+        )
 
     def _group(self, group: Group, dump: Mapping[str, Any]) -> tuple[Line, ...]:
+        """Its values in one line, each after its name; a band as one phrase."""
         asked = group.spread(self.rows)
-        values = [(one, at(dump, one.path)) for one in asked]
+        values = [(one, at(dump, one.path)) for one in asked if not _is_source(one)]
         given = [(one, value) for one, value in values if not is_blank(value)]
         if not given:
             return ()
         if group.style == "band":
             return ((Piece(self._band({one.path.split(":")[-1]: value for one, value in given}, group)),),)
-        if group.style == "causes" and group.inputs[0].path.startswith("drivers"):
+        if group.style == "causes" and group.field == "drivers":
             given.sort(key=lambda pair: -float(pair[1]))
-        return tuple(
-            (Piece(f"{one.label}: "), *line) for one, value in given for line in self._value(one, value)
-        )
+        pieces: list[Piece] = []
+        for one, value in given:
+            first, *more = self._in_one_line(self._value(one, value))
+            name = one.label if group.style == "types" else one.label.lower()
+            pieces += [replace(first, lead=f"{name} "), *more]
+        return (tuple(pieces),)
 
     def _band(self, values: Mapping[str, Any], group: Group) -> str:
         low, typical, high = (
@@ -134,10 +160,12 @@ class Teller:
             return (tuple(self._links(asked.target, value)),)
         if asked.sort == "ways":
             return tuple(tuple(self._links(asked.target, way)) for way in value)
+        if asked.path in ("group", "equals"):
+            value = value.replace("_", " ")
         return tuple((Piece(text),) for text in self._texts(asked, value))
 
     def _texts(self, asked: Input, value: Any) -> Sequence[str]:
-        titles = {row.code: row.title for row in self.rows.sources}
+        titles = self._titles()
         texts = [str(text) for text in value] if isinstance(value, list | tuple) else [str(value)]
         if "source" in asked.path:
             return [in_words(text, titles) for text in texts]
@@ -151,6 +179,15 @@ class Teller:
     def _links(self, target: str, codes: Iterable[str]) -> list[Piece]:
         names = {row.code: getattr(row, "name", row.code) for row in getattr(self.rows, target)}
         return [Piece(names.get(code, code), url_of(target, code)) for code in codes]
+
+
+def _is_source(asked: Input) -> bool:
+    return asked.path.split(":")[-1] in ("source", "life_source", "geometry_source", "power_source")
+
+
+def _said_elsewhere(item: Item, beside: Set[str]) -> bool:
+    """Whether the head of the page, or the column beside another value, says it already."""
+    return isinstance(item, Input) and (item.path in HEADINGS or (_is_source(item) and item.path in beside))
 
 
 def url_of(kind: str, code: str) -> str:

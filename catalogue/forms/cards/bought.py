@@ -92,11 +92,11 @@ PARTS = Card(
             (
                 Input("list_price", "List price", "money", required=True, source="source"),
                 Group(
-                    "Before the strip-down the price is between",
+                    "Before the strip-down it may be",
                     "each",
                     (
-                        Input("range_low", "Low, times", "number", required=True),
-                        Input("range_high", "High, times", "number", required=True),
+                        Input("range_low", "Low", "number", "times", required=True),
+                        Input("range_high", "High", "number", "times", required=True),
                     ),
                     source="source",
                 ),
