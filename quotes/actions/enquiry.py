@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, fields
 from datetime import date, datetime
 from decimal import Decimal
 
@@ -42,6 +42,11 @@ class EnquiryDetails:
     note: str = ""
 
 
+def details_of(enquiry: Enquiry) -> EnquiryDetails:
+    """What the call told, as it is kept."""
+    return EnquiryDetails(**{field.name: getattr(enquiry, field.name) for field in fields(EnquiryDetails)})
+
+
 def keep_enquiry(
     *,
     customer: Customer,
@@ -77,9 +82,8 @@ def write_down(
     """Freeze what is said about a comparison that was worked out; `keep_enquiry` comes first."""
     _check_engine(customer, engine, request)
     as_kept = stored(request)
-    open_ones = Enquiry.objects.open().filter(customer=customer, engine=engine, kept_by=by, version=1)
-    for enquiry in open_ones.filter(**asdict(details)):
-        if enquiry.request == as_kept:
+    for enquiry in Enquiry.objects.open().filter(customer=customer, engine=engine, kept_by=by, version=1):
+        if enquiry.request == as_kept and details_of(enquiry) == details:
             return enquiry
     on = timezone.localdate(now)
     said = said_today(comparison, on, needed_on=details.needed_on, budget=details.budget)
