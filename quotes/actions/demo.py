@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from quotes.actions.calls import Call, keep_call
 from quotes.actions.customers import CustomerDetails, create_customer
+from quotes.actions.demo_enquiries import write_demo_enquiry
 from quotes.actions.engines import create_engine
 from quotes.actions.people import give_role
 from quotes.actions.quotes import accept, ask, decline, issue, save_draft
@@ -52,6 +53,8 @@ def write_demo(*, demo: Demo, style: Style, password: str, now: datetime) -> Non
         _customer(customer, on, now)
     for quote in demo.quotes:
         _quote(quote, style, desk, now)
+    for enquiry in demo.enquiries:
+        write_demo_enquiry(given=enquiry, desk=desk, now=now)
 
 
 def _workshop(demo: Demo, style: Style, now: datetime) -> None:

@@ -173,6 +173,31 @@ class DemoQuote(Value):
         )
 
 
+class DemoBooking(Value):
+    """A week on the bench: the first with room, so many weeks after the call."""
+
+    tier: Code
+    weeks_ahead: int
+    delivered: Delivered = "loose"
+    deposit: Decimal
+    agreed_by: str
+    limit_sum: Decimal = Decimal(0)
+
+
+class DemoEnquiry(Value):
+    """A call. `note` tells it from the others, so that loading the demo twice takes it down once."""
+
+    customer: str
+    engine: str | None = None
+    type: Code
+    planned: Planned
+    days_ago: int
+    needed_in_days: int | None = None
+    budget: Decimal | None = None
+    note: str
+    book: DemoBooking | None = None
+
+
 class Demo(Value):
     """A whole demo workshop."""
 
@@ -184,6 +209,7 @@ class Demo(Value):
     people: tuple[DemoPerson, ...]
     customers: tuple[DemoCustomer, ...]
     quotes: tuple[DemoQuote, ...]
+    enquiries: tuple[DemoEnquiry, ...] = ()
 
     def taxability(self) -> dict[LineKind, str]:
         return {kind: code.code for code in self.tax_codes for kind in code.put_on}

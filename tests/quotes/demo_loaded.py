@@ -9,7 +9,17 @@ from django.core.management import call_command
 from django.db import transaction
 from pytest_django import DjangoDbBlocker
 
-from quotes.models import Acceptance, Customer, Engine, Quote, Revision, Segment, Workshop
+from quotes.models import (
+    Acceptance,
+    Booking,
+    Customer,
+    Engine,
+    Enquiry,
+    Quote,
+    Revision,
+    Segment,
+    Workshop,
+)
 
 
 def load(style: str = "sales-tax") -> str:
@@ -29,5 +39,5 @@ def loaded_once(style: str, blocker: DjangoDbBlocker) -> Iterator[None]:
 
 def counted() -> dict[str, int]:
     """How many rows there are of what a demo brings."""
-    models = (Workshop, Customer, Engine, Segment, Quote, Revision, Acceptance)
+    models = (Workshop, Customer, Engine, Segment, Quote, Revision, Acceptance, Enquiry, Booking)
     return {model.__name__: model.objects.count() for model in models}

@@ -9,7 +9,7 @@ import pytest
 from django.utils import timezone
 from pytest_django import DjangoDbBlocker
 
-from quotes.models import Engine, Quote, Revision
+from quotes.models import Booking, Engine, Enquiry, Quote, Revision
 from quotes.queries.set_up import set_up_gaps
 from quotes.queries.sheets import sheet_of
 from tests.quotes.demo_loaded import counted, load, loaded_once
@@ -39,6 +39,13 @@ def test_it_shows_a_quote_in_every_state() -> None:
     states = Counter(quote.state for quote in Quote.objects.with_state(timezone.localdate()))
 
     assert states == {"draft": 1, "issued": 2, "asked": 1, "accepted": 2, "declined": 1, "lapsed": 1}
+
+
+def test_one_call_waits_to_be_rung_back_and_one_has_a_week_on_the_bench() -> None:
+    states = Counter(Enquiry.objects.with_state().values_list("state", flat=True))
+
+    assert states == {"open": 1, "booked": 1}
+    assert Booking.objects.standing().count() == 1
 
 
 def test_it_has_engines_of_all_four_types_and_five_duties() -> None:

@@ -22,8 +22,9 @@ pytestmark = pytest.mark.django_db
 
 
 def write(style: Style = "sales-tax", password: str = PASSWORD) -> None:
-    """The demo without its quotes, which take seconds to work out."""
-    demo = read_demo(Path(settings.BASE_DIR) / "fixtures" / "demo", style).model_copy(update={"quotes": ()})
+    """The demo without quotes and calls, which take seconds to work out."""
+    demo = read_demo(Path(settings.BASE_DIR) / "fixtures" / "demo", style)
+    demo = demo.model_copy(update={"quotes": (), "enquiries": ()})
     write_demo(demo=demo, style=style, password=password, now=timezone.now())
 
 
