@@ -15,7 +15,7 @@ from quotes.calc.open_days import ONE_DAY, is_open
 from quotes.calc.request import Value
 from quotes.calc.sheet import Comparison, Option, Spread
 from quotes.calc.shop import Queue
-from quotes.calc.slots import NOTHING, Bench, Promise, Slot, earliest_slot
+from quotes.calc.slots import NOTHING, Bench, Promise, Slot, next_slot
 
 AgainstBudget = Literal["", "within", "may go above", "above"]
 
@@ -113,7 +113,7 @@ def _option(
     band = spoken_band(option.gross, rule)
     slot = None
     if option.hours > NOTHING:
-        slot = earliest_slot(diary.bench, option.hours, lead_days=slot_lead(option, diary))
+        slot = next_slot(diary.bench, option.hours, lead_days=slot_lead(option, diary))
     return SaidOption(
         tier=option.tier,
         name=option.name,

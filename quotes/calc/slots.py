@@ -149,6 +149,11 @@ def earliest_slot(
     return None
 
 
+def next_slot(bench: Bench, hours: Decimal, *, lead_days: int = 0) -> Slot | None:
+    """The earliest slot that is offered on the phone: the engine has to travel, so not this week."""
+    return earliest_slot(bench, hours, not_before=bench.on + timedelta(weeks=1), lead_days=lead_days)
+
+
 def slot_in_week(bench: Bench, monday: date, hours: Decimal, *, lead_days: int = 0) -> Slot | None:
     """The slot that begins in one week, or None where the job can't begin there."""
     if hours <= NOTHING:

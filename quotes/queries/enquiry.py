@@ -15,7 +15,7 @@ from quotes.calc.enquiry_card import Said, what_is_said
 from quotes.calc.enquiry_sheet import EnquirySheet
 from quotes.calc.request import Request
 from quotes.calc.sheet import Comparison
-from quotes.calc.slots import Bench, Slot, earliest_slot
+from quotes.calc.slots import Bench, Slot, next_slot
 from quotes.models import BookingTerms, Enquiry, Workshop
 from quotes.queries.bench import diary
 from quotes.queries.people import name_of
@@ -64,7 +64,7 @@ class WeekToday:
 def weeks_today(said: Said, bench: Bench) -> list[WeekToday]:
     """The earliest week of each option, for the hours that were worked out for the enquiry."""
     return [
-        WeekToday(one.name, one.hours, earliest_slot(bench, one.hours) if one.hours else None)
+        WeekToday(one.name, one.hours, next_slot(bench, one.hours) if one.hours else None)
         for one in said.options
     ]
 

@@ -16,6 +16,7 @@ from quotes.calc.slots import (
     hours_a_day,
     hours_before_room,
     lay_out,
+    next_slot,
     slot_in_week,
 )
 
@@ -118,6 +119,12 @@ def test_a_job_that_begins_today_wants_its_engine_today() -> None:
 def test_a_slow_part_makes_the_engine_ready_later_than_the_bench_does() -> None:
     slot = found(earliest_slot(bench(), Decimal(20), lead_days=15))
     assert (slot.finish, slot.ready_on) == (week(0), date(2027, 1, 25))
+
+
+def test_on_the_phone_a_week_that_has_begun_is_not_offered() -> None:
+    wednesday = MONDAY + timedelta(days=2)
+    slot = found(next_slot(bench(on=wednesday), Decimal(5)))
+    assert (slot.start, slot.arrive_by) == (week(1), date(2027, 1, 8))
 
 
 def test_an_engine_that_comes_in_later_gets_a_later_slot() -> None:
