@@ -95,7 +95,8 @@ def pick(request: HttpRequest) -> HttpResponse:
 def by_type(request: HttpRequest) -> HttpResponse:
     """The rows whose choices hang on the engine type, as they were typed."""
     card = read_card(request.POST)
-    return render(request, "quotes/new_quote/engine_rest.html", {"card": card})
+    told = {"card": card, "only_engine": "only_engine" in request.POST}
+    return render(request, "quotes/new_quote/by_type.html", told)
 
 
 @require_POST

@@ -112,6 +112,7 @@ def _page(
     told = {
         "card": record,
         "engine": found,
+        "only_engine": True,
         "customer": owner,
         "stale": stale,
         "version": (stale.version if stale else found.version) if found else "",

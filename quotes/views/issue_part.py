@@ -23,12 +23,19 @@ def issue_context(request: HttpRequest, quote: Quote, comparison: Comparison | N
     return {
         "gaps": issuing_gaps(),
         "breaks": _breaks(comparison),
+        "something_new": _something_new(quote, on),
         "next_index": quote.latest.index + 1 if quote.latest else 1,
         "valid_until": on + timedelta(days=Workshop.objects.get_or_default().quote_validity_days),
         "revisions": [_revision(each, quote, on) for each in quote.revisions.order_by("-index")],
         "links": list(quote.links.all()) if quote.latest else [],
         "new_link": request.session.pop(f"{SHOWN_ONCE}-{quote.pk}", ""),
     }
+
+
+def _something_new(quote: Quote, on: date) -> bool:
+    """Whether the customer holds less than the draft: nothing issued, changed since, or lapsed."""
+    latest = quote.latest
+    return latest is None or quote.edited_at > latest.issued_at or latest.is_lapsed(on)
 
 
 def _breaks(comparison: Comparison | None) -> list[tuple[str, tuple[str, ...]]]:
