@@ -9,13 +9,15 @@ from tests.sample_sheet import sample_comparison
 
 
 def moved(option: Option, gross: str, chance: float, low: float, high: float) -> Option:
-    """The option at another price and chance, its ladder moved along; net and tax follow the gross."""
+    """The option at another price and chance, one line and no tax in it, its ladder moved along."""
     price, apart = Decimal(gross), Decimal(gross) - option.gross.typical
     spread = Spread(low=price, typical=price, high=price)
     return option.model_copy(
         update={
             "gross": spread,
             "net": spread,
+            "lines": (option.lines[0].model_copy(update={"quantity": Decimal(1), "net": price}),),
+            "tax_groups": (),
             "tax": Spread(low=Decimal(0), typical=Decimal(0), high=Decimal(0)),
             "chance": option.chance.model_copy(update={"value": chance, "low": low, "high": high}),
             "ladder": tuple(
