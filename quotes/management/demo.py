@@ -19,7 +19,9 @@ WAYS_OF_BUILDING = 3
 
 def shown_revision() -> Revision:
     """The issued quote that has most to show: worked out in every way of building, revised if one was."""
-    issued = Quote.objects.exclude(latest=None).select_related("latest__quote").order_by("-latest__index", "pk")
+    issued = (
+        Quote.objects.exclude(latest=None).select_related("latest__quote").order_by("-latest__index", "pk")
+    )
     for quote in issued:
         assert quote.latest is not None
         if len(sheet_of(quote.latest).comparison.options) == WAYS_OF_BUILDING:
