@@ -67,10 +67,14 @@ def test_a_change_counts_the_version_up_and_says_who(quote: Quote) -> None:
 
 
 def test_the_second_of_two_people_is_told_what_the_first_one_changed(quote: Quote) -> None:
-    save_draft(quote=quote, request=request(target=Decimal("0.95")), expected_version=1, by=owner(), now=LATER)
+    save_draft(
+        quote=quote, request=request(target=Decimal("0.95")), expected_version=1, by=owner(), now=LATER
+    )
 
     with pytest.raises(StaleDraft) as told:
-        save_draft(quote=quote, request=request(target=Decimal("0.9")), expected_version=1, by=desk(), now=LATER)
+        save_draft(
+            quote=quote, request=request(target=Decimal("0.9")), expected_version=1, by=desk(), now=LATER
+        )
 
     assert [(change.what, change.before, change.after) for change in told.value.changes] == [
         ("target", "0.95", "0.9")
