@@ -19,7 +19,7 @@ from django.utils import timezone
 from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from tests.browser.chromium import DESK, PHONE, launch
+from tests.browser.chromium import PHONE, launch
 
 # Models can be imported only once Django stands; the data is the demo's own (DATA_DIR).
 os.environ["DJANGO_SETTINGS_MODULE"] = "quotes.settings"
@@ -37,6 +37,8 @@ from quotes.models import Quote, Revision  # noqa: E402
 FOLDER = Path("fixtures/pictures")
 PORT = "8765"
 SITE = f"http://127.0.0.1:{PORT}"
+TALL = (1280, 1360)
+"""Tall enough for the card and the options under it."""
 COLOURS = 64
 """Ink on paper needs few: a picture stays under a hundred kilobytes."""
 
@@ -48,7 +50,7 @@ def main() -> None:
     quote = revision.quote
     with _served(), sync_playwright() as playwright:
         browser = launch(playwright)
-        desk = _opened(browser, DESK)
+        desk = _opened(browser, TALL)
         desk.goto("/sign-in/")
         desk.get_by_label("Your sign-in name").fill("desk")
         desk.get_by_label("Password").fill(demo_password())
@@ -56,7 +58,7 @@ def main() -> None:
         desk.wait_for_load_state("networkidle")
         _take(desk, f"/quotes/{quote.pk}/card/", "new-quote")
         _take(desk, f"/quotes/{quote.pk}/", "worksheet")
-        _take(_opened(browser, PHONE), _customer_link(quote), "customer-phone")
+        _take(_opened(browser, (PHONE[0], TALL[1])), _customer_link(quote), "customer-phone")
         browser.close()
     _first_page_of_pdf(revision)
 
