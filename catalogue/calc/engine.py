@@ -287,10 +287,16 @@ class Finding:
     opens: str | None
     tell_customer: str = ""
     is_event: bool = False
+    also_finding: bool = False
+    """An event that is a finding of the same name as well, such as a seizure: told or seen, it is one entry."""
     pct_over: tuple[float, float] | None = None
     """How far above the rev limit an over-rev of this kind reaches, from and to, in per cent."""
     note: str = ""
     source: str = ""
+
+    def counts_as(self, *, event: bool) -> bool:
+        """Whether it may be named among the events, or else among the findings."""
+        return self.is_event if event else not self.is_event or self.also_finding
 
 
 @dataclass(frozen=True, slots=True)

@@ -160,4 +160,7 @@ def _event(row: EventRow, settled: Settled) -> Finding:
 
 
 def _same(event: EventRow, finding: FindingRow, settled: Settled) -> Finding:
-    return replace(_finding(finding, settled), code=event.code, name=event.name, is_event=True)
+    both = event.code == finding.code
+    return replace(
+        _finding(finding, settled), code=event.code, name=event.name, is_event=True, also_finding=both
+    )

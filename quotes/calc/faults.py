@@ -96,8 +96,8 @@ def _seen(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[
         for number, each in enumerate(observed):
             seen = each if isinstance(each, Observed) else Observed(id=each)
             finding = catalogue.findings.get(seen.id)
-            if finding is None or finding.is_event != events:
-                known = [c for c, f in catalogue.findings.items() if f.is_event == events]
+            if finding is None or not finding.counts_as(event=events):
+                known = [c for c, f in catalogue.findings.items() if f.counts_as(event=events)]
                 yield Fault(f"{field}.{number}", seen.id, one_of(known))
                 continue
             places = [c for c in finding.any_of if c in catalogue.components]

@@ -87,7 +87,7 @@ def offered_from(
         seasons={duty.code: season_of(duty, distance) for duty in catalogue.duties.values()},
         tiers=[(tier.code, tier.name) for tier in _by_rank(catalogue)],
         components=_component_choices(catalogue) if type_chosen else (),
-        findings=[(found.code, found.name) for found in observed if not found.is_event],
+        findings=[(found.code, found.name) for found in observed if found.counts_as(event=False)],
         events=[(found.code, found.name) for found in observed if found.is_event],
         any_of={found.code: found.any_of for found in observed if found.any_of},
         over_revs=frozenset(found.code for found in observed if found.pct_over is not None),

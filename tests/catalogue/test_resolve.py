@@ -183,7 +183,10 @@ def test_findings_and_events_fit_the_type() -> None:
 
 def test_a_seizure_told_asks_for_what_a_seizure_seen_asks_for() -> None:
     seizure = shipped("four600").findings["seizure"]
-    assert seizure.is_event
+    assert seizure.counts_as(event=True)
+    assert seizure.counts_as(event=False)
+    assert not shipped("four600").findings["over_rev"].counts_as(event=False)
+    assert not shipped("four600").findings["bolt_long"].counts_as(event=True)
     assert "rod_bolt" in seizure.renew
     assert seizure.opens == "cases_split"
 
