@@ -90,7 +90,7 @@ def _customer_link(quote: Quote) -> str:
 
 def _first_page_of_pdf(revision: Revision) -> None:
     content = bytes(quote_pdf_file(revision=revision).content)
-    drawing = ["pdftoppm", "-png", "-r", "72", "-f", "1", "-l", "1", "-singlefile", "-"]
+    drawing = ["pdftoppm", "-png", "-r", "100", "-f", "1", "-l", "1", "-singlefile", "-"]
     _keep(subprocess.run(drawing, input=content, capture_output=True, check=True).stdout, "pdf")
 
 
