@@ -100,8 +100,11 @@ def _aim(comparison: Comparison) -> str:
     targets = [option.chance.target for option in comparison.options if option.chance.target is not None]
     if not targets:
         return ""
-    asked = set(map(out_of_twenty, targets))
-    return f"Aim of {asked.pop()}" if len(asked) == 1 else "Its own aim"
+    asked = set(targets)
+    if len(asked) > 1:
+        return "Its own aim"
+    aim = asked.pop()
+    return f"Aim of {out_of_twenty(aim)} in {OUT_OF}, {aim * 100:.0f} %"
 
 
 def _reached(chance: Chance) -> CellWords:

@@ -20,6 +20,7 @@ BAD = [
     ({"history__0__duty": "joyride"}, "history-0-duty", "“joyride” can't stand here: one of drag, endurance"),
     ({"history__0__tier": "wild"}, "history-0-tier", "“wild” can't stand here: one of full, mild, refresh"),
     ({"history__0__unit": "furlong"}, "history-0-unit", "“furlong” is not one of"),
+    ({"history__0__unit": "runs"}, "history-0-unit", "“runs” can't stand here"),
     ({"history__0__start": "yesterday"}, "history-0-start", "“yesterday” is not a date"),
     ({"history__0__end": "2024-01-01"}, "history-0-end", "a day not before 2025-03-01"),
     ({"history__0__end": "2999-01-01"}, "history-0-end", "a day not after"),
