@@ -17,6 +17,7 @@ from quotes.documents.drawing.letters import width
 from quotes.documents.drawing.shapes import ShapeName
 from quotes.documents.picture import money_against_chance, scale_starts_at
 from tests.documents.samples import EDGES, comparison_with, moved
+from tests.documents.worked_sheet import worked_four, worked_single
 from tests.sample_sheet import sample_comparison
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -178,6 +179,12 @@ def test_one_aim_is_one_dotted_line_and_several_are_pieces() -> None:
     drawn = money_against_chance(comparison_with(*options))
     assert drawn.count("stroke-dasharray") == 3
     assert "aim:" not in drawn
+
+
+@every_shape
+def test_the_aim_says_what_it_is_on_a_crowded_drawing(shape: ShapeName) -> None:
+    for sheet in (worked_four(), worked_single()):
+        assert "aim: 19 in 20" in [words for words, _ in texts(parsed(sheet.comparison, shape))]
 
 
 def test_an_option_that_is_opened_on_the_way_has_no_aim_for_the_season() -> None:

@@ -10,6 +10,7 @@ _DISTANCES = (5, 9, 14, 20, 28, 38, 50, 64, 80, 100, 125, 155, 190)
 _DIRECTIONS = ((1, 1), (-1, -1), (1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
 """Right and left, below and above; the first that is free wins among equals."""
 _GRID = 6
+_SLIDE, _OFF_LINE = 12, (0, 7, 14)
 _CROSSING = 18
 """What crossing a stair costs, in units of distance: better a little further off than across a line."""
 
@@ -78,14 +79,16 @@ def around(size: tuple[float, float], mark: Box, reach: float) -> Iterator[tuple
             yield distance, Box(left, top, left + wide, top + high)
 
 
-def along(size: tuple[float, float], mark: Box) -> Iterator[tuple[float, Box]]:
-    """Places for a label of `size` above and below a level line, from its right end leftward."""
+def along(size: tuple[float, float], mark: Box) -> list[tuple[float, Box]]:
+    """Places for a label of `size` above and below a level line, those at its right end first."""
     wide, high = size
-    right = mark.right
-    while right - wide >= mark.left:
-        for top in (mark.top - high - 1, mark.bottom + 2):
-            yield mark.right - right, Box(right - wide, top, right, top + high)
-        right -= 12
+    found = []
+    for step in range(int((mark.right - mark.left - wide) / _SLIDE) + 1):
+        right = mark.right - step * _SLIDE
+        for off in _OFF_LINE:
+            for top in (mark.top - high - 1 - off, mark.bottom + 2 + off):
+                found.append((step * _SLIDE + off, Box(right - wide, top, right, top + high)))
+    return sorted(found, key=lambda each: each[0])
 
 
 def anywhere(size: tuple[float, float], mark: Box, frame: Box) -> list[tuple[float, Box]]:

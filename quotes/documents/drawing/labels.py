@@ -19,6 +19,7 @@ _NUMBER_REACH = 14.0
 """A number further off than this would be read as a neighbour's."""
 _LEFT_OUT = 1000.0
 _SWAPPED = 60.0
+_RUN_UNDER = 80.0
 _NAME_LETTERS = 16
 
 
@@ -90,13 +91,29 @@ def place_all(
     what room is left.
     """
     tried = [_in_order(order, frame, solid, thin) for order in permutations(first)]
-    _, placed = min(tried, key=lambda outcome: outcome[0] + _SWAPPED * _swaps(outcome[1]))
+    _, placed = min(tried, key=lambda outcome: outcome[0] + _untidy(outcome[1]))
     taken = [*solid, *(box for _, box in placed)]
     for label in _without(first, placed):
         if found := place(anywhere(label.size, label.mark, frame), frame=frame, solid=taken, thin=()):
             placed.append((label, found[1]))
             taken.append(found[1])
     return (*placed, *_in_order(then, frame, taken, thin)[1])
+
+
+def _untidy(placed: Sequence[tuple[Label, Box]]) -> float:
+    """What labels in the wrong order cost, and lines to far marks that run under another label."""
+    return _SWAPPED * _swaps(placed) + _RUN_UNDER * sum(
+        _runs_under(label, box, other) for (label, box), (_, other) in permutations(placed, 2)
+    )
+
+
+def _runs_under(label: Label, box: Box, other: Box) -> bool:
+    ends = _tether_ends(label.mark, box)
+    if ends is None:
+        return False
+    (x1, y1), (x2, y2) = ends
+    steps = [step / 16 for step in range(17)]
+    return any(Box.around(x1 + (x2 - x1) * s, y1 + (y2 - y1) * s, 1).touches(other) for s in steps)
 
 
 def _swaps(placed: Sequence[tuple[Label, Box]]) -> int:
@@ -139,11 +156,17 @@ def draw_ground(label: Label, box: Box) -> str:
 
 
 def _tether(mark: Box, box: Box) -> str:
+    ends = _tether_ends(mark, box)
+    return line(*ends[0], *ends[1], width=1, stroke=SOFT) if ends else ""
+
+
+def _tether_ends(mark: Box, box: Box) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    """From the mark to the nearest point of a label that stands far off; None for one close by."""
     x, y = (mark.left + mark.right) / 2, (mark.top + mark.bottom) / 2
     near_x, near_y = min(max(x, box.left), box.right), min(max(y, box.top), box.bottom)
     if abs(near_x - x) + abs(near_y - y) < _FAR:
-        return ""
-    return line(x, y, near_x, near_y, width=1, stroke=SOFT)
+        return None
+    return (x, y), (near_x, near_y)
 
 
 def draw_label(label: Label, box: Box) -> str:
