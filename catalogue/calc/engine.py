@@ -288,7 +288,7 @@ class Finding:
     tell_customer: str = ""
     is_event: bool = False
     also_finding: bool = False
-    """An event that is a finding of the same name as well, such as a seizure: told or seen, it is one entry."""
+    """An event that is a finding of the same code as well, such as a seizure: told or seen."""
     pct_over: tuple[float, float] | None = None
     """How far above the rev limit an over-rev of this kind reaches, from and to, in per cent."""
     note: str = ""

@@ -132,9 +132,17 @@ def _finding(row: FindingRow, settled: Settled) -> Finding:
         machine_work_if_needed=settled.only_machine_work(row.machine_work_if_needed),
         opens=row.opens if row.opens in settled.operations else None,
         tell_customer=row.tell_customer,
-        note=settled.note(row.note),
+        note=settled.note(_note(row, settled)),
         source=settled.source(row.source),
     )
+
+
+def _note(row: FindingRow, settled: Settled) -> str:
+    """Its note, and what a hard hit makes us look at besides."""
+    names = {step.code: step.name for step in settled.rows.operations}
+    looked_at = ", ".join(names[code] for code in settled.only_operations(row.inspect_if_hard_hit))
+    after = f"After a hard hit also: {looked_at}." if looked_at else ""
+    return " ".join(part for part in (row.note, after) if part)
 
 
 def _event(row: EventRow, settled: Settled) -> Finding:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from catalogue.calc.engine import Component, Life, Recondition
 from catalogue.calc.rows.wear import ComponentRow, ReachRow, ReconditionRow
 from catalogue.calc.settled import Settled
@@ -17,10 +19,27 @@ def components(settled: Settled) -> dict[str, Component]:
 
 
 def _component(row: ComponentRow, settled: Settled) -> Component:
-    basis = settled.rows.basis
     reach = reach_of(row, settled)
-    share = row.stopping_share
-    return Component(
+    return _itself(row, settled)(
+        access_operations=settled.only_operations(reach.access_operations),
+        access_any_of=ways_in(reach, settled),
+        with_operations=settled.only_operations(reach.with_operations),
+        machine_work=settled.only_machine_work(reach.machine_work),
+        machine_work_piece=reach.machine_work_piece,
+        recondition=_recondition(reach.recondition, settled),
+        companions_on_renewal=settled.only_components(row.companions_on_renewal),
+        companions_on_damage=settled.only_components(row.companions_on_damage),
+        recondition_on_renewal=_reconditioned_with(row, settled),
+        comes_with=_comes_with(row, settled),
+        inspection_operations=settled.only_operations(row.inspection_operations),
+    )
+
+
+def _itself(row: ComponentRow, settled: Settled) -> partial[Component]:
+    """All of a component but what it has to do with others."""
+    basis, share = settled.rows.basis, row.stopping_share
+    return partial(
+        Component,
         code=row.code,
         name=row.name,
         group=row.group,
@@ -33,17 +52,6 @@ def _component(row: ComponentRow, settled: Settled) -> Component:
         weibull_shape=row.weibull_shape,
         stopping_share=basis.stopping_share_by_class[row.consequence_class] if share is None else share,
         rider_hazards=row.rider_hazards,
-        access_operations=settled.only_operations(reach.access_operations),
-        access_any_of=ways_in(reach, settled),
-        with_operations=settled.only_operations(reach.with_operations),
-        machine_work=settled.only_machine_work(reach.machine_work),
-        machine_work_piece=reach.machine_work_piece,
-        recondition=_recondition(reach.recondition, settled),
-        companions_on_renewal=settled.only_components(row.companions_on_renewal),
-        companions_on_damage=settled.only_components(row.companions_on_damage),
-        recondition_on_renewal=_reconditioned_with(row, settled),
-        comes_with=_comes_with(row, settled),
-        inspection_operations=settled.only_operations(row.inspection_operations),
         failure_modes=row.failure_modes,
         note=settled.note(row.note),
         life_source=settled.source(row.life_source),

@@ -181,6 +181,11 @@ def test_findings_and_events_fit_the_type() -> None:
     assert not four["bolt_long"].is_event
 
 
+def test_a_hard_hit_asks_for_more_in_its_note() -> None:
+    note = shipped("four600").findings["crash_end_cover"].note
+    assert note == "After a hard hit also: crank runout and journals."
+
+
 def test_a_seizure_told_asks_for_what_a_seizure_seen_asks_for() -> None:
     seizure = shipped("four600").findings["seizure"]
     assert seizure.counts_as(event=True)

@@ -28,8 +28,7 @@ def _pieces(rows: CatalogueRows) -> Choices:
 
 
 def _reach(path: str) -> tuple[Item, ...]:
-    """How it is reached and renewed, or reconditioned in place of a new part."""
-    again = f"{path}:recondition"
+    """How it is reached and renewed."""
     return (
         codes(f"{path}:access_operations", "Reached by", "operations", source="sources:reach"),
         Input(
@@ -50,18 +49,23 @@ def _reach(path: str) -> tuple[Item, ...]:
             choices=_pieces,
             says="Where not by the work's own unit.",
         ),
-        Group(
-            "In place of a new part",
-            "each",
-            (
-                Input(f"{again}:machine_work", "Machine work", "codes", target="machine_work", width=6),
-                Input(f"{again}:machine_work_quantity", "Pieces, if not all", "whole", width=2),
-                Input(f"{again}:life_share", "Share of a new life", "number", width=2),
-                Input(f"{again}:max_times", "Times at most", "whole", width=2),
-                Input(f"{again}:source", "Where it comes from", width=12),
-            ),
-            source=f"{again}:source",
+        _recondition(f"{path}:recondition"),
+    )
+
+
+def _recondition(path: str) -> Group:
+    """The level below renewal."""
+    return Group(
+        "In place of a new part",
+        "each",
+        (
+            Input(f"{path}:machine_work", "Machine work", "codes", target="machine_work", width=6),
+            Input(f"{path}:machine_work_quantity", "Pieces, if not all", "whole", width=2),
+            Input(f"{path}:life_share", "Share of a new life", "number", width=2),
+            Input(f"{path}:max_times", "Times at most", "whole", width=2),
+            Input(f"{path}:source", "Where it comes from", width=12),
         ),
+        source=f"{path}:source",
     )
 
 
