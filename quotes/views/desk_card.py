@@ -10,7 +10,6 @@ from typing import Any, NamedTuple
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.queries import engine_catalogue, engine_type_choices
-from quotes.calc.band import SpokenRule
 from quotes.calc.fault import BadRequest
 from quotes.calc.price import MissingPriceError
 from quotes.calc.request import Request
@@ -23,6 +22,7 @@ from quotes.forms.faults import Fault
 from quotes.forms.offered import Choices, Offered, offered_from
 from quotes.models import ClassRule, Quote, Workshop
 from quotes.queries import comparison as comparisons
+from quotes.queries.enquiry import spoken_rule
 from quotes.views.options_table import OptionsTable, options_table
 
 
@@ -128,8 +128,7 @@ def options_context(worked: Worked, quote: Quote | None) -> dict[str, Any]:
 def table_of(comparison: Comparison) -> OptionsTable:
     """The comparison in the desk's rows, by the workshop's rule for what is said aloud."""
     workshop = Workshop.objects.get_or_default()
-    rule = SpokenRule(under_pct=workshop.spoken_below_pct, over_pct=workshop.spoken_above_pct)
-    return options_table(comparison, rule, with_tax=workshop.prices_include_tax_in_talk)
+    return options_table(comparison, spoken_rule(), with_tax=workshop.prices_include_tax_in_talk)
 
 
 def drawing(comparison: Comparison) -> SafeString:
