@@ -14,7 +14,7 @@ from quotes.documents import itemised, reasons
 from quotes.documents.glance import Way, attention, glance, ready_rows, rests_on
 from quotes.documents.picture import money_against_chance, scale_starts_at
 from quotes.documents.questions import columns, questions
-from quotes.documents.verdict import differences, verdict
+from quotes.documents.verdict import differences, verdict, ways_in_words
 from quotes.documents.words import (
     currency_in_words,
     figure,
@@ -28,8 +28,6 @@ from quotes.documents.words import (
     plain_name,
     whole_percent,
 )
-
-_WAYS = {1: "One way", 2: "Two ways", 3: "Three ways"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +55,7 @@ def customer_sheet(sheet: Sheet) -> dict[str, Any]:
     comparison, language = sheet.comparison, sheet.heading.language
     return {
         **heading_words(sheet),
-        "ways": _WAYS.get(len(comparison.options), "Ways"),
+        "ways": ways_in_words(comparison),
         "firm": comparison.firm,
         "verdict": verdict(comparison, language),
         "glance": [_drawn(way) for way in glance(comparison, language)],

@@ -12,7 +12,7 @@ from quotes.documents import itemised, reasons
 from quotes.documents.glance import attention, glance, ready_rows, rests_on
 from quotes.documents.picture import money_against_chance, scale_starts_at
 from quotes.documents.questions import columns, questions
-from quotes.documents.verdict import differences, verdict
+from quotes.documents.verdict import differences, verdict, ways_in_words
 from quotes.documents.words import (
     NO_BREAK,
     currency_in_words,
@@ -23,8 +23,6 @@ from quotes.documents.words import (
     money,
     percent,
 )
-
-_WAYS = {1: "One way", 2: "Two ways", 3: "Three ways"}
 
 
 def heading_context(sheet: Sheet, document: str) -> dict[str, Any]:
@@ -74,7 +72,7 @@ def quote_context(sheet: Sheet) -> dict[str, Any]:
 def _comparison_context(sheet: Sheet) -> dict[str, Any]:
     comparison, language = sheet.comparison, sheet.heading.language
     return {
-        "ways": _WAYS.get(len(comparison.options), "Ways"),
+        "ways": ways_in_words(comparison),
         "planned": comparison.planned_in_words,
         "firm": comparison.firm,
         "verdict": verdict(comparison, language),

@@ -15,7 +15,8 @@ from quotes.documents.words import (
     round_money,
 )
 
-_COUNTS = {2: "Both ways", 3: "All three ways"}
+_WAYS = {1: "One way", 2: "Two ways", 3: "Three ways"}
+_ALL = {2: "Both ways", 3: "All three ways"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +53,11 @@ def verdict(comparison: Comparison, language: str = "en") -> Verdict:
     return Verdict(_lead(options, best), tuple(told))
 
 
+def ways_in_words(comparison: Comparison) -> str:
+    """How many ways of building there are to choose from, for a heading."""
+    return _WAYS.get(len(comparison.options), "Ways")
+
+
 def differences(comparison: Comparison, language: str = "en") -> tuple[Difference, ...]:
     """Each option against the one before it, in the order of the tiers."""
     pairs = zip(comparison.options, comparison.options[1:], strict=False)
@@ -79,7 +85,7 @@ def _lead(options: list[Option], best: list[Option]) -> str:
     if len(options) == 1:
         return f"{options[0].name} finishes a season like yours {words}."
     if len(best) == len(options):
-        ways = _COUNTS.get(len(options), "They")
+        ways = _ALL.get(len(options), "They")
         return f"{ways} can't be told apart on finishing your season: {words}."
     if len(best) == 1:
         return f"{best[0].name} is the likeliest to finish your season: {words}."

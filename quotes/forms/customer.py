@@ -11,6 +11,7 @@ from django.core.exceptions import ValidationError
 
 from quotes.calc.extras import extras_of
 from quotes.calc.sheet import Option, Sheet
+from quotes.documents.reasons import leaves_safety
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 
 NONE_YET = "none"
@@ -97,7 +98,7 @@ class YesForm(SettingsForm):
             self.add_error("right", f"Nothing is picked. It can be: {', '.join(RIGHTS)}.")
         if not given["terms"]:
             self.add_error("terms", "Not ticked: a yes counts only with the terms.")
-        if needs_safety_tick(self.picked_option) and not given["safety"]:
+        if self.picked_option and leaves_safety(self.picked_option) and not given["safety"]:
             self.add_error("safety", "Not ticked: parts that can lock the wheel or oil the tyre are left.")
 
     def tell(self, wrong: ValidationError) -> None:
@@ -135,10 +136,3 @@ class DeclineForm(SettingsForm):
 
 def extras_field(tier: str) -> str:
     return f"extras_{tier}"
-
-
-def needs_safety_tick(option: Option | None) -> bool:
-    """Whether something is left that can lock the wheel or oil the tyre."""
-    if option is None:
-        return False
-    return any(risk.rider_safety for risk in (*option.left.values(), *option.offered.values()))
