@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
+from typing import Any
 
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
@@ -105,7 +106,6 @@ def write_booking(
             return standing
         raise AlreadyBooked(standing)
     option = _option(comparison, wish.tier)
-    hours = round_half_up(option.hours)
     on = timezone.localdate(now)
     # The number's counter is locked from here on: two desks can't take the last hours of one week.
     number = next_number(kind=SERIES, year=on.year)
@@ -115,25 +115,31 @@ def write_booking(
         enquiry=row,
         tier=option.tier,
         tier_name=option.name,
-        hours=hours,
+        hours=round_half_up(option.hours),
         slot_week=slot.start,
         arrive_by=slot.arrive_by,
-        delivered=wish.delivered,
-        deposit=wish.deposit,
-        authority=wish.authority,
-        authority_name=wish.authority_name.strip(),
-        said_how=wish.said_how,
-        limit_sum=wish.limit_sum,
-        old_parts=wish.old_parts,
         booked_by=by,
         booked_at=now,
-        terms_agreed_on=on if wish.agreed_by.strip() else None,
-        terms_agreed_by=wish.agreed_by.strip(),
-        sheet={},
+        **_as_agreed(wish, on),
     )
-    sheet = booking_sheet(booking, comparison, option, slot)
-    booking.sheet = sheet.model_dump(mode="json")
+    booking.sheet = booking_sheet(booking, comparison, option, slot).model_dump(mode="json")
     return save_checked(booking)
+
+
+def _as_agreed(wish: BookingWish, on: date) -> dict[str, Any]:
+    """The fields of a booking that customer and desk agreed on."""
+    agreed_by = wish.agreed_by.strip()
+    return {
+        "delivered": wish.delivered,
+        "deposit": wish.deposit,
+        "authority": wish.authority,
+        "authority_name": wish.authority_name.strip(),
+        "said_how": wish.said_how,
+        "limit_sum": wish.limit_sum,
+        "old_parts": wish.old_parts,
+        "terms_agreed_on": on if agreed_by else None,
+        "terms_agreed_by": agreed_by,
+    }
 
 
 def _is_same(standing: Booking, wish: BookingWish) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Literal, cast
+from typing import Any, Literal, cast
 
 from django.utils import timezone
 
@@ -59,7 +59,6 @@ def booking_sheet(booking: Booking, comparison: Comparison, option: Option, slot
     """The confirmation of a booking that is about to be kept."""
     workshop, standing = Workshop.objects.get_or_default(), standing_terms()
     enquiry = booking.enquiry
-    band = spoken_band(option.gross, spoken_rule())
     return BookingSheet(
         number=booking.number,
         made_on=timezone.localdate(booking.booked_at),
@@ -67,30 +66,45 @@ def booking_sheet(booking: Booking, comparison: Comparison, option: Option, slot
         customer=customer_party(enquiry.customer),
         engine_name=comparison.engine_type_name,
         engine_number=enquiry.engine.number if enquiry.engine else "",
-        tier_name=option.name,
-        hours=option.hours,
         slot_week=slot.start,
         arrive_by=slot.arrive_by,
         ready_on=slot.ready_on,
         needed_on=enquiry.needed_on,
-        currency=comparison.currency,
-        decimals=comparison.decimals,
-        low=band.low,
-        high=band.high,
-        subject_to="" if comparison.firm else SUBJECT_TO,
-        delivered=booking.get_delivered_display(),
-        deposit=booking.deposit,
         kept_inside_days=standing.kept_inside_days,
-        authority=booking.get_authority_display(),
-        authority_name=booking.authority_name,
-        said_how=booking.get_said_how_display(),
-        limit_sum=booking.limit_sum,
-        old_parts=booking.get_old_parts_display(),
         storage=standing.storage,
         bring=standing.bring,
         terms=standing.terms,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        **_build(comparison, option),
+        **_agreed(booking),
     )
+
+
+def _build(comparison: Comparison, option: Option) -> dict[str, Any]:
+    """What is built, and the band that was said for it."""
+    band = spoken_band(option.gross, spoken_rule())
+    return {
+        "tier_name": option.name,
+        "hours": option.hours,
+        "currency": comparison.currency,
+        "decimals": comparison.decimals,
+        "low": band.low,
+        "high": band.high,
+        "subject_to": "" if comparison.firm else SUBJECT_TO,
+    }
+
+
+def _agreed(booking: Booking) -> dict[str, Any]:
+    """What this customer and the desk agreed on."""
+    return {
+        "delivered": booking.get_delivered_display(),
+        "deposit": booking.deposit,
+        "authority": booking.get_authority_display(),
+        "authority_name": booking.authority_name,
+        "said_how": booking.get_said_how_display(),
+        "limit_sum": booking.limit_sum,
+        "old_parts": booking.get_old_parts_display(),
+    }
 
 
 def sheet_of_booking(booking: Booking) -> BookingSheet:
