@@ -47,7 +47,9 @@ def keep_call(*, call: Call, request: Request, card_key: UUID, by: User, now: da
             return quote
     except IntegrityError:
         # Two presses at once: the other one was first, and everything of this one has fallen back.
-        return Quote.objects.get(card_key=card_key)
+        if (found := Quote.objects.filter(card_key=card_key).first()) is None:
+            raise
+        return found
 
 
 @transaction.atomic

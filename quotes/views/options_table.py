@@ -10,7 +10,7 @@ from decimal import Decimal
 from quotes.calc.band import SpokenRule, spoken_band
 from quotes.calc.request import Unit
 from quotes.calc.sheet import Chance, Comparison, LeaveIt, Option, Range, Spread, WheelLock
-from quotes.calc.words import OUT_OF, estimate_in_words, out_of_twenty
+from quotes.calc.words import OUT_OF, estimate_in_words, listed, out_of_twenty
 from quotes.documents.verdict import verdict
 from quotes.documents.words import day, figure
 
@@ -58,6 +58,8 @@ def options_table(comparison: Comparison, rule: SpokenRule, *, with_tax: bool = 
     rows += [Row(label, tuple(cell(column) for column in columns), kind) for label, cell, kind in _ROWS]
     if aim := _aim(comparison):
         rows.insert(4, Row(aim, tuple(_reached(column.chance) for column in columns)))
+    if any(option.breaks_class for option in comparison.options):
+        rows.append(Row("Allowed in the class", tuple(_allowed(column) for column in columns)))
     names = tuple(column.name for column in columns)
     return OptionsTable(
         currency=comparison.currency,
@@ -111,6 +113,14 @@ def _reached(chance: Chance) -> CellWords:
     if chance.target is None:
         return CellWords("")
     return CellWords("reached") if chance.target_met else CellWords("not reached", strong=True)
+
+
+def _allowed(column: Column) -> CellWords:
+    if isinstance(column, LeaveIt):
+        return CellWords("")
+    if not column.breaks_class:
+        return CellWords("yes")
+    return CellWords("no", strong=True, more=listed(column.breaks_class))
 
 
 def _locks_wheel(column: Column) -> CellWords:

@@ -129,6 +129,14 @@ def test_a_class_says_what_it_allows(workshop: Workshop) -> None:
     assert "Club open: cams and compression allowed" in signed_in().get("/quotes/new/").content.decode()
 
 
+def test_what_the_class_does_not_allow_is_said_before_anything_is_kept(workshop: Workshop) -> None:
+    ClassRule.objects.create(code="stock", name="Stock")
+    answer = options(class_code="stock")
+    assert row(answer, "Allowed in the class")[1:] != ["yes", "yes", "yes"]
+    assert "cams" in row(answer, "Allowed in the class")[3]
+    assert "Allowed in the class" not in options().content.decode()
+
+
 def test_an_over_rev_asks_how_far_and_a_gear_fault_asks_which_gear(workshop: Workshop) -> None:
     client = signed_in()
     over = client.post("/quotes/new/seen/", payload(row="seen-0", seen__0__id="over_rev"))
