@@ -43,10 +43,19 @@ def week_choices(bench: Bench) -> Choices:
     ]
 
 
+class Picked(Choice):
+    """One of a list that begins with nothing picked."""
+
+    def clean(self, value: Any) -> Any:
+        if not value:
+            raise ValidationError("Nothing is picked: choose one of the list.")
+        return super().clean(value)
+
+
 class BookingForm(SettingsForm):
     """Sums are in the workshop's currency, with tax."""
 
-    tier = Choice(label="Which way of building?")
+    tier = Picked(label="Which way of building?")
     week = Choice(label="Week from")
     delivered = Choice(label="Comes to us", choices=Delivered.choices)
     deposit = Figure("Slot deposit", "0", MOST_MONEY)
@@ -76,6 +85,7 @@ class BookingForm(SettingsForm):
         super().__init__(*args, **options)
         cast(Choice, self.fields["tier"]).choices = tier_choices(said)
         cast(Choice, self.fields["week"]).choices = week_choices(bench)
+        self.fields["authority_name"].error_messages["required"] = "Nothing is given: write the full name."
         for name in ("deposit", "limit_sum"):
             cast(Figure, self.fields[name]).unit = said.currency
 

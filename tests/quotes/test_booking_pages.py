@@ -117,10 +117,10 @@ def test_saying_it_again_takes_todays_bench(loaded: None, worked: Enquiry) -> No
 @pytest.mark.parametrize(
     ("field", "typed", "said"),
     [
-        ("tier", "", "is not one of"),
+        ("tier", "", "Nothing is picked: choose one"),
         ("week", "2020-01-06", "“2020-01-06” is not one of"),
         ("deposit", "lots", "“lots” is not a number"),
-        ("authority_name", "", "Nothing is given"),
+        ("authority_name", "", "Nothing is given: write the full name"),
         ("limit_sum", "-1", "“-1” is not a number"),
         ("old_parts", "sold", "“sold” is not one of"),
     ],
