@@ -7,13 +7,17 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Page, Request, expect, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
 from tests.browser.chromium import CHROMIUM, DESK, PHONE, launch
 
 # Playwright keeps an event loop in this thread; Django would refuse its database there.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
+
+PATIENCE_MS = 30_000
+"""A busy machine may take seconds for what takes a tenth: the tests wait for it, and never measure by it."""
+expect.set_options(timeout=PATIENCE_MS)
 
 OpenPage = Callable[[tuple[int, int]], Page]
 
@@ -67,7 +71,7 @@ def open_page(browser: Browser, live_server: LiveServer) -> Iterator[OpenPage]:
         context = browser.new_context(
             base_url=live_server.url, viewport={"width": width, "height": height}, reduced_motion="reduce"
         )
-        context.set_default_timeout(10_000)
+        context.set_default_timeout(PATIENCE_MS)
         contexts.append(context)
         page = context.new_page()
         watches.append(Watch(page, live_server.url))
