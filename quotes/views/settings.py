@@ -33,14 +33,14 @@ def settings(request: HttpRequest) -> HttpResponse:
     page = SettingsPage(settings_now(workshop), request.POST)
     version = _version(request)
     if not page.is_valid():
-        return _page(request, page, version, status=422)
+        return _page(request, page, version)
     assert isinstance(request.user, User)
     try:
         save_settings(settings=page.value(), expected_version=version, by=request.user, now=timezone.now())
     except StaleDraft as stale:
-        return _page(request, page, stale.version, stale=stale, status=409)
+        return _page(request, page, stale.version, stale=stale)
     except ValidationError as wrong:
-        return _page(request, page, version, faults=wrong.messages, status=422)
+        return _page(request, page, version, faults=wrong.messages)
     messages.success(request, "The settings are kept.")
     return redirect("settings")
 
@@ -57,7 +57,6 @@ def _page(
     *,
     stale: StaleDraft | None = None,
     faults: Sequence[str] = (),
-    status: int = 200,
 ) -> HttpResponse:
     changes: Sequence[Change] = stale.changes if stale else ()
     context = {
@@ -68,7 +67,7 @@ def _page(
         "faults": faults,
         "gaps": [gap for gap in set_up_gaps() if gap.url_name == "settings"],
     }
-    return render(request, "quotes/settings.html", context, status=status)
+    return render(request, "quotes/settings.html", context)
 
 
 urlpatterns = [path("settings/", settings, name="settings")]
