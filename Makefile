@@ -19,9 +19,10 @@ setup: ## build .venv from the lock
 setup-dev: ## the same with what tests and checks need
 	@.ci/environment dev
 
-# Each demo has its own data beside the workshop's: neither mixes with the other, nor with your own.
-demo demo-data pictures: export DATA_DIR := data/demo-$(STYLE)
-demo demo-data pictures: export DATABASE_URL :=
+# The default demo fills the data folder that every command uses; the other stands beside it, so that neither
+# mixes with the other. A workshop of your own in that folder is never touched: the demo then refuses.
+DATA_OF_DEMO := $(if $(filter sales-tax,$(STYLE)),data,data/$(STYLE))
+demo demo-data pictures: export DATA_DIR ?= $(DATA_OF_DEMO)
 
 demo-data: packages setup ## a demo workshop (STYLE=sales-tax or value-added-tax), one quote worked out into out/
 	@$(MANAGE) migrate --verbosity 0

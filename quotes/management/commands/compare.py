@@ -8,7 +8,8 @@ from argparse import ArgumentParser
 from pathlib import Path
 from typing import Any
 
-from django.core.management.base import BaseCommand
+from django.core.management.base import BaseCommand, CommandError
+from django.db import OperationalError, ProgrammingError
 from django.utils import timezone
 
 from quotes.calc.fault import BadRequest, Fault
@@ -38,6 +39,9 @@ class Command(BaseCommand):
             for fault in error.faults:
                 self.stderr.write(str(fault))
             sys.exit(BAD_INPUT)
+        except (OperationalError, ProgrammingError) as error:
+            first = "Run `manage.py migrate`, then `manage.py load_catalogue`."
+            raise CommandError(f"The database can't be read ({error}). {first}") from error
         if options["format"] == "table":
             self.stdout.write(comparison_table(comparison), ending="")
         else:
