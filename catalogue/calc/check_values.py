@@ -86,8 +86,9 @@ def machine_work_faults(row: MachineWorkRow) -> Iterator[Fault]:
 
 def part_faults(row: PartRow) -> Iterator[Fault]:
     """Lead times out of order, two preferred offers, two offers of one supplier."""
-    for offer in row.offers:
-        yield from _lead("parts", row.number, offer.lead_typical_days, offer.lead_slow_days)
+    for place, offer in enumerate(row.offers):
+        lead = (offer.lead_typical_days, offer.lead_slow_days)
+        yield from _lead("parts", row.number, *lead, field=f"offers.{place}.lead_slow_days")
     if sum(offer.preferred for offer in row.offers) > 1:
         yield Fault("parts", row.number, "offers", "more than one offer is marked preferred")
     for supplier, times in Counter(offer.supplier for offer in row.offers).items():
@@ -142,9 +143,11 @@ def _band(kind: str, code: str, field: str, band: tuple[object, object, object])
         yield Fault(kind, code, field, reason)
 
 
-def _lead(kind: str, code: str, typical: float, slow: float) -> Iterator[Fault]:
+def _lead(
+    kind: str, code: str, typical: float, slow: float, field: str = "lead_slow_days"
+) -> Iterator[Fault]:
     if slow < typical:
-        yield Fault(kind, code, "lead_days", f"slow {slow:g} is quicker than typical {typical:g}")
+        yield Fault(kind, code, field, f"slow {slow:g} is quicker than typical {typical:g}")
 
 
 def _all_drivers(kind: str, code: str, field: str, given: Iterable[str]) -> Iterator[Fault]:

@@ -70,3 +70,31 @@ def test_an_operation_does_not_wait_for_itself(loaded: None, signed_in: Client) 
     response = send(signed_in, "operations", "cams_out", requires="cams_out")
     assert response.status_code == 200
     assert "in a loop: cams_out before cams_out" in str(response.context["form"].errors)
+
+
+def test_a_loop_that_only_an_engine_in_its_chassis_would_meet_is_refused_too(
+    loaded: None, signed_in: Client
+) -> None:
+    response = send(signed_in, "operations", "engine_out", after="cases_split")
+    assert response.status_code == 200
+    said = str(response.context["form"].errors)
+    assert said.count("wait for each other in a loop") == 4
+    assert "engine_out" in said
+
+
+@pytest.mark.parametrize(
+    ("field", "typed", "said"),
+    [
+        ("cost", "-5", "must be at least 0, not -5"),
+        ("lead_slow_days", "2", "slow 2 is quicker than typical 9"),
+    ],
+)
+def test_a_fault_in_a_row_is_said_in_that_row_though_one_before_it_is_empty(
+    loaded: None, signed_in: Client, field: str, typed: str, said: str
+) -> None:
+    emptied = {name: "" for name in card_of("parts", "FOUR600-PISTON") if name.startswith("offers:0:")}
+    row = {"supplier": "race_parts", "cost": "65", "lead_typical_days": "9", "lead_slow_days": "20"}
+    typed_row = {f"offers:1:{name}": value for name, value in (row | {field: typed}).items()}
+    sent = card_of("parts", "FOUR600-PISTON") | emptied | typed_row
+    response = signed_in.post(reverse("catalogue:change", args=["parts", "FOUR600-PISTON"]), sent)
+    assert said in str(response.context["form"].errors[f"offers:1:{field}"])

@@ -87,7 +87,7 @@ def test_the_shipped_files_read_without_a_fault(folder: Path) -> None:
         ),
         (
             "machine_work.yaml", "lead_days: {typical: 15, slow: 35}", "lead_days: {typical: 15, slow: 5}",
-            "machine_work.yaml: replate: lead_days: slow 5 is quicker than typical 15",
+            "machine_work.yaml: replate: lead_slow_days: slow 5 is quicker than typical 15",
         ),
         (
             "parts.yaml", "list_price: {single450: 48,", "list_price: {single450: -48,",
