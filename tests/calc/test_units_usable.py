@@ -11,5 +11,5 @@ def test_motocross_is_counted_in_hours_alone() -> None:
 
 
 def test_a_unit_that_can_not_be_carried_is_refused_with_those_that_can() -> None:
-    with pytest.raises(CannotConvert, match="miles can't be converted .* use h"):
+    with pytest.raises(CannotConvert, match=r"miles can't be converted .* use h"):
         per_basis("mi", shipped("single450").duties["motocross"])
