@@ -18,9 +18,15 @@ from catalogue.queries import engine_type_choices
 from quotes.actions.quotes import mark_done
 from quotes.models import Acceptance
 from quotes.queries import today
+from quotes.queries.bench import diary
 from quotes.queries.people import roles_of
+from quotes.queries.slots import jobs_in_hand
 from quotes.views import today_items
 from quotes.views.access import role_required
+from quotes.views.slots import week_rows
+
+WEEKS = 6
+"""So many weeks of the bench stand on the day sheet; the slots show half a year."""
 
 
 def home(request: HttpRequest) -> HttpResponse:
@@ -35,6 +41,9 @@ def home(request: HttpRequest) -> HttpResponse:
         context["builds"] = [
             (yes, today_items.engine_words(yes.quote.engine, types)) for yes in today.builds_in_hand()
         ]
+    if roles & {"desk", "builder", "owner"}:
+        jobs = jobs_in_hand()
+        context["weeks"] = week_rows(diary(on, jobs).bench, jobs)[:WEEKS]
     if roles & {"books", "owner"}:
         context |= _books()
     return render(request, "quotes/home.html", context)
