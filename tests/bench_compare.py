@@ -27,6 +27,7 @@ from quotes.calc.compare import compare
 from quotes.calc.faults import faults
 from quotes.calc.request import EngineAsked, Planned, Request, Segment
 from quotes.calc.units import UNITS_OF_BASIS, season
+from quotes.management.stray_output import stray_output_to_stderr
 from tests.calc.small import SHOP
 
 CATALOGUE = Path(__file__).resolve().parent.parent / "fixtures" / "catalogue"
@@ -55,7 +56,8 @@ class Timed:
 
 def main() -> int:
     """Prints one line for each engine type and one for all; 1 where an answer takes longer than promised."""
-    timed = [_time(catalogue, request, history) for catalogue, request, history in _requests()]
+    with stray_output_to_stderr():
+        timed = [_time(catalogue, request, history) for catalogue, request, history in _requests()]
     print(f"{'':24}{'requests':>9}{'median':>10}{'worst':>10}{'bare solver':>13}{'ratio':>8}   slowest")
     for engine_type in dict.fromkeys(each.engine_type for each in timed):
         _print(engine_type, [each for each in timed if each.engine_type == engine_type])
