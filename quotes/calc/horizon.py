@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from catalogue.calc.engine import Component, EngineCatalogue
 from quotes.calc.life import Wear
 from quotes.calc.shop import Shop
+from quotes.calc.words import used_in_words
 
 INSIDE = frozenset({"top_end", "valve_train", "bottom_end"})
 """Groups that can't be reached without opening the engine: the rest comes off with a cover."""
@@ -76,7 +77,7 @@ def chance_bound(wears: Mapping[str, Wear], shop: Shop, use: float, *, fault_haz
         -math.log(shop.chance_floor),
         use * SEASONS_SEEN,
     )
-    return GoodFor(reached, f"the chance of finishing falls under {shop.chance_floor:.0%}", None)
+    return GoodFor(reached, f"the chance of finishing falls under {used_in_words(shop.chance_floor)}", None)
 
 
 def ceiling_bound(wears: Mapping[str, Wear], catalogue: EngineCatalogue, shop: Shop, use: float) -> GoodFor:
@@ -87,7 +88,7 @@ def ceiling_bound(wears: Mapping[str, Wear], catalogue: EngineCatalogue, shop: S
         -math.log(1.0 - shop.rider_safety_ceiling),
         use * SEASONS_SEEN,
     )
-    ceiling = f"{shop.rider_safety_ceiling:.0%}"
+    ceiling = used_in_words(shop.rider_safety_ceiling)
     why = f"parts that can lock the wheel or oil the tyre reach their ceiling of {ceiling}"
     return GoodFor(reached, why, None)
 

@@ -12,7 +12,7 @@ from quotes.calc.measures import Measures, in_planned_unit, planned_unit
 from quotes.calc.must import Why, name_of, why
 from quotes.calc.scope import Scope
 from quotes.calc.sheet import Reason, Risk, State
-from quotes.calc.words import estimate_in_words, risk_in_words
+from quotes.calc.words import estimate_in_words, risk_in_words, used_in_words
 
 DUE = 1.0
 """Share of its life used by which a part that stays is offered."""
@@ -112,7 +112,7 @@ def _risk_sentence(scope: Scope, measures: Measures, code: str, after: float, st
     if after >= 1.0:
         due = estimate_in_words(in_planned_unit(case, left), planned_unit(case))
         return f"Stops {risk_in_words(stops)}. Due at {due}.{known}"
-    return f"Stops {risk_in_words(stops)}. {after:.0%} of its planned life used at the end.{known}"
+    return f"Stops {risk_in_words(stops)}. {used_in_words(after)} of its planned life used at the end.{known}"
 
 
 def _price(scope: Scope, code: str) -> Decimal:

@@ -64,6 +64,15 @@ def whole_percent(share: float) -> str:
     return f"{percent}{NO_BREAK}%" if percent >= 1 else f"under{NO_BREAK}1{NO_BREAK}%"
 
 
+def used_in_words(share: float) -> str:
+    """A share of a life used, in whole per cent; it may well be more than the whole.
+
+    >>> used_in_words(0.667).replace(NO_BREAK, " "), used_in_words(2.18).replace(NO_BREAK, " ")
+    ('67 %', '218 %')
+    """
+    return f"{_whole(share)}{NO_BREAK}%"
+
+
 def percent_band(low: float, high: float) -> str:
     """A band in whole per cent, kept inside 1 and 99.
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from quotes.calc.case import Case
 from quotes.calc.rules.base import Must
+from quotes.calc.words import used_in_words
 
 HALF_USED = 0.5
 """A part too short-lived for the whole service is renewed at its start only when it is half used."""
@@ -30,5 +31,6 @@ def find(case: Case) -> Iterator[Must]:
 
 def _sentence(before: float, after: float) -> str:
     if before >= 1.0:
-        return f"Past its planned life: {before:.0%} used."
-    return f"{before:.0%} of its planned life used; {after:.0%} at the end of this service."
+        return f"Past its planned life: {used_in_words(before)} used."
+    now, then = used_in_words(before), used_in_words(after)
+    return f"{now} of its planned life used; {then} at the end of this service."
