@@ -8,6 +8,7 @@ from quotes.calc.case import Case
 from quotes.calc.rules.base import Must
 from quotes.calc.words import used_in_words
 
+INTERVAL_UP = "Its own interval is up before this service ends."
 HALF_USED = 0.5
 """A part too short-lived for the whole service is renewed at its start only when it is half used."""
 
@@ -26,7 +27,10 @@ def find(case: Case) -> Iterator[Must]:
         spent = wear.rate * case.leg / wear.life
         too_short = spent > 1.0
         if used.share + spent > 1.0 and (not too_short or used.share >= HALF_USED):
-            yield Must(("new", code), "age", _sentence(used.share, used.share + spent))
+            after = used.share + spent
+            yield Must(
+                ("new", code), "age", INTERVAL_UP if component.service_item else _sentence(used.share, after)
+            )
 
 
 def _sentence(before: float, after: float) -> str:

@@ -29,3 +29,8 @@ def test_a_part_that_has_not_run_is_not_renewed_however_long_the_service() -> No
 
 def test_on_the_roller_single_rings_and_piston_are_judged_by_their_hours() -> None:
     assert {"rings", "piston", "con_rod"} <= renewed(find, tired_single())
+
+
+def test_oil_and_filter_are_changed_at_their_own_interval() -> None:
+    found = demands(find, asked("four600", ran(3000), amount=1800, duty="sprint"))
+    assert found["new", "engine_oil"] == "Its own interval is up before this service ends."
