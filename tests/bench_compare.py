@@ -23,10 +23,10 @@ from scipy.optimize import milp
 from catalogue.calc.engine import Duty, EngineCatalogue
 from catalogue.calc.resolve import resolve
 from catalogue.imports.read import read_catalogue
+from quotes.calc.ask.faults import faults
+from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment
 from quotes.calc.compare import compare
-from quotes.calc.faults import faults
-from quotes.calc.request import EngineAsked, Planned, Request, Segment
-from quotes.calc.units import UNITS_OF_BASIS, season
+from quotes.calc.life.units import UNITS_OF_BASIS, season
 from quotes.management.stray_output import stray_output_to_stderr
 from tests.calc.small import SHOP
 

@@ -11,8 +11,8 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.money import round_half_up
-from quotes.calc.sentences import cautions, honesty
-from quotes.calc.sheet import (
+from quotes.calc.sheet.sentences import cautions, honesty
+from quotes.calc.sheet.values import (
     Change,
     Comparison,
     Heading,

@@ -16,8 +16,8 @@ from quotes.actions.drafts import locked, refuse_accepted
 from quotes.actions.files import render_receipt
 from quotes.actions.refused import AlreadyAccepted, Lapsed, QuoteClosed, Superseded
 from quotes.actions.saving import checked, save_checked
-from quotes.calc.extras import accepted_gross, extras_of
-from quotes.calc.sheet import Option, Sheet
+from quotes.calc.money.extras import accepted_gross, extras_of
+from quotes.calc.sheet.values import Option, Sheet
 from quotes.models import Acceptance, Quote, Reply, ReplyKind, Revision
 from quotes.queries.people import name_of
 from quotes.queries.sheets import sheet_of

@@ -17,11 +17,11 @@ from quotes.actions.enquiry import locked_enquiry
 from quotes.actions.numbers import next_number
 from quotes.actions.refused import Refused, RequestFaults
 from quotes.actions.saving import save_checked
+from quotes.calc.ask.request import Delivered, Request
 from quotes.calc.bench_words import hours_in_words
-from quotes.calc.enquiry_card import slot_lead
-from quotes.calc.request import Delivered, Request
-from quotes.calc.sheet import Comparison, Option
-from quotes.calc.slots import Slot, earliest_slot, slot_in_week
+from quotes.calc.dates.slots import Slot, earliest_slot, slot_in_week
+from quotes.calc.intake.enquiry_card import slot_lead
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.models import Booking, BookingTerms, Enquiry, SlotDeposit
 from quotes.queries.bench import diary
 from quotes.queries.booking import booking_sheet

@@ -13,8 +13,8 @@ from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.drafts import keep_quote, stored
 from quotes.actions.engines import create_engine, update_engine
 from quotes.actions.enquiry import EnquiryDetails, write_down
-from quotes.calc.request import Request
-from quotes.calc.sheet import Comparison
+from quotes.calc.ask.request import Request
+from quotes.calc.sheet.values import Comparison
 from quotes.models import Customer, Engine, Enquiry, Quote
 
 

@@ -9,7 +9,7 @@ from django.db import transaction
 
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
-from quotes.calc.sheet import Change
+from quotes.calc.sheet.values import Change
 from quotes.models import Customer
 
 

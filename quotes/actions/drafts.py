@@ -11,8 +11,8 @@ from django.db import transaction
 
 from quotes.actions.refused import AlreadyAccepted, StaleDraft
 from quotes.actions.saving import save_checked
-from quotes.calc.request import Request
-from quotes.calc.request_changes import request_changes
+from quotes.calc.ask.request import Request
+from quotes.calc.ask.request_changes import request_changes
 from quotes.calc.search_key import search_key
 from quotes.models import Customer, Engine, Quote
 from quotes.queries.people import name_of

@@ -6,9 +6,9 @@ from django.db import transaction
 
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
-from quotes.calc.request import EngineAsked
-from quotes.calc.request_changes import engine_changes
-from quotes.calc.sheet import Change
+from quotes.calc.ask.request import EngineAsked
+from quotes.calc.ask.request_changes import engine_changes
+from quotes.calc.sheet.values import Change
 from quotes.models import Customer, Engine, RenewedPart, Segment
 from quotes.queries.engines import engine_asked
 

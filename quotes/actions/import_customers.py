@@ -10,8 +10,8 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from quotes.actions.refused import Refused
-from quotes.calc.customer_plan import CustomersPlan, EnginePlan
-from quotes.calc.given_customers import CustomerGiven, EngineGiven, SegmentGiven
+from quotes.calc.intake.customer_plan import CustomersPlan, EnginePlan
+from quotes.calc.intake.given_customers import CustomerGiven, EngineGiven, SegmentGiven
 from quotes.models import Counter, Customer, CustomerFile, Engine, Segment
 from quotes.queries.import_customers import plan_against_records
 

@@ -12,10 +12,10 @@ from quotes.actions.drafts import locked, number_key, refuse_accepted
 from quotes.actions.files import render_quote_files
 from quotes.actions.numbers import next_number
 from quotes.actions.refused import ClassNotTicked, QuoteClosed, RequestFaults, SetUpMissing, StaleDraft
-from quotes.calc.fault import BadRequest
-from quotes.calc.fingerprint import fingerprint
-from quotes.calc.request import Request
-from quotes.calc.sheet import Comparison, Sheet
+from quotes.calc.ask.fault import BadRequest
+from quotes.calc.ask.fingerprint import fingerprint
+from quotes.calc.ask.request import Request
+from quotes.calc.sheet.values import Comparison, Sheet
 from quotes.models import Quote, Revision
 from quotes.queries.comparison import comparison_for
 from quotes.queries.set_up import issuing_gaps

@@ -9,10 +9,10 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
-from quotes.calc.sheet import Change
+from quotes.calc.sheet.values import Change
 
 if TYPE_CHECKING:
-    from quotes.calc.fault import Fault
+    from quotes.calc.ask.fault import Fault
     from quotes.models import Acceptance, Revision
 
 

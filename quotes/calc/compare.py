@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.case import make_case
-from quotes.calc.draws import Draws, pair
-from quotes.calc.fault import BadRequest
-from quotes.calc.faults import request_faults
-from quotes.calc.grounds import Grounds, grounds_for
-from quotes.calc.leave_it import NAME, leave_it
-from quotes.calc.measures import service
-from quotes.calc.option import Worked, work_out
-from quotes.calc.request import Request
-from quotes.calc.scope import decide
-from quotes.calc.scope_faults import scope_faults
-from quotes.calc.sheet import Against, Comparison, LeaveIt, Option
+from quotes.calc.ask.fault import BadRequest
+from quotes.calc.ask.faults import request_faults
+from quotes.calc.ask.request import Request
+from quotes.calc.life.draws import Draws, pair
+from quotes.calc.scope.case import make_case
+from quotes.calc.scope.decide import decide
+from quotes.calc.scope.grounds import Grounds, grounds_for
+from quotes.calc.scope.scope_faults import scope_faults
+from quotes.calc.sheet.leave_it import NAME, leave_it
+from quotes.calc.sheet.measures import service
+from quotes.calc.sheet.option import Worked, work_out
+from quotes.calc.sheet.values import Against, Comparison, LeaveIt, Option
+from quotes.calc.sheet.wording import assumptions, history_in_words, planned_in_words, target_in_words
+from quotes.calc.sheet.words import whole_percent
 from quotes.calc.shop import Shop
-from quotes.calc.wording import assumptions, history_in_words, planned_in_words, target_in_words
-from quotes.calc.words import whole_percent
 
 LEAVE_IT = "leave_it"
 

@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from quotes.calc.request import (
+from quotes.calc.ask.request import (
     Checks,
     Code,
     Delivered,

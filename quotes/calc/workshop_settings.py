@@ -8,7 +8,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from quotes.calc.sheet import Change
+from quotes.calc.sheet.values import Change
 from quotes.calc.shop import LINE_KINDS, ClassRule, LineKind, MarkupBand, TaxCode
 
 KIND_NAMES: Mapping[LineKind, str] = {

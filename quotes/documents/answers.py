@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from quotes.calc.sheet import Chance, Comparison, Due, HazardShare, Opening, Option, Service, WheelLock
+from quotes.calc.sheet.values import Chance, Comparison, Due, HazardShare, Opening, Option, Service, WheelLock
 from quotes.documents.words import (
     NO_BREAK,
     amount_in_words,

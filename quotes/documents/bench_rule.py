@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from decimal import Decimal
 
 from quotes.calc.bench_words import hours_in_words
-from quotes.calc.slots import Week
+from quotes.calc.dates.slots import Week
 from quotes.documents.drawing.svg import HAIR, INK, drawing, line, rectangle
 
 WIDTH, HEIGHT, EDGE = 520.0, 34.0, 4.0

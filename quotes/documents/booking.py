@@ -10,8 +10,8 @@ from typing import Any
 from django.template.loader import render_to_string
 
 from quotes.calc.bench_words import hours_in_words
-from quotes.calc.booking_sheet import BookingSheet, BookingState, deposit_is_kept, deposit_sentence
-from quotes.calc.sheet import Party
+from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, deposit_is_kept, deposit_sentence
+from quotes.calc.sheet.values import Party
 from quotes.documents.pdf import printed
 from quotes.documents.words import NO_BREAK, long_day, money, round_money
 

@@ -8,8 +8,8 @@ from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 
-from quotes.calc.extras import Extra, extras_of
-from quotes.calc.sheet import Comparison, Heading, Option, Sheet
+from quotes.calc.money.extras import Extra, extras_of
+from quotes.calc.sheet.values import Comparison, Heading, Option, Sheet
 from quotes.documents import itemised, reasons
 from quotes.documents.glance import Way, attention, glance, ready_rows, rests_on
 from quotes.documents.picture import money_against_chance, scale_starts_at

@@ -8,8 +8,8 @@ from typing import Any
 from django.template.loader import render_to_string
 
 from quotes.calc.bench_words import hours_in_words
-from quotes.calc.enquiry_card import Said, SaidOption
-from quotes.calc.enquiry_sheet import EnquirySheet
+from quotes.calc.intake.enquiry_card import Said, SaidOption
+from quotes.calc.intake.enquiry_sheet import EnquirySheet
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.words import currency_in_words, day, long_day, round_money

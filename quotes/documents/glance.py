@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
-from quotes.calc.sheet import Chance, Comparison, LeaveIt, Option, Ready, Service, Sheet
+from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Ready, Service, Sheet
 from quotes.documents.picture import twenty_leaves
 from quotes.documents.verdict import power_in_words
 from quotes.documents.words import (

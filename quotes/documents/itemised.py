@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
-from quotes.calc.sheet import Comparison, Kind, LadderStep, Line, Option
+from quotes.calc.sheet.values import Comparison, Kind, LadderStep, Line, Option
 from quotes.documents.words import (
     figure,
     first_large,

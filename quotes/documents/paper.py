@@ -6,8 +6,8 @@ from typing import Any
 
 from django.utils.safestring import mark_safe
 
-from quotes.calc.accepted import AcceptedValue
-from quotes.calc.sheet import Comparison, Option, Sheet
+from quotes.calc.money.accepted import AcceptedValue
+from quotes.calc.sheet.values import Comparison, Option, Sheet
 from quotes.documents import itemised, reasons
 from quotes.documents.glance import attention, glance, ready_rows, rests_on
 from quotes.documents.picture import money_against_chance, scale_starts_at

@@ -9,8 +9,8 @@ from typing import Any, Literal
 
 from django.template.loader import render_to_string
 
-from quotes.calc.accepted import AcceptedValue
-from quotes.calc.sheet import Sheet
+from quotes.calc.money.accepted import AcceptedValue
+from quotes.calc.sheet.values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
 
 FONTS = Path(__file__).resolve().parent.parent / "static" / "quotes" / "fonts"

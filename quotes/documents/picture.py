@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.documents.drawing.boxes import Box
 from quotes.documents.drawing.ground import draw_aims, draw_key, draw_scales, shared_aim
 from quotes.documents.drawing.labels import (

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.documents.answers import EMPTY, Cell, leave_answers, option_answers
 
 Kind = Literal["money", "share", "date", "hours", "text"]

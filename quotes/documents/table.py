@@ -5,8 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 
-from quotes.calc.sheet import Chance, Comparison, LeaveIt, Option, WheelLock
-from quotes.calc.words import chance_in_words, estimate_in_words, likely_in_words, percent_band, whole_percent
+from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, WheelLock
+from quotes.calc.sheet.words import (
+    chance_in_words,
+    estimate_in_words,
+    likely_in_words,
+    percent_band,
+    whole_percent,
+)
 
 Column = LeaveIt | Option
 COLUMN_GAP = "  "

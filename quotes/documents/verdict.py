@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from quotes.calc.sheet import Comparison, Option
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.words import (
     NO_BREAK,
     chance_in_words,

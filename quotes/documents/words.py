@@ -10,7 +10,7 @@ from babel.dates import format_date
 from babel.numbers import format_currency, format_decimal, get_currency_name, get_currency_symbol
 
 from catalogue.calc.money import round_half_up
-from quotes.calc.words import (
+from quotes.calc.sheet.words import (
     NO_BREAK,
     OUT_OF,
     amount_in_words,

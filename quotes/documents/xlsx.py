@@ -7,7 +7,7 @@ from datetime import datetime, time
 from io import BytesIO
 from typing import TYPE_CHECKING
 
-from quotes.calc.sheet import Comparison, Line, Option, Sheet
+from quotes.calc.sheet.values import Comparison, Line, Option, Sheet
 from quotes.documents.itemised import SECTIONS
 from quotes.documents.questions import Question, columns, questions
 from quotes.documents.spreadsheet import (

@@ -9,7 +9,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from quotes.calc.request import Request
+from quotes.calc.ask.request import Request
 from quotes.forms.asked import Asked
 from quotes.forms.asking import ask
 from quotes.forms.card_parts import AimPart, EnginePart, OfferedForm, PastPart, PlannedPart

@@ -7,7 +7,7 @@ from typing import Any
 
 from django import forms
 
-from quotes.calc.request import Unit
+from quotes.calc.ask.request import Unit
 from quotes.forms.fields import CardForm, choice, day, figure, number, text, tick
 from quotes.forms.offered import Offered, Season
 

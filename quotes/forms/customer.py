@@ -9,8 +9,8 @@ from typing import Any
 from django import forms
 from django.core.exceptions import ValidationError
 
-from quotes.calc.extras import extras_of
-from quotes.calc.sheet import Option, Sheet
+from quotes.calc.money.extras import extras_of
+from quotes.calc.sheet.values import Option, Sheet
 from quotes.documents.reasons import leaves_safety
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 

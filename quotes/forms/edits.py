@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from quotes.calc.request import Edits, LineChange, OwnLine, Refusal, Request
+from quotes.calc.ask.request import Edits, LineChange, OwnLine, Refusal, Request
 
 
 def edits_of(request: Request, tier: str) -> Edits:

@@ -10,10 +10,10 @@ from django import forms
 from django.core.exceptions import ValidationError
 
 from quotes.actions.booking import BookingWish
+from quotes.calc.ask.request import Delivered as DeliveredValue
 from quotes.calc.bench_words import hours_in_words
-from quotes.calc.enquiry_card import Said
-from quotes.calc.request import Delivered as DeliveredValue
-from quotes.calc.slots import Bench
+from quotes.calc.dates.slots import Bench
+from quotes.calc.intake.enquiry_card import Said
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 from quotes.models import Authority, Delivered, OldParts, SaidHow
 

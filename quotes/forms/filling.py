@@ -6,8 +6,8 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
-from quotes.calc.request import EngineAsked, Observed, Request
-from quotes.calc.words import OUT_OF
+from quotes.calc.ask.request import EngineAsked, Observed, Request
+from quotes.calc.sheet.words import OUT_OF
 from quotes.forms.card_parts import AimPart, PastPart
 from quotes.forms.offered import Offered
 

@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from quotes.calc.request import Edits, LineChange, OwnLine, Refusal
+from quotes.calc.ask.request import Edits, LineChange, OwnLine, Refusal
 from quotes.forms.asked import Asked, filled
 from quotes.forms.faults import say_invalid
 from quotes.forms.fields import CardForm, choice, day, number, text, tick

@@ -9,7 +9,7 @@ from typing import Protocol
 
 from catalogue.calc.engine import Duty, EngineCatalogue, Tier
 from catalogue.calc.money import round_half_up
-from quotes.calc.request import Unit
+from quotes.calc.ask.request import Unit
 
 KM_PER_MILE = 1.609344
 """Kilometres in a mile, by definition."""

@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError as Refusal
 from pydantic import ValidationError
 
 from quotes.actions.customers import CustomerDetails
-from quotes.calc.request import EngineAsked, Planned, Request, Value
+from quotes.calc.ask.request import EngineAsked, Planned, Request, Value
 from quotes.forms.asked import Asked
 from quotes.forms.asking import ask_engine, ask_past
 from quotes.forms.card_parts import EnginePart, PastPart

@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import cast
 
-from quotes.calc.given_customers import (
+from quotes.calc.ask.request import Delivered, Unit
+from quotes.calc.intake.given_customers import (
     Ambiguous,
     CustomerGiven,
     EngineGiven,
@@ -16,7 +17,6 @@ from quotes.calc.given_customers import (
     identity,
     same_customer,
 )
-from quotes.calc.request import Delivered, Unit
 from quotes.imports.customer_columns import BY_KEY
 from quotes.imports.customer_lines import Line
 from quotes.imports.faults import RowFault, shown

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from quotes.calc.customer_plan import CustomersPlan
+from quotes.calc.intake.customer_plan import CustomersPlan
 from quotes.imports.customer_columns import BY_KEY, Choices
 from quotes.imports.faults import RowFault, shown
 from quotes.imports.read_customers import ReadFile, read_customers

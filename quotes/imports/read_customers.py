@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
-from quotes.calc.given_customers import CustomerGiven
+from quotes.calc.intake.given_customers import CustomerGiven
 from quotes.imports.customer_columns import SHEET, Choices
 from quotes.imports.customer_groups import gather
 from quotes.imports.customer_lines import read_lines

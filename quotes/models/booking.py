@@ -54,7 +54,7 @@ class BookingQuerySet(models.QuerySet["Booking"]):
 class Booking(models.Model):
     """`hours` are bench hours of the option booked; `slot_week` is the Monday of the week it begins in.
 
-    `sheet` is `quotes.calc.booking_sheet.BookingSheet` as JSON: the confirmation as it was given.
+    `sheet` is `quotes.calc.intake.booking_sheet.BookingSheet` as JSON: the confirmation as it was given.
     """
 
     number = models.CharField(max_length=20, unique=True)

@@ -59,8 +59,8 @@ class EnquiryQuerySet(models.QuerySet["Enquiry"]):
 class Enquiry(models.Model):
     """The card of a call.
 
-    `request` is `quotes.calc.request.Request` as JSON. `said` is `quotes.calc.enquiry_card.Said` as JSON: the
-    bands and the slot as they were spoken, which a later change of prices does not alter.
+    `request` is `quotes.calc.ask.request.Request` as JSON. `said` is
+    `quotes.calc.intake.enquiry_card.Said` as JSON: the bands and the slot as they were spoken, which a later change of prices does not alter.
     """
 
     number = models.CharField(max_length=20, unique=True)

@@ -76,7 +76,7 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
 class Quote(models.Model):
     """The draft, with its number once the first revision is issued.
 
-    `request` is `quotes.calc.request.Request` as JSON; `version` counts its changes, so that two people
+    `request` is `quotes.calc.ask.request.Request` as JSON; `version` counts its changes, so that two people
     who edit at once find out.
     """
 

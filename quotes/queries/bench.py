@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from quotes.calc.enquiry_card import Diary
+from quotes.calc.intake.enquiry_card import Diary
 from quotes.models import Workshop
 from quotes.queries.slots import JobInHand, bench_of, jobs_in_hand
 from quotes.queries.workshop import shop_rules

@@ -9,11 +9,11 @@ from typing import Any, Literal, cast
 
 from django.utils import timezone
 
-from quotes.calc.band import SUBJECT_TO, spoken_band
-from quotes.calc.booking_sheet import BookingSheet, BookingState, default_deposit, storage_sentences
+from quotes.calc.dates.slots import Slot
 from quotes.calc.defaults import TERMS
-from quotes.calc.sheet import Comparison, Option
-from quotes.calc.slots import Slot
+from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, default_deposit, storage_sentences
+from quotes.calc.money.band import SUBJECT_TO, spoken_band
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.models import Booking, SlotDeposit, Workshop
 from quotes.queries.enquiry import booking_terms, spoken_rule
 from quotes.queries.sheets import customer_party, lines, paragraphs, workshop_party

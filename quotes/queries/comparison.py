@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.queries import engine_catalogue
+from quotes.calc.ask.fault import BadRequest, Fault
+from quotes.calc.ask.faults import faults
+from quotes.calc.ask.request import Request
 from quotes.calc.compare import compare
-from quotes.calc.fault import BadRequest, Fault
-from quotes.calc.faults import faults
-from quotes.calc.request import Request
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.queries.workshop import shop_rules
 
 

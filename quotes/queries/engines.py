@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import cast
 
-from quotes.calc.request import Delivered, EngineAsked, Renewal, Segment, Unit
+from quotes.calc.ask.request import Delivered, EngineAsked, Renewal, Segment, Unit
 from quotes.models import Engine
 
 

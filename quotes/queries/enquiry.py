@@ -10,12 +10,12 @@ from typing import Literal, cast
 
 from django.utils import timezone
 
-from quotes.calc.band import SpokenRule
-from quotes.calc.enquiry_card import Said, what_is_said
-from quotes.calc.enquiry_sheet import EnquirySheet
-from quotes.calc.request import Request
-from quotes.calc.sheet import Comparison
-from quotes.calc.slots import Bench, Slot, next_slot
+from quotes.calc.ask.request import Request
+from quotes.calc.dates.slots import Bench, Slot, next_slot
+from quotes.calc.intake.enquiry_card import Said, what_is_said
+from quotes.calc.intake.enquiry_sheet import EnquirySheet
+from quotes.calc.money.band import SpokenRule
+from quotes.calc.sheet.values import Comparison
 from quotes.models import BookingTerms, Enquiry, Workshop
 from quotes.queries.bench import diary
 from quotes.queries.people import name_of

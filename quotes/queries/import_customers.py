@@ -5,9 +5,15 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from catalogue.queries import duty_choices, engine_catalogue, engine_type_choices, tier_choices
-from quotes.calc.customer_plan import CustomerKept, CustomersPlan, EngineKept, SegmentKept, plan_customers
-from quotes.calc.given_customers import CustomerGiven, engine_key
-from quotes.calc.units import usable
+from quotes.calc.intake.customer_plan import (
+    CustomerKept,
+    CustomersPlan,
+    EngineKept,
+    SegmentKept,
+    plan_customers,
+)
+from quotes.calc.intake.given_customers import CustomerGiven, engine_key
+from quotes.calc.life.units import usable
 from quotes.models import Customer, Engine, Segment
 
 Codes = dict[str, str]

@@ -7,12 +7,12 @@ from typing import Literal, cast
 
 from django.utils import timezone
 
-from quotes.calc.accepted import AcceptedValue
-from quotes.calc.changes import sheet_changes
+from quotes.calc.ask.request import Request
 from quotes.calc.defaults import TERMS
-from quotes.calc.request import Request
-from quotes.calc.sentences import cautions, honesty
-from quotes.calc.sheet import Comparison, Heading, Party, Sheet
+from quotes.calc.money.accepted import AcceptedValue
+from quotes.calc.sheet.changes import sheet_changes
+from quotes.calc.sheet.sentences import cautions, honesty
+from quotes.calc.sheet.values import Comparison, Heading, Party, Sheet
 from quotes.models import Acceptance, ClassRule, Customer, Quote, Revision, Workshop
 from quotes.queries.comparison import comparison_for
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 
-from quotes.calc.slots import Bench, Promise, hours_a_day, hours_before_room, lay_out
+from quotes.calc.dates.slots import Bench, Promise, hours_a_day, hours_before_room, lay_out
 from quotes.models import Acceptance, Booking, Workshop
 
 

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from django import template
 
-from quotes.calc.words import chance_in_words, risk_in_words
+from quotes.calc.sheet.words import chance_in_words, risk_in_words
 from quotes.documents import words
 
 register = template.Library()

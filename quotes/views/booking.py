@@ -15,7 +15,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from quotes.actions.booking import AlreadyBooked, WeekFull, agree_terms, book, cancel_booking
 from quotes.actions.refused import Refused
-from quotes.calc.slots import Bench
+from quotes.calc.dates.slots import Bench
 from quotes.documents.booking import booking_context, booking_pdf, cancelling
 from quotes.forms.enquiry import AgreedForm, ReasonForm
 from quotes.forms.enquiry_booking import BookingForm

@@ -13,7 +13,7 @@ from quotes.actions.calls import Call, keep_call, keep_call_as_enquiry
 from quotes.actions.customers import CustomerDetails
 from quotes.actions.quotes import save_draft
 from quotes.actions.refused import Refused, StaleDraft
-from quotes.calc.request import Request
+from quotes.calc.ask.request import Request
 from quotes.forms.card import Card
 from quotes.models import Customer, Engine, Quote
 from quotes.views.card_page import render_card

@@ -10,10 +10,10 @@ from typing import Any, NamedTuple
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.queries import engine_catalogue, engine_type_choices
-from quotes.calc.fault import BadRequest
-from quotes.calc.price import MissingPriceError
-from quotes.calc.request import Request
-from quotes.calc.sheet import Comparison
+from quotes.calc.ask.fault import BadRequest
+from quotes.calc.ask.request import Request
+from quotes.calc.money.price import MissingPriceError
+from quotes.calc.sheet.values import Comparison
 from quotes.documents import picture
 from quotes.documents.words import currency_in_words
 from quotes.forms.asked import Asked

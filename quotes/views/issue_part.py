@@ -8,7 +8,7 @@ from typing import Any
 from django.http import HttpRequest
 from django.utils import timezone
 
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.models import Quote, Revision, Workshop
 from quotes.queries.set_up import issuing_gaps
 from quotes.queries.sheets import sheet_of

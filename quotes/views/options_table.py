@@ -7,10 +7,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from quotes.calc.band import SpokenRule, spoken_band
-from quotes.calc.request import Unit
-from quotes.calc.sheet import Chance, Comparison, LeaveIt, Option, Range, Spread, WheelLock
-from quotes.calc.words import OUT_OF, estimate_in_words, listed, out_of_twenty
+from quotes.calc.ask.request import Unit
+from quotes.calc.money.band import SpokenRule, spoken_band
+from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Range, Spread, WheelLock
+from quotes.calc.sheet.words import OUT_OF, estimate_in_words, listed, out_of_twenty
 from quotes.documents.verdict import verdict
 from quotes.documents.words import day, figure
 

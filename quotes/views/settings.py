@@ -15,7 +15,7 @@ from django.views.decorators.http import require_http_methods
 
 from quotes.actions.refused import StaleDraft
 from quotes.actions.settings import save_settings
-from quotes.calc.sheet import Change
+from quotes.calc.sheet.values import Change
 from quotes.forms.settings import SettingsPage
 from quotes.models import Workshop
 from quotes.queries.set_up import set_up_gaps

@@ -14,7 +14,7 @@ from django.views.decorators.http import require_safe
 
 from catalogue.queries import engine_type_choices
 from quotes.actions.booking import save_booking_terms
-from quotes.calc.slots import Bench, Week
+from quotes.calc.dates.slots import Bench, Week
 from quotes.documents.bench_rule import bench_rule, rule_length
 from quotes.forms.enquiry_terms import TermsForm
 from quotes.queries.bench import diary

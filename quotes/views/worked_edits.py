@@ -7,8 +7,8 @@ from dataclasses import dataclass, field
 
 from django.http import QueryDict
 
-from quotes.calc.request import Request
-from quotes.calc.sheet import Option
+from quotes.calc.ask.request import Request
+from quotes.calc.sheet.values import Option
 from quotes.forms import edits
 from quotes.forms.hand import DiscountForm, HandForm, LineForm, OwnLineForm, RefusalForm
 from quotes.views.worked_sheet import hold_of

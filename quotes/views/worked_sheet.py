@@ -9,8 +9,8 @@ from typing import Literal
 
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.queries import engine_catalogue
-from quotes.calc.request import Edits, Refusal, Request
-from quotes.calc.sheet import Comparison, Kind, Line, Option, Reason
+from quotes.calc.ask.request import Edits, Refusal, Request
+from quotes.calc.sheet.values import Comparison, Kind, Line, Option, Reason
 from quotes.forms.edits import edits_of
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (

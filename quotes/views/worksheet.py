@@ -12,9 +12,9 @@ from django.utils import timezone
 
 from quotes.actions.quotes import save_draft
 from quotes.actions.refused import Refused, StaleDraft
-from quotes.calc.fault import BadRequest
-from quotes.calc.request import Request
-from quotes.calc.sheet import Comparison
+from quotes.calc.ask.fault import BadRequest
+from quotes.calc.ask.request import Request
+from quotes.calc.sheet.values import Comparison
 from quotes.forms.edits import edits_of
 from quotes.forms.faults import homeless_in_words
 from quotes.forms.hand import HandForm, hand_forms

@@ -6,7 +6,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from quotes.calc.request import EngineAsked, Planned, Request, Segment
+from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment
 
 ON = date(2027, 2, 1)
 

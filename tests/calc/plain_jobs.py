@@ -14,11 +14,11 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.consumed import consumed, to_buy
-from quotes.calc.jobs import Job
-from quotes.calc.order import order_of_work
-from quotes.calc.request import Delivered
-from quotes.calc.work_set import job_closure
+from quotes.calc.ask.request import Delivered
+from quotes.calc.work.consumed import consumed, to_buy
+from quotes.calc.work.jobs import Job
+from quotes.calc.work.order import order_of_work
+from quotes.calc.work.work_set import job_closure
 
 
 @dataclass(frozen=True)

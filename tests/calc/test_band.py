@@ -5,8 +5,8 @@ from decimal import Decimal
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.band import SpokenBand, SpokenRule, spoken_band
-from quotes.calc.sheet import Spread
+from quotes.calc.money.band import SpokenBand, SpokenRule, spoken_band
+from quotes.calc.sheet.values import Spread
 
 RULE = SpokenRule(under_pct=Decimal(10), over_pct=Decimal(20), round_to=Decimal(100))
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from quotes.calc.changes import sheet_changes
-from quotes.calc.sheet import Comparison, Option, Party, Sheet, Spread
+from quotes.calc.sheet.changes import sheet_changes
+from quotes.calc.sheet.values import Comparison, Option, Party, Sheet, Spread
 from tests.sample_sheet import sample_comparison, sample_sheet
 
 

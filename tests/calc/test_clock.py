@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from quotes.calc.clock import Used, fitted_tier, is_past_limit, used_shares
-from quotes.calc.request import Reading, Request
+from quotes.calc.ask.request import Reading, Request
+from quotes.calc.life.clock import Used, fitted_tier, is_past_limit, used_shares
 from tests.calc.asked import asked, ran
 from tests.cast import shipped
 

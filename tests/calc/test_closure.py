@@ -6,8 +6,8 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.access import access_choices, cheapest_access
-from quotes.calc.work_set import (
+from quotes.calc.work.access import access_choices, cheapest_access
+from quotes.calc.work.work_set import (
     INCLUDED_THERE,
     IncludedThere,
     UnknownOperationError,

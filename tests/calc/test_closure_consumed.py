@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Literal
 
 from catalogue.calc.engine import Consumption, Operation
-from quotes.calc.consumed import consumed, to_buy
+from quotes.calc.work.consumed import consumed, to_buy
 from tests.calc.small import ENGINE_TYPE, catalogue, component, operation, part
 
 

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from catalogue.calc.engine import Operation
 from catalogue.calc.order import CycleInWorkError, find_cycles
-from quotes.calc.order import order_of_work
-from quotes.calc.work_set import UnknownOperationError
+from quotes.calc.work.order import order_of_work
+from quotes.calc.work.work_set import UnknownOperationError
 from tests.calc.small import catalogue, operation
 
 

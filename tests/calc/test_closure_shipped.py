@@ -8,11 +8,11 @@ import pytest
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.order import find_cycles
-from quotes.calc.access import access_choices
-from quotes.calc.consumed import SUPPLIED_IN
-from quotes.calc.order import order_of_work
-from quotes.calc.request import Delivered
-from quotes.calc.work_set import INCLUDED_THERE, brings, hours, job_closure
+from quotes.calc.ask.request import Delivered
+from quotes.calc.work.access import access_choices
+from quotes.calc.work.consumed import SUPPLIED_IN
+from quotes.calc.work.order import order_of_work
+from quotes.calc.work.work_set import INCLUDED_THERE, brings, hours, job_closure
 from tests.cast import shipped
 
 TYPES = ("single450", "twin650", "four600", "four1000")

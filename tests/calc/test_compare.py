@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
+from quotes.calc.ask.fault import BadRequest
+from quotes.calc.ask.request import Observed, Refusal, Request
 from quotes.calc.compare import compare
-from quotes.calc.fault import BadRequest
-from quotes.calc.request import Observed, Refusal, Request
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.calc.shop import ClassRule
-from quotes.calc.work_set import job_closure
+from quotes.calc.work.work_set import job_closure
 from tests.calc.asked import ON, asked, ran, tired_four, tired_single
 from tests.calc.small import SHOP, shop
 from tests.cast import shipped

@@ -7,8 +7,8 @@ import math
 import numpy as np
 import pytest
 
-from quotes.calc.draws import Fitted, band, chances, duty_factors, mean_chance, pair
-from quotes.calc.life import Wear
+from quotes.calc.life.draws import Fitted, band, chances, duty_factors, mean_chance, pair
+from quotes.calc.life.wear import Wear
 
 
 def wear(age: float = 1000.0, stopping: float = 0.5, evidence: float = 2.0) -> Wear:

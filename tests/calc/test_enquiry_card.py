@@ -5,10 +5,10 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.band import SpokenRule
-from quotes.calc.enquiry_card import Diary, Said, slot_lead, what_is_said
+from quotes.calc.dates.slots import Promise, lay_out
+from quotes.calc.intake.enquiry_card import Diary, Said, slot_lead, what_is_said
+from quotes.calc.money.band import SpokenRule
 from quotes.calc.shop import Queue
-from quotes.calc.slots import Promise, lay_out
 from tests.sample_sheet import ON, sample_comparison
 
 A_DAY = Decimal("6.5")

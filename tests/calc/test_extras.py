@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.extras import accepted_gross, extras_of
+from quotes.calc.money.extras import accepted_gross, extras_of
 from tests.sample_sheet import sample_comparison
 
 MILD = sample_comparison().option("mild")

@@ -8,10 +8,10 @@ from typing import Any
 
 import pytest
 
-from quotes.calc.fault import BadRequest, Fault
-from quotes.calc.faults import faults
-from quotes.calc.read_request import read_request
-from quotes.calc.request import Request
+from quotes.calc.ask.fault import BadRequest, Fault
+from quotes.calc.ask.faults import faults
+from quotes.calc.ask.read_request import read_request
+from quotes.calc.ask.request import Request
 from tests.calc.asked import ON, asked, ran, tired_four
 from tests.calc.small import SHOP
 from tests.cast import shipped

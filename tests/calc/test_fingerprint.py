@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import json
 
-from quotes.calc.fingerprint import fingerprint
-from quotes.calc.sheet import Sheet
+from quotes.calc.ask.fingerprint import fingerprint
+from quotes.calc.sheet.values import Sheet
 from tests.sample_sheet import sample_sheet
 
 

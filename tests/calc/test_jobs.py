@@ -15,8 +15,8 @@ from catalogue.calc.engine import (
     Recondition,
     TierMachineWork,
 )
-from quotes.calc.jobs import in_whole_pieces, priced_job, tier_list_job
-from quotes.calc.price import MissingPriceError
+from quotes.calc.money.price import MissingPriceError
+from quotes.calc.work.jobs import in_whole_pieces, priced_job, tier_list_job
 from tests.calc.small import SHOP, catalogue, component, machine_work, operation, part, tier
 from tests.cast import shipped
 

@@ -6,12 +6,12 @@ from itertools import pairwise
 
 import pytest
 
-from quotes.calc.case import make_case
-from quotes.calc.grounds import grounds_of
-from quotes.calc.ladder import LEAST_GAIN, MOST_STEPS, ladder
-from quotes.calc.request import Request
-from quotes.calc.scope import Scope, decide
-from quotes.calc.sheet import LadderStep
+from quotes.calc.ask.request import Request
+from quotes.calc.scope.case import make_case
+from quotes.calc.scope.decide import Scope, decide
+from quotes.calc.scope.grounds import grounds_of
+from quotes.calc.scope.ladder import LEAST_GAIN, MOST_STEPS, ladder
+from quotes.calc.sheet.values import LadderStep
 from tests.calc.asked import asked, ran, tired_four, tired_single
 from tests.calc.small import SHOP
 from tests.cast import shipped

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.life import (
+from quotes.calc.life.wear import (
     Wear,
     age_of_peak_hazard,
     characteristic_life,

@@ -11,9 +11,9 @@ import math
 
 import pytest
 
-from quotes.calc.case import wear_at
-from quotes.calc.clock import grade_in, used_shares
-from quotes.calc.request import Request
+from quotes.calc.ask.request import Request
+from quotes.calc.life.clock import grade_in, used_shares
+from quotes.calc.scope.case import wear_at
 from tests.calc.asked import tired_four, tired_single
 from tests.cast import shipped
 

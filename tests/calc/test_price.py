@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.price import (
+from quotes.calc.money.price import (
     MissingPriceError,
     consumables,
     labour_rate,

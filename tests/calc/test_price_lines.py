@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.by_hand import changed, own_line
-from quotes.calc.lines import consumables_line, labour_line, machine_work_line, part_line
-from quotes.calc.price import MissingPriceError
-from quotes.calc.request import LineChange, OwnLine
+from quotes.calc.ask.request import LineChange, OwnLine
+from quotes.calc.money.by_hand import changed, own_line
+from quotes.calc.money.lines import consumables_line, labour_line, machine_work_line, part_line
+from quotes.calc.money.price import MissingPriceError
 from tests.calc.small import SHOP, machine_work, operation, part, shop
 
 HEAD_OFF = operation("head_off", hours=Decimal("1.32"), name="cylinder head off")

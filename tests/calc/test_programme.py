@@ -12,18 +12,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
-from quotes.calc.case import Case, make_case
-from quotes.calc.consumed import SUPPLIED_IN
-from quotes.calc.graph_of import graph_of
-from quotes.calc.grounds import grounds_of
-from quotes.calc.must import must_list
-from quotes.calc.plan import Plan, plan_of
-from quotes.calc.pricing import Pricing
-from quotes.calc.programme import Costs, Programme
-from quotes.calc.request import Request
-from quotes.calc.rules.base import Must
-from quotes.calc.scope import decide, hazards, shown_chance
+from quotes.calc.ask.request import Request
+from quotes.calc.money.pricing import Pricing
+from quotes.calc.scope.case import Case, make_case
+from quotes.calc.scope.decide import decide, hazards, shown_chance
+from quotes.calc.scope.graph_of import graph_of
+from quotes.calc.scope.grounds import grounds_of
+from quotes.calc.scope.must import must_list
+from quotes.calc.scope.plan import Plan, plan_of
+from quotes.calc.scope.programme import Costs, Programme
+from quotes.calc.scope.rules.base import Must
 from quotes.calc.shop import LINE_KINDS
+from quotes.calc.work.consumed import SUPPLIED_IN
 from tests.calc.asked import asked, ran, tired_four, tired_single
 from tests.calc.small import SHOP
 from tests.cast import shipped

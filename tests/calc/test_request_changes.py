@@ -8,8 +8,8 @@ from typing import Any
 
 import pytest
 
-from quotes.calc.request import Edits, EngineAsked, OwnLine, Planned, Request, Segment
-from quotes.calc.request_changes import engine_changes, request_changes
+from quotes.calc.ask.request import Edits, EngineAsked, OwnLine, Planned, Request, Segment
+from quotes.calc.ask.request_changes import engine_changes, request_changes
 
 ON = date(2026, 11, 25)
 

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.calc.engine import LeadTime
-from quotes.calc.arrival import Sent
-from quotes.calc.schedule import (
+from quotes.calc.dates.arrival import Sent
+from quotes.calc.dates.schedule import (
     BenchHours,
     add_working_days,
     bench_hours,

@@ -9,7 +9,15 @@ import pytest
 from scipy import stats
 
 from catalogue.calc.engine import LeadTime
-from quotes.calc.arrival import SLOW_DEVIATIONS, Arrival, Sent, chance_by, sent_out, shipments_of, slowest
+from quotes.calc.dates.arrival import (
+    SLOW_DEVIATIONS,
+    Arrival,
+    Sent,
+    chance_by,
+    sent_out,
+    shipments_of,
+    slowest,
+)
 from tests.calc.small import machine_work, part
 
 DRAWS = 200_000

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.before_date import before_date
-from quotes.calc.slots import (
+from quotes.calc.dates.before_date import before_date
+from quotes.calc.dates.slots import (
     Bench,
     Promise,
     Slot,

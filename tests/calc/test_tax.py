@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.calc.money import TaxedSum, round_half_up
+from quotes.calc.money.tax import UnknownTaxCodeError, deposit, tax_of, taxed_sum
 from quotes.calc.shop import DepositRule, TaxCode, TaxComponent
-from quotes.calc.tax import UnknownTaxCodeError, deposit, tax_of, taxed_sum
 from tests.calc.small import SHOP, shop
 
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.discount import discount_amount, discount_lines
-from quotes.calc.lines import labour_line, part_line
+from quotes.calc.money.discount import discount_amount, discount_lines
+from quotes.calc.money.lines import labour_line, part_line
+from quotes.calc.money.totals import totals, with_discount
 from quotes.calc.shop import TaxCode, TaxComponent
-from quotes.calc.totals import totals, with_discount
 from tests.calc.small import SHOP, operation, part
 
 CODES = SHOP.tax_codes

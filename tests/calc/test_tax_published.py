@@ -13,9 +13,9 @@ from decimal import Decimal
 import pytest
 
 from catalogue.calc.money import round_half_up
-from quotes.calc.price import line_net
+from quotes.calc.money.price import line_net
+from quotes.calc.money.tax import tax_of, taxed_sum
 from quotes.calc.shop import TaxCode, TaxComponent
-from quotes.calc.tax import tax_of, taxed_sum
 
 
 @dataclass(frozen=True)

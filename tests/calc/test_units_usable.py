@@ -2,7 +2,7 @@
 
 import pytest
 
-from quotes.calc.units import CannotConvert, per_basis, usable
+from quotes.calc.life.units import CannotConvert, per_basis, usable
 from tests.cast import shipped
 
 

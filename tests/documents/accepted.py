@@ -6,8 +6,8 @@ from datetime import UTC, datetime
 from decimal import Decimal
 from typing import Any
 
-from quotes.calc.accepted import AcceptedValue
-from quotes.calc.sheet import Sheet
+from quotes.calc.money.accepted import AcceptedValue
+from quotes.calc.sheet.values import Sheet
 
 
 def sample_acceptance(sheet: Sheet, **change: Any) -> AcceptedValue:

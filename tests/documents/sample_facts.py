@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
-from quotes.calc.sheet import Against, Chance, Due, HazardShare, Ready, Reason, Risk, WheelLock
+from quotes.calc.sheet.values import Against, Chance, Due, HazardShare, Ready, Reason, Risk, WheelLock
 
 TARGET = 0.947
 

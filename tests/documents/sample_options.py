@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
-from quotes.calc.sheet import (
+from quotes.calc.sheet.values import (
     HazardShare,
     LadderStep,
     Line,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from quotes.calc.sheet import Comparison, LadderStep, Option, Spread
+from quotes.calc.sheet.values import Comparison, LadderStep, Option, Spread
 from tests.sample_sheet import sample_comparison
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from xml.etree import ElementTree
 
-from quotes.calc.slots import Week
+from quotes.calc.dates.slots import Week
 from quotes.documents.bench_rule import EDGE, WIDTH, bench_rule, rule_length
 
 MONDAY = date(2027, 1, 4)

@@ -7,9 +7,9 @@ from datetime import date
 
 from pypdf import PdfReader
 
-from quotes.calc.band import SpokenRule
-from quotes.calc.enquiry_card import what_is_said
-from quotes.calc.enquiry_sheet import EnquirySheet
+from quotes.calc.intake.enquiry_card import what_is_said
+from quotes.calc.intake.enquiry_sheet import EnquirySheet
+from quotes.calc.money.band import SpokenRule
 from quotes.documents.enquiry_card import enquiry_context, enquiry_pdf
 from tests.calc.test_enquiry_card import COMPARISON, diary
 from tests.sample_sheet import CUSTOMER, ON, WORKSHOP

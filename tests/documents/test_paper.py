@@ -7,7 +7,7 @@ import re
 
 from django.template.loader import render_to_string
 
-from quotes.calc.sheet import Sheet
+from quotes.calc.sheet.values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
 from tests.documents.accepted import sample_acceptance
 from tests.documents.samples import from_hopeless_to_nearly_sure, long_ladders, one_option

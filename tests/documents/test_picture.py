@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.documents.drawing.boxes import Box
 from quotes.documents.drawing.letters import width
 from quotes.documents.drawing.shapes import ShapeName

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.documents.questions import Question, columns, questions
 from tests.documents.samples import comparison_with, one_option
 from tests.sample_sheet import sample_comparison

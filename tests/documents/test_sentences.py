@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.sentences import cautions, honesty
+from quotes.calc.sheet.sentences import cautions, honesty
 from tests.sample_sheet import sample_comparison, sample_options
 
 

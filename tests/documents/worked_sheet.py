@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import cache
 
+from quotes.calc.ask.request import Request
 from quotes.calc.compare import compare
-from quotes.calc.request import Request
-from quotes.calc.sheet import Comparison, Sheet
+from quotes.calc.sheet.values import Comparison, Sheet
 from tests.calc.asked import tired_four, tired_single
 from tests.calc.small import SHOP
 from tests.cast import shipped

@@ -5,7 +5,7 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.given_customers import EngineGiven
+from quotes.calc.intake.given_customers import EngineGiven
 from tests.imports.customer_files import (
     ON,
     as_file,

@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 from openpyxl import Workbook
 
-from quotes.calc.given_customers import CustomerGiven, EngineGiven, SegmentGiven
+from quotes.calc.intake.given_customers import CustomerGiven, EngineGiven, SegmentGiven
 from quotes.imports import cells
 from quotes.imports import workbook as workbook_module
 from quotes.imports.faults import FileFault

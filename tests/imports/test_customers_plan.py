@@ -5,8 +5,8 @@ from decimal import Decimal
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from quotes.calc.customer_plan import CustomerKept, CustomersPlan, EngineKept, plan_customers
-from quotes.calc.given_customers import CustomerGiven
+from quotes.calc.intake.customer_plan import CustomerKept, CustomersPlan, EngineKept, plan_customers
+from quotes.calc.intake.given_customers import CustomerGiven
 from tests.imports.customer_files import as_file, customer_only, line, read
 
 INES = CustomerKept(1, "Ines Karrow", "ines@karrow.example", "")

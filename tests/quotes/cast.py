@@ -10,8 +10,8 @@ from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.engines import create_engine
 from quotes.actions.issuing import freeze
 from quotes.actions.quotes import accept, keep_quote
-from quotes.calc.request import EngineAsked, Planned, Request, Segment
-from quotes.calc.sheet import Comparison
+from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment
+from quotes.calc.sheet.values import Comparison
 from quotes.models import (
     Acceptance,
     Customer,

@@ -9,7 +9,7 @@ from typing import Any
 
 from quotes.actions.booking import BookingWish, write_booking
 from quotes.actions.enquiry import EnquiryDetails, write_down
-from quotes.calc.open_days import monday_of
+from quotes.calc.dates.open_days import monday_of
 from quotes.models import Booking, Engine, Enquiry
 from quotes.queries.bench import diary
 from tests.cast import desk

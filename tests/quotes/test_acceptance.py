@@ -11,7 +11,7 @@ from django.db import IntegrityError, transaction
 
 from quotes.actions.quotes import close_quote, decline, mark_done
 from quotes.actions.refused import AlreadyAccepted, Lapsed, QuoteClosed, Superseded
-from quotes.calc.extras import extras_of
+from quotes.calc.money.extras import extras_of
 from quotes.models import Acceptance, IssuedForGood, Quote, Revision
 from quotes.queries.sheets import accepted_value, sheet_of
 from quotes.queries.workshop import shop_rules

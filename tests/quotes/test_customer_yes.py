@@ -14,7 +14,7 @@ from django.test import Client
 from django.utils import timezone
 
 from quotes.actions.quotes import new_link
-from quotes.calc.extras import extras_of
+from quotes.calc.money.extras import extras_of
 from quotes.models import Acceptance, Quote, Reply, Revision
 from tests.cast import desk
 from tests.quotes import cast

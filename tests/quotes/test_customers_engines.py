@@ -12,7 +12,7 @@ from django.core.exceptions import ValidationError
 from quotes.actions.customers import CustomerDetails, create_customer, update_customer
 from quotes.actions.engines import create_engine, update_engine
 from quotes.actions.refused import StaleDraft
-from quotes.calc.request import EngineAsked, Renewal, Segment
+from quotes.calc.ask.request import EngineAsked, Renewal, Segment
 from quotes.models import Customer, Engine, RenewedPart
 from quotes.models import Segment as SegmentRow
 from quotes.queries.engines import engine_asked

@@ -12,7 +12,7 @@ from django.core.management import call_command
 from openpyxl import load_workbook
 from pytest_django import DjangoDbBlocker
 
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.management.demo import shown_revision, sign_ins_in_words
 from quotes.queries.sheets import sheet_of
 from tests.quotes.demo_loaded import counted, loaded_once

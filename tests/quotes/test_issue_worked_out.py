@@ -19,9 +19,9 @@ from quotes.actions.files import quote_pdf_file, quote_workbook_file
 from quotes.actions.issuing import issue
 from quotes.actions.quotes import save_draft
 from quotes.actions.refused import ClassNotTicked, RequestFaults
+from quotes.calc.ask.request import Edits, Planned, Refusal
 from quotes.calc.compare import compare
-from quotes.calc.request import Edits, Planned, Refusal
-from quotes.calc.sheet import Comparison
+from quotes.calc.sheet.values import Comparison
 from quotes.models import ClassRule, Counter, Engine, Quote, Revision, StoredFile, Workshop
 from quotes.queries.sheets import draft_sheet, request_of, sheet_of
 from quotes.queries.workshop import shop_rules

@@ -12,8 +12,8 @@ from quotes.actions.drafts import save_draft
 from quotes.actions.issuing import freeze, issue
 from quotes.actions.quotes import close_quote
 from quotes.actions.refused import QuoteClosed, SetUpMissing, StaleDraft
-from quotes.calc.fingerprint import fingerprint
-from quotes.calc.sheet import Change
+from quotes.calc.ask.fingerprint import fingerprint
+from quotes.calc.sheet.values import Change
 from quotes.models import IssuedForGood, Quote, Revision
 from quotes.queries.sheets import request_of, sheet_of
 from tests.cast import desk

@@ -11,7 +11,7 @@ from django.db import connection
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from quotes.calc.request import Edits
+from quotes.calc.ask.request import Edits
 from quotes.models import Quote, Workshop
 from quotes.queries.comparison import comparison_for
 from quotes.queries.people import Role

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from quotes.calc.sheet import Comparison, Option
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.drawing.letters import width
 from quotes.documents.drawing.shapes import Shape
 from quotes.documents.drawing.steps import Axes, Stair, disc, ring, square, tolerance

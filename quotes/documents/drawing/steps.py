@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from itertools import pairwise
 
-from quotes.calc.sheet import Comparison, Option
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.drawing.boxes import Box
 from quotes.documents.drawing.scale import Scale, money_scale, seasons_scale
 from quotes.documents.drawing.shapes import Shape

@@ -12,8 +12,8 @@ from django.core.management.base import BaseCommand, CommandError
 from django.db import OperationalError, ProgrammingError
 from django.utils import timezone
 
-from quotes.calc.fault import BadRequest, Fault
-from quotes.calc.read_request import read_request
+from quotes.calc.ask.fault import BadRequest, Fault
+from quotes.calc.ask.read_request import read_request
 from quotes.documents.table import comparison_table
 from quotes.management.stray_output import stray_output_to_stderr
 from quotes.queries.comparison import comparison_for

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from quotes.calc.case import Case, make_case
-from quotes.calc.implications import Node
-from quotes.calc.request import Request
-from quotes.calc.rules.base import Must
+from quotes.calc.ask.request import Request
+from quotes.calc.scope.case import Case, make_case
+from quotes.calc.scope.implications import Node
+from quotes.calc.scope.rules.base import Must
 from tests.calc.small import SHOP
 from tests.cast import shipped
 

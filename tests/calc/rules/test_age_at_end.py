@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.rules.age_at_end import find
+from quotes.calc.scope.rules.age_at_end import find
 from tests.calc.asked import asked, ran, tired_single
 from tests.calc.rules.demands import demands, renewed
 

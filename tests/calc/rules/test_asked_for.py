@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.rules.asked_for import find
+from quotes.calc.scope.rules.asked_for import find
 from tests.calc.asked import asked
 from tests.calc.rules.demands import demands
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.rules.every_job import find
+from quotes.calc.scope.rules.every_job import find
 from tests.calc.asked import asked
 from tests.calc.rules.demands import demands
 

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from quotes.calc.request import Observed
-from quotes.calc.rules.finding_says import find
+from quotes.calc.ask.request import Observed
+from quotes.calc.scope.rules.finding_says import find
 from tests.calc.asked import asked, ran
 from tests.calc.rules.demands import demands, renewed
 from tests.cast import shipped

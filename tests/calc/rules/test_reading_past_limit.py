@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from quotes.calc.request import Reading
-from quotes.calc.rules.reading_past_limit import find
+from quotes.calc.ask.request import Reading
+from quotes.calc.scope.rules.reading_past_limit import find
 from tests.calc.asked import asked
 from tests.calc.rules.demands import demands
 

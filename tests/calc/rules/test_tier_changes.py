@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.rules.tier_changes import find, once_open
+from quotes.calc.scope.rules.tier_changes import find, once_open
 from tests.calc.asked import asked, ran
 from tests.calc.rules.demands import case_of, demands, renewed
 

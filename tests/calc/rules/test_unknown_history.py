@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.rules.unknown_history import find
+from quotes.calc.scope.rules.unknown_history import find
 from tests.calc.asked import asked
 from tests.calc.rules.demands import renewed
 

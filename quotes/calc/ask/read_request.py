@@ -1,0 +1,48 @@
+"""A request read from JSON or a mapping: a value, or one fault for each field that is not as it must be."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from pydantic import ValidationError
+
+from quotes.calc.ask.fault import BadRequest, Fault
+from quotes.calc.ask.request import Request
+
+ALLOWED_LENGTH = 120
+"""Longer values are cut in a message, so that the message stays readable."""
+
+
+def read_request(raw: object, on: date) -> Request:
+    """The request in `raw`, a mapping as JSON gives it; `on` stands in where it names no day.
+
+    Raises BadRequest, with the field, its value and what is allowed for each fault.
+    """
+    if not isinstance(raw, Mapping):
+        raise BadRequest((Fault("request", _cut(raw), "an object with engine and planned"),))
+    try:
+        return Request.model_validate({"on": on.isoformat(), **raw})
+    except ValidationError as error:
+        raise BadRequest(tuple(_fault(each) for each in error.errors())) from error
+
+
+def _fault(error: Any) -> Fault:
+    field = ".".join(str(step) for step in error["loc"]) or "request"
+    value = "missing" if error["type"] == "missing" else _cut(error["input"])
+    return Fault(field, value, _allowed(error))
+
+
+def _allowed(error: Any) -> str:
+    message = str(error["msg"])
+    if error["type"] == "extra_forbidden":
+        return "no such field"
+    if error["type"] == "missing":
+        return "must be given"
+    return message[:1].lower() + message[1:]
+
+
+def _cut(value: object) -> str:
+    text = str(value).replace("\x00", "\\x00")
+    return text if len(text) <= ALLOWED_LENGTH else f"{text[:ALLOWED_LENGTH]}... ({len(text)} characters)"

@@ -1,0 +1,93 @@
+"""What differs between two requests, field by field, for the two people who changed one draft at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from decimal import Decimal
+from typing import Any
+
+from quotes.calc.ask.request import Edits, EngineAsked, Request, Value
+from quotes.calc.sheet.values import Change
+
+_CALLED = {
+    "engine.type": "engine type",
+    "engine.delivered": "delivered",
+    "engine.fitted": "tune fitted now",
+    "engine.history": "service so far",
+    "engine.renewed": "renewed since",
+    "planned.duty": "planned use",
+    "planned.amount": "planned service",
+    "planned.events": "meetings",
+    "planned.first_meeting": "first meeting",
+    "refresh_list": "whole refresh list",
+    "leave": "left",
+    "include": "put in",
+}
+
+
+def request_changes(before: Request, after: Request) -> tuple[Change, ...]:
+    """The fields that differ, with both values; the day it was worked out on stays out.
+
+    Values are compared, not how they are written: 4100 miles are 4100.00 miles.
+    """
+    tiers = dict.fromkeys([*before.edits, *after.edits])
+    return _changes(_flat(before, tiers), _flat(after, tiers))
+
+
+def engine_changes(before: EngineAsked, after: EngineAsked) -> tuple[Change, ...]:
+    """The same for an engine's record."""
+    return _changes(_parts("engine", before), _parts("engine", after))
+
+
+def _changes(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[Change, ...]:
+    return tuple(
+        Change(what=_called(name), before=_of(name, old[name]), after=_of(name, new[name]))
+        for name in old
+        if name != "on" and old[name] != new[name]
+    )
+
+
+def _called(name: str) -> str:
+    return _CALLED.get(name, name.replace(".", " ").replace("_", " "))
+
+
+def _of(name: str, value: Any) -> str:
+    if name == "engine.history" and not value:
+        return "not known" if value is None else "has not run"
+    return _said(value)
+
+
+def _flat(request: Request, tiers: Iterable[str]) -> dict[str, Any]:
+    """Every field by its name; engine, planned service and each option's edits field by field."""
+    found: dict[str, Any] = {}
+    for name in Request.model_fields:
+        value = getattr(request, name)
+        if name == "edits":
+            for tier in tiers:
+                found |= _parts(tier, value.get(tier, Edits()))
+        elif name in ("engine", "planned"):
+            found |= _parts(name, value)
+        else:
+            found[name] = value
+    return found
+
+
+def _parts(name: str, value: Value) -> dict[str, Any]:
+    return {f"{name}.{part}": getattr(value, part) for part in type(value).model_fields}
+
+
+def _said(value: Any) -> str:
+    if value in (None, (), {}, ""):
+        return "nothing"
+    if isinstance(value, Value):
+        filled = ((part, getattr(value, part)) for part in type(value).model_fields)
+        return " ".join(_said(inner) for _, inner in filled if inner not in (None, (), {}, ""))
+    if isinstance(value, Mapping):
+        return ", ".join(f"{_said(key)} {_said(inner)}" for key, inner in value.items())
+    if isinstance(value, tuple):
+        return "; ".join(_said(inner) for inner in value)
+    if isinstance(value, Decimal):
+        return f"{value.normalize():f}"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return str(value).replace("_", " ")

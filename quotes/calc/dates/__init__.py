@@ -1,0 +1,1 @@
+"""The shop's calendar, its queue, and when a job is ready."""

@@ -1,0 +1,1 @@
+"""What comes in before a quote: calls, bookings, files of customers."""

@@ -1,0 +1,1 @@
+"""How parts wear, and the chance that they last."""

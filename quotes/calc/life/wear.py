@@ -1,0 +1,117 @@
+"""A component's life: how fast a use wears it, and the hazard that a service adds.
+
+Wear adds linearly (Palmgren 1924, Miner 1945). Lives are Weibull with a gamma prior on eta^-beta, so that
+little evidence stays little: see DEVELOPERS.md, "Hazard".
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from catalogue.calc.engine import Component, Duty, EngineCatalogue, Grade, Tier
+from quotes.calc.ask.request import Checks
+
+INERTIA_EXPONENT = 10.0
+"""Life falls with this power of inertia load; 0.25 at +14.5 % load answers to it. Published values differ."""
+GAS_EXPONENT = 3.0
+"""Life falls with this power of gas load; from memory."""
+
+
+def characteristic_life(reference_life: float, quantile: float, shape: float) -> float:
+    """Weibull eta from the life by which the share `quantile` has failed; in the unit of the life.
+
+    `eta = L / (-ln(1 - q))^(1/beta)`.
+    """
+    return float(reference_life / (-math.log1p(-quantile)) ** (1.0 / shape))
+
+
+def load_strength(catalogue: EngineCatalogue, component: str, grade: Grade) -> float:
+    """How much more load a part of this grade bears for the same life; stock is 1."""
+    return catalogue.grade_strength.get(component, 1.0) if grade == "performance" else 1.0
+
+
+def life_factor(driver: str, tune: Tier, strength: float) -> float:
+    """What the tune leaves of a life worn by one cause; never above 1, so a strong part gains no life."""
+    factor = tune.life_factors.get(driver, 1.0)  # type: ignore[call-overload]
+    if driver == "inertia":
+        return float(min(1.0, factor * strength**INERTIA_EXPONENT)) if strength != 1.0 else float(factor)
+    if driver == "gas":
+        return float(min(1.0, factor * strength**GAS_EXPONENT)) if strength != 1.0 else float(factor)
+    return float(factor)
+
+
+def wear_rate(
+    component: Component, duty: Duty, tune: Tier, strength: float = 1.0, *, time: bool = True
+) -> float:
+    """Reference service that one unit of this use wears; 1 at the reference duty and tune.
+
+    `rate = sum over causes of share x severity / factor`. Without `time` the share worn by the calendar is
+    left out, for use whose dates are known.
+    """
+    return sum(
+        share * duty.severity.get(driver, 1.0) / life_factor(driver, tune, strength)
+        for driver, share in component.drivers.items()
+        if time or driver != "time"
+    )
+
+
+def stopping_share(component: Component, checks: Checks) -> float:
+    """Share of failures that stop the engine, by how the engine is looked after between meetings.
+
+    Checked each meeting the component's own share holds; each season half of the warnings are missed;
+    never looked at, every failure stops it.
+    """
+    own = component.stopping_share
+    if checks == "each_meeting":
+        return own
+    if checks == "each_season":
+        return own + (1.0 - own) / 2.0
+    return 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Wear:
+    """One component at the start of a service: its age and its law of failure, in reference units.
+
+    `age` is equivalent service on the reference duty; `rate` turns a unit of the planned use into it.
+    """
+
+    age: float
+    rate: float
+    eta: float
+    shape: float
+    evidence: float
+    stopping: float
+    life: float
+
+    @property
+    def prior_scale(self) -> float:
+        """`b` of the gamma on eta^-beta, for a part known to have run to its age."""
+        return float(self.evidence * self.eta**self.shape + self.age**self.shape)
+
+    def damage(self, use: float) -> float:
+        """`D = (a + d)^beta - a^beta` for `use` units of the planned service."""
+        return float((self.age + self.rate * use) ** self.shape - self.age**self.shape)
+
+    def stopping_hazard(self, use: float) -> float:
+        """Cumulative hazard that it fails without warning: `a0 ln(1 + s D / b)`; adds over services."""
+        return self.evidence * math.log1p(self.stopping * self.damage(use) / self.prior_scale)
+
+    def any_hazard(self, use: float) -> float:
+        """Cumulative hazard of any failure or of going out of limits."""
+        return self.evidence * math.log1p(self.damage(use) / self.prior_scale)
+
+    def use_left(self) -> float:
+        """Units of the planned use until its planned life is reached; 0 where it is past."""
+        return max(0.0, self.life - self.age) / self.rate if self.rate > 0 else math.inf
+
+
+def age_of_peak_hazard(eta: float, shape: float, evidence: float) -> float:
+    """Age up to which the hazard rises: `eta (r0 (beta - 1))^(1/beta)`; beyond it nothing is known.
+
+    Infinite for a shape of 1 or less, where the hazard never rises.
+    """
+    if shape <= 1.0:
+        return math.inf
+    return float(eta * (evidence * (shape - 1.0)) ** (1.0 / shape))

@@ -1,0 +1,1 @@
+"""Prices, lines, discounts, taxes and sums."""

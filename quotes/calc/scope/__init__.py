@@ -1,0 +1,1 @@
+"""What is done to an engine, and why."""

@@ -1,0 +1,36 @@
+"""What a scope is decided on: the case, its implications, its must list and the least that may be done."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from catalogue.calc.engine import EngineCatalogue
+from quotes.calc.ask.request import Request
+from quotes.calc.scope.case import Case, make_case
+from quotes.calc.scope.graph_of import graph_of
+from quotes.calc.scope.implications import Graph
+from quotes.calc.scope.must import MustList, must_list
+from quotes.calc.scope.plan import Plan, plan_of
+from quotes.calc.shop import Shop
+
+
+@dataclass(frozen=True)
+class Grounds:
+    """Worked out once for each tier, for the faults and for the scope."""
+
+    case: Case
+    graph: Graph
+    musts: MustList
+    least: Plan
+
+
+def grounds_of(case: Case) -> Grounds:
+    """The grounds of one case."""
+    graph = graph_of(case)
+    musts = must_list(case, graph)
+    return Grounds(case, graph, musts, plan_of(case, graph, musts))
+
+
+def grounds_for(request: Request, catalogue: EngineCatalogue, shop: Shop) -> dict[str, Grounds]:
+    """The grounds of every tier asked for; the request must be free of faults by itself."""
+    return {tier: grounds_of(make_case(request, catalogue, shop, tier)) for tier in request.tiers}

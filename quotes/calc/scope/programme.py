@@ -1,0 +1,229 @@
+"""The cheapest scope that reaches a chance, or the safest for a budget: a mixed-integer programme.
+
+Solved to its proven optimum by HiGHS through `scipy.optimize.milp`. Rows are the implications, the chance,
+the rider-safety ceiling and the price of coming back; equal costs go to the least work.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from quotes.calc.scope.case import Case
+from quotes.calc.scope.implications import Graph
+from quotes.calc.scope.must import MustList
+from quotes.calc.scope.programme_rows import Key, ScopeRows
+from quotes.calc.shop import LineKind
+
+if TYPE_CHECKING:
+    from scipy.sparse import csr_array
+
+TIE_PER_HOUR = 1e-3
+"""Added cost of an hour, so that of two plans at one price the one with less work is taken."""
+TIE_PER_ARTICLE = 1e-5
+ROUNDING = 1e-9
+"""Slack on a hazard bound, so that a bound which a plan meets exactly is met."""
+TIME_LIMIT_S = 10.0
+
+Vector = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Costs:
+    """What the programme weighs, before tax, in units of the currency."""
+
+    article: Mapping[str, float]
+    """Price of a full renewal's parts, by component; absent where nothing can be bought."""
+    piece: Mapping[str, float]
+    """Price of one part, for components bought singly on the way."""
+    operation: Mapping[str, float]
+    machine_work: Mapping[str, float]
+    """Price of one piece sent out."""
+    coming_back: Mapping[str, float]
+    """Expected price of reaching a component again, where it is left within reach."""
+    tax_share: Mapping[LineKind, float]
+    """Tax by line kind, as a share of the net sum: a budget is with tax."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chosen:
+    """What a plan takes beyond the must list's own closure, and the ways in that it uses."""
+
+    new: frozenset[str]
+    done: frozenset[str]
+    work: frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Hazards:
+    """Stopping hazard of one component over the span looked at, left, reconditioned and new."""
+
+    left: float
+    done: float | None
+    new: float
+
+
+class Programme:
+    """The programme of one case; solved several times with other bounds."""
+
+    def __init__(
+        self,
+        case: Case,
+        graph: Graph,
+        musts: MustList,
+        costs: Costs,
+        stop: Mapping[str, Hazards],
+        rider: Mapping[str, Hazards],
+    ) -> None:
+        self.case = case
+        self.graph = graph
+        self.musts = musts
+        self.costs = costs
+        self.stop = stop
+        self.rider = rider
+        self.scope_rows = ScopeRows(case, graph, singly=costs.piece, coming_back=costs.coming_back)
+        self.rows = self.scope_rows.rows
+
+    def cheapest(self, *, stop_at_most: float | None, rider_at_most: float | None) -> Chosen | None:
+        """The cheapest plan whose hazards keep under both bounds; None where there is none."""
+        bounds = self._hazard_rows(stop_at_most, rider_at_most)
+        return self._solve(self._cost, bounds)
+
+    def safest(self, *, rider_at_most: float | None, gross_at_most: float | None) -> Chosen | None:
+        """The plan with the least stopping hazard, within a price with tax where one is given."""
+        bounds = self._hazard_rows(None, rider_at_most)
+        if gross_at_most is not None:
+            bounds.append((self._gross, gross_at_most))
+        weight = 1e-9 / max(1.0, float(np.abs(self._cost).max()))
+        return self._solve(self._stop + weight * self._cost, bounds)
+
+    def _price(self, key: Key) -> tuple[float, LineKind]:
+        """Net price of a variable at one, and the kind of line that it makes."""
+        kind, code = key
+        if kind == "bought" or (kind == "new" and code not in self.graph.givers):
+            return self.costs.article.get(code, 0.0), "part"
+        if kind == "singly":
+            return self.costs.piece[code], "part"
+        if kind == "work":
+            return self.costs.operation[code], "labour"
+        if kind == "out":
+            return self.costs.machine_work[code], "machine_work"
+        return 0.0, "part"
+
+    @cached_property
+    def _gross(self) -> Vector:
+        """Price with tax of every variable at one."""
+        prices = (self._price(key) for key in self.rows.columns)
+        return np.array([price * (1.0 + self.costs.tax_share[kind]) for price, kind in prices])
+
+    @cached_property
+    def _cost(self) -> Vector:
+        """What is made least: prices, faults of our own, coming back, and a breath for every tie."""
+        cost = np.array([self._price(key)[0] for key in self.rows.columns])
+        fault = float(self.case.shop.fault_cost) * self.case.shop.assembly_fault_chance
+        for (kind, code), column in self.rows.columns.items():
+            if kind == "work":
+                operation = self.case.catalogue.operations[code]
+                cost[column] += TIE_PER_HOUR * float(operation.hours)
+                cost[column] += fault if operation.is_assembly else 0.0
+            elif kind == "back":
+                cost[column] += self.costs.coming_back[code]
+            elif kind in {"new", "bought", "done"}:
+                cost[column] += TIE_PER_ARTICLE
+        return cost
+
+    def _hazard(self, of: Mapping[str, Hazards], *, faults: bool) -> tuple[Vector, float]:
+        """Coefficients and constant of a cumulative hazard, with our own assembly faults or without."""
+        row = np.zeros(len(self.rows.columns))
+        constant = 0.0
+        for code, hazards in of.items():
+            constant += hazards.left
+            new, done = (
+                self.rows.column(self.scope_rows.new(code)),
+                self.rows.column(self.scope_rows.done(code)),
+            )
+            if hazards.done is None or new == done:
+                row[new] += hazards.new - hazards.left
+            else:
+                row[done] += hazards.done - hazards.left
+                row[new] += hazards.new - hazards.done
+        if faults:
+            for (kind, code), column in self.rows.columns.items():
+                if kind == "work" and self.case.catalogue.operations[code].is_assembly:
+                    row[column] += self.case.shop.assembly_fault_chance
+        return row, constant
+
+    @cached_property
+    def _stop(self) -> Vector:
+        return self._hazard(self.stop, faults=True)[0]
+
+    def _hazard_rows(
+        self, stop_at_most: float | None, rider_at_most: float | None
+    ) -> list[tuple[Vector, float]]:
+        rows: list[tuple[Vector, float]] = []
+        for bound, of, faults in ((stop_at_most, self.stop, True), (rider_at_most, self.rider, False)):
+            if bound is not None:
+                row, constant = self._hazard(of, faults=faults)
+                rows.append((row, bound - constant + ROUNDING))
+        return rows
+
+    @cached_property
+    def _fixed(self) -> tuple[Vector, Vector, NDArray[np.int64]]:
+        """Lower bounds, upper bounds and integrality of every variable."""
+        count = len(self.rows.columns)
+        low, high, whole = np.zeros(count), np.ones(count), np.zeros(count, dtype=np.int64)
+        for (kind, code), column in self.rows.columns.items():
+            if kind in {"new", "done", "bought", "way"}:
+                whole[column] = 1
+            if kind == "out":
+                work = self.case.catalogue.machine_work[code]
+                low[column] = self.musts.pieces.get(code, 0)
+                high[column] = work.quantity
+            elif kind in {"singly", "back"}:
+                high[column] = np.inf
+            elif kind in {"new", "done"} and code in self.case.leave:
+                high[column] = 0.0
+            if kind == "bought" or (kind == "new" and code not in self.graph.givers):
+                high[column] = high[column] if code in self.costs.article else 0.0
+        for node in self.musts.fixed:
+            key = self.scope_rows.variable(node)
+            if key in self.rows.columns and node[0] != "out":
+                low[self.rows.columns[key]] = 1.0
+        return low, high, whole
+
+    def _solve(self, objective: Vector, bounds: Sequence[tuple[Vector, float]]) -> Chosen | None:
+        from scipy.optimize import Bounds, LinearConstraint, milp  # slow to import: only where it is used
+
+        count = len(self.rows.columns)
+        low, high, whole = self._fixed
+        if (low > high).any():
+            return None
+        constraints = [LinearConstraint(self._matrix, self.rows.low, self.rows.high)]
+        constraints += [LinearConstraint(row.reshape(1, count), -np.inf, most) for row, most in bounds]
+        answer = milp(
+            objective,
+            integrality=whole,
+            bounds=Bounds(low, high),
+            constraints=constraints,
+            options={"mip_rel_gap": 0.0, "time_limit": TIME_LIMIT_S},
+        )
+        if answer.x is None:
+            return None
+        taken = {key for key, column in self.rows.columns.items() if answer.x[column] > 0.5}
+        return Chosen(
+            new=frozenset(code for kind, code in taken if kind == "new"),
+            done=frozenset(code for kind, code in taken if kind == "done"),
+            work=frozenset(code for kind, code in taken if kind == "work"),
+        )
+
+    @cached_property
+    def _matrix(self) -> csr_array:
+        from scipy.sparse import csr_array
+
+        rows, columns, values = zip(*self.rows.entries, strict=True)
+        return csr_array((values, (rows, columns)), shape=(len(self.rows.low), len(self.rows.columns)))

@@ -1,0 +1,40 @@
+"""Age: a component judged by its life is renewed when the planned service would take it past that life."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from quotes.calc.scope.case import Case
+from quotes.calc.scope.rules.base import Must
+from quotes.calc.sheet.words import used_in_words
+
+INTERVAL_UP = "Its own interval is up before this service ends."
+HALF_USED = 0.5
+"""A part too short-lived for the whole service is renewed at its start only when it is half used."""
+
+
+def find(case: Case) -> Iterator[Must]:
+    """One demand for each component judged by life whose age at the end passes it.
+
+    The end is that of the planned service, or the first opening where even a new engine must be opened
+    inside it.
+    """
+    for code, component in case.catalogue.components.items():
+        used = case.used[code]
+        if component.judged_by != "life" or not used.known or used.share <= 0.0:
+            continue
+        wear = case.levels[code].left if code in case.levels else case.wear(code, used.share, "stock")
+        spent = wear.rate * case.leg / wear.life
+        too_short = spent > 1.0
+        if used.share + spent > 1.0 and (not too_short or used.share >= HALF_USED):
+            after = used.share + spent
+            yield Must(
+                ("new", code), "age", INTERVAL_UP if component.service_item else _sentence(used.share, after)
+            )
+
+
+def _sentence(before: float, after: float) -> str:
+    if before >= 1.0:
+        return f"Past its planned life: {used_in_words(before)} used."
+    now, then = used_in_words(before), used_in_words(after)
+    return f"{now} of its planned life used; {then} at the end of this service."

@@ -1,0 +1,20 @@
+"""Build cycles: a fastener or shell that has been undone and used again once is not used a third time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from quotes.calc.scope.case import Case
+from quotes.calc.scope.rules.base import Must
+
+CYCLES_ALLOWED = 1
+"""Re-uses in service of a part whose re-use is limited; one maker's rule, as a default."""
+
+
+def find(case: Case) -> Iterator[Must]:
+    """One demand for each component of limited re-use whose cycles are used."""
+    for code, cycles in case.request.engine.build_cycles.items():
+        component = case.catalogue.components.get(code)
+        if component is not None and component.single_use == "policy" and cycles >= CYCLES_ALLOWED:
+            times = "once" if cycles == 1 else f"{cycles} times"
+            yield Must(("new", code), "cycles", f"Used again {times} already: its build cycles are up.")

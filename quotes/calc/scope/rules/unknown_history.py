@@ -1,0 +1,15 @@
+"""Unknown history: a component judged by its life counts as used up."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from quotes.calc.scope.case import Case
+from quotes.calc.scope.rules.base import Must
+
+
+def find(case: Case) -> Iterator[Must]:
+    """One demand for each component judged by life whose age nobody knows."""
+    for code, component in case.catalogue.components.items():
+        if component.judged_by == "life" and not case.used[code].known:
+            yield Must(("new", code), "unknown", "Its age is not known: counted as used up.")

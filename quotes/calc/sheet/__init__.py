@@ -1,0 +1,1 @@
+"""The finished answer: its values, figures and sentences."""

@@ -1,0 +1,114 @@
+"""What must be said of an option: before it is sold, and beside its figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from quotes.calc.scope.case import Case
+from quotes.calc.scope.decide import Scope
+from quotes.calc.sheet.measures import in_planned_unit, planned_unit
+from quotes.calc.sheet.reasons import Remaining
+from quotes.calc.sheet.values import Ready, WheelLock
+from quotes.calc.sheet.wording import in_a_row
+from quotes.calc.sheet.words import chance_in_words, estimate_in_words, whole_percent
+
+
+def breaks_class(case: Case) -> tuple[str, ...]:
+    """What the tune changes that the customer's class does not allow."""
+    rule = case.shop.classes.get(case.request.class_code or "")
+    return () if rule is None else tuple(sorted(case.tune.breaks - rule.allows))
+
+
+def attention(scope: Scope, wheel_lock: WheelLock, remaining: Remaining, ready: Ready) -> tuple[str, ...]:
+    """Everything that must be said before this option is sold."""
+    return (
+        *_rider_safety(scope, wheel_lock, remaining),
+        *_class(scope.case),
+        *_history(scope),
+        *_date(scope.case, ready),
+    )
+
+
+def _rider_safety(scope: Scope, wheel_lock: WheelLock, remaining: Remaining) -> Iterator[str]:
+    if not wheel_lock.met:
+        yield (
+            f"Parts that can lock the rear wheel or put oil on the tyre: {whole_percent(wheel_lock.value)} "
+            f"over this service, above our ceiling of {whole_percent(wheel_lock.ceiling)}."
+        )
+    for risk in remaining.left.values():
+        if risk.refused_by:
+            safety = " It can lock the wheel or oil the tyre." if risk.rider_safety else ""
+            yield f"Left against our advice, signed by {risk.refused_by}: {risk.name}.{safety}"
+
+
+def _class(case: Case) -> Iterator[str]:
+    broken = breaks_class(case)
+    if broken:
+        rule = case.shop.classes[case.request.class_code or ""]
+        yield f"Changes {', '.join(broken)}, which the class {rule.name} does not allow."
+
+
+def _history(scope: Scope) -> Iterator[str]:
+    case = scope.case
+    staying = [c for c in case.levels if c not in scope.plan.new and c not in scope.plan.reconditioned]
+    beyond = [code for code in staying if case.levels[code].beyond_known]
+    if beyond:
+        yield f"So far past their planned life that nothing is known of it: {in_a_row(case, beyond)}."
+    unknown = [code for code in staying if not case.used[code].known]
+    if unknown:
+        yield "Its history is not known: what stays is counted half used until it has been measured."
+
+
+def _date(case: Case, ready: Ready) -> Iterator[str]:
+    first = case.request.planned.first_meeting
+    if first is not None and ready.p80 >= first:
+        yield (
+            f"We can promise it, 8 in 10, by {_day(ready.p80.day)} {ready.p80:%B %Y}: "
+            f"not before the first meeting on {_day(first.day)} {first:%B %Y}."
+        )
+
+
+def _day(day: int) -> str:
+    return f"{day:d}"
+
+
+def notes(scope: Scope) -> tuple[str, ...]:
+    """What explains the figures: a target out of reach, an opening on the way, the tune it came in."""
+    return (*_target(scope), *_leg(scope), *_tune(scope.case))
+
+
+def _target(scope: Scope) -> Iterator[str]:
+    budget = scope.case.request.budget
+    if budget is not None:
+        total = scope.pricing.totals(scope.plan).gross.typical
+        if total > budget:
+            yield (
+                f"The least that may be done costs {total:,.2f}, more than the budget of {budget:,.2f}: "
+                "nothing was left out of it."
+            )
+        return
+    if scope.target is not None and not scope.target_met:
+        yield (
+            f"The aim, {chance_in_words(scope.target)}, can't be reached this way: the best is "
+            f"{chance_in_words(scope.best)}, and this plan comes within half a per cent of it."
+        )
+
+
+def _leg(scope: Scope) -> Iterator[str]:
+    case = scope.case
+    if case.leg < case.use and case.request.target is None:
+        amount = estimate_in_words(in_planned_unit(case, case.leg), planned_unit(case))
+        yield (
+            f"Even an all-new engine of this tune is opened again inside this service: the scope is worked "
+            f"out for the first {amount}, {chance_in_words(scope.reached)} to get there without a stop."
+        )
+
+
+def _tune(case: Case) -> Iterator[str]:
+    if case.tune is not case.tier:
+        yield (
+            f"The engine came in as {case.fitted.name.lower()} and stays so: this freshens it as it is, "
+            "and it is judged on that tune."
+        )
+    elif case.tier.rank and not case.adds_tune:
+        yield f"The engine came in as {case.fitted.name.lower()} already: its changes are not sold again."

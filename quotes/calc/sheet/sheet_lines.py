@@ -1,0 +1,84 @@
+"""The lines of an option, each with why it is there, and those priced but not included."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from quotes.calc.ask.request import Observed
+from quotes.calc.money.lines import machine_work_line, part_line
+from quotes.calc.money.priced import Priced
+from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.implications import Node
+from quotes.calc.scope.must import why
+from quotes.calc.scope.rules.finding_says import which_finding
+from quotes.calc.sheet.reasons import state_of, why_sent_out
+from quotes.calc.sheet.values import Line
+
+CRACK_TESTS = {"mpi_crank": "crankshaft", "mpi_rod": "con_rod"}
+"""Machine work that may condemn what it looks at, and the component then renewed."""
+
+
+def sheet_lines(scope: Scope) -> tuple[Line, ...]:
+    """All lines of the option in their sections, with state and reason."""
+    return tuple(_explained(scope, line) for line in scope.pricing.lines(scope.plan))
+
+
+def _explained(scope: Scope, line: Priced) -> Line:
+    if line.code.startswith("own-"):
+        return line.line("worth it", "own", line.edited or "Added by the workshop.")
+    if line.kind == "part":
+        return _part(scope, line)
+    if line.kind == "machine_work":
+        return line.line(*why_sent_out(scope, line.code))
+    if line.kind == "labour":
+        operations = scope.case.catalogue.operations
+        count = sum(operations[o].kind == line.code for o in scope.plan.operations)
+        return line.line("must", "work", f"{count} operations." if count != 1 else "1 operation.")
+    if line.kind == "discount":
+        return line.line("worth it", "discount", scope.case.edits.discount_reason or "Discount.")
+    rule = scope.case.shop.consumables
+    sentence = f"{rule.labour_pct:f} % of work, at least {rule.least:f}, at most {rule.most:f}."
+    return line.line("must", "consumables", sentence)
+
+
+def _part(scope: Scope, line: Priced) -> Line:
+    node: Node = ("new", line.component or line.code)
+    if node not in scope.plan.parents:
+        return line.line("must", "single_use", "Single-use: never refitted once disturbed.")
+    found = why(scope.case, scope.plan.seeds, scope.plan.parents, node)
+    return line.line(state_of(scope, node), found.code, found.sentence)
+
+
+def if_needed_lines(scope: Scope) -> tuple[Line, ...]:
+    """Priced and not included, until a measurement asks for it."""
+    found = {line.key: line for line in (*_by_finding(scope), *_by_crack_test(scope))}
+    own = (line.line("offered", "own", line.edited or "If needed.") for line in scope.pricing.own_if_needed())
+    return (*found.values(), *own)
+
+
+def _by_finding(scope: Scope) -> Iterator[Line]:
+    catalogue, request = scope.case.catalogue, scope.case.request
+    for observed in (*request.findings, *request.events):
+        seen = observed if isinstance(observed, Observed) else Observed(id=observed)
+        finding = which_finding(seen, catalogue)
+        for code in finding.machine_work_if_needed:
+            if code in catalogue.machine_work and code not in scope.plan.machine_work:
+                work = catalogue.machine_work[code]
+                line = machine_work_line(work, work.quantity, scope.case.shop)
+                yield line.line("offered", "if_needed", f"If the measurement asks for it: {finding.name}.")
+
+
+def _by_crack_test(scope: Scope) -> Iterator[Line]:
+    for test, component in CRACK_TESTS.items():
+        part = scope.case.part(component)
+        if test not in scope.plan.machine_work or component in scope.plan.new or part is None:
+            continue
+        name = scope.case.catalogue.components[component].name
+        line = part_line(part, None, scope.case.shop)
+        yield line.line("offered", "if_needed", f"If the {name} fails its crack test.")
+
+
+def if_needed_sum(lines: tuple[Line, ...]) -> Decimal:
+    """What the lines that are not included come to, net."""
+    return sum((line.net for line in lines), Decimal(0))

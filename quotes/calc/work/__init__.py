@@ -1,0 +1,1 @@
+"""Labour: operations, their order, ways in, and what they take."""
