@@ -60,7 +60,8 @@ class Enquiry(models.Model):
     """The card of a call.
 
     `request` is `quotes.calc.ask.request.Request` as JSON. `said` is
-    `quotes.calc.intake.enquiry_card.Said` as JSON: the bands and the slot as they were spoken, which a later change of prices does not alter.
+    `quotes.calc.intake.enquiry_card.Said` as JSON: the bands and the slot as they were spoken, which a later
+    change of prices does not alter.
     """
 
     number = models.CharField(max_length=20, unique=True)
