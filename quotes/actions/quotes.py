@@ -1,6 +1,7 @@
 """Every write on a quote, under one roof for the pages and commands that call them."""
 
-from quotes.actions.answers import accept, answer, ask, decline, mark_done
+from quotes.actions.accepting import accept, mark_done
+from quotes.actions.answers import answer, ask, decline
 from quotes.actions.drafts import close_quote, keep_quote, save_draft
 from quotes.actions.issuing import issue
 from quotes.actions.links import NewLink, new_link, withdraw_link

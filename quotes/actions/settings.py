@@ -41,11 +41,7 @@ def save_settings(
     codes = _write_tax_codes(settings)
     for name, value in settings.fields.items():
         setattr(row, name, value)
-    for kind, field in KIND_FIELDS.items():
-        code = settings.taxability.get(kind)
-        if code is not None and code not in codes:
-            raise ValidationError({field: f"There is no tax code {code!r} for {KIND_NAMES[kind]}."})
-        setattr(row, field, codes[code] if code else None)
+    _point_to_tax_codes(row, settings, codes)
     row.version += 1
     row.changed_at, row.changed_by, row.demo_style = (
         now,
@@ -55,6 +51,14 @@ def save_settings(
     save_checked(row)
     TaxCode.objects.exclude(code__in=codes).delete()
     return row
+
+
+def _point_to_tax_codes(row: Workshop, settings: Settings, codes: dict[str, TaxCode]) -> None:
+    for kind, field in KIND_FIELDS.items():
+        code = settings.taxability.get(kind)
+        if code is not None and code not in codes:
+            raise ValidationError({field: f"There is no tax code {code!r} for {KIND_NAMES[kind]}."})
+        setattr(row, field, codes[code] if code else None)
 
 
 def _write_tax_codes(settings: Settings) -> dict[str, TaxCode]:

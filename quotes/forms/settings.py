@@ -8,7 +8,7 @@ from typing import Any
 from quotes.calc.defaults import TERMS
 from quotes.calc.shop import LINE_KINDS, LineKind
 from quotes.calc.workshop_settings import KIND_NAMES, Settings
-from quotes.forms.settings_fields import SECTIONS, WorkshopForm, cells
+from quotes.forms.settings_fields import WorkshopForm
 from quotes.forms.settings_rows import (
     BandRows,
     ClassRows,
@@ -18,6 +18,7 @@ from quotes.forms.settings_rows import (
     TaxCodeRow,
     TaxCodeRows,
 )
+from quotes.forms.settings_sections import SECTIONS, cells
 
 
 class SettingsPage:

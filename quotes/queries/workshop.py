@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from functools import lru_cache
@@ -27,8 +28,7 @@ def shop_rules(on: date) -> calc.Shop:
     workshop = Workshop.objects.get_or_default()
     tax_codes = _tax_codes()
     closed = closed_days(workshop, on)
-    in_hand = hours_in_hand(on, workshop, closed)
-    return calc.Shop(
+    shop = calc.Shop(
         currency=workshop.currency,
         decimals=currency_decimals(workshop.currency),
         labour_rates=labour_rates(),
@@ -42,11 +42,20 @@ def shop_rules(on: date) -> calc.Shop:
         tax_codes={**tax_codes, NO_TAX.code: NO_TAX} if _taxability_gaps(workshop) else tax_codes,
         taxability=taxability(workshop),
         prices_include_tax_in_talk=workshop.prices_include_tax_in_talk,
-        queue=calc.Queue(workshop.bench_hours_a_day, in_hand, closed),
+        queue=calc.Queue(workshop.bench_hours_a_day, hours_in_hand(on, workshop, closed), closed),
         quote_validity_days=workshop.quote_validity_days,
         limit_without_asking_pct=workshop.limit_without_asking_pct,
         hours_spread_pct=workshop.hours_spread_pct,
         classes=_classes(),
+        distance_unit=cast(Literal["mi", "km"], str(workshop.distance_unit)),
+    )
+    return _with_risk(shop, workshop)
+
+
+def _with_risk(shop: calc.Shop, workshop: Workshop) -> calc.Shop:
+    """What the chances are reckoned with, and what the owner does about them."""
+    return replace(
+        shop,
         shop_factor=float(workshop.shop_factor),
         assembly_fault_chance=float(workshop.assembly_fault_chance),
         rider_safety_ceiling=float(workshop.rider_safety_ceiling),
@@ -54,7 +63,6 @@ def shop_rules(on: date) -> calc.Shop:
         refuses_unsafe=workshop.refuses_unsafe,
         fault_cost=workshop.fault_cost,
         renew_policy_parts=workshop.renew_policy_parts,
-        distance_unit=cast(Literal["mi", "km"], str(workshop.distance_unit)),
     )
 
 
