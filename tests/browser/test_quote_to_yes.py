@@ -17,6 +17,7 @@ from tests.browser.steps import sheet_is_sound, sign_in_by_form
 from tests.cast import shipped_rows
 from tests.quotes import cast
 
+pytestmark = pytest.mark.both_databases
 CALLER = "Marel Otten"
 
 
