@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 import pytest
+from django.db import connection, transaction
 from django.utils import timezone
 from playwright.sync_api import Page, expect
 
@@ -16,7 +17,16 @@ from tests.quotes import cast
 
 @pytest.fixture(autouse=True)
 def busy_workshop(transactional_db: None) -> None:
-    """A workshop with a draft, a question, a quote about to lapse, one that waits and one accepted."""
+    """A workshop with a draft, a question, a quote about to lapse, one that waits and one accepted.
+
+    Its papers are drawn when somebody asks for them: five of them would take longer than the test.
+    """
+    with transaction.atomic():
+        _five_quotes_and_a_draft()
+        connection.run_on_commit.clear()
+
+
+def _five_quotes_and_a_draft() -> None:
     cast.workshop()
     now = timezone.now()
     of = cast.customer()
