@@ -141,7 +141,7 @@ def test_strip_down_and_measuring_are_done_while_parts_are_on_their_way() -> Non
 
 leads = st.tuples(st.floats(0, 60), st.floats(0, 120)).map(lambda pair: LeadTime(*pair))
 chances = st.floats(0.01, 0.95)
-"""Far beyond the slow figure's 90 % a lead that is nought or four months runs past the forty years looked at."""
+"""Far beyond the slow figure's 90 %, a lead of nought or four months runs past the forty years looked at."""
 
 
 @given(
