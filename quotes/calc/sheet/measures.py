@@ -54,8 +54,11 @@ def measure(case: Case, fitted: Mapping[str, Fitted], faults: int) -> Measures:
 
 
 def planned_unit(case: Case) -> Unit:
-    """The unit in which amounts of this case are said."""
-    return case.request.planned.unit or UNITS_OF_BASIS[case.duty.basis]
+    """The unit in which amounts of this case are said: as asked, else distances in the workshop's own."""
+    planned, basis = case.request.planned, UNITS_OF_BASIS[case.duty.basis]
+    if planned.unit is None and planned.amount is None and basis == "mi":
+        return case.shop.distance_unit
+    return planned.unit or basis
 
 
 def in_planned_unit(case: Case, use: float) -> float:
