@@ -1,0 +1,1 @@
+"""The sums of the books: balanced entries, open items and their age, interest and storage, margin."""

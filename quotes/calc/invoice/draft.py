@@ -1,0 +1,54 @@
+"""A document before it is issued: what somebody may still change."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from pydantic import Field, StringConstraints
+
+from catalogue.calc.money import ZERO
+from quotes.calc.ask.request import Text, Value
+from quotes.calc.invoice.values import Adjustment, LineKind
+
+MOST = 10_000_000
+"""No price, quantity or sum of a workshop reaches ten million: more is a slip of the finger."""
+Quantity = Annotated[Decimal, Field(ge=-MOST, le=MOST, allow_inf_nan=False, max_digits=14, decimal_places=4)]
+UnitPrice = Annotated[Decimal, Field(ge=0, le=MOST, allow_inf_nan=False, max_digits=14, decimal_places=4)]
+Sum = Annotated[Decimal, Field(ge=0, le=MOST, allow_inf_nan=False, max_digits=14, decimal_places=3)]
+Words = Annotated[
+    str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200, pattern=r"^[^\x00]*$")
+]
+
+
+class DraftLine(Value):
+    """A line before its net and its rate are worked out. `key` as in `InvoiceLine`."""
+
+    key: str = ""
+    kind: LineKind
+    description: Words
+    note: Text = ""
+    quantity: Quantity
+    unit: Text = "each"
+    unit_price: UnitPrice
+    price_base: Annotated[Decimal, Field(gt=0, le=MOST)] = Decimal(1)
+    adjustments: tuple[Adjustment, ...] = ()
+    tax_code: str
+    component: str | None = None
+    own_part: bool = False
+
+
+class Draft(Value):
+    """What a draft document holds beside whom it is for.
+
+    `prepayments` are receipt numbers of deposits without tax that are to be taken off, with the sum of each.
+    """
+
+    lines: tuple[DraftLine, ...] = ()
+    adjustments: tuple[Adjustment, ...] = ()
+    prepayments: dict[str, Sum] = Field(default_factory=dict)
+    rounding: Decimal = ZERO
+    labour_by: Literal["quoted", "clocked"] = "quoted"
+    """Whether bench work is asked for at the hours quoted or at those clocked."""
+    reason: Text = ""
+    note: Text = ""

@@ -1,0 +1,107 @@
+"""What happens to an accepted build before its invoice: extra work agreed, and hours spent."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from django.conf import settings
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.db.models import Q
+
+from quotes.models.books.fields import sum_of_money
+from quotes.models.frozen import Frozen, FrozenQuerySet
+
+
+class ExtraWorkState(models.TextChoices):
+    OFFERED = "offered", "offered"
+    ACCEPTED = "accepted", "accepted"
+    DECLINED = "declined", "declined"
+
+
+class ExtraWorkQuerySet(FrozenQuerySet["ExtraWork"]):
+    def accepted(self) -> ExtraWorkQuerySet:
+        return self.filter(state=ExtraWorkState.ACCEPTED)
+
+    def waiting(self) -> ExtraWorkQuerySet:
+        return self.filter(state=ExtraWorkState.OFFERED)
+
+
+class ExtraWork(Frozen):
+    """Work found after the yes, numbered within its build, priced and answered before it is done.
+
+    `lines` are `quotes.calc.invoice.draft.DraftLine`s as JSON.
+    """
+
+    LATER: ClassVar[frozenset[str]] = frozenset(
+        {"state", "answered_at", "answered_by", "answered_how", "answer_note"}
+    )
+
+    build = models.ForeignKey("Acceptance", models.PROTECT, related_name="extra_work")
+    index = models.PositiveSmallIntegerField()
+    words = models.CharField(max_length=300)
+    risk_if_declined = models.CharField(max_length=300, blank=True, default="")
+    lines = models.JSONField()
+    net = sum_of_money()
+    tax = sum_of_money()
+    gross = sum_of_money()
+    offered_at = models.DateTimeField()
+    offered_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    state = models.CharField(max_length=8, choices=ExtraWorkState.choices, default=ExtraWorkState.OFFERED)
+    answered_at = models.DateTimeField(null=True, blank=True)
+    answered_by = models.CharField(max_length=200, blank=True, default="")
+    """Who said it on the customer's side."""
+    answered_how = models.CharField(max_length=200, blank=True, default="")
+    """In writing, or by telephone: the number called and who wrote it down."""
+    answer_note = models.CharField(max_length=300, blank=True, default="")
+
+    objects = ExtraWorkQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["build", "index"]
+        constraints = [
+            models.UniqueConstraint(fields=["build", "index"], name="extra_work_index_once"),
+            models.CheckConstraint(
+                condition=Q(state="offered", answered_at=None)
+                | (~Q(state="offered") & Q(answered_at__isnull=False) & ~Q(answered_by="")),
+                name="extra_work_answered_by_somebody",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.number
+
+    @property
+    def number(self) -> str:
+        return f"{self.build.quote.number}/{self.index}"
+
+
+class WorkedHoursQuerySet(models.QuerySet["WorkedHours"]):
+    def of_build(self, build_id: int) -> WorkedHoursQuerySet:
+        return self.filter(build_id=build_id)
+
+
+class WorkedHours(models.Model):
+    """Hours that one person spent on one operation of a build, on one day; corrected until invoiced."""
+
+    build = models.ForeignKey("Acceptance", models.PROTECT, related_name="worked_hours")
+    operation = models.CharField(max_length=64, blank=True, default="")
+    person = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    on = models.DateField()
+    hours = models.DecimalField(
+        max_digits=6, decimal_places=2, validators=[MinValueValidator(0), MaxValueValidator(24)]
+    )
+    note = models.CharField(max_length=200, blank=True, default="")
+    entered_by = models.CharField(max_length=150)
+    entered_at = models.DateTimeField()
+
+    objects = WorkedHoursQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["on", "id"]
+        constraints = [
+            models.CheckConstraint(condition=Q(hours__gt=0, hours__lte=24), name="worked_hours_fit_in_a_day")
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.hours} h {self.operation}"
