@@ -1,1 +1,35 @@
-"""Fixtures that every test may use."""
+"""Fixtures that every test may use, and what all tests of a run share."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import pytest
+
+from catalogue.calc.engine import EngineCatalogue
+from quotes.calc.ask.request import Request
+from quotes.calc.compare import compare
+from quotes.calc.sheet.values import Comparison
+from quotes.calc.shop import Shop
+from quotes.queries import comparison
+
+
+class KeptComparisons:
+    """What the site asks of the sums is worked out once in a run: they are pure and their answers frozen."""
+
+    def __init__(self) -> None:
+        self._kept: dict[tuple[str, int, str], tuple[Comparison, EngineCatalogue]] = {}
+
+    def compare(self, request: Request, catalogue: EngineCatalogue, shop: Shop) -> Comparison:
+        """What the sums say. The catalogue is kept along, so that its id stays its own."""
+        asked = request.model_dump_json(), id(catalogue), repr(shop)
+        if asked not in self._kept:
+            self._kept[asked] = compare(request, catalogue, shop), catalogue
+        return self._kept[asked][0]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def kept_comparisons() -> Iterator[None]:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(comparison, "compare", KeptComparisons().compare)
+        yield

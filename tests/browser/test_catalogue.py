@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
-
 import pytest
 from playwright.sync_api import Page, expect
 
-from catalogue.actions.load import load_rows
 from catalogue.models import Component
 from tests.browser.steps import sheet_is_sound, sign_in
-from tests.cast import shipped_rows
+from tests.shipped import load_shipped
 
 SHEETS = [
     "", "parts/", "parts/?engine_type=four600&sort=-cost&page=2", "components/", "operations/",
@@ -31,7 +28,7 @@ SHEETS = [
 
 @pytest.fixture
 def loaded(transactional_db: None) -> None:
-    load_rows(rows=shipped_rows(), now=datetime(2027, 2, 1, tzinfo=UTC))
+    load_shipped()
 
 
 def test_every_kind_of_page_is_sound(loaded: None, page: Page) -> None:

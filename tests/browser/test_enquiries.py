@@ -7,15 +7,15 @@ from django.urls import reverse
 from django.utils import timezone
 from playwright.sync_api import FilePayload, Page
 
-from catalogue.actions.load import load_rows
 from quotes.actions.enquiry import keep_enquiry
 from quotes.models import Booking, Customer, Enquiry
 from tests.browser.chromium import DESK, PHONE
 from tests.browser.conftest import OpenPage
 from tests.browser.steps import sheet_is_sound, sign_in
-from tests.cast import desk, shipped_rows
+from tests.cast import desk
 from tests.imports.customer_files import as_file, customer_only, line
 from tests.quotes import cast
+from tests.shipped import load_shipped
 
 SIZES = pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
 OLD = {"From": "2020-03-01", "To": "2020-10-10"}
@@ -24,7 +24,7 @@ OLD = {"From": "2020-03-01", "To": "2020-10-10"}
 @pytest.fixture
 def enquiry(transactional_db: None) -> Enquiry:
     """A call worked out on the shipped catalogue today, for a 600 four."""
-    load_rows(rows=shipped_rows(), now=cast.NOW)
+    load_shipped()
     cast.workshop()
     engine = cast.engine(cast.customer())
     now = timezone.now()

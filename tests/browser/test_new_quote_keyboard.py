@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 import re
-from datetime import UTC, datetime
 
 import pytest
 from playwright.sync_api import Page, expect
 
-from catalogue.actions.load import load_rows
 from quotes.models import Quote
 from quotes.queries.sheets import request_of
 from tests.browser.steps import sheet_is_sound, sign_in
-from tests.cast import shipped_rows
 from tests.quotes import cast
+from tests.shipped import load_shipped
 
 WAIT = 30_000
 """Milliseconds; the sums take a third of a second on a machine that has nothing else to do."""
@@ -22,7 +20,7 @@ WAIT = 30_000
 @pytest.fixture
 def workshop_at_work(transactional_db: None) -> None:
     """A workshop that is set up, with the catalogue that ships and one engine known."""
-    load_rows(rows=shipped_rows(), now=datetime(2026, 11, 25, tzinfo=UTC))
+    load_shipped()
     cast.workshop()
     cast.engine(cast.customer("Ines Karrow"), "H4-30001")
 

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 import re
 import time
-from datetime import UTC, datetime
 
 import pytest
 from playwright.sync_api import Locator, Page, Route, expect
 
-from catalogue.actions.load import load_rows
 from quotes.models import Acceptance, Revision
 from tests.browser.chromium import DESK, PHONE
 from tests.browser.conftest import OpenPage
 from tests.browser.steps import sheet_is_sound, sign_in_by_form
-from tests.cast import shipped_rows
 from tests.quotes import cast
+from tests.shipped import load_shipped
 
 pytestmark = pytest.mark.both_databases
 CALLER = "Marel Otten"
@@ -24,7 +22,7 @@ CALLER = "Marel Otten"
 @pytest.fixture
 def workshop_at_work(transactional_db: None) -> None:
     """A workshop that is set up, with the catalogue that ships."""
-    load_rows(rows=shipped_rows(), now=datetime(2026, 11, 25, tzinfo=UTC))
+    load_shipped()
     cast.workshop()
 
 

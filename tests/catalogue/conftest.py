@@ -6,8 +6,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from catalogue.actions.load import load_rows
-from tests.cast import shipped_rows
+from tests.shipped import load_shipped
 
 NOW = datetime(2027, 2, 1, 9, 0, tzinfo=UTC)
 
@@ -15,4 +14,4 @@ NOW = datetime(2027, 2, 1, 9, 0, tzinfo=UTC)
 @pytest.fixture
 def loaded(db: None) -> None:
     """The catalogue that ships, loaded."""
-    load_rows(rows=shipped_rows(), now=NOW)
+    load_shipped()

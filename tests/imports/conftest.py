@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from catalogue.actions.load import load_rows
-from tests.cast import shipped_rows
-from tests.quotes.cast import NOW
+from tests.shipped import load_shipped
 
 
 @pytest.fixture
 def loaded(db: None) -> None:
     """The catalogue that ships, loaded."""
-    load_rows(rows=shipped_rows(), now=NOW)
+    load_shipped()

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from catalogue.actions.load import load_rows
 from quotes.models import Customer, Engine, Quote, Revision, Workshop
-from tests.cast import shipped_rows
 from tests.quotes import cast
+from tests.shipped import load_shipped
 
 
 @pytest.fixture
@@ -18,7 +17,7 @@ def workshop(db: None) -> Workshop:
 @pytest.fixture
 def catalogue(db: None) -> None:
     """The catalogue that ships, loaded."""
-    load_rows(rows=shipped_rows(), now=cast.NOW)
+    load_shipped()
 
 
 @pytest.fixture

@@ -13,16 +13,15 @@ from django.urls import reverse
 from django.utils import timezone
 from pypdf import PdfReader
 
-from catalogue.actions.load import load_rows
 from quotes.actions.enquiry import keep_enquiry, say_again
 from quotes.models import Booking, BookingTerms, Engine, Enquiry, SlotDeposit
 from quotes.queries.bench import diary
 from quotes.queries.booking import sheet_of_booking
 from quotes.queries.enquiry import said_of
 from tests import cast as people
-from tests.cast import shipped_rows
 from tests.quotes import cast, enquiry_cast
 from tests.quotes.test_enquiry_pages import text_of
+from tests.shipped import load_shipped
 
 pytestmark = pytest.mark.usefixtures("workshop")
 TERMS = {
@@ -47,7 +46,7 @@ def desk(client: Client) -> Client:
 
 @pytest.fixture
 def loaded(db: None) -> None:
-    load_rows(rows=shipped_rows(), now=cast.NOW)
+    load_shipped()
 
 
 @pytest.fixture

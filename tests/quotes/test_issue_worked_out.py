@@ -13,7 +13,6 @@ from pypdf import PdfReader
 from pytest_django import DjangoCaptureOnCommitCallbacks, DjangoDbBlocker
 from python_calamine import CalamineWorkbook
 
-from catalogue.actions.load import load_rows
 from catalogue.queries import engine_catalogue
 from quotes.actions.files import quote_pdf_file, quote_workbook_file
 from quotes.actions.issuing import issue
@@ -25,17 +24,18 @@ from quotes.calc.sheet.values import Comparison
 from quotes.models import ClassRule, Counter, Engine, Quote, Revision, StoredFile, Workshop
 from quotes.queries.sheets import draft_sheet, request_of, sheet_of
 from quotes.queries.workshop import shop_rules
-from tests.cast import desk, shipped_rows
+from tests.cast import desk
 from tests.quotes import cast
 from tests.quotes.cast import NOW, ON
 from tests.sample_sheet import sample_comparison
+from tests.shipped import load_shipped
 
 
 @pytest.fixture(scope="module", autouse=True)
 def catalogue(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterator[None]:
     """The catalogue that ships, for this file only."""
     with django_db_blocker.unblock(), transaction.atomic():
-        load_rows(rows=shipped_rows(), overwrite=False, now=NOW)
+        load_shipped()
         yield
         transaction.set_rollback(True)
 

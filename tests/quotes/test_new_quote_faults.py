@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from catalogue.actions.entries import count_up
 from catalogue.models import Part
 from quotes.models import Customer, Engine, Quote, Workshop
 from tests.quotes.card_payload import faults_on, payload, signed_in, text_of, value_of
@@ -108,6 +109,7 @@ def test_a_component_renewed_twice_is_a_fault_at_the_second_row(workshop: Worksh
 
 def test_a_part_that_must_be_renewed_and_has_no_price_is_named(workshop: Workshop) -> None:
     Part.objects.filter(component_id="head_gasket").delete()
+    count_up()
     answer = signed_in().post("/quotes/new/options/", payload())
     said = text_of(answer)
     assert "head gasket must be renewed and has no price" in said

@@ -7,13 +7,12 @@ from io import StringIO
 import pytest
 from django.core.management import call_command
 
-from catalogue.actions.load import load_rows
 from quotes.calc.defaults import LABOUR_RATES
 from quotes.models import LabourRate, MarkupBand, Workshop
 from quotes.queries.set_up import issuing_gaps, set_up_gaps
-from tests.cast import owner, shipped_rows
+from tests.cast import owner
 from tests.quotes import cast
-from tests.quotes.cast import NOW
+from tests.shipped import load_shipped
 
 ALL = [f"quotes.W{number:03}" for number in (1, 2, 3, 5, 7, 8, 9, 10, 11)]
 
@@ -48,7 +47,7 @@ def test_a_workshop_that_is_set_up_lacks_nothing(db: None) -> None:
     for kind, rate in LABOUR_RATES.items():
         LabourRate.objects.create(kind=kind, per_hour=rate)
     MarkupBand.objects.create(cost_from=0, markup_pct=40)
-    load_rows(rows=shipped_rows(), overwrite=False, now=NOW)
+    load_shipped()
     owner()
 
     assert ids() == []
@@ -72,7 +71,7 @@ def test_where_value_added_tax_is_charged_the_registration_is_wanted(db: None) -
 
 
 def test_a_catalogue_in_another_currency_blocks_the_issue(db: None) -> None:
-    load_rows(rows=shipped_rows(), overwrite=False, now=NOW)
+    load_shipped()
     cast.workshop(currency="EUR")
 
     assert [gap.id for gap in issuing_gaps()] == ["quotes.W006"]
