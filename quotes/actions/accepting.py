@@ -51,19 +51,21 @@ def accept(
     agreed_terms: bool,
     now: datetime,
     rider_safety_read: bool = False,
+    papers: bool = True,
 ) -> Acceptance:
     """Record the yes to one option of the revision that stands, with the sum and fingerprint shown.
 
     `extras` are components that the option offers. The same yes once more gives the same acceptance.
+    Without `papers` the receipt is drawn when somebody asks for it.
     Raises AlreadyAccepted, QuoteClosed, Superseded, Lapsed, or ValidationError with a message by field.
     """
     texts = name.strip(), right.strip(), telephone.strip()
     yes = _Yes(tier, sorted(set(extras)), *texts, limit_sum, agreed_terms, rider_safety_read)
-    return _record(revision, yes, now)
+    return _record(revision, yes, now, papers)
 
 
 @transaction.atomic
-def _record(revision: Revision, yes: _Yes, now: datetime) -> Acceptance:
+def _record(revision: Revision, yes: _Yes, now: datetime, papers: bool) -> Acceptance:
     row = locked(revision.quote)
     if row.accepted_at is not None:
         return _same_again(row.acceptance, revision, yes)
@@ -87,7 +89,8 @@ def _record(revision: Revision, yes: _Yes, now: datetime) -> Acceptance:
     )
     row.accepted_at, row.asked_at, row.declined_at = now, None, None
     row.save(update_fields=["accepted_at", "asked_at", "declined_at"])
-    transaction.on_commit(lambda: render_receipt(acceptance_id=acceptance.pk), robust=True)
+    if papers:
+        transaction.on_commit(lambda: render_receipt(acceptance_id=acceptance.pk), robust=True)
     return acceptance
 
 

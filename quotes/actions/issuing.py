@@ -24,10 +24,13 @@ from quotes.queries.sheets import request_of, sheet_from, sheet_of
 SERIES = "Q"
 
 
-def issue(*, quote: Quote, by: User, now: datetime, class_tick: bool = False) -> Revision:
+def issue(
+    *, quote: Quote, by: User, now: datetime, class_tick: bool = False, papers: bool = True
+) -> Revision:
     """Freeze the draft as the quote's next revision and draw its documents after that.
 
-    Pressed twice, or with nothing changed while the last revision stands, it gives the last revision.
+    Without `papers` they are drawn when somebody asks for them. Pressed twice, or with nothing changed while
+    the last revision stands, it gives the last revision.
     Raises SetUpMissing, RequestFaults (also for a must line left without a refusal), ClassNotTicked,
     AlreadyAccepted, QuoteClosed, or StaleDraft where the draft was changed while it was worked out.
     """
@@ -43,12 +46,18 @@ def issue(*, quote: Quote, by: User, now: datetime, class_tick: bool = False) ->
     broken = [(option.name, option.breaks_class) for option in comparison.options if option.breaks_class]
     if broken and not class_tick:
         raise ClassNotTicked(broken)
-    return freeze(quote, request, comparison, by, now, class_tick and bool(broken))
+    return freeze(quote, request, comparison, by, now, class_tick and bool(broken), papers)
 
 
 @transaction.atomic
 def freeze(
-    quote: Quote, request: Request, comparison: Comparison, by: User, now: datetime, class_tick: bool
+    quote: Quote,
+    request: Request,
+    comparison: Comparison,
+    by: User,
+    now: datetime,
+    class_tick: bool,
+    papers: bool = True,
 ) -> Revision:
     """Freeze a comparison that was worked out for the quote as it was read; `issue` comes first."""
     row = locked(quote)
@@ -67,7 +76,8 @@ def freeze(
     revision = _revision(row, sheet, request, by, now, class_tick)
     row.latest, row.asked_at, row.declined_at = revision, None, None
     row.save(update_fields=["number", "search_key", "latest", "asked_at", "declined_at"])
-    transaction.on_commit(lambda: render_quote_files(revision_id=revision.pk), robust=True)
+    if papers:
+        transaction.on_commit(lambda: render_quote_files(revision_id=revision.pk), robust=True)
     return revision
 
 
