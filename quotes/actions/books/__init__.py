@@ -1,0 +1,1 @@
+"""Writes on invoices, payments and the books."""
