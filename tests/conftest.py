@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 import pytest
+from django.db.backends.sqlite3.operations import DatabaseOperations
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Request
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison
 from quotes.calc.shop import Shop
+from quotes.models import frozen_triggers
 from quotes.queries import comparison
 
 
@@ -32,4 +35,18 @@ class KeptComparisons:
 def kept_comparisons() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(comparison, "compare", KeptComparisons().compare)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def flush_past_triggers() -> Iterator[None]:
+    """SQLite empties tables by deleting rows: for that moment the triggers against it are taken off."""
+    plain = DatabaseOperations.sql_flush
+
+    def sql_flush(self: DatabaseOperations, *args: Any, **options: Any) -> list[str]:
+        off, on = frozen_triggers.let_go("sqlite"), frozen_triggers.keep("sqlite")
+        return [*off, *plain(self, *args, **options), *on]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(DatabaseOperations, "sql_flush", sql_flush)
         yield
