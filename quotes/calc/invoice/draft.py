@@ -50,5 +50,7 @@ class Draft(Value):
     rounding: Decimal = ZERO
     labour_by: Literal["quoted", "clocked"] = "quoted"
     """Whether bench work is asked for at the hours quoted or at those clocked."""
+    last: bool = False
+    """Whether nothing more is asked for of the build after this, though not all that was accepted was."""
     reason: Text = ""
     note: Text = ""
