@@ -36,6 +36,8 @@ class DraftLine(Value):
     tax_code: str
     component: str | None = None
     own_part: bool = False
+    of_line: int | None = None
+    """On a credit note: the number of the line of the original that this takes back."""
 
 
 class Draft(Value):

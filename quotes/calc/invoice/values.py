@@ -88,6 +88,8 @@ class InvoiceLine(Value):
     component: str | None = None
     own_part: bool = False
     """Whether the customer brought the part: it is fitted and not charged."""
+    of_line: int | None = None
+    """On a credit note: the number of the line of the original that this takes back."""
 
 
 class Sums(Value):
