@@ -78,13 +78,13 @@ class NotCreditable(Refused):
 
 
 class MonthClosed(Refused):
-    """The month of that day is closed: nothing more is dated into it."""
+    """The month of that day is closed: nothing more is dated into it. `first_free`: the next free day."""
 
-    def __init__(self, day: date) -> None:
-        self.day = day
+    def __init__(self, day: date, first_free: date) -> None:
+        self.day, self.first_free = day, first_free
         super().__init__(
-            f"{day.day} {day:%B %Y} is in a month that is closed. Take a later day, or let the owner open "
-            "the month again."
+            f"{day.day} {day:%B %Y} is in a month that is closed. The first free day is {first_free.day} "
+            f"{first_free:%B %Y}; or let the owner open the month again."
         )
 
 
@@ -114,3 +114,75 @@ class HoursInvoiced(Refused):
         super().__init__(
             f"These hours are on {number}. Credit it first; then they may be corrected and invoiced again."
         )
+
+
+class KeyTaken(Refused):
+    """The form was used already, and for something else than what it now says."""
+
+    def __init__(self, number: str) -> None:
+        self.number = number
+        super().__init__(
+            f"This form has been kept already, as {number}, with other figures. Open a new form for another."
+        )
+
+
+class NotAllocatable(Refused):
+    """One item can't settle another; the text says why, with the sums."""
+
+    def __init__(self, said: str) -> None:
+        super().__init__(said)
+
+
+class NothingToPayBack(Refused):
+    """More would be paid back than is there."""
+
+    def __init__(self, asked: Decimal, most: Decimal, of: str) -> None:
+        self.asked, self.most = asked, most
+        super().__init__(f"{asked:f} is asked back where {of} holds {most:f}: at most that.")
+
+
+class NotReversible(Refused):
+    """This can't be taken back; the text says what to do instead."""
+
+    def __init__(self, said: str) -> None:
+        super().__init__(said)
+
+
+class BillEnteredAlready(Refused):
+    """The supplier's bill of that number is in the books."""
+
+    def __init__(self, supplier: str, supplier_number: str, number: str) -> None:
+        self.number = number
+        super().__init__(f"{supplier_number} of {supplier} is in the books already, as {number}.")
+
+
+class BillReversed(Refused):
+    """A bill that was taken back is not paid."""
+
+    def __init__(self, number: str, by: str) -> None:
+        super().__init__(f"{number} was taken back by {by}: there is nothing to pay.")
+
+
+class OpeningOutOfBalance(Refused):
+    """The balances that the books would begin with do not balance. `difference`: debits less credits."""
+
+    def __init__(self, debits: Decimal, credits: Decimal) -> None:
+        self.debits, self.credits, self.difference = debits, credits, debits - credits
+        super().__init__(
+            f"Debits come to {debits:f} and credits to {credits:f}: they differ by "
+            f"{abs(self.difference):f}. Nothing was kept."
+        )
+
+
+class OpeningEntered(Refused):
+    """The books have their opening balances of that day."""
+
+    def __init__(self, day: date) -> None:
+        super().__init__(f"The opening balances of {day.day} {day:%B %Y} are in the books already.")
+
+
+class MonthNotOver(Refused):
+    """A month is closed only after its last day."""
+
+    def __init__(self, month: date) -> None:
+        super().__init__(f"{month:%B %Y} is not over yet: it can be closed after its last day.")
