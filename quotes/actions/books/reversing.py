@@ -1,0 +1,104 @@
+"""Taking back a payment that did not hold, such as a cheque that bounced."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+
+from django.contrib.auth.models import User
+from django.core.exceptions import ValidationError
+from django.db import transaction
+
+from catalogue.calc.money import ZERO
+from quotes.actions.books.allocating import settle, undo_all
+from quotes.actions.books.journal import post
+from quotes.actions.books.keeping_payments import kept_once
+from quotes.actions.books.money_given import not_to_come
+from quotes.actions.books.refused import NotReversible
+from quotes.calc.books.posting import MoneyMoved, payment_entry
+from quotes.models import Acceptance, ItemKind, OpenItem, Payment, PaymentKind
+from quotes.queries.books.deposits import held_by_receipt
+from quotes.queries.books.ledger import accounts_now
+
+
+@transaction.atomic
+def reverse_payment(*, payment: Payment, on: date, by: User, now: datetime, note: str) -> Payment:
+    """Take a payment or refund back: what it settled is open again. A second press gives the same reversal.
+
+    A deposit that an invoice has taken off already is owed by the customer instead.
+    """
+    if payment.kind == PaymentKind.REVERSAL:
+        raise NotReversible(f"{payment.number} takes a payment back itself. Take a new payment instead.")
+    Payment.objects.select_for_update().get(pk=payment.pk)
+    if standing := Payment.objects.filter(reverses=payment).first():
+        return standing
+    if on < payment.on:
+        raise ValidationError({"on": f"{on} is before {payment.number} itself, {payment.on}."})
+    if not note.strip():
+        raise ValidationError({"note": "Write why it is taken back."})
+    reversal, new = kept_once(
+        Payment(
+            kind=PaymentKind.REVERSAL,
+            customer=payment.customer,
+            build=payment.build,
+            deposit=payment.deposit and _is_held(payment),
+            on=not_to_come(on, now),
+            amount=payment.amount,
+            currency=payment.currency,
+            method=payment.method,
+            note=note.strip(),
+            reverses=payment,
+            key=f"reversal of {payment.number}",
+            taken_by=by,
+            taken_at=now,
+        )
+    )
+    if new:
+        post(entry=payment_entry(_moved(reversal), accounts_now()), by=by, now=now, payment=reversal)
+        if not reversal.deposit:
+            _open_again(reversal, by, now)
+    return reversal
+
+
+def _is_held(payment: Payment) -> bool:
+    """Whether the deposit is still there to be taken back; refunds come back to what is held."""
+    if payment.kind == PaymentKind.REFUND or payment.build is None:
+        return True
+    Acceptance.objects.select_for_update().get(pk=payment.build.pk)
+    return held_by_receipt(payment.build) >= payment.amount
+
+
+def _open_again(reversal: Payment, by: User, now: datetime) -> None:
+    original = reversal.reverses
+    assert original is not None
+    sign = 1 if original.kind == PaymentKind.RECEIVED else -1
+    against = OpenItem.objects.create(
+        customer=reversal.customer,
+        kind=ItemKind.PAYMENT,
+        number=reversal.number,
+        on=reversal.on,
+        amount=sign * reversal.amount,
+        open_amount=sign * reversal.amount,
+        payment=reversal,
+    )
+    item = OpenItem.objects.filter(payment=original).first()
+    if item is None:  # a deposit, gone into an invoice: the customer owes it again
+        return
+    undo_all(item, on=reversal.on, by=by, now=now)
+    credit, debit = (item, against) if item.amount < ZERO else (against, item)
+    settle(credit, debit, reversal.amount, on=reversal.on, by=by, now=now)
+
+
+def _moved(reversal: Payment) -> MoneyMoved:
+    original = reversal.reverses
+    assert original is not None
+    return MoneyMoved(
+        on=reversal.on,
+        number=reversal.number,
+        party=reversal.customer.name,
+        method=reversal.method,
+        amount=reversal.amount,
+        came_in=original.kind == PaymentKind.REFUND,
+        deposit=reversal.deposit,
+        build=str(reversal.build.quote.number) if reversal.build and reversal.deposit else "",
+        text=f"Taken back {original.number}:",
+    )
