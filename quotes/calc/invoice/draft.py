@@ -9,7 +9,7 @@ from pydantic import Field, StringConstraints
 
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Text, Value
-from quotes.calc.invoice.values import Adjustment, LineKind
+from quotes.calc.invoice.values import Adjustment, LineKind, LineTax
 
 MOST = 10_000_000
 """No price, quantity or sum of a workshop reaches ten million: more is a slip of the finger."""
@@ -36,6 +36,10 @@ class DraftLine(Value):
     tax_code: str
     component: str | None = None
     own_part: bool = False
+    operation: str = ""
+    """The bench operation that a labour line is for, so that hours clocked on it find the line."""
+    taxed: LineTax | None = None
+    """Set where the tax of an earlier document is kept, whatever the code's rate is now."""
     of_line: int | None = None
     """On a credit note: the number of the line of the original that this takes back."""
 

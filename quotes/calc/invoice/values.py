@@ -37,6 +37,20 @@ LineKind = Literal[
 """What a line is for. `deposit`: asked for by a deposit invoice, or, negative, taken off again."""
 
 
+class LineTax(Value):
+    """How a line is taxed, in full, so that its tax can be worked out again without the shop's settings."""
+
+    category: str
+    components: tuple[tuple[str, Decimal], ...] = ()
+    """Name and rate in per cent of each layer."""
+    reason: str = ""
+    """Why nothing is charged, where nothing is."""
+
+    @property
+    def rate_pct(self) -> Decimal:
+        return sum((rate for _, rate in self.components), ZERO)
+
+
 class Adjustment(Value):
     """An allowance (taken off) or a charge (put on), of a line or of a document. `amount` is positive.
 
@@ -51,6 +65,7 @@ class Adjustment(Value):
     tax_code: str = ""
     category: str = ""
     rate_pct: Decimal = ZERO
+    taxed: LineTax | None = None
 
     @property
     def signed(self) -> Decimal:
@@ -88,6 +103,7 @@ class InvoiceLine(Value):
     component: str | None = None
     own_part: bool = False
     """Whether the customer brought the part: it is fitted and not charged."""
+    taxed: LineTax | None = None
     of_line: int | None = None
     """On a credit note: the number of the line of the original that this takes back."""
 

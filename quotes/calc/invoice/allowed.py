@@ -1,0 +1,95 @@
+"""Whether a document asks for more of a build than was accepted, and what no acceptance covers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from decimal import Decimal
+
+from catalogue.calc.money import ZERO, round_half_up
+from quotes.calc.ask.request import Value
+from quotes.calc.invoice.draft import DraftLine
+from quotes.calc.invoice.sums import line_net
+from quotes.calc.invoice.values import Agreed, InvoiceLine, LineKind, Sums
+
+NOT_COUNTED: frozenset[LineKind] = frozenset({"storage", "interest", "core", "deposit"})
+"""What the signed terms cover, or what only moves money that was asked for already."""
+ACCEPTED_KEYS = ("option:", "extra:", "work:")
+
+
+class Beyond(Value):
+    """Something asked for that no acceptance covers. `gross` is its sum with tax."""
+
+    what: str
+    gross: Decimal
+    line: int | None = None
+    """Number of the line; None where it is no single line's."""
+
+
+def asked_of_build(lines: Iterable[InvoiceLine], sums: Sums, decimals: int = 2) -> Decimal:
+    """What a document asks for, with tax, without the lines that are not counted against the yes."""
+    nets: dict[Decimal, Decimal] = {}
+    for line in lines:
+        if line.kind in NOT_COUNTED:
+            nets[line.rate_pct] = nets.get(line.rate_pct, ZERO) + line.net
+    return sums.gross - sum((_with_tax(net, rate, decimals) for rate, net in nets.items()), ZERO)
+
+
+def beyond_the_yes(
+    lines: Sequence[InvoiceLine],
+    sums: Sums,
+    agreed: Agreed,
+    already: Decimal,
+    *,
+    accepted: Sequence[DraftLine] = (),
+    decimals: int = 2,
+) -> tuple[Beyond, ...]:
+    """What goes beyond the yes, largest part first named by line; empty where the sum is within it.
+
+    `already` is what earlier documents asked for, less credits, counted by `asked_of_build`. `accepted` are
+    the accepted lines still to invoice: with them a line that asks for more than its own is named too. Where
+    a build is asked for in parts the tax of each is rounded, so one unit for each rate is let pass then.
+    """
+    slack = Decimal(len(sums.tax_groups)).scaleb(-decimals) if already else ZERO
+    over = already + asked_of_build(lines, sums, decimals) - agreed.up_to
+    if over <= slack:
+        return ()
+    named = tuple(_named(lines, {line.key: line for line in accepted if line.key}, decimals))
+    rest = over - sum((one.gross for one in named), ZERO)
+    if rest > ZERO:
+        named += (Beyond(what=_rest_in_words(named), gross=rest),)
+    return named
+
+
+def _named(lines: Sequence[InvoiceLine], accepted: dict[str, DraftLine], decimals: int) -> Iterator[Beyond]:
+    for line in lines:
+        if line.kind in NOT_COUNTED or line.net <= ZERO:
+            continue
+        if not line.key.startswith(ACCEPTED_KEYS):
+            gross = _with_tax(line.net, line.rate_pct, decimals)
+            yield Beyond(what=f"{line.description}: not accepted", gross=gross, line=line.number)
+        elif accepted and (more := line.net - _accepted_net(accepted.get(line.key), decimals)) > ZERO:
+            yield Beyond(
+                what=f"{line.description}: {_more_in_words(line, accepted.get(line.key))}",
+                gross=_with_tax(more, line.rate_pct, decimals),
+                line=line.number,
+            )
+
+
+def _accepted_net(line: DraftLine | None, decimals: int) -> Decimal:
+    return ZERO if line is None else line_net(line, decimals)
+
+
+def _more_in_words(line: InvoiceLine, accepted: DraftLine | None) -> str:
+    if accepted is None:
+        return "nothing of it is left to invoice"
+    if line.quantity != accepted.quantity:
+        return f"{line.quantity:f} {line.unit} where {accepted.quantity:f} {accepted.unit} was accepted"
+    return f"{line.unit_price:f} where {accepted.unit_price:f} was accepted"
+
+
+def _rest_in_words(named: Sequence[Beyond]) -> str:
+    return "The other lines: more than was accepted" if named else "The lines: more than was accepted"
+
+
+def _with_tax(net: Decimal, rate_pct: Decimal, decimals: int) -> Decimal:
+    return net + round_half_up(net * rate_pct / 100, decimals)
