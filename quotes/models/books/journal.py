@@ -29,6 +29,10 @@ class JournalEntryQuerySet(FrozenQuerySet["JournalEntry"]):
     def not_exported(self) -> JournalEntryQuerySet:
         return self.filter(batch=None)
 
+    def put_in(self, batch: ExportBatch) -> int:
+        """Put those into a batch that are in none; how many. The only change that a posted entry sees."""
+        return models.QuerySet.update(self.not_exported(), batch=batch)
+
 
 class JournalEntry(Frozen):
     """One balanced entry; its lines are written with it, in one transaction, and never change."""

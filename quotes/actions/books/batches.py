@@ -1,0 +1,228 @@
+"""Export batches: entries are put into one under a lock, and its files are made once, checked and kept."""
+
+from __future__ import annotations
+
+import hashlib
+import logging
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from threading import Thread
+from typing import Any
+
+from django.contrib.auth.models import User
+from django.db import close_old_connections, connection, transaction
+from django.utils import timezone
+
+from quotes.actions.books.numbers import series_number
+from quotes.actions.refused import Refused
+from quotes.calc.books.controls import Control, Controls, what_differs
+from quotes.calc.books.export import ExportEntry
+from quotes.calc.books.export_rows import entry_rows, held_cells, journal_cells, open_cells
+from quotes.documents.books.flat_file import FlatFile
+from quotes.documents.books.workbook import BooksWorkbook
+from quotes.models import BatchState, Counter, ExportBatch, JournalEntry, JournalLine, StoredFile, Workshop
+from quotes.queries.books.as_of import held_as_of, open_as_of, state_on
+from quotes.queries.books.batches import entries_of, new_entries
+from quotes.queries.workshop import currency_decimals
+
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+CSV = "text/csv; charset=utf-8"
+GATE = "export-batch"
+AT_ONCE = 500
+SMALL = 2_000
+"""Journal lines that are written while the person waits: about a second."""
+MOST_SAID = 300
+log = logging.getLogger(__name__)
+
+
+class NothingToExport(Refused):
+    """Every entry of the period is in a batch already, or there is none."""
+
+    def __init__(self, first: date | None, last: date | None) -> None:
+        period = (f" from {first}" if first else "") + (f" to {last}" if last else "")
+        super().__init__(
+            f"There is nothing new{period}: every entry is in a batch already. No batch was made."
+        )
+
+
+@transaction.atomic
+def start_batch(
+    *, by: User, now: datetime, first: date | None = None, last: date | None = None
+) -> ExportBatch:
+    """Put every entry that is in no batch yet, of a period or of all time, into a new one.
+
+    Its files are made by `run_batch` after that. NothingToExport where there is nothing new.
+    """
+    Counter.objects.get_or_create(kind=GATE, year=0)
+    Counter.objects.select_for_update().get(kind=GATE, year=0)
+    # Counted by key: an entry that somebody posts meanwhile goes into the next batch, not half into this.
+    keys = list(new_entries(first, last).order_by("pk").values_list("pk", flat=True))
+    if not keys:
+        raise NothingToExport(first, last)
+    chunks = [keys[start : start + AT_ONCE] for start in range(0, len(keys), AT_ONCE)]
+    day = timezone.localdate(now)
+    batch = ExportBatch(
+        number=series_number(kind="E", on=day),
+        first=first,
+        last=last,
+        made_by=by,
+        made_at=now,
+        entries_held=len(keys),
+        lines_held=sum(JournalLine.objects.filter(entry__in=chunk).count() for chunk in chunks),
+        controls=state_on(min(last, day) if last else day),
+    )
+    batch.save(force_insert=True)
+    put = sum(JournalEntry.objects.filter(pk__in=chunk).put_in(batch) for chunk in chunks)
+    if put != len(keys):
+        raise RuntimeError(f"{batch.number}: {put} of {len(keys)} entries were free.")
+    return batch
+
+
+def run_batch(batch_id: int) -> None:
+    """Make the files of a batch: at once where it is small, else beside the request.
+
+    Where the process dies the batch stays waiting, and running it again comes to the same files.
+    """
+    if ExportBatch.objects.values_list("lines_held", flat=True).get(pk=batch_id) <= SMALL:
+        finish_batch(batch_id=batch_id)
+    else:
+        Thread(target=_run_apart, args=(batch_id,), name=f"export-{batch_id}", daemon=True).start()
+
+
+def finish_batch(*, batch_id: int) -> ExportBatch:
+    """Write the files of a batch, check its control totals and keep them; a ready one stays as it is.
+
+    Where a total is apart the batch fails, says what differs by how much, and offers no file. Runs outside
+    a transaction, so that others see how far it has come.
+    """
+    batch = ExportBatch.objects.get(pk=batch_id)
+    if batch.state == BatchState.READY:
+        return batch
+    made = _make(batch)
+    if made.differs:
+        return _fail(batch, made)
+    return _keep(batch, made)
+
+
+@dataclass(frozen=True, slots=True)
+class _Made:
+    """The files of a batch with what was checked; `differs` is empty where all agrees."""
+
+    workbook: bytes
+    csv: bytes
+    controls: tuple[Control, ...]
+    differs: str
+
+
+def _make(batch: ExportBatch) -> _Made:
+    shop = Workshop.objects.get_or_default()
+    decimals, state = currency_decimals(shop.currency), batch.controls
+    controls = Controls(decimals, batch.lines_held)
+    book = BooksWorkbook(f"Export {batch.number}", shop.name, batch.made_at, decimals)
+    with FlatFile(batch.number) as flat:
+        done = 0
+        for entries in entries_of(batch):
+            for entry in entries:
+                controls.add(entry)
+                _write(book, flat, entry, decimals)
+                done += len(entry.lines)
+            batch.lines_done = min(done, batch.lines_held)
+            batch.save(update_fields=["lines_done"])
+        _write_state(book, controls, state, decimals)
+        checked = controls.checked()
+        for cells in _head(batch, shop, state):
+            book.add("Control", cells)
+        for control in checked:
+            book.add("Control", control.cells)
+        return _Made(book.finished(), flat.finished(), checked, what_differs(checked, controls.odd))
+
+
+def _write(book: BooksWorkbook, flat: FlatFile, entry: ExportEntry, decimals: int) -> None:
+    for sheet, cells in entry_rows(entry, decimals):
+        book.add(sheet, cells)
+    for cells in journal_cells(entry, decimals):
+        flat.add(cells)
+
+
+def _write_state(book: BooksWorkbook, controls: Controls, state: Mapping[str, Any], decimals: int) -> None:
+    """The sheets that are of a day and not of the entries, and the tax of all of them together."""
+    for cells in controls.taxes.rows():
+        book.add("Tax summary", cells)
+    on = date.fromisoformat(state["as_of"])
+    for item in open_as_of(state):
+        book.add("Open items", open_cells(item, on, decimals))
+        controls.add_open(item)
+    for held in held_as_of(state):
+        book.add("Deposits held", held_cells(held, decimals))
+    controls.set_receivables(state["receivables"])
+
+
+def _head(batch: ExportBatch, shop: Workshop, state: Mapping[str, Any]) -> list[tuple[Any, ...]]:
+    """What the batch is, above its control totals."""
+    period = f"{batch.first or 'the beginning'} to {batch.last or 'the end'}"
+    said = (
+        ("Batch", batch.number),
+        ("Workshop", shop.name),
+        ("Currency", shop.currency),
+        ("Entries", f"{batch.entries_held}, all that were new"),
+        ("Of the time from", period),
+        ("Open items and deposits as they stood on", state["as_of"]),
+    )
+    return [(what, words, None, None, None, None, None) for what, words in said]
+
+
+@transaction.atomic
+def _keep(batch: ExportBatch, made: _Made) -> ExportBatch:
+    """Keep the files once: who comes second gets what the first has kept."""
+    row = ExportBatch.objects.select_for_update().get(pk=batch.pk)
+    if row.state == BatchState.READY:
+        return row
+    row.workbook = _stored(f"{row.number}.xlsx", XLSX, made.workbook)
+    row.csv = _stored(f"{row.number}.csv", CSV, made.csv)
+    row.state, row.failed_because, row.ready_at = BatchState.READY, "", timezone.now()
+    row.lines_done, row.controls = row.lines_held, _checked(row, made)
+    row.save(
+        update_fields=["workbook", "csv", "state", "failed_because", "ready_at", "lines_done", "controls"]
+    )
+    return row
+
+
+@transaction.atomic
+def _fail(batch: ExportBatch, made: _Made) -> ExportBatch:
+    row = ExportBatch.objects.select_for_update().get(pk=batch.pk)
+    if row.state == BatchState.READY:
+        return row
+    said = made.differs
+    row.failed_because = said if len(said) <= MOST_SAID else f"{said[: MOST_SAID - 1]}…"
+    row.state, row.controls = BatchState.FAILED, _checked(row, made)
+    row.save(update_fields=["state", "failed_because", "controls"])
+    log.error("Export %s failed: %s", row.number, said)
+    return row
+
+
+def _checked(row: ExportBatch, made: _Made) -> dict[str, Any]:
+    return {**row.controls, "checked": [one.model_dump(mode="json") for one in made.controls]}
+
+
+def _stored(name: str, content_type: str, content: bytes) -> StoredFile:
+    file = StoredFile(
+        name=name,
+        content_type=content_type,
+        sha256=hashlib.sha256(content).hexdigest(),
+        content=content,
+        made_at=timezone.now(),
+    )
+    file.save(force_insert=True)
+    return file
+
+
+def _run_apart(batch_id: int) -> None:
+    """`finish_batch` in a thread: it has a connection of its own, and nobody hears of what it raises."""
+    close_old_connections()
+    try:
+        finish_batch(batch_id=batch_id)
+    except Exception:
+        log.exception("Export batch %s was not made; it is waiting and can be run again", batch_id)
+    finally:
+        connection.close()

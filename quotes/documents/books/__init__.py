@@ -1,0 +1,1 @@
+"""What the accounts are handed: a workbook and a flat file."""
