@@ -1,0 +1,1 @@
+"""What the books' lists can be narrowed by."""

@@ -1,0 +1,21 @@
+"""Narrowing the list of export batches."""
+
+from __future__ import annotations
+
+import django_filters
+
+from quotes.filters.books.fields import DayFilter, WordsFilter
+from quotes.models import BatchState, ExportBatch
+
+
+class BatchFilter(django_filters.FilterSet):
+    """By number, state and the day it was made."""
+
+    q = WordsFilter("Find by number", field_name="number", lookup_expr="icontains")
+    state = django_filters.ChoiceFilter(label="State", choices=BatchState.choices, empty_label="all")
+    first = DayFilter(label="Made from", field_name="made_at", lookup_expr="date__gte")
+    last = DayFilter(label="to", field_name="made_at", lookup_expr="date__lte")
+
+    class Meta:
+        model = ExportBatch
+        fields: list[str] = []

@@ -1,0 +1,58 @@
+"""Narrowing the journal: by days, where an entry comes from, account, build, words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import django_filters
+from django.db.models import Exists, OuterRef
+
+from quotes.filters.books.fields import DayFilter, WordsFilter, in_any
+from quotes.models import JournalEntry, JournalLine, JournalSource
+from quotes.models.books.journal import JournalEntryQuerySet
+
+
+def accounts_used() -> list[tuple[str, str]]:
+    """Every account that has a line, by its code."""
+    rows = JournalLine.objects.order_by("account", "account_name").values_list("account", "account_name")
+    return [(code, f"{code} {name}") for code, name in dict(rows).items()]
+
+
+class JournalFilter(django_filters.FilterSet):
+    """Every word must stand in the document's number, the party or the text."""
+
+    q = WordsFilter("Find by document, customer, supplier or text", method="with_words")
+    first = DayFilter(label="From", field_name="on", lookup_expr="gte")
+    last = DayFilter(label="To", field_name="on", lookup_expr="lte")
+    source = django_filters.ChoiceFilter(label="Comes from", choices=JournalSource.choices, empty_label="all")
+    account = django_filters.ChoiceFilter(
+        label="Account", choices=accounts_used, empty_label="all", method="on_account"
+    )
+    build = WordsFilter("Build, by its quote", method="of_build")
+    exported = django_filters.ChoiceFilter(
+        label="Exported",
+        choices=(("no", "not yet"), ("yes", "in a batch")),
+        empty_label="all",
+        method="is_exported",
+    )
+    batch = WordsFilter("Batch, by its number", field_name="batch__number", lookup_expr="iexact")
+
+    class Meta:
+        model = JournalEntry
+        fields: list[str] = []
+
+    def with_words(self, found: JournalEntryQuerySet, name: str, value: Any) -> Any:
+        return in_any(found, ("number", "party", "text"), value)
+
+    def on_account(self, found: JournalEntryQuerySet, name: str, value: Any) -> Any:
+        return found.filter(_has_line(account=value))
+
+    def of_build(self, found: JournalEntryQuerySet, name: str, value: Any) -> Any:
+        return found.filter(_has_line(build__quote__number__iexact=value.strip()))
+
+    def is_exported(self, found: JournalEntryQuerySet, name: str, value: Any) -> Any:
+        return found.not_exported() if value == "no" else found.exclude(batch=None)
+
+
+def _has_line(**wanted: Any) -> Exists:
+    return Exists(JournalLine.objects.filter(entry=OuterRef("pk"), **wanted))

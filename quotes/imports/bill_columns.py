@@ -1,0 +1,121 @@
+"""The columns of a file of suppliers' bills, and what one cell of each says."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Literal
+
+from quotes.calc.search_key import search_key
+from quotes.imports.cell_values import BadCell
+from quotes.imports.cells import Cell
+
+SUM = re.compile(r"-?\d{1,7}(\.\d{1,3})?")
+GROUPED = re.compile(r"-?\d{1,3}(,\d{3})+(\.\d{1,3})?")
+DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+EARLIEST = date(1990, 1, 1)
+LATEST = date(2199, 12, 31)
+
+Kind = Literal["text", "sum", "day", "sort"]
+Value = str | Decimal | date
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """`longest` counts characters of a text; `needed` columns are filled in on every line."""
+
+    key: str
+    heading: str
+    kind: Kind
+    allowed: str
+    example: str
+    needed: bool = False
+    longest: int = 0
+
+
+COLUMNS: tuple[Column, ...] = (
+    Column("supplier", "Supplier", "text", "a name", "Fenwright Parts", True, 120),
+    Column("number", "Number", "text", "as printed on the bill", "8841", True, 60),
+    Column("on", "Date", "day", "a date such as 2026-11-25", "2026-11-25", True),
+    Column("due_on", "To pay by", "day", "a date such as 2026-12-25, or nothing", "2026-12-25"),
+    Column(
+        "kind",
+        "What for",
+        "sort",
+        "parts, machine work, freight, parts for stock, or overheads",
+        "parts",
+        True,
+    ),
+    Column("description", "In words", "text", "a few words", "Piston set, 67.00", True, 200),
+    Column("build", "Build", "text", "the number of an accepted quote, or nothing", "Q-2026-0001", False, 40),
+    Column("net", "Before tax", "sum", "figures with a point, such as 1234.50", "412.00", True),
+    Column("tax", "Tax", "sum", "figures with a point; nothing where there is none", "82.40"),
+)
+
+
+def heading_key(heading: str) -> str:
+    """A heading without case, spaces and marks."""
+    return search_key(heading).replace(" ", "")
+
+
+BY_HEADING: Mapping[str, Column] = {heading_key(column.heading): column for column in COLUMNS}
+
+
+def cell_value(cell: Cell, column: Column, sorts: Mapping[str, str]) -> Value:
+    """The value of a filled cell; BadCell where it is none. `sorts`: names of the kinds of line by code."""
+    if cell.kind == "odd":
+        raise BadCell("is a formula without a result, an error, a time or a yes/no", column.allowed)
+    match column.kind:
+        case "sum":
+            return _sum(cell, column)
+        case "day":
+            return _day(cell, column)
+        case "sort":
+            return _sort(cell, column, sorts)
+    return _text(cell, column)
+
+
+def _text(cell: Cell, column: Column) -> str:
+    text = " ".join(cell.text.split())
+    if cell.kind == "number" and text.endswith(".0"):
+        text = text.removesuffix(".0")
+    if any(not char.isprintable() for char in text):
+        raise BadCell("holds a character that can't be seen", "letters, figures and marks")
+    if len(text) > column.longest:
+        raise BadCell(f"has {len(text):,} characters", f"at most {column.longest}")
+    return text
+
+
+def _sum(cell: Cell, column: Column) -> Decimal:
+    text = cell.text.strip()
+    if GROUPED.fullmatch(text):
+        text = text.replace(",", "")
+    if cell.kind == "number":
+        text = f"{round(Decimal(text), 6).normalize():f}"
+    if not SUM.fullmatch(text):
+        raise BadCell("is no sum", f"{column.allowed}, at most 9999999.999")
+    return Decimal(text)
+
+
+def _day(cell: Cell, column: Column) -> date:
+    text = cell.text.strip()
+    if cell.kind == "number" or not DAY.fullmatch(text):
+        raise BadCell("is no date", f"{column.allowed}, or a cell formatted as a date")
+    try:
+        day = date.fromisoformat(text)
+    except ValueError as error:
+        raise BadCell("is no day of the calendar", column.allowed) from error
+    if not EARLIEST <= day <= LATEST:
+        raise BadCell("lies too far back or ahead", f"from {EARLIEST} to {LATEST}")
+    return day
+
+
+def _sort(cell: Cell, column: Column, sorts: Mapping[str, str]) -> str:
+    wanted = search_key(cell.text)
+    for code, name in sorts.items():
+        if wanted in (search_key(code), search_key(name)):
+            return code
+    raise BadCell("is not known", column.allowed)

@@ -1,0 +1,110 @@
+"""A file of suppliers' bills: bytes to bills, or every fault with its place. No database."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from catalogue.calc.money import ZERO
+from quotes.calc.books.given_bills import BillGiven, LineGiven
+from quotes.imports.bill_columns import BY_HEADING, COLUMNS, Column, Value, cell_value, heading_key
+from quotes.imports.cell_values import BadCell
+from quotes.imports.cells import Row, Table
+from quotes.imports.faults import FileFault, RowFault, shown
+from quotes.imports.table import read_table
+
+SHEET = "Bills"
+
+
+@dataclass(frozen=True, slots=True)
+class BillFile:
+    """What a file holds; where there are faults the bills are those of the sound lines."""
+
+    sheet: str
+    lines: int
+    bills: tuple[BillGiven, ...]
+    faults: tuple[RowFault, ...]
+
+
+def read_bills(content: bytes, sorts: Mapping[str, str]) -> BillFile:
+    """Read a workbook or CSV file. FileFault where it can't be read at all or a column is missing."""
+    table = read_table(content, SHEET)
+    columns = _columns(table)
+    bills: dict[tuple[str, str], BillGiven] = {}
+    faults: list[RowFault] = []
+    for row in table.rows[1:]:
+        values, found = _values(table.sheet, row, columns, sorts)
+        faults += found or _take(table.sheet, row.line, values, bills)
+    return BillFile(table.sheet, len(table.rows) - 1, tuple(bills.values()), tuple(faults))
+
+
+def _columns(table: Table) -> dict[int, Column]:
+    columns: dict[int, Column] = {}
+    wrong: list[str] = []
+    for place, cell in enumerate(table.rows[0].cells):
+        column = BY_HEADING.get(heading_key(cell.text)) if cell else None
+        if column and column in columns.values():
+            wrong.append(f"“{column.heading}” stands there twice")
+        elif column:
+            columns[place] = column
+        elif cell:
+            wrong.append(f"“{shown(cell.text)}” is not known")
+    missing = [one.heading for one in COLUMNS if one.needed and one not in columns.values()]
+    wrong += [f"“{heading}” is missing" for heading in missing]
+    if wrong:
+        allowed = ", ".join(column.heading for column in COLUMNS)
+        raise FileFault(f"The first line names the columns: {'; '.join(wrong)}. Allowed are: {allowed}.")
+    return columns
+
+
+def _values(
+    sheet: str, row: Row, columns: Mapping[int, Column], sorts: Mapping[str, str]
+) -> tuple[dict[str, Value], list[RowFault]]:
+    values: dict[str, Value] = {}
+    faults: list[RowFault] = []
+    for place, column in columns.items():
+        cell = row.cells[place] if place < len(row.cells) else None
+        if cell is None:
+            if column.needed:
+                faults.append(RowFault(sheet, row.line, column.heading, "", "is blank", column.allowed))
+            continue
+        try:
+            values[column.key] = cell_value(cell, column, sorts)
+        except BadCell as bad:
+            told = shown(cell.text)
+            faults.append(RowFault(sheet, row.line, column.heading, told, bad.reason, bad.allowed))
+    return values, faults
+
+
+def _take(
+    sheet: str, line: int, values: Mapping[str, Value], bills: dict[tuple[str, str], BillGiven]
+) -> list[RowFault]:
+    """Put a sound line to its bill; a day that differs within one bill is a fault."""
+    on, due = values["on"], values.get("due_on")
+    assert isinstance(on, date)
+    assert due is None or isinstance(due, date)
+    supplier, number = str(values["supplier"]), str(values["number"])
+    key = supplier.casefold(), number.casefold()
+    bill = bills.setdefault(key, BillGiven(line, supplier, number, on, due))
+    faults = [
+        RowFault(
+            sheet, line, heading, str(here), f"differs from line {bill.line}", f"{there}, or another number"
+        )
+        for heading, here, there in (
+            ("Date", on, bill.on),
+            ("To pay by", due or "nothing", bill.due_on or "nothing"),
+        )
+        if here != there
+    ]
+    if due and due < on:
+        faults.append(
+            RowFault(sheet, line, "To pay by", str(due), "is before the bill's date", f"{on} or later")
+        )
+    if not faults:
+        bill.tax += Decimal(str(values.get("tax", ZERO)))
+        kind, words = str(values["kind"]), str(values["description"])
+        net, build = Decimal(str(values["net"])), str(values.get("build", ""))
+        bill.lines.append(LineGiven(line, kind, words, net, build))
+    return faults

@@ -1,0 +1,30 @@
+"""What the lists of the books have in common: who opens them, and the decimals of their sums."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from quotes.models import Workshop
+from quotes.queries.workshop import currency_decimals
+from quotes.views.access import role_required
+from quotes.views.table_page import TablePage
+
+may_see = role_required("books", "owner")
+owner_only = role_required("owner")
+
+
+def decimals_now() -> int:
+    """Decimal places of the workshop's currency."""
+    return currency_decimals(Workshop.objects.get_or_default().currency)
+
+
+def currency_now() -> str:
+    """The workshop's currency, by its three letters."""
+    return Workshop.objects.get_or_default().currency
+
+
+class BooksList(TablePage):
+    """A list whose sums have the decimals of the workshop's currency."""
+
+    def get_table_kwargs(self) -> dict[str, Any]:
+        return {"decimals": decimals_now()}
