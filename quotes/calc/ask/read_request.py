@@ -25,11 +25,12 @@ def read_request(raw: object, on: date) -> Request:
     try:
         return Request.model_validate({"on": on.isoformat(), **raw})
     except ValidationError as error:
-        raise BadRequest(tuple(_fault(each) for each in error.errors())) from error
+        raise BadRequest(tuple(fault_of(each) for each in error.errors())) from error
 
 
-def _fault(error: Any) -> Fault:
-    field = ".".join(str(step) for step in error["loc"]) or "request"
+def fault_of(error: Any, whole: str = "request") -> Fault:
+    """A fault from one of pydantic's errors; `whole` names the thing where no field of it is at fault."""
+    field = ".".join(str(step) for step in error["loc"]) or whole
     value = "missing" if error["type"] == "missing" else _cut(error["input"])
     return Fault(field, value, _allowed(error))
 

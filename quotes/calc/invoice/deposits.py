@@ -7,8 +7,9 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.invoice.draft import Draft, DraftLine
+from quotes.calc.invoice.line_tax import LineTax
 from quotes.calc.invoice.sums import draft_sums
-from quotes.calc.invoice.values import InvoiceSheet, LineTax
+from quotes.calc.invoice.values import InvoiceSheet
 from quotes.calc.money.tax import HUNDRED, tax_code_of
 from quotes.calc.sheet.values import TaxGroup
 from quotes.calc.shop import TaxCode

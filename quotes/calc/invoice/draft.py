@@ -9,7 +9,8 @@ from pydantic import Field, StringConstraints
 
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Text, Value
-from quotes.calc.invoice.values import Adjustment, LineKind, LineTax
+from quotes.calc.invoice.line_tax import LineTax
+from quotes.calc.invoice.values import Adjustment, LineKind
 
 MOST = 10_000_000
 """No price, quantity or sum of a workshop reaches ten million: more is a slip of the finger."""

@@ -12,9 +12,10 @@ from typing import Protocol
 
 from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.invoice.draft import Draft, DraftLine
+from quotes.calc.invoice.line_tax import LineTax
 from quotes.calc.invoice.own_parts import as_charged
 from quotes.calc.invoice.units import unit_code
-from quotes.calc.invoice.values import Adjustment, InvoiceLine, LineTax, Sums
+from quotes.calc.invoice.values import Adjustment, InvoiceLine, Sums
 from quotes.calc.money import price
 from quotes.calc.money.tax import TaxedLine, tax_code_of, tax_of
 from quotes.calc.sheet.values import TaxGroup

@@ -15,6 +15,7 @@ from pydantic import model_validator
 
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Value
+from quotes.calc.invoice.line_tax import LineTax
 from quotes.calc.sheet.values import Party, TaxGroup
 
 Kind = Literal["deposit_invoice", "invoice", "credit_note"]
@@ -35,20 +36,6 @@ LineKind = Literal[
     "other",
 ]
 """What a line is for. `deposit`: asked for by a deposit invoice, or, negative, taken off again."""
-
-
-class LineTax(Value):
-    """How a line is taxed, in full, so that its tax can be worked out again without the shop's settings."""
-
-    category: str
-    components: tuple[tuple[str, Decimal], ...] = ()
-    """Name and rate in per cent of each layer."""
-    reason: str = ""
-    """Why nothing is charged, where nothing is."""
-
-    @property
-    def rate_pct(self) -> Decimal:
-        return sum((rate for _, rate in self.components), ZERO)
 
 
 class Adjustment(Value):

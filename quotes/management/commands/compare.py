@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from argparse import ArgumentParser
-from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
 from django.db import OperationalError, ProgrammingError
 from django.utils import timezone
 
-from quotes.calc.ask.fault import BadRequest, Fault
+from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.read_request import read_request
 from quotes.documents.table import comparison_table
+from quotes.management.json_file import load_json
 from quotes.management.stray_output import stray_output_to_stderr
 from quotes.queries.comparison import comparison_for
 
@@ -32,7 +31,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
-            request = read_request(_load(options["request"]), timezone.localdate())
+            request = read_request(load_json(options["request"]), timezone.localdate())
             with stray_output_to_stderr():
                 comparison = comparison_for(request)
         except BadRequest as error:
@@ -46,14 +45,3 @@ class Command(BaseCommand):
             self.stdout.write(comparison_table(comparison), ending="")
         else:
             self.stdout.write(comparison.model_dump_json(indent=2))
-
-
-def _load(name: str) -> object:
-    """The JSON in a file or on standard input; numbers with a point stay exact."""
-    try:
-        text = sys.stdin.read() if name == "-" else Path(name).read_text(encoding="utf-8")
-        return json.loads(text, parse_float=str)
-    except OSError as error:
-        raise BadRequest((Fault("file", name, f"can't be read: {error.strerror}"),)) from error
-    except (UnicodeDecodeError, json.JSONDecodeError) as error:
-        raise BadRequest((Fault("file", name, f"not JSON: {error}"),)) from error
