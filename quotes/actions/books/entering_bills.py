@@ -1,0 +1,97 @@
+"""Entering a supplier's bill: checked by field, and each of a supplier's numbers once."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime
+from decimal import Decimal
+
+from django.contrib.auth.models import User
+from django.core.exceptions import ValidationError
+from django.db import IntegrityError, transaction
+
+from catalogue.calc.money import ZERO
+from quotes.actions.books.keeping_bills import BillGiven, BillLineGiven, kept_bill
+from quotes.actions.books.money_given import currency_now, in_coins, not_to_come
+from quotes.actions.books.refused import BillEnteredAlready
+from quotes.models import BillLineKind, SupplierBill
+from quotes.queries.books.costs import FOR_A_BUILD
+
+MOST_LINES = 200
+
+
+@transaction.atomic
+def enter_bill(
+    *,
+    supplier: str,
+    supplier_number: str,
+    on: date,
+    due_on: date | None,
+    lines: Sequence[BillLineGiven],
+    tax: Decimal,
+    by: User,
+    now: datetime,
+    note: str = "",
+) -> SupplierBill:
+    """Enter a bill, or with sums below nought a supplier's credit, split over builds, stock and overheads.
+
+    BillEnteredAlready where the supplier's number stands, ValidationError by field, MonthClosed.
+    """
+    given = BillGiven(
+        supplier=" ".join(supplier.split()),
+        supplier_number=" ".join(supplier_number.split()),
+        on=not_to_come(on, now),
+        due_on=due_on,
+        lines=lines,
+        tax=tax,
+        note=note.strip(),
+    )
+    _refuse_unfit(given)
+    try:
+        with transaction.atomic():
+            return kept_bill(_numbered_anew(given), by=by, now=now)
+    except (IntegrityError, ValidationError):
+        _numbered_anew(given)  # refuses it where somebody else entered it a moment ago
+        raise
+
+
+def _refuse_unfit(given: BillGiven) -> None:
+    currency = currency_now()
+    if not given.lines or len(given.lines) > MOST_LINES:
+        raise ValidationError({"lines": f"{len(given.lines)} lines: 1 to {MOST_LINES} are kept."})
+    for line in given.lines:
+        in_coins(line.net, currency, "lines", above_nought=False)
+        if line.kind not in BillLineKind.values:
+            raise ValidationError({"lines": f"“{line.kind}” is none of {', '.join(BillLineKind.values)}."})
+        if line.build and line.kind not in FOR_A_BUILD:
+            label = BillLineKind(line.kind).label
+            raise ValidationError({"lines": f"{line.description}: {label} are for no build."})
+    in_coins(given.tax, currency, "tax", above_nought=False)
+    if given.tax * given.net < ZERO or abs(given.tax) > abs(given.net):
+        raise ValidationError({"tax": f"{given.tax:f} can't be the tax on {given.net:f}."})
+    if given.due_on and given.due_on < given.on:
+        raise ValidationError({"due_on": f"{given.due_on} is before the bill's own day, {given.on}."})
+
+
+def _numbered_anew(given: BillGiven) -> BillGiven:
+    """The bill, if that number of the supplier is not in the books; after one taken back it is told apart.
+
+    However the supplier's name and the number are written: 4711 entered a second time is 4711 (2).
+    """
+    earlier = _earlier(given)
+    standing = next((bill for bill in earlier if not hasattr(bill, "reversed_by")), None)
+    if standing:
+        raise BillEnteredAlready(given.supplier, given.supplier_number, standing.number)
+    if not earlier:
+        return given
+    return replace(given, supplier_number=f"{given.supplier_number} ({len(earlier) + 1})")
+
+
+def _earlier(given: BillGiven) -> list[SupplierBill]:
+    rows = SupplierBill.objects.filter(
+        supplier__iexact=given.supplier, supplier_number__istartswith=given.supplier_number, reverses=None
+    ).select_related("reversed_by")
+    alike = re.compile(rf"{re.escape(given.supplier_number)}( \(\d+\))?", re.IGNORECASE)
+    return [row for row in rows if alike.fullmatch(row.supplier_number)]
