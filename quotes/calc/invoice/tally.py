@@ -10,68 +10,51 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO, round_half_up
-from quotes.calc.invoice.values import Adjustment, InvoiceLine, InvoiceSheet, LineKind
-
-APART: frozenset[LineKind] = frozenset({"storage", "interest", "core", "deposit"})
-"""What a line may be for without any acceptance: the signed terms ask for it, or it only moves money."""
+from catalogue.calc.money import ZERO
+from quotes.calc.invoice.allowed import asked_of_build
+from quotes.calc.invoice.values import InvoiceSheet
 
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """`quantities` by key of the accepted line; `deposits` the net taken off by key of the deposit line."""
+    """`quantities` and `nets` by key of the accepted line."""
 
     quantities: Mapping[str, Decimal]
+    nets: Mapping[str, Decimal]
     deposits: Mapping[str, Decimal]
+    """Net taken off, by key of the deposit line."""
     receipts: Mapping[str, Decimal]
     """Taken off of each deposit that was taken by receipt."""
     gross: Decimal
-    """Asked for, with tax, apart from what needs no acceptance."""
+    """Asked for, with tax, as it counts against the yes."""
 
 
 def tally(sheets: Iterable[InvoiceSheet]) -> Tally:
-    """Add up the issued documents of one build; deposit invoices themselves ask for nothing accepted."""
+    """Add up the issued documents of one build.
+
+    Deposit invoices, and credit notes on them, ask for nothing that was accepted: they only hold money.
+    """
     quantities: dict[str, Decimal] = defaultdict(Decimal)
+    nets: dict[str, Decimal] = defaultdict(Decimal)
     deposits: dict[str, Decimal] = defaultdict(Decimal)
     receipts: dict[str, Decimal] = defaultdict(Decimal)
     gross = ZERO
     for sheet in sheets:
-        if sheet.kind == "deposit_invoice":
+        if of_deposit(sheet):
             continue
-        gross += sheet.sign * asked_gross(sheet.lines, sheet.adjustments, sheet.decimals)
+        gross += sheet.sign * asked_of_build(sheet.lines, sheet.sums, sheet.decimals)
         for prepayment in sheet.prepayments:
             receipts[prepayment.receipt] += sheet.sign * prepayment.amount
         for line in sheet.lines:
             if line.kind == "deposit":
-                key, amount = _deposit_used(sheet, line)
-                deposits[key] += amount
+                deposits[line.key] -= sheet.sign * line.net
             elif line.key:
                 quantities[line.key] += sheet.sign * line.quantity
-    return Tally(dict(quantities), dict(deposits), dict(receipts), gross)
+                nets[line.key] += sheet.sign * line.net
+    return Tally(dict(quantities), dict(nets), dict(deposits), dict(receipts), gross)
 
 
-def deposit_key(number: str, tax_code: str) -> str:
-    """Names what one deposit invoice holds at one tax code."""
-    return f"deposit:{number}:{tax_code}"
-
-
-def _deposit_used(sheet: InvoiceSheet, line: InvoiceLine) -> tuple[str, Decimal]:
-    """Which deposit a line takes off, and how much net; below nought where it gives it back.
-
-    A credit note of the deposit invoice itself uses it up: there is nothing left to take off.
-    """
-    if sheet.kind == "credit_note" and sheet.preceding[0].kind == "deposit_invoice":
-        return deposit_key(sheet.preceding[0].number, line.tax_code), line.net
-    return line.key, -sheet.sign * line.net
-
-
-def asked_gross(lines: Iterable[InvoiceLine], adjustments: Iterable[Adjustment], decimals: int) -> Decimal:
-    """What a document asks for that rests on an acceptance, with its tax."""
-    taxable: dict[tuple[str, Decimal], Decimal] = defaultdict(Decimal)
-    for line in lines:
-        if line.kind not in APART:
-            taxable[line.category, line.rate_pct] += line.net
-    for part in adjustments:
-        taxable[part.category, part.rate_pct] += part.signed
-    tax = (round_half_up(net * rate / 100, decimals) for (_, rate), net in taxable.items())
-    return sum(taxable.values(), ZERO) + sum(tax, ZERO)
+def of_deposit(sheet: InvoiceSheet) -> bool:
+    """Whether it is a deposit invoice or a credit note on one."""
+    before = sheet.preceding[0].kind if sheet.kind == "credit_note" and sheet.preceding else sheet.kind
+    return before == "deposit_invoice"

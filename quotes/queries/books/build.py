@@ -1,0 +1,199 @@
+"""The account of one build, read in a number of queries that does not grow with what is in it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import cast
+
+from django.db.models import Sum
+
+from catalogue.calc.money import ZERO
+from catalogue.queries import engine_catalogue
+from quotes.calc.invoice.clocked import ClockRates, with_clocked_hours
+from quotes.calc.invoice.draft import Draft, DraftLine
+from quotes.calc.invoice.from_yes import ExtraLines, accepted_lines, still_to_invoice
+from quotes.calc.invoice.sums import draft_sums, line_net
+from quotes.calc.invoice.tally import Tally, tally
+from quotes.calc.invoice.values import InvoiceSheet
+from quotes.calc.sheet.values import Option, WorkStep
+from quotes.models import (
+    Acceptance,
+    ExtraWork,
+    ExtraWorkState,
+    Invoice,
+    InvoiceDraft,
+    Payment,
+    WorkedHours,
+    Workshop,
+)
+from quotes.queries.books.account import AcceptedLine, BuildAccount, DepositOf, HoursOf, LabourBy
+from quotes.queries.books.agreed import agreed_of
+from quotes.queries.books.build_deposits import by_invoice, by_receipt
+from quotes.queries.books.day import MoneyOfDay, money_of
+from quotes.queries.books.ledger import books_settings
+from quotes.queries.books.sheets import sheet_of_invoice
+from quotes.queries.sheets import sheet_of
+from quotes.queries.workshop import labour_rates, taxability
+
+
+@dataclass(frozen=True, slots=True)
+class _Read:
+    """The rows of one build, each read once."""
+
+    build: Acceptance
+    option: Option
+    engine_type: str
+    workshop: Workshop
+    money: MoneyOfDay
+    extra_work: tuple[ExtraWork, ...]
+    documents: Mapping[Invoice, InvoiceSheet]
+    clocked: Mapping[str, Decimal]
+
+
+def build_account(build: Acceptance, on: date, labour_by: LabourBy | None = None) -> BuildAccount:
+    """What is agreed, asked for, held and still to come of a build, at the tax rates of that day.
+
+    Labour is counted by `labour_by`, else as the latest invoice of the build did, else as the books say.
+    """
+    read = _read(build, on)
+    asked = tally(read.documents.values())
+    by = labour_by or _labour_by(read.documents)
+    quoted = _accepted(read)
+    accepted = _by_the_clock(read, quoted) if by == "clocked" else quoted
+    left = still_to_invoice(accepted, asked.quantities, nets=asked.nets, decimals=read.money.decimals)
+    return BuildAccount(
+        build=read.build,
+        on=on,
+        currency=read.money.currency,
+        decimals=read.money.decimals,
+        agreed=agreed_of(read.build, read.extra_work),
+        labour_by=by,
+        lines=tuple(_against(accepted, asked, left)),
+        to_invoice=left,
+        to_invoice_gross=_gross(left, read.money),
+        accepted_gross=_gross(quoted, read.money),
+        extra_work=read.extra_work,
+        documents=tuple(read.documents),
+        drafts=tuple(InvoiceDraft.objects.open().joined().filter(build=build).order_by("pk")),
+        deposits=_deposits(read, asked),
+        hours=tuple(_hours(read)),
+        asked=asked,
+        finally_invoiced=_is_final(read.documents, asked, left),
+    )
+
+
+def _read(build: Acceptance, on: date) -> _Read:
+    row = Acceptance.objects.select_related("quote__engine", "quote__customer", "revision").get(pk=build.pk)
+    workshop = Workshop.objects.get_or_default()
+    comparison = sheet_of(row.revision).comparison
+    documents = (
+        Invoice.objects.of_build(row.pk)
+        .select_related("customer", "item", "draft", "original")
+        .order_by("issued_at", "pk")
+    )
+    extra_work = ExtraWork.objects.filter(build=row).select_related("build__quote", "offered_by")
+    worked = WorkedHours.objects.of_build(row.pk).order_by().values_list("operation")
+    return _Read(
+        build=row,
+        option=comparison.option(row.tier),
+        engine_type=comparison.engine_type,
+        workshop=workshop,
+        money=money_of(on, workshop),
+        extra_work=tuple(extra_work.order_by("index")),
+        documents={document: sheet_of_invoice(document) for document in documents},
+        clocked=dict(worked.annotate(Sum("hours"))),
+    )
+
+
+def _labour_by(documents: Iterable[Invoice]) -> LabourBy:
+    issued = [row for row in documents if row.kind == "invoice"]
+    said = Draft.model_validate(issued[-1].draft.content).labour_by if issued else books_settings().labour_by
+    return cast(LabourBy, str(said))
+
+
+def _accepted(read: _Read) -> tuple[DraftLine, ...]:
+    """All that the yes and the accepted extra work cover, at the hours quoted."""
+    extra_work = [
+        ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines))
+        for row in read.extra_work
+        if row.state == ExtraWorkState.ACCEPTED
+    ]
+    return accepted_lines(
+        read.option,
+        read.build.extras,
+        extra_work,
+        part_tax_code=taxability(read.workshop)["part"],
+    )
+
+
+def _by_the_clock(read: _Read, quoted: Sequence[DraftLine]) -> tuple[DraftLine, ...]:
+    rates = ClockRates(
+        quoted=read.option.work,
+        others=_operations(read),
+        labour=labour_rates(),
+        tax_code=taxability(read.workshop)["labour"],
+    )
+    return with_clocked_hours(quoted, read.clocked, rates)
+
+
+def _operations(read: _Read) -> dict[str, WorkStep]:
+    """Operations of the catalogue that were clocked and not quoted; one it no longer has is other work."""
+    quoted = {step.code for step in read.option.work}
+    if not any(code and code not in quoted for code in read.clocked):
+        return {}
+    try:
+        known = engine_catalogue(read.engine_type).operations
+    except LookupError:
+        return {}
+    return {
+        code: WorkStep(code=code, name=known[code].name, kind=known[code].kind, hours=known[code].hours)
+        for code in read.clocked
+        if code in known and code not in quoted
+    }
+
+
+def _gross(lines: Sequence[DraftLine], money: MoneyOfDay) -> Decimal:
+    """With tax; a line whose tax code the workshop no longer has is counted without."""
+    known = tuple(line for line in lines if line.taxed or line.tax_code in money.tax_codes)
+    gone = (line for line in lines if not line.taxed and line.tax_code not in money.tax_codes)
+    nets = sum((line_net(line, money.decimals) for line in gone), ZERO)
+    return draft_sums(Draft(lines=known), money.tax_codes, money.decimals).gross + nets
+
+
+def _against(
+    accepted: Sequence[DraftLine], asked: Tally, left: Sequence[DraftLine]
+) -> Iterable[AcceptedLine]:
+    rest = {line.key: line for line in left}
+    for line in accepted:
+        yield AcceptedLine(line, asked.quantities.get(line.key, ZERO), rest.get(line.key))
+
+
+def _deposits(read: _Read, asked: Tally) -> tuple[DepositOf, ...]:
+    payments = (
+        Payment.objects.filter(build=read.build, deposit=True)
+        .select_related("customer", "reversed_by")
+        .order_by("on", "pk")
+    )
+    return (*by_invoice(read.documents, asked), *by_receipt(payments, asked))
+
+
+def _hours(read: _Read) -> Iterable[HoursOf]:
+    """Operations in the order of work, then what was clocked on others."""
+    for step in read.option.work:
+        yield HoursOf(step.code, step.name, step.hours, read.clocked.get(step.code, ZERO))
+    others = _operations(read)
+    quoted = {step.code for step in read.option.work}
+    for code in sorted(read.clocked.keys() - quoted):
+        name = others[code].name if code in others else code or "Other bench work"
+        yield HoursOf(code, name, ZERO, read.clocked[code])
+
+
+def _is_final(documents: Mapping[Invoice, InvoiceSheet], asked: Tally, left: Sequence[DraftLine]) -> bool:
+    """Whether nothing more will be asked for: nothing accepted is left, or the last invoice said so."""
+    invoices = [row for row in documents if row.kind == "invoice"]
+    if not invoices or not asked.gross:
+        return bool(invoices) and not left and not any(row.kind == "credit_note" for row in documents)
+    return not left or any(row.draft.content.get("last") for row in invoices)

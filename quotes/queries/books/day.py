@@ -1,0 +1,29 @@
+"""The money of one day: the workshop's currency and the tax codes with the rates that hold then."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from quotes.calc.defaults import NO_TAX
+from quotes.calc.shop import TaxCode
+from quotes.models import TaxCode as TaxCodeRow
+from quotes.models import Workshop
+from quotes.queries.workshop import currency_decimals, tax_code_value
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyOfDay:
+    """What an invoice is reckoned with."""
+
+    currency: str
+    decimals: int
+    tax_codes: Mapping[str, TaxCode]
+
+
+def money_of(on: date, workshop: Workshop | None = None) -> MoneyOfDay:
+    """Currency, its decimals, and tax codes as they hold on that day."""
+    workshop = workshop or Workshop.objects.get_or_default()
+    codes = {row.code: tax_code_value(row) for row in TaxCodeRow.objects.with_components()}
+    return MoneyOfDay(workshop.currency, currency_decimals(workshop.currency), codes or {NO_TAX.code: NO_TAX})
