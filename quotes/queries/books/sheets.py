@@ -49,7 +49,12 @@ def draft_sheet(draft: InvoiceDraft, on: date) -> InvoiceSheet:
     row = InvoiceDraft.objects.select_related(
         "customer", "build__quote__engine", "build__revision", "original"
     ).get(pk=draft.pk)
-    return _Making(row, on).sheet()
+    return unkept_sheet(row, on)
+
+
+def unkept_sheet(draft: InvoiceDraft, on: date) -> InvoiceSheet:
+    """The same of the row in hand: it may hold what somebody has typed and not kept yet."""
+    return _Making(draft, on).sheet()
 
 
 def supply_day(draft: InvoiceDraft, on: date) -> date:
