@@ -1,0 +1,147 @@
+"""Interest and storage as the signed terms ask for them: proposed as lines with their working, never added.
+
+Interest is simple, actual/365, on what was open on each day, from the day after the days of grace. Its rate
+and grace are those frozen into the invoice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+from decimal import Decimal
+
+from catalogue.calc.money import ZERO, round_half_up
+from quotes.calc.ask.request import Value
+from quotes.calc.invoice.draft import DraftLine
+from quotes.calc.invoice.values import Late
+
+DAYS_A_YEAR = 365
+TIMES = "\N{MULTIPLICATION SIGN}"
+MOST_STRETCHES = 4
+"""A working with more stretches than that is said in short: the line has to stay readable."""
+INTEREST, STORAGE = "interest", "storage"
+"""Kinds of line, and what their keys begin with."""
+
+
+class LateItem(Value):
+    """An invoice that is late. `settled` are the days and sums that took something off it, in any order."""
+
+    number: str
+    due_on: date
+    amount: Decimal
+    """What was to be paid."""
+    settled: tuple[tuple[date, Decimal], ...] = ()
+    late: Late
+    asked_up_to: date | None = None
+    """Up to this day, included, interest has been invoiced already."""
+
+
+class Stretch(Value):
+    """So much open for so many days."""
+
+    amount: Decimal
+    days: int
+
+
+def stretches(item: LateItem, on: date) -> tuple[Stretch, ...]:
+    """What was open, and for how long, from the end of grace to `on`, that day included."""
+    start = item.due_on + timedelta(days=item.late.after_days)
+    if item.asked_up_to is not None:
+        start = max(start, item.asked_up_to)
+    # What was settled by the day on which the interest begins to run bears none.
+    open_now = item.amount - sum((amount for day, amount in item.settled if day <= start), ZERO)
+    found: list[Stretch] = []
+    for day, amount in sorted((day, amount) for day, amount in item.settled if start < day <= on):
+        _stretch(found, open_now, (day - start).days)
+        start, open_now = day, open_now - amount
+    _stretch(found, open_now, (on - start).days)
+    return tuple(found)
+
+
+def _stretch(found: list[Stretch], amount: Decimal, days: int) -> None:
+    if amount > ZERO and days > 0:
+        found.append(Stretch(amount=amount, days=days))
+
+
+def interest_lines(
+    items: Iterable[LateItem], on: date, decimals: int, tax_code: str
+) -> tuple[DraftLine, ...]:
+    """One proposed line for each invoice on which its own terms ask for interest up to `on`.
+
+    The sum is rounded once, half up; its working stands in the note.
+    """
+    return tuple(line for item in items if (line := _interest(item, on, decimals, tax_code)))
+
+
+def _interest(item: LateItem, on: date, decimals: int, tax_code: str) -> DraftLine | None:
+    rate = item.late.rate_pct_a_year
+    parts = stretches(item, on)
+    exact = sum((part.amount * part.days for part in parts), ZERO) * rate / (100 * DAYS_A_YEAR)
+    amount = round_half_up(exact, decimals)
+    if amount <= ZERO:
+        return None
+    return DraftLine(
+        key=f"{INTEREST}:{item.number}:{on.isoformat()}",
+        kind="interest",
+        description=f"Interest on {item.number}, which was to be paid by {item.due_on.isoformat()}",
+        note=_working(parts, item.late, amount, decimals),
+        quantity=Decimal(1),
+        unit_price=amount,
+        tax_code=tax_code,
+    )
+
+
+def _working(parts: Sequence[Stretch], late: Late, amount: Decimal, decimals: int) -> str:
+    """Such as: 1,000.00 for 31 days at 8 % a year: 1,000.00 times 31 ÷ 365 times 8 % = 6.79."""
+    rate = f"{late.rate_pct_a_year.normalize():f} %"
+    if len(parts) > MOST_STRETCHES:
+        days = sum(part.days for part in parts)
+        return f"What was open on each of {_days(days)} at {rate} a year = {_money(amount, decimals)}."
+    said = " and ".join(f"{_money(part.amount, decimals)} for {_days(part.days)}" for part in parts)
+    sums = " + ".join(f"{_money(part.amount, decimals)} {TIMES} {part.days}" for part in parts)
+    sums = f"({sums})" if len(parts) > 1 else sums
+    grace = f", after {_days(late.after_days)} of grace" if late.after_days else ""
+    return (
+        f"{said} at {rate} a year{grace}: {sums} ÷ {DAYS_A_YEAR} {TIMES} {rate} = {_money(amount, decimals)}."
+    )
+
+
+def storage_line(
+    *,
+    build: str,
+    ready_on: date,
+    on: date,
+    free_days: int,
+    a_day: Decimal,
+    decimals: int,
+    tax_code: str,
+    asked_up_to: date | None = None,
+) -> DraftLine | None:
+    """Storage of a build from after its free days up to `on`, less what was asked for; None for none."""
+    start = ready_on + timedelta(days=free_days)
+    begins = max(start, asked_up_to) if asked_up_to else start
+    days = (on - begins).days
+    if days <= 0 or a_day <= ZERO:
+        return None
+    since = f" since {begins.isoformat()}, up to which it was asked for" if begins != start else ""
+    free = f", {_days(free_days)} of them free" if free_days and not since else ""
+    waited = (on - ready_on).days if not since else days
+    sum_of = _money(days * a_day, decimals)
+    return DraftLine(
+        key=f"{STORAGE}:{build}:{on.isoformat()}",
+        kind="storage",
+        description=f"Storage, ready to be fetched since {ready_on.isoformat()}",
+        note=f"{_days(waited)}{since}{free}: {days} {TIMES} {_money(a_day, decimals)} = {sum_of}.",
+        quantity=Decimal(days),
+        unit="day",
+        unit_price=a_day,
+        tax_code=tax_code,
+    )
+
+
+def _days(count: int) -> str:
+    return f"{count} day" if count == 1 else f"{count} days"
+
+
+def _money(amount: Decimal, decimals: int) -> str:
+    return f"{round_half_up(amount, decimals):,.{decimals}f}"
