@@ -120,7 +120,7 @@ def _make(batch: ExportBatch) -> _Made:
     decimals, state = currency_decimals(shop.currency), batch.controls
     controls = Controls(decimals, batch.lines_held)
     book = BooksWorkbook(f"Export {batch.number}", shop.name, batch.made_at, decimals)
-    with FlatFile(batch.number) as flat:
+    with book, FlatFile(batch.number) as flat:
         done = 0
         for entries in entries_of(batch):
             for entry in entries:

@@ -185,4 +185,10 @@ def what_differs(controls: Iterable[Control], odd: Iterable[str]) -> str:
 
 
 def _plain(amount: Decimal) -> str:
-    return format(amount.normalize() if amount == amount.to_integral_value() else amount, "f")
+    """A sum without the noughts behind its last decimal.
+
+    >>> _plain(Decimal("159.530")), _plain(Decimal("100.000"))
+    ('159.53', '100')
+    """
+    text = format(amount, "f")
+    return text.rstrip("0").rstrip(".") if "." in text else text

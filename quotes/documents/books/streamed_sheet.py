@@ -37,6 +37,7 @@ class StreamedSheet(WriteOnlyWorksheet):
     column_dimensions: Any
     page_setup: Any
     sheet_properties: Any
+    _writer: Any
 
     def __init__(self, book: Workbook, title: str, columns: Sequence[Column], money: str) -> None:
         super().__init__(book, title)
@@ -77,6 +78,12 @@ class StreamedSheet(WriteOnlyWorksheet):
         last = get_column_letter(len(self._plain))
         self.auto_filter.ref = f"A1:{last}{max(self._filled, 1)}"
         super().close()
+
+    def thrown_away(self) -> None:
+        """End a sheet that nobody will save, and take its file off the disk; nothing where it was saved."""
+        if not self.closed:
+            self.close()
+            self._writer.cleanup()
 
     def _cell(self, place: int, column: Column, money: str) -> Any:
         cell = WriteOnlyCell(self)

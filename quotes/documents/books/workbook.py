@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from datetime import datetime
+from types import TracebackType
+from typing import Self
 
 from quotes.calc.books.export import COLUMNS, Cells, SheetName
 
 
 class BooksWorkbook:
-    """Takes rows in any order and is saved once. Held in memory is one row, whatever it holds on disk."""
+    """Takes rows in any order and is saved once; used as a context, so that nothing stays on the disk.
+
+    Held in memory is one row.
+    """
 
     def __init__(self, title: str, creator: str, at: datetime, decimals: int) -> None:
         from openpyxl import Workbook  # half a second of import that no page waits for
@@ -24,6 +29,15 @@ class BooksWorkbook:
             sheet = StreamedSheet(self._book, name, columns, money)
             self._book._add_sheet(sheet)  # type: ignore[attr-defined]
             self._sheets[name] = sheet
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
+    ) -> None:
+        for sheet in self._sheets.values():
+            sheet.thrown_away()
 
     def add(self, sheet: SheetName, cells: Cells) -> None:
         """Write one row on a sheet."""

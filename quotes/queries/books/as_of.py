@@ -9,11 +9,13 @@ from typing import Any
 
 from django.db.models import OuterRef, QuerySet, Subquery, Sum
 
-from catalogue.calc.money import ZERO
+from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.books.export import HeldAsOf, OpenAsOf
 from quotes.models import Acceptance, Allocation, JournalLine, OpenItem
 
 AT_ONCE = 500
+DECIMALS = 3
+"""Of the sums in the books."""
 
 
 def state_on(day: date) -> dict[str, Any]:
@@ -77,11 +79,10 @@ def _open(day: date) -> tuple[dict[int, Decimal], Decimal]:
         paid=_sum_of(settled, "debit"),
         account=Subquery(account.values("sum")),
     )
-    left, balance = {}, ZERO
     fields = ("pk", "amount", "used", "paid", "account")
-    for pk, amount, used, paid, balance in items.order_by("on", "pk").values_list(*fields):
-        left[pk] = amount + (used or ZERO) - (paid or ZERO)
-    return left, balance or ZERO
+    rows = list(items.order_by("on", "pk").values_list(*fields))
+    left = {pk: _exact(amount + (used or ZERO) - (paid or ZERO)) for pk, amount, used, paid, _ in rows}
+    return left, _exact((rows[0][-1] if rows else None) or ZERO)
 
 
 def _sum_of(settled: QuerySet[Allocation], side: str) -> Subquery:
@@ -94,4 +95,9 @@ def _held(day: date) -> dict[int | None, Decimal]:
     """Build to the deposits held for it."""
     lines = JournalLine.objects.filter(role="deposits_held", entry__on__lte=day).order_by("build")
     sums = lines.values_list("build").annotate(debit=Sum("debit"), credit=Sum("credit"))
-    return {build: credit - debit for build, debit, credit in sums}
+    return {build: _exact(credit - debit) for build, debit, credit in sums}
+
+
+def _exact(amount: Decimal) -> Decimal:
+    """A sum as it is: SQLite adds up in floating point, which leaves a trace far behind the last decimal."""
+    return round_half_up(amount, DECIMALS)
