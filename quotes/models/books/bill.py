@@ -6,9 +6,9 @@ from datetime import date
 
 from django.conf import settings
 from django.db import models
-from django.db.models import F, Q
+from django.db.models import Q
 
-from quotes.models.books.fields import sum_of_money
+from quotes.models.books.fields import net_and_tax_are_gross, sum_of_money
 from quotes.models.books.payment import PaymentMethod
 from quotes.models.frozen import Frozen, FrozenQuerySet
 
@@ -57,9 +57,7 @@ class SupplierBill(Frozen):
                 condition=Q(reverses=None),
                 name="supplier_bill_entered_once",
             ),
-            models.CheckConstraint(
-                condition=Q(gross=F("net") + F("tax")), name="supplier_bill_net_and_tax_are_gross"
-            ),
+            net_and_tax_are_gross("supplier_bill_net_and_tax_are_gross"),
         ]
 
     def __str__(self) -> str:

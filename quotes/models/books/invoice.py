@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from django.conf import settings
 from django.db import models
-from django.db.models import F, Q
+from django.db.models import Q
 
-from quotes.models.books.fields import sum_of_money
+from quotes.models.books.fields import net_and_tax_are_gross, sum_of_money
 from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
@@ -110,9 +110,7 @@ class Invoice(Frozen):
     class Meta:
         ordering = ["-issued_at", "-id"]
         constraints = [
-            models.CheckConstraint(
-                condition=Q(gross=F("net") + F("tax")), name="invoice_net_and_tax_are_gross"
-            ),
+            net_and_tax_are_gross("invoice_net_and_tax_are_gross"),
             models.CheckConstraint(
                 condition=(Q(kind="credit_note") & Q(original__isnull=False))
                 | (~Q(kind="credit_note") & Q(original=None)),
