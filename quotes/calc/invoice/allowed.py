@@ -43,13 +43,12 @@ def beyond_the_yes(
     accepted: Sequence[DraftLine] = (),
     decimals: int = 2,
 ) -> tuple[Beyond, ...]:
-    """What goes beyond the yes, largest part first named by line; empty where the sum is within it.
+    """What goes beyond the yes, by line and in words; empty where the sum is within it.
 
     `already` is what earlier documents asked for, less credits, counted by `asked_of_build`. `accepted` are
-    the accepted lines still to invoice: with them a line that asks for more than its own is named too. Where
-    a build is asked for in parts the tax of each is rounded, so one unit for each rate is let pass then.
+    the accepted lines still to invoice: with them a line that asks for more than its own is named too.
     """
-    slack = Decimal(len(sums.tax_groups)).scaleb(-decimals) if already else ZERO
+    slack = _rounded_apart(lines, agreed, already) * Decimal(len(sums.tax_groups)).scaleb(-decimals)
     over = already + asked_of_build(lines, sums, decimals) - agreed.up_to
     if over <= slack:
         return ()
@@ -58,6 +57,16 @@ def beyond_the_yes(
     if rest > ZERO:
         named += (Beyond(what=_rest_in_words(named), gross=rest),)
     return named
+
+
+def _rounded_apart(lines: Iterable[InvoiceLine], agreed: Agreed, already: Decimal) -> int:
+    """How many sums were rounded apart that are one now, or the other way about.
+
+    Option, ticked extras and extra work were each shown with their own tax, and so is each part of a build
+    that is asked for in parts: for every one of them the whole may be a unit off for each rate.
+    """
+    extras = sum(line.key.startswith("extra:") for line in lines)
+    return extras + len(agreed.extra_work) + bool(already)
 
 
 def _named(lines: Sequence[InvoiceLine], accepted: dict[str, DraftLine], decimals: int) -> Iterator[Beyond]:
