@@ -26,14 +26,12 @@ from quotes.calc.sheet.values import Sheet
 from quotes.calc.shop import TaxCode
 from quotes.models import BooksSettings, Invoice, InvoiceDraft, Payment, Workshop
 from quotes.queries.books.agreed import agreed_of, engine_of
+from quotes.queries.books.credits import credit_content, sheet_of_invoice
 from quotes.queries.books.day import money_of
 from quotes.queries.books.ledger import books_settings
 from quotes.queries.sheets import DRAFT, customer_party, paragraphs, sheet_of, workshop_party
 
-
-def sheet_of_invoice(invoice: Invoice) -> InvoiceSheet:
-    """The frozen sheet of an issued document."""
-    return InvoiceSheet.model_validate(invoice.sheet)
+__all__ = ["content_of", "draft_sheet", "sheet_of_invoice", "supply_day"]
 
 
 def content_of(draft: InvoiceDraft) -> Draft:
@@ -44,7 +42,7 @@ def content_of(draft: InvoiceDraft) -> Draft:
 def draft_sheet(draft: InvoiceDraft, on: date) -> InvoiceSheet:
     """The sheet that issuing the draft on that day would freeze, before it has its number.
 
-    BadRequest where a line has a tax code that the workshop no longer has.
+    BadRequest where a line has a tax code that the workshop no longer has, or credits more than is left.
     """
     row = InvoiceDraft.objects.select_related(
         "customer", "build__quote__engine", "build__revision", "original"
@@ -70,7 +68,10 @@ class _Making:
     """One sheet while it is put together: the rows it comes from, read once."""
 
     def __init__(self, draft: InvoiceDraft, on: date) -> None:
-        self.draft, self.on, self.content = draft, on, content_of(draft)
+        self.draft, self.on = draft, on
+        self.content = content_of(draft)
+        if draft.original is not None:
+            self.content = credit_content(draft.original, self.content)
         self.workshop = Workshop.objects.get_or_default()
         self.settings = books_settings()
         self.supplied_on = supply_day(draft, on)

@@ -1,0 +1,124 @@
+"""Issuing an invoice, deposit invoice or credit note: all of it, or nothing at all.
+
+In one transaction the number is taken from its locked counter, the sheet frozen, PDF and XML drawn and
+stored, the document put on the customer's account and its entry posted. Whatever fails takes the number back.
+"""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from django.contrib.auth.models import User
+from django.db import transaction
+from django.utils import timezone
+
+from quotes.actions.books import drawing
+from quotes.actions.books.bills import settle_cost_of_sales
+from quotes.actions.books.checks import refuse_unfit
+from quotes.actions.books.journal import post, refuse_closed
+from quotes.actions.books.numbers import SeriesKind, series_number
+from quotes.actions.books.payments import open_invoice_item
+from quotes.actions.books.refused import DraftClosed, DraftFaults
+from quotes.actions.drafts import number_key
+from quotes.calc.ask.fault import BadRequest
+from quotes.calc.ask.fingerprint import fingerprint
+from quotes.calc.books.posting import invoice_entry
+from quotes.calc.invoice.values import InvoiceSheet
+from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind
+from quotes.queries.books.build import build_account
+from quotes.queries.books.ledger import accounts_now
+from quotes.queries.books.sheets import draft_sheet
+
+SERIES: dict[str, SeriesKind] = {
+    InvoiceKind.INVOICE: "I",
+    InvoiceKind.CREDIT: "C",
+    InvoiceKind.DEPOSIT: "D",
+}
+
+
+def issue_invoice(*, draft: InvoiceDraft, by: User, now: datetime, consent: str = "") -> Invoice:
+    """Issue a draft; pressed twice it gives the same document.
+
+    `consent` is the owner's word, in writing, for asking for more than was accepted. Raises DraftClosed,
+    DraftFaults, NothingToInvoice, MissingAcceptance, ConsentIsTheOwners, NotCreditable, MonthClosed or
+    EInvoiceRefused; nothing is issued then and no number is used.
+    """
+    drawing.warm_up()
+    return _issue(draft, by, now, consent.strip())
+
+
+@transaction.atomic
+def _issue(draft: InvoiceDraft, by: User, now: datetime, consent: str) -> Invoice:
+    row = InvoiceDraft.objects.select_for_update(of=("self",)).get(pk=draft.pk)
+    if issued := Invoice.objects.filter(draft=row).first():
+        return issued
+    if row.dropped_at is not None:
+        raise DraftClosed
+    _lock_what_it_draws_on(row)
+    on = timezone.localdate(now)
+    refuse_closed(on)
+    try:
+        sheet = draft_sheet(row, on)
+    except BadRequest as bad:
+        raise DraftFaults(bad.faults) from None
+    consent = refuse_unfit(row, sheet, by, consent)
+    number = series_number(kind=SERIES[row.kind], on=on)
+    invoice = _frozen(row, sheet.model_copy(update={"number": number}), by, now, consent)
+    _enter(invoice, by, now)
+    return invoice
+
+
+def _lock_what_it_draws_on(row: InvoiceDraft) -> None:
+    """Two drafts of one build, or two credits of one invoice, are issued one after the other."""
+    if row.build_id is not None:
+        Acceptance.objects.select_for_update(of=("self",)).get(pk=row.build_id)
+    if row.original_id is not None:
+        Invoice.objects.select_for_update(of=("self",)).get(pk=row.original_id)
+
+
+def _frozen(row: InvoiceDraft, sheet: InvoiceSheet, by: User, now: datetime, consent: str) -> Invoice:
+    """The document with its files, written once."""
+    files = drawing.drawn(sheet)
+    invoice = Invoice(
+        kind=row.kind,
+        number=sheet.number,
+        customer=row.customer,
+        build=row.build,
+        original=row.original,
+        draft=row,
+        sheet=sheet.model_dump(mode="json", by_alias=True),
+        sheet_sha256=fingerprint(sheet),
+        issued_on=sheet.issued_on,
+        issued_at=now,
+        issued_by=by,
+        due_on=sheet.due_on,
+        currency=sheet.currency,
+        net=sheet.sums.net,
+        tax=sheet.sums.tax,
+        gross=sheet.sums.gross,
+        prepaid=sheet.sums.prepaid,
+        due=sheet.sums.due,
+        consent=consent,
+        search_key=number_key(sheet.number),
+        pdf=drawing.kept(f"{sheet.number}.pdf", drawing.PDF, files.pdf, now),
+        xml=drawing.kept(f"{sheet.number}.xml", drawing.XML, files.xml, now) if files.xml else None,
+    )
+    invoice.full_clean()
+    invoice.save(force_insert=True)
+    return invoice
+
+
+def _enter(invoice: Invoice, by: User, now: datetime) -> None:
+    """On the customer's account and into the journal; with the last of a build go its costs."""
+    sheet = InvoiceSheet.model_validate(invoice.sheet)
+    build = invoice.build
+    number = (build.quote.number or "") if build else ""
+    open_invoice_item(invoice=invoice, now=now)
+    entry = invoice_entry(sheet, accounts_now(), build=number)
+    post(entry=entry, by=by, now=now, invoice=invoice, builds={number: build} if build else {})
+    if (
+        build
+        and invoice.kind == InvoiceKind.INVOICE
+        and build_account(build, sheet.issued_on).finally_invoiced
+    ):
+        settle_cost_of_sales(build=build, on=sheet.issued_on, by=by, now=now)

@@ -1,0 +1,91 @@
+"""Hours spent on a build: entered by operation, person and day, and corrected until they are invoiced."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from decimal import Decimal
+
+from django.contrib.auth.models import User
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.db.models import Sum
+from django.utils import timezone
+
+from catalogue.calc.money import ZERO
+from quotes.actions.books.refused import HoursInvoiced
+from quotes.actions.saving import save_checked
+from quotes.models import Acceptance, Invoice, WorkedHours
+from quotes.queries.people import name_of
+
+A_DAY = Decimal(24)
+
+
+@transaction.atomic
+def enter_hours(
+    *,
+    build: Acceptance,
+    operation: str,
+    person: User,
+    on: date,
+    hours: Decimal,
+    by: User,
+    now: datetime,
+    note: str = "",
+) -> WorkedHours:
+    """Write down what one person spent on one operation of a build on one day, in hours.
+
+    `operation` is a code of the catalogue, or empty for work that has none. ValidationError by field for a
+    day to come and for more than 24 hours of one person on one day, as of a clock left running.
+    """
+    _lock(build)
+    row = WorkedHours(build=build, operation=operation.strip(), person=person, on=on, note=note.strip())
+    return _keep(row, hours, by, now)
+
+
+@transaction.atomic
+def correct_hours(
+    *, worked: WorkedHours, hours: Decimal, by: User, now: datetime, note: str = ""
+) -> WorkedHours | None:
+    """Put other hours in the place of those written down; nought takes them off, and None comes back.
+
+    HoursInvoiced once an invoice asks for this build's work by the clock, as long as that stands.
+    """
+    _lock(worked.build)
+    row = WorkedHours.objects.select_for_update(of=("self",)).get(pk=worked.pk)
+    if invoiced := _invoiced_by_the_clock(row.build_id):
+        raise HoursInvoiced(invoiced.number)
+    if hours == ZERO:
+        row.delete()
+        return None
+    row.note = note.strip() or row.note
+    return _keep(row, hours, by, now)
+
+
+def _lock(build: Acceptance) -> None:
+    Acceptance.objects.select_for_update(of=("self",)).get(pk=build.pk)
+
+
+def _keep(row: WorkedHours, hours: Decimal, by: User, now: datetime) -> WorkedHours:
+    today = timezone.localdate(now)
+    if row.on > today:
+        raise ValidationError({"on": f"{row.on} has not come yet: hours are written down up to {today}."})
+    others = WorkedHours.objects.filter(person=row.person, on=row.on).exclude(pk=row.pk)
+    already = others.aggregate(total=Sum("hours"))["total"] or ZERO
+    if ZERO < hours <= A_DAY < already + hours:
+        left = A_DAY - already
+        raise ValidationError(
+            {
+                "hours": f"{hours:f} h: {name_of(row.person)} has {already:f} h on {row.on} already; "
+                f"at most {left:f} are left of the day. Was a clock left running?"
+            }
+        )
+    row.hours, row.entered_by, row.entered_at = hours, name_of(by), now
+    return save_checked(row)
+
+
+def _invoiced_by_the_clock(build_id: int) -> Invoice | None:
+    """An invoice that rests on the hours clocked and has not been credited."""
+    rests = Invoice.objects.of_build(build_id).filter(
+        kind="invoice", draft__content__labour_by="clocked", credit_notes=None
+    )
+    return rests.first()
