@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
-from django.db.backends.sqlite3.operations import DatabaseOperations
+from django.db.backends.sqlite3.base import DatabaseWrapper
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Request
@@ -41,12 +41,12 @@ def kept_comparisons() -> Iterator[None]:
 @pytest.fixture(scope="session", autouse=True)
 def flush_past_triggers() -> Iterator[None]:
     """SQLite empties tables by deleting rows: for that moment the triggers against it are taken off."""
-    plain = DatabaseOperations.sql_flush
+    plain = DatabaseWrapper.ops_class.sql_flush
 
-    def sql_flush(self: DatabaseOperations, *args: Any, **options: Any) -> list[str]:
+    def sql_flush(self: Any, *args: Any, **options: Any) -> list[str]:
         off, on = frozen_triggers.let_go("sqlite"), frozen_triggers.keep("sqlite")
         return [*off, *plain(self, *args, **options), *on]
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(DatabaseOperations, "sql_flush", sql_flush)
+        patch.setattr(DatabaseWrapper.ops_class, "sql_flush", sql_flush)
         yield
