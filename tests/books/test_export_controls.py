@@ -31,6 +31,7 @@ def tamper(table: str, change: str, where: str) -> None:
     assert table in FROZEN
     with connection.cursor() as cursor:
         if connection.vendor == "postgresql":
+            cursor.execute("SET CONSTRAINTS ALL IMMEDIATE")
             cursor.execute(f"ALTER TABLE {table} DISABLE TRIGGER {table}_frozen")
             cursor.execute(f"UPDATE {table} SET {change} WHERE {where}")
             cursor.execute(f"ALTER TABLE {table} ENABLE TRIGGER {table}_frozen")
