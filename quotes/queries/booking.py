@@ -31,6 +31,8 @@ class StandingTerms:
 
     terms: tuple[str, ...]
     storage: tuple[str, ...]
+    storage_free_days: int
+    storage_a_day: Decimal
     bring: tuple[str, ...]
     kept_inside_days: int
 
@@ -44,6 +46,8 @@ def standing_terms() -> StandingTerms:
         storage=storage_sentences(
             terms.storage_free_days, charge if terms.storage_a_day else "", terms.storage
         ),
+        storage_free_days=terms.storage_free_days,
+        storage_a_day=terms.storage_a_day,
         bring=lines(terms.bring),
         kept_inside_days=terms.kept_inside_days,
     )
@@ -72,6 +76,8 @@ def booking_sheet(booking: Booking, comparison: Comparison, option: Option, slot
         needed_on=enquiry.needed_on,
         kept_inside_days=standing.kept_inside_days,
         storage=standing.storage,
+        storage_free_days=standing.storage_free_days,
+        storage_a_day=standing.storage_a_day,
         bring=standing.bring,
         terms=standing.terms,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),

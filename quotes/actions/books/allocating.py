@@ -15,6 +15,7 @@ from quotes.actions.books.journal import refuse_closed
 from quotes.actions.books.refused import NotAllocatable
 from quotes.actions.saving import save_checked
 from quotes.models import Allocation, Customer, OpenItem
+from quotes.queries.books.exact import exact
 from quotes.queries.people import name_of
 
 Locked = Mapping[int, OpenItem]
@@ -120,7 +121,7 @@ def undo_all(item: OpenItem, *, on: date, by: User, now: datetime) -> None:
 
 
 def _undo(credit: OpenItem, debit: OpenItem, *, on: date, by: User, now: datetime) -> Allocation | None:
-    settled = Allocation.objects.filter(credit=credit, debit=debit).aggregate(sum=Sum("amount"))["sum"]
+    settled = exact(Allocation.objects.filter(credit=credit, debit=debit).aggregate(sum=Sum("amount"))["sum"])
     if not settled:
         return None
     return _write(credit, debit, -settled, on=on, by=by, now=now)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime
+from decimal import Decimal
 
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
@@ -16,7 +17,7 @@ from quotes.actions.books.money_given import not_to_come
 from quotes.actions.books.refused import NotReversible
 from quotes.calc.books.posting import MoneyMoved, payment_entry
 from quotes.models import Acceptance, ItemKind, OpenItem, Payment, PaymentKind
-from quotes.queries.books.deposits import held_by_receipt
+from quotes.queries.books.deposits import left_of_receipt
 from quotes.queries.books.ledger import accounts_now
 
 
@@ -35,12 +36,13 @@ def reverse_payment(*, payment: Payment, on: date, by: User, now: datetime, note
         raise ValidationError({"on": f"{on} is before {payment.number} itself, {payment.on}."})
     if not note.strip():
         raise ValidationError({"note": "Write why it is taken back."})
+    owed = _owed(payment)
     reversal, new = kept_once(
         Payment(
             kind=PaymentKind.REVERSAL,
             customer=payment.customer,
             build=payment.build,
-            deposit=payment.deposit and _is_held(payment),
+            deposit=payment.deposit,
             on=not_to_come(on, now),
             amount=payment.amount,
             currency=payment.currency,
@@ -53,42 +55,44 @@ def reverse_payment(*, payment: Payment, on: date, by: User, now: datetime, note
         )
     )
     if new:
-        post(entry=payment_entry(_moved(reversal), accounts_now()), by=by, now=now, payment=reversal)
-        if not reversal.deposit:
-            _open_again(reversal, by, now)
+        post(entry=payment_entry(_moved(reversal, owed), accounts_now()), by=by, now=now, payment=reversal)
+        if owed:
+            _open_again(reversal, owed, by, now)
     return reversal
 
 
-def _is_held(payment: Payment) -> bool:
-    """Whether the deposit is still there to be taken back; refunds come back to what is held."""
+def _owed(payment: Payment) -> Decimal:
+    """What goes to the customer's account: all of it, but for what is still held as a deposit."""
+    if not payment.deposit:
+        return payment.amount
     if payment.kind == PaymentKind.REFUND or payment.build is None:
-        return True
+        return ZERO
     Acceptance.objects.select_for_update().get(pk=payment.build.pk)
-    return held_by_receipt(payment.build) >= payment.amount
+    return payment.amount - left_of_receipt(payment)
 
 
-def _open_again(reversal: Payment, by: User, now: datetime) -> None:
+def _open_again(reversal: Payment, owed: Decimal, by: User, now: datetime) -> None:
     original = reversal.reverses
     assert original is not None
-    sign = 1 if original.kind == PaymentKind.RECEIVED else -1
+    amount = owed if original.kind == PaymentKind.RECEIVED else -owed
     against = OpenItem.objects.create(
         customer=reversal.customer,
         kind=ItemKind.PAYMENT,
         number=reversal.number,
         on=reversal.on,
-        amount=sign * reversal.amount,
-        open_amount=sign * reversal.amount,
+        amount=amount,
+        open_amount=amount,
         payment=reversal,
     )
     item = OpenItem.objects.filter(payment=original).first()
-    if item is None:  # a deposit, gone into an invoice: the customer owes it again
+    if item is None:  # a deposit that is in an invoice by now: the customer owes it again
         return
     undo_all(item, on=reversal.on, by=by, now=now)
     credit, debit = (item, against) if item.amount < ZERO else (against, item)
     settle(credit, debit, reversal.amount, on=reversal.on, by=by, now=now)
 
 
-def _moved(reversal: Payment) -> MoneyMoved:
+def _moved(reversal: Payment, owed: Decimal) -> MoneyMoved:
     original = reversal.reverses
     assert original is not None
     return MoneyMoved(
@@ -99,6 +103,7 @@ def _moved(reversal: Payment) -> MoneyMoved:
         amount=reversal.amount,
         came_in=original.kind == PaymentKind.REFUND,
         deposit=reversal.deposit,
+        owed=owed if reversal.deposit else ZERO,
         build=str(reversal.build.quote.number) if reversal.build and reversal.deposit else "",
         text=f"Taken back {original.number}:",
     )

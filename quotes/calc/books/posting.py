@@ -65,6 +65,8 @@ class MoneyMoved(Value):
     came_in: bool
     deposit: bool = False
     """Held for a build: a liability until it is invoiced, or paid back from there."""
+    owed: Decimal = ZERO
+    """Of a deposit taken back: what an invoice has taken off already, so that the customer owes it."""
     build: str = ""
     text: str = "Payment"
 
@@ -73,7 +75,9 @@ def payment_entry(moved: MoneyMoved, accounts: Accounts) -> Entry:
     """Money in: on the account of its way to pay, off what the customer owes or onto the deposits held."""
     lines, sign = EntryLines(accounts, moved.build), 1 if moved.came_in else -1
     lines.debit(MONEY[moved.method], sign * moved.amount)
-    lines.credit("deposits_held" if moved.deposit else "receivables", sign * moved.amount, text=moved.number)
+    held = moved.amount - moved.owed if moved.deposit else ZERO
+    lines.credit("deposits_held", sign * held, text=moved.number)
+    lines.credit("receivables", sign * (moved.amount - held), text=moved.number)
     return Entry(
         on=moved.on,
         source="payment",

@@ -41,6 +41,9 @@ class BookingSheet(Value):
     limit_sum: Decimal
     old_parts: str
     storage: tuple[str, ...]
+    storage_free_days: int | None = None
+    storage_a_day: Decimal | None = None
+    """The figures of the storage terms; None on confirmations from before they were kept as figures."""
     bring: tuple[str, ...]
     terms: tuple[str, ...]
     paper: Literal["A4", "Letter"] = "A4"

@@ -21,6 +21,7 @@ from quotes.models import (
     StockUse,
     Workshop,
 )
+from quotes.queries.books.exact import exact
 from quotes.queries.workshop import currency_decimals
 
 NOTHING = BuildCosts()
@@ -38,7 +39,7 @@ def build_costs(builds: Collection[int]) -> Mapping[int, BuildCosts]:
         sums[build][kind] += cost
     stock = StockUse.objects.filter(build__in=builds).values("build_id").annotate(cost_of=Sum("cost"))
     for row in stock.order_by():
-        sums[row["build_id"]]["part"] += row["cost_of"]
+        sums[row["build_id"]]["part"] += exact(row["cost_of"])
     return {
         build: BuildCosts(parts=by["part"], machine_work=by["machine_work"], other=by["freight"])
         for build, by in sums.items()
@@ -72,8 +73,7 @@ def _billed(builds: Collection[int]) -> list[tuple[int, str, Decimal]]:
 def work_in_progress(build: Acceptance) -> Decimal:
     """What the journal holds as work in progress for a build."""
     lines = JournalLine.objects.filter(role="work_in_progress", build=build)
-    total: Decimal | None = lines.aggregate(sum=Sum(F("debit") - F("credit")))["sum"]
-    return total or ZERO
+    return exact(lines.aggregate(sum=Sum(F("debit") - F("credit")))["sum"])
 
 
 def settled_among(numbers: Collection[str]) -> set[str]:

@@ -1,0 +1,104 @@
+"""What customers owe: their open items as they were on a day, their statements, and the list by age."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from decimal import Decimal
+
+from django.db.models import OuterRef, Subquery, Sum
+from django.db.models.fields import DecimalField
+from django.utils.text import capfirst
+
+from catalogue.calc.money import ZERO
+from quotes.calc.books.ages import Ages, OwedItem, aged
+from quotes.calc.books.statement import Movement, Statement, statement
+from quotes.models import Allocation, Customer, ItemKind, OpenItem, PaymentKind
+from quotes.models.books.payment import OpenItemQuerySet
+from quotes.queries.books.deposits import deposits_held
+from quotes.queries.books.exact import exact
+
+MONEY = DecimalField(max_digits=16, decimal_places=3)
+
+
+def open_items(*, customer: Customer | None = None) -> OpenItemQuerySet:
+    """What is open now, of one customer or all, the oldest due first, with all that a list shows of it."""
+    rows = OpenItem.objects.open().joined().defer("invoice__sheet")
+    if customer is not None:
+        rows = rows.filter(customer=customer)
+    return rows.order_by("due_on", "on", "pk")
+
+
+def ages(on: date) -> Ages:
+    """What each customer owed at the end of that day, by age; one query."""
+    items = _as_of(on).select_related("customer").order_by("on", "pk")
+    return aged((_owed(item) for item in items), on)
+
+
+def _owed(item: OpenItem) -> OwedItem:
+    return OwedItem(
+        customer_id=item.customer_id,
+        customer=item.customer.name,
+        number=item.number,
+        on=item.on,
+        due_on=item.due_on,
+        amount=_left(item),
+    )
+
+
+def statement_of(customer: Customer, first: date, last: date) -> Statement:
+    """A customer's account over a period, both days included; two queries."""
+    items = _as_of(last).filter(customer=customer).select_related("payment__reverses").order_by("on", "pk")
+    held = sum((each.amount for each in deposits_held(last, customer.pk)), ZERO)
+    return statement(_movements(items), first, last, deposits_held=held)
+
+
+def _movements(items: Iterable[OpenItem]) -> Iterable[Movement]:
+    for item in items:
+        yield Movement(
+            on=item.on,
+            kind=_kind(item),
+            number=item.number,
+            due_on=item.due_on,
+            amount=item.amount,
+            open=_left(item),
+        )
+
+
+def _kind(item: OpenItem) -> str:
+    payment = item.payment
+    if payment and payment.reverses and payment.kind == PaymentKind.REVERSAL:
+        return f"{payment.reverses.number} taken back"
+    return str(capfirst(ItemKind(item.kind).label))
+
+
+def _as_of(day: date) -> OpenItemQuerySet:
+    """Items up to a day, each with what had settled it by then as `got` and what it had settled as `gave`."""
+    by_then = Allocation.objects.filter(on__lte=day).order_by()
+    return OpenItem.objects.filter(on__lte=day).annotate(
+        got=_sum_of(by_then.filter(debit=OuterRef("pk")).values("debit")),
+        gave=_sum_of(by_then.filter(credit=OuterRef("pk")).values("credit")),
+    )
+
+
+def _sum_of(allocations: object) -> Subquery:
+    sums = allocations.annotate(sum=Sum("amount")).values("sum")  # type: ignore[attr-defined]
+    return Subquery(sums, output_field=MONEY)
+
+
+def _left(item: OpenItem) -> Decimal:
+    """What was open on the day that the item was read for."""
+    got: Decimal | None = item.got  # type: ignore[attr-defined]
+    gave: Decimal | None = item.gave  # type: ignore[attr-defined]
+    return item.amount - exact(got) + exact(gave)
+
+
+def overdue_items(on: date) -> OpenItemQuerySet:
+    """What was to be paid before that day and is open now, the longest overdue first."""
+    rows = OpenItem.objects.overdue(on).joined().defer("invoice__sheet")
+    return rows.order_by("due_on", "on", "pk")
+
+
+def credits_of(customer: Customer) -> OpenItemQuerySet:
+    """What a customer has in credit, to be set off or paid back."""
+    return OpenItem.objects.owed_by_us().filter(customer=customer).joined().order_by("on", "pk")
