@@ -1,8 +1,8 @@
 """Builds that were accepted and what happens to their money. All invented.
 
 The build is a mild one of six lines: 14.3 h of labour at 110, valve springs, a camshaft, seats cut and
-consumables, 2,655.40 before tax. With value added tax of 20 % on everything that is 3,186.48, half of it agreed
-as deposit, and a signed limit of 200.
+consumables, 2,655.40 before tax. With value added tax of 20 % on everything that is 3,186.48, half of it
+agreed as deposit, and a signed limit of 200.
 """
 
 from __future__ import annotations
@@ -19,7 +19,6 @@ from quotes.actions.books.issuing import issue_invoice
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.money.tax import deposit, tax_of
 from quotes.calc.sheet.values import Comparison, Option, Spread
-from quotes.calc.shop import DepositRule
 from quotes.models import (
     Acceptance,
     BooksSettings,
@@ -61,7 +60,9 @@ def vat_shop(rate: str = "20", **change: Any) -> Workshop:
     """A workshop with value added tax of 20 % on everything, in euro."""
     code = TaxCode.objects.create(code="standard", category="S")
     TaxComponent.objects.create(tax_code=code, order=0, name="VAT", rate_pct=Decimal(rate))
-    fields = {f"tax_on_{kind}": code for kind in ("labour", "parts", "machine_work", "consumables")}
+    fields: dict[str, Any] = {
+        f"tax_on_{kind}": code for kind in ("labour", "parts", "machine_work", "consumables")
+    }
     fields |= {
         "name": "Sorrel Yard Engines",
         "address": "4 Sorrel Yard\nAnyborough",
@@ -91,7 +92,7 @@ def change_rate(rate: str, code: str = "standard") -> None:
 
 
 def comparison(style: str = "value-added-tax") -> Comparison:
-    """The hand-made comparison with its mild build cut down to six lines and taxed by the workshop's codes."""
+    """The hand-made comparison, its mild build cut down to six lines and taxed by the workshop's codes."""
     whole = sample_comparison(currency="EUR" if style == "value-added-tax" else "USD")
     small = _small(whole.option("mild"), "standard" if style == "value-added-tax" else "")
     options = tuple(small if option.tier == "mild" else option for option in whole.options)
@@ -108,11 +109,10 @@ def _small(option: Option, code: str) -> Option:
     one = {"lines": lines, "tax_groups": groups}
     sums = {"net": net, "tax": tax, "gross": net + tax}
     spreads = {name: Spread(low=amount, typical=amount, high=amount) for name, amount in sums.items()}
-    half = shop_rules(ON).deposit or DepositRule(Decimal(50))
-    asked = deposit(net + tax, shop_rules(ON)) if half else ZERO
+    asked = deposit(net + tax, shop_rules(ON))
     codes = {line.code for line in lines}
     work = tuple(step for step in option.work if step.code in codes)
-    return option.model_copy(update=one | spreads | {"deposit": asked, "work": work})
+    return option.model_copy(update={**one, **spreads, "deposit": asked, "work": work})
 
 
 def build(number: str = "H4-20417", *, limit: Decimal = LIMIT, style: str = "", **change: Any) -> Acceptance:
@@ -201,10 +201,8 @@ def extra_work(of: Acceptance, *, accepted: bool | None = True, **change: Any) -
         line("Cylinder plated again", kind="machine_work", unit_price=Decimal(320)),
         line("Fit and measure", kind="labour", quantity=Decimal("1.5"), unit="h", unit_price=Decimal(110)),
     )
-    offered = offer_extra_work(
-        build=of,
-        **({"words": "A bore is scored past its limit", "lines": lines, "by": desk(), "now": NOW} | change),
-    )
+    fields: dict[str, Any] = {"words": "A bore is scored past its limit", "lines": lines}
+    offered = offer_extra_work(build=of, by=desk(), now=NOW, **(fields | change))
     if accepted is None:
         return offered
     how = "By telephone, 000 555 0199"
