@@ -63,6 +63,11 @@ def _stretch(found: list[Stretch], amount: Decimal, days: int) -> None:
         found.append(Stretch(amount=amount, days=days))
 
 
+def interest_key(number: str, on: date) -> str:
+    """Key of the line that asks for interest on an invoice up to a day."""
+    return f"{INTEREST}:{number}:{on.isoformat()}"
+
+
 def interest_lines(
     items: Iterable[LateItem], on: date, decimals: int, tax_code: str
 ) -> tuple[DraftLine, ...]:
@@ -81,7 +86,7 @@ def _interest(item: LateItem, on: date, decimals: int, tax_code: str) -> DraftLi
     if amount <= ZERO:
         return None
     return DraftLine(
-        key=f"{INTEREST}:{item.number}:{on.isoformat()}",
+        key=interest_key(item.number, on),
         kind="interest",
         description=f"Interest on {item.number}, which was to be paid by {item.due_on.isoformat()}",
         note=_working(parts, item.late, amount, decimals),

@@ -7,11 +7,12 @@ from quotes.queries.books.customer_account import ages, credits_of, open_items, 
 from quotes.queries.books.deposits import DepositHeld, deposits_held, held_by_receipt
 from quotes.queries.books.ledger_faults import ledger_faults
 from quotes.queries.books.margins import margins
-from quotes.queries.books.proposed import proposed_interest, proposed_storage
+from quotes.queries.books.proposed import Proposed, proposed_interest, proposed_lines, proposed_storage
 
 __all__ = [
     "AccountBalance",
     "DepositHeld",
+    "Proposed",
     "TrialBalance",
     "accounts_now",
     "ages",
@@ -25,6 +26,7 @@ __all__ = [
     "open_items",
     "overdue_items",
     "proposed_interest",
+    "proposed_lines",
     "proposed_storage",
     "statement_of",
     "trial_balance",

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
+from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from django.utils import timezone
 
@@ -16,24 +18,64 @@ from quotes.calc.invoice.values import Late
 from quotes.calc.shop import TaxCode
 from quotes.models import Acceptance, Allocation, Booking, Customer, Invoice, InvoiceKind, OpenItem, Workshop
 from quotes.queries.books.day import money_of
+from quotes.queries.enquiry import booking_terms
 from quotes.queries.workshop import taxability
 
 UNTAXED = ("O", "E", "Z")
 """Categories of tax under which nothing is charged, in the order in which interest looks for one."""
 
 
-def proposed_interest(customer: Customer, on: date) -> tuple[DraftLine, ...]:
-    """One line for each of the customer's late invoices, by the rate and grace frozen into it."""
+@dataclass(frozen=True, slots=True)
+class Proposed:
+    """A line with the sentence of the terms that it rests on."""
+
+    line: DraftLine
+    terms: str
+
+
+def proposed_lines(customer: Customer, build: Acceptance | None, on: date) -> list[Proposed]:
+    """Interest on the customer's late invoices, and storage of the build where one is given."""
+    storage = proposed_storage(build, on) if build else None
+    return [*proposed_interest(customer, on), *([storage] if storage else [])]
+
+
+def proposed_interest(customer: Customer, on: date) -> list[Proposed]:
+    """One line for each of the customer's late invoices, by the rate and grace frozen into it.
+
+    Also for one that was paid in the end, and late.
+    """
+    return list(interest_proposed([customer.pk], on).values())
+
+
+def interest_by_invoice(customers: Collection[int], on: date) -> dict[str, DraftLine]:
+    """The same for several customers, by the number of the invoice; the same queries for any number."""
+    return {number: proposed.line for number, proposed in interest_proposed(customers, on).items()}
+
+
+def interest_proposed(customers: Collection[int], on: date) -> dict[str, Proposed]:
+    """By the number of the invoice, with what it says of interest."""
     workshop = Workshop.objects.get_or_default()
     money = money_of(on, workshop)
+    code = _untaxed(money.tax_codes, workshop)
+    return {
+        item.number: Proposed(line, _interest_terms(item))
+        for item in _late_items(customers, on)
+        for line in interest_lines([item], on, money.decimals, code)
+    }
+
+
+def _late_items(customers: Collection[int], on: date) -> Iterable[LateItem]:
     rows = (
-        OpenItem.objects.filter(customer=customer, invoice__kind=InvoiceKind.INVOICE, due_on__lt=on)
+        OpenItem.objects.filter(
+            customer__in=customers, invoice__kind=InvoiceKind.INVOICE, due_on__lt=on, amount__gt=0
+        )
         .order_by("due_on", "pk")
         .values_list("pk", "number", "due_on", "amount", "invoice__sheet__late")
     )
-    asked, settled = _asked_up_to(INTEREST, customer=customer), _settled(customer)
-    items = [
-        LateItem(
+    asked, settled = _asked_up_to(INTEREST, customers=customers), _settled(customers)
+    for pk, number, due_on, amount, late in rows:
+        assert due_on is not None
+        yield LateItem(
             number=number,
             due_on=due_on,
             amount=amount,
@@ -41,36 +83,54 @@ def proposed_interest(customer: Customer, on: date) -> tuple[DraftLine, ...]:
             late=Late.model_validate(late),
             asked_up_to=asked.get(number),
         )
-        for pk, number, due_on, amount, late in rows
-        if amount > ZERO and due_on is not None
-    ]
-    return interest_lines(items, on, money.decimals, _untaxed(money.tax_codes, workshop))
 
 
-def proposed_storage(build: Acceptance, on: date) -> DraftLine | None:
-    """Storage of a build that is done, by the figures in its booking's confirmation; None without any.
+def _interest_terms(item: LateItem) -> str:
+    rate = f"{item.late.rate_pct_a_year.normalize():f}"
+    return f"{item.number} says: {rate} % a year from {item.late.after_days} days after its day of payment."
 
-    A build without a booking, or with one from before figures were kept, has no signed terms to go by.
+
+def proposed_storage(build: Acceptance, on: date) -> Proposed | None:
+    """Storage of a build that is done, as it was agreed to; None where it was not.
+
+    By the figures in the confirmation of its booking; where there are none, and the terms of the yes speak of
+    storage at the posted rate, by the rate that is posted.
     """
-    if build.done_at is None:
-        return None
-    booking = Booking.objects.standing().filter(enquiry__quote=build.quote).values_list("sheet").first()
-    terms = booking[0] if booking else {}
-    free_days, a_day = terms.get("storage_free_days"), terms.get("storage_a_day")
-    if free_days is None or a_day is None:
+    signed = _storage_terms(build) if build.done_at else None
+    if signed is None or build.done_at is None:
         return None
     workshop = Workshop.objects.get_or_default()
     number = str(build.quote.number)
-    return storage_line(
+    line = storage_line(
         build=number,
         ready_on=timezone.localdate(build.done_at),
         on=on,
-        free_days=free_days,
-        a_day=Decimal(str(a_day)),
+        free_days=signed.free_days,
+        a_day=signed.a_day,
         decimals=money_of(on, workshop).decimals,
         tax_code=taxability(workshop)["labour"],
         asked_up_to=_asked_up_to(STORAGE, build=build).get(number),
     )
+    return Proposed(line, signed.sentence) if line else None
+
+
+@dataclass(frozen=True, slots=True)
+class _Storage:
+    free_days: int
+    a_day: Decimal
+    sentence: str
+
+
+def _storage_terms(build: Acceptance) -> _Storage | None:
+    bookings = Booking.objects.standing().filter(enquiry__quote=build.quote, terms_agreed_on__isnull=False)
+    booked: Mapping[str, Any] = bookings.values_list("sheet", flat=True).first() or {}
+    if booked.get("storage_a_day") is not None:
+        sentence = next(iter(booked["storage"]), "")
+        return _Storage(int(booked["storage_free_days"]), Decimal(str(booked["storage_a_day"])), sentence)
+    posted = booking_terms()
+    sentences = [*booked.get("storage", ()), *build.revision.sheet["terms"]]
+    said = next((each for each in sentences if "stor" in each.lower()), "")
+    return _Storage(posted.storage_free_days, posted.storage_a_day, said) if said else None
 
 
 def _untaxed(codes: Mapping[str, TaxCode], workshop: Workshop) -> str:
@@ -82,10 +142,10 @@ def _untaxed(codes: Mapping[str, TaxCode], workshop: Workshop) -> str:
     return taxability(workshop)["labour"]
 
 
-def _settled(customer: Customer) -> dict[int, list[tuple[date, Decimal]]]:
-    """Day and sum of all that has settled each of the customer's items; one query."""
+def _settled(customers: Collection[int]) -> dict[int, list[tuple[date, Decimal]]]:
+    """Day and sum of all that has settled each of the customers' items; one query."""
     found: dict[int, list[tuple[date, Decimal]]] = defaultdict(list)
-    rows = Allocation.objects.filter(debit__customer=customer).order_by("on", "pk")
+    rows = Allocation.objects.filter(debit__customer__in=customers).order_by("on", "pk")
     for debit, credit_on, on, amount in rows.values_list("debit_id", "credit__on", "on", "amount"):
         # Money that came before it was told what it settles was there from the day it came.
         found[debit].append((credit_on if amount > ZERO else on, amount))
@@ -93,11 +153,11 @@ def _settled(customer: Customer) -> dict[int, list[tuple[date, Decimal]]]:
 
 
 def _asked_up_to(
-    kind: str, *, customer: Customer | None = None, build: Acceptance | None = None
+    kind: str, *, customers: Collection[int] = (), build: Acceptance | None = None
 ) -> dict[str, date]:
     """By invoice or build, the day up to which interest or storage stands on an invoice not credited."""
     rows = Invoice.objects.filter(kind__in=(InvoiceKind.INVOICE, InvoiceKind.CREDIT))
-    rows = rows.filter(build=build) if build else rows.filter(customer=customer)
+    rows = rows.filter(build=build) if build else rows.filter(customer__in=customers)
     asked: dict[str, Decimal] = defaultdict(lambda: ZERO)
     for document, lines in rows.order_by().values_list("kind", "sheet__lines"):
         sign = -1 if document == InvoiceKind.CREDIT else 1
