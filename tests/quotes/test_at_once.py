@@ -24,6 +24,13 @@ Result = TypeVar("Result")
 pytestmark = pytest.mark.django_db(transaction=True)
 
 
+@pytest.fixture(autouse=True)
+def no_documents(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No paper is drawn after each issue and each yes: who comes first is decided before."""
+    monkeypatch.setattr("quotes.actions.issuing.render_quote_files", lambda revision_id: None)
+    monkeypatch.setattr("quotes.actions.accepting.render_receipt", lambda acceptance_id: None)
+
+
 @pytest.fixture
 def draft() -> Quote:
     """A draft in a workshop that is set up, seen by every connection."""
