@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO
+from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.invoice.draft import Draft, DraftLine
-from quotes.calc.invoice.parts import Done, part_of, scaled
+from quotes.calc.invoice.parts import Done, part_of
 from quotes.calc.invoice.values import Adjustment, InvoiceLine, InvoiceSheet
 
 
@@ -53,10 +53,10 @@ def credit_draft(
         if credited.get(line.number)
     )
     if {number: quantity for number, quantity in credited.items() if quantity} != left:
-        return Draft(lines=lines, adjustments=_shares(sheet, credited))
+        return Draft(lines=lines, adjustments=_shares(sheet, credited, earlier))
     return Draft(
         lines=lines,
-        adjustments=_rest(sheet, earlier),
+        adjustments=_of_amounts(sheet, _left(sheet, earlier)),
         prepayments={one.receipt: one.amount for one in sheet.prepayments},
         rounding=sheet.sums.rounding,
     )
@@ -101,32 +101,45 @@ def _of(done: Mapping[int, Done], line: InvoiceLine) -> Done:
     return done.get(line.number, Done(ZERO, ZERO))
 
 
-def _shares(sheet: InvoiceSheet, credited: Mapping[int, Decimal]) -> tuple[Adjustment, ...]:
-    """The document's allowances and charges in the proportion of the quantities credited."""
-    whole = sheet.sums.line_total
-    if not sheet.adjustments or not whole:
+def _shares(
+    sheet: InvoiceSheet, credited: Mapping[int, Decimal], earlier: Sequence[InvoiceSheet]
+) -> tuple[Adjustment, ...]:
+    """The document's allowances and charges in proportion to what is credited, at most what is left.
+
+    Lines weigh by the size of their net whatever its sign: a return among them must not blow up the share.
+    """
+    whole = sum((abs(line.net) for line in sheet.lines), ZERO)
+    part = sum((abs(line.net) * _portion(line, credited) for line in sheet.lines), ZERO)
+    if not whole:
         return ()
-    part = sum(
-        (line.net * credited.get(line.number, ZERO) / line.quantity for line in sheet.lines if line.quantity),
-        ZERO,
-    )
-    return tuple(scaled(sheet.adjustments, part, whole, sheet.decimals))
+    amounts = (round_half_up(one.amount * part / whole, sheet.decimals) for one in sheet.adjustments)
+    return _of_amounts(sheet, (min(pair) for pair in zip(amounts, _left(sheet, earlier), strict=True)))
 
 
-def _rest(sheet: InvoiceSheet, earlier: Sequence[InvoiceSheet]) -> tuple[Adjustment, ...]:
-    """The document's allowances and charges, less what earlier credit notes took back of each."""
-    if not earlier:
-        return sheet.adjustments
+def _portion(line: InvoiceLine, credited: Mapping[int, Decimal]) -> Decimal:
+    return credited.get(line.number, ZERO) / line.quantity if line.quantity else ZERO
+
+
+def _left(sheet: InvoiceSheet, earlier: Sequence[InvoiceSheet]) -> Iterator[Decimal]:
+    """What earlier credit notes have left of each allowance and charge of the document."""
     back: dict[tuple[str, str, str], Decimal] = {}
     for note in earlier:
         for one in note.adjustments:
-            same = (one.kind, one.reason, one.tax_code)
-            back[same] = back.get(same, ZERO) + one.amount
-    found: list[Adjustment] = []
+            back[_same(one)] = back.get(_same(one), ZERO) + one.amount
     for one in sheet.adjustments:
-        same = (one.kind, one.reason, one.tax_code)
-        taken = min(back.get(same, ZERO), one.amount)
-        back[same] = back.get(same, ZERO) - taken
-        if one.amount - taken:
-            found.append(one.model_copy(update={"amount": one.amount - taken, "base": None}))
-    return tuple(found)
+        taken = min(back.get(_same(one), ZERO), one.amount)
+        back[_same(one)] = back.get(_same(one), ZERO) - taken
+        yield one.amount - taken
+
+
+def _same(one: Adjustment) -> tuple[str, str, str]:
+    return one.kind, one.reason, one.tax_code
+
+
+def _of_amounts(sheet: InvoiceSheet, amounts: Iterable[Decimal]) -> tuple[Adjustment, ...]:
+    """The document's allowances and charges at these amounts; those of nothing are dropped."""
+    return tuple(
+        one if one.amount == amount else one.model_copy(update={"amount": amount, "base": None})
+        for one, amount in zip(sheet.adjustments, amounts, strict=True)
+        if amount or one.amount == amount
+    )

@@ -6,7 +6,6 @@ its share of every allowance and charge, rounded, and the part that completes th
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -64,14 +63,3 @@ def nearer_to_nought(first: Decimal, second: Decimal) -> Decimal:
     if first * second <= ZERO:
         return ZERO
     return min(first, second, key=abs)
-
-
-def scaled(
-    adjustments: Iterable[Adjustment], part: Decimal, whole: Decimal, decimals: int
-) -> Sequence[Adjustment]:
-    """Each allowance or charge as `part` is to `whole`; those of nothing are dropped."""
-    found = (
-        one.model_copy(update={"amount": round_half_up(one.amount * part / whole, decimals), "base": None})
-        for one in adjustments
-    )
-    return tuple(one for one in found if one.amount)

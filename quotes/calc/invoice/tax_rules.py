@@ -1,4 +1,4 @@
-"""What the standard asks of the taxes of a document beyond their sums: reasons, rates, what stands together."""
+"""What the standard asks of the taxes of a document beyond their sums: reasons, rates, which stand alone."""
 
 from __future__ import annotations
 

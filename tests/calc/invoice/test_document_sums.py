@@ -24,7 +24,7 @@ ALL = {**CODES, **{code.code: code for code in (ZERO_RATED, REVERSE, OUTSIDE)}}
 
 def sums_of(*lines: tuple[str, str, str], decimals: int = 2, **draft: object) -> Sums:
     drawn = tuple(draft_line(quantity, price, code) for quantity, price, code in lines)
-    return draft_sums(Draft(lines=drawn, **draft), ALL, decimals)  # type: ignore[arg-type]
+    return draft_sums(Draft(lines=drawn, **draft), ALL, decimals)
 
 
 def test_lines_are_numbered_and_taxed_by_their_code() -> None:
