@@ -14,7 +14,9 @@ from django.utils import timezone
 from catalogue.calc.money import ZERO
 from quotes.actions.books.refused import HoursInvoiced
 from quotes.actions.saving import save_checked
+from quotes.calc.invoice.credit import left_to_credit
 from quotes.models import Acceptance, Invoice, WorkedHours
+from quotes.queries.books.credits import credits_of, sheet_of_invoice
 from quotes.queries.people import name_of
 
 A_DAY = Decimal(24)
@@ -75,8 +77,8 @@ def _keep(row: WorkedHours, hours: Decimal, by: User, now: datetime) -> WorkedHo
         left = A_DAY - already
         raise ValidationError(
             {
-                "hours": f"{hours:f} h: {name_of(row.person)} has {already:f} h on {row.on} already; "
-                f"at most {left:f} are left of the day. Was a clock left running?"
+                "hours": f"{hours:f} h: {name_of(row.person)} has {already.normalize():f} h on {row.on} "
+                f"already; at most {left.normalize():f} are left of the day. Was a clock left running?"
             }
         )
     row.hours, row.entered_by, row.entered_at = hours, name_of(by), now
@@ -84,8 +86,11 @@ def _keep(row: WorkedHours, hours: Decimal, by: User, now: datetime) -> WorkedHo
 
 
 def _invoiced_by_the_clock(build_id: int) -> Invoice | None:
-    """An invoice that rests on the hours clocked and has not been credited."""
-    rests = Invoice.objects.of_build(build_id).filter(
-        kind="invoice", draft__content__labour_by="clocked", credit_notes=None
-    )
-    return rests.first()
+    """An invoice that asks for work by the clock and of whose work not all was credited."""
+    rests = Invoice.objects.of_build(build_id).filter(kind="invoice", draft__content__labour_by="clocked")
+    for invoice in rests.order_by("pk"):
+        sheet = sheet_of_invoice(invoice)
+        left = left_to_credit(sheet, credits_of(invoice))
+        if any(line.kind == "labour" and line.number in left for line in sheet.lines):
+            return invoice
+    return None
