@@ -45,7 +45,7 @@ def printed(html: str, style: str) -> bytes:
     from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]
     from weasyprint.urls import FatalURLFetchingError  # type: ignore[import-untyped]
 
-    fetcher, fonts, base = _own_fonts(), FontConfiguration(), FONTS.as_uri() + "/"
+    fetcher, fonts, base = own_fonts(), FontConfiguration(), FONTS.as_uri() + "/"
     try:
         sheet = CSS(string=style, base_url=base, url_fetcher=fetcher, font_config=fonts)
         content: bytes = HTML(string=html, base_url=base, url_fetcher=fetcher).write_pdf(
@@ -62,7 +62,7 @@ def printed(html: str, style: str) -> bytes:
 
 
 @cache
-def _own_fonts() -> Any:
+def own_fonts() -> Any:
     """A fetcher that opens the fonts we ship and refuses all else: no network, no other file."""
     from weasyprint.urls import (
         FatalURLFetchingError,

@@ -1,0 +1,45 @@
+"""Invoices, credit notes and deposit invoices on paper, and the XML that the hybrid ones carry."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime, time
+
+from django.template.loader import render_to_string
+
+from quotes.calc.invoice.faults import EInvoiceFault
+from quotes.calc.invoice.rules import refuse_unfit_sheet
+from quotes.calc.invoice.values import InvoiceSheet
+from quotes.documents.invoice.cii import cii_xml
+from quotes.documents.invoice.hybrid import hybrid_pdf
+from quotes.documents.invoice.paper import invoice_context
+from quotes.documents.invoice.xsd import xsd_fault
+from quotes.documents.pdf import printed
+
+__all__ = ["EInvoiceFault", "InvoiceFiles", "invoice_files"]
+
+
+@dataclass(frozen=True, slots=True)
+class InvoiceFiles:
+    """`xml` only where the workshop charges value-added tax; it is then in the PDF too."""
+
+    pdf: bytes
+    xml: bytes | None
+
+
+def invoice_files(sheet: InvoiceSheet) -> InvoiceFiles:
+    """Draw a document, the same bytes each time. EInvoiceFault names the rule and the field to mend."""
+    if sheet.tax_style == "sales-tax":
+        return InvoiceFiles(printed(*_page(sheet)), None)
+    refuse_unfit_sheet(sheet)
+    xml = cii_xml(sheet)
+    if fault := xsd_fault(xml):
+        raise EInvoiceFault("XSD", "the electronic invoice", fault)
+    html, style = _page(sheet)
+    return InvoiceFiles(hybrid_pdf(html, style, xml, datetime.combine(sheet.issued_on, time())), xml)
+
+
+def _page(sheet: InvoiceSheet) -> tuple[str, str]:
+    html = render_to_string("documents/invoice/invoice.html", invoice_context(sheet))
+    style = f"@page {{ size: {sheet.paper}; }}\n{render_to_string('documents/paper.css')}"
+    return html, style + render_to_string("documents/invoice/invoice.css")
