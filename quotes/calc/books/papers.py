@@ -1,0 +1,91 @@
+"""What the two papers about payments say: the receipt of one payment, and a customer's statement of account."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Literal
+
+from catalogue.calc.money import ZERO
+from quotes.calc.ask.request import Value
+from quotes.calc.books.ages import Age, age_of
+from quotes.calc.books.statement import Movement, Statement
+from quotes.calc.invoice.values import Account
+from quotes.calc.sheet.values import Party
+
+PaymentWay = Literal["received", "refund", "reversal"]
+"""Money that came in, that was paid back, or a payment that did not hold and was taken back."""
+
+
+class Settled(Value):
+    """What a payment has settled of one document, and what is still open of it after that."""
+
+    kind: str
+    """In words: invoice, deposit invoice …"""
+    number: str
+    on: date
+    amount: Decimal
+    left: Decimal = ZERO
+
+
+class PaymentReceipt(Value):
+    """A payment as its receipt says it. `amount` is above nought; `kind` says which way it went."""
+
+    kind: PaymentWay = "received"
+    number: str
+    on: date
+    amount: Decimal
+    currency: str
+    decimals: int
+    method: str
+    """In words: cash, card, bank transfer, cheque."""
+    reference: str = ""
+    note: str = ""
+    workshop: Party
+    customer: Party
+    build: str = ""
+    """Number of the quote that the build was accepted on."""
+    engine: str = ""
+    deposit: bool = False
+    """Whether the money is held for the build until it is invoiced."""
+    reverses: str = ""
+    """Number of the payment that this takes back."""
+    settled: tuple[Settled, ...] = ()
+    taken_by: str = ""
+    paper: Literal["A4", "Letter"] = "A4"
+    language: str = "en"
+
+    @property
+    def on_account(self) -> Decimal:
+        """What of the sum has settled no document."""
+        return self.amount - sum((each.amount for each in self.settled), ZERO)
+
+
+class StatementPaper(Value):
+    """A customer's account as it is sent. `bank` is where a transfer goes."""
+
+    account: Statement
+    currency: str
+    decimals: int
+    workshop: Party
+    customer: Party
+    bank: Account = Account()
+    paper: Literal["A4", "Letter"] = "A4"
+    language: str = "en"
+
+    @property
+    def made_on(self) -> date:
+        return self.account.last
+
+    def by_age(self) -> dict[Age, Decimal]:
+        """What is open above nought, by how long it has been due on the last day; ages without any left out."""
+        sums: dict[Age, Decimal] = {}
+        for item in self.account.still_open:
+            if item.open > ZERO:
+                age = age_of(_due(item), self.account.last)
+                sums[age] = sums.get(age, ZERO) + item.open
+        return sums
+
+
+def _due(item: Movement) -> date:
+    return item.due_on or item.on
