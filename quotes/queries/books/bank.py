@@ -1,0 +1,105 @@
+"""Statements that were kept, the lines that wait, and what each is proposed to settle."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from django.db.models import Count, Q, QuerySet
+
+from quotes.calc.books.bank_lines import Reading, StatementLine, heads_fingerprint
+from quotes.calc.books.matching import ItemToMatch, LineToMatch, Match, match_lines
+from quotes.models import BankColumns, BankFile, BankLine, BankLineState, ItemKind, OpenItem, Workshop
+from quotes.queries.workshop import currency_decimals
+
+AT_ONCE = 500
+
+
+@dataclass(frozen=True, slots=True)
+class KnownLine:
+    """A line that an earlier file held."""
+
+    file: str
+    row: int
+    state: str
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """A line that waits, with what it is proposed to be."""
+
+    line: BankLine
+    match: Match
+
+
+def bank_files() -> QuerySet[BankFile]:
+    """Every file, the latest first, with how many lines it has and how many of them wait."""
+    waiting = Count("lines", filter=Q(lines__state=BankLineState.WAITING))
+    return (
+        BankFile.objects.select_related("kept_by")
+        .annotate(held=Count("lines"), waiting=waiting)
+        .order_by("-kept_at", "-id")
+    )
+
+
+def file_lines(file: BankFile) -> QuerySet[BankLine]:
+    """The lines of a file in its order, with the payments that were taken."""
+    return file.lines.select_related("payment__customer").order_by("row", "pk")
+
+
+def proposals(file: BankFile) -> tuple[Proposal, ...]:
+    """What the waiting lines of a file are proposed to settle. Two queries."""
+    lines = list(file.lines.waiting().order_by("row", "pk"))
+    asked = [LineToMatch(one.pk, one.row, one.amount, one.payer, one.text) for one in lines]
+    by_pk = {line.pk: line for line in lines}
+    return tuple(Proposal(by_pk[match.line_pk], match) for match in match_lines(asked, items_to_match()))
+
+
+def items_to_match() -> list[ItemToMatch]:
+    """Everything that customers owe or have owed, what is due first before the rest."""
+    kinds = (ItemKind.INVOICE, ItemKind.DEPOSIT, ItemKind.OPENING)
+    items = OpenItem.objects.filter(amount__gt=0, kind__in=kinds).order_by("due_on", "on", "pk")
+    fields = ("pk", "number", "customer_id", "customer__name", "open_amount")
+    return [ItemToMatch(*row) for row in items.values_list(*fields)]
+
+
+def known_lines(lines: Collection[StatementLine]) -> dict[str, KnownLine]:
+    """Fingerprint to the line of an earlier file, for those that are known."""
+    wanted = [line.fingerprint for line in lines]
+    found: dict[str, KnownLine] = {}
+    for start in range(0, len(wanted), AT_ONCE):
+        rows = BankLine.objects.filter(fingerprint__in=wanted[start : start + AT_ONCE])
+        for row in rows.select_related("file"):
+            found[row.fingerprint] = KnownLine(row.file.name, row.row, str(row.get_state_display()))
+    return found
+
+
+def alike_lines(lines: Iterable[StatementLine]) -> dict[tuple[date, Decimal], KnownLine]:
+    """Day and sum to a line of an earlier file that has both, whatever its texts say.
+
+    A bank that words its lines anew, or a column chosen otherwise, would bring the same payment twice.
+    """
+    wanted = {(line.on, line.amount) for line in lines if line.amount > 0}
+    if not wanted:
+        return {}
+    days = [day for day, _ in wanted]
+    rows = BankLine.objects.filter(on__gte=min(days), on__lte=max(days)).select_related("file")
+    return {
+        (row.on, row.amount): KnownLine(row.file.name, row.row, str(row.get_state_display()))
+        for row in rows
+        if (row.on, row.amount) in wanted
+    }
+
+
+def remembered_reading(heads: Sequence[str]) -> Reading | None:
+    """How a file with these heads was read last."""
+    row = BankColumns.objects.filter(heads_sha256=heads_fingerprint(heads)).first()
+    return Reading.model_validate(row.columns) if row else None
+
+
+def bank_money() -> tuple[int, bool]:
+    """The decimals of the shop's currency, and whether days are usually written month first."""
+    currency = Workshop.objects.get_or_default().currency
+    return currency_decimals(currency), currency == "USD"
