@@ -1,4 +1,4 @@
-"""What the two papers about payments say: the receipt of one payment, and a customer's statement of account."""
+"""What the two papers about payments say: a payment's receipt, and a customer's statement of account."""
 
 from __future__ import annotations
 
@@ -78,7 +78,7 @@ class StatementPaper(Value):
         return self.account.last
 
     def by_age(self) -> dict[Age, Decimal]:
-        """What is open above nought, by how long it has been due on the last day; ages without any left out."""
+        """What the customer owes, by how long it has been due on the last day; ages without any left out."""
         sums: dict[Age, Decimal] = {}
         for item in self.account.still_open:
             if item.open > ZERO:
