@@ -1,0 +1,33 @@
+"""The receipt of a payment: drawn at the first asking, and kept as the bytes that were made once."""
+
+from __future__ import annotations
+
+from django.db import transaction
+from django.utils import timezone
+
+from quotes.actions.books.drawing import PDF, kept
+from quotes.models import Payment, StoredFile
+
+
+def payment_receipt_file(*, payment: Payment) -> StoredFile:
+    """The stored receipt, drawn now where that has not been done yet.
+
+    Who comes second gets what the first has stored. It says what the payment had settled when it was drawn.
+    """
+    if payment.receipt is not None:
+        return payment.receipt
+    from quotes.documents.invoice import payment_receipt_pdf  # takes a second to import
+    from quotes.queries.books.receipts import receipt_of
+
+    content = payment_receipt_pdf(receipt_of(payment))
+    return _keep(payment, content)
+
+
+@transaction.atomic
+def _keep(payment: Payment, content: bytes) -> StoredFile:
+    row = Payment.objects.select_for_update(of=("self",)).select_related("receipt").get(pk=payment.pk)
+    if row.receipt is None:
+        row.receipt = kept(f"{row.number}.pdf", PDF, content, timezone.now())
+        row.save(update_fields=["receipt"])
+    payment.receipt = row.receipt
+    return row.receipt

@@ -1,0 +1,178 @@
+"""Forms of a build's money: extra work and its answer, hours worked, and which part to invoice to whom."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from typing import Any
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from quotes.calc.invoice.draft import DraftLine
+from quotes.forms.books.fields import LINE_KINDS, Coins, Payer, coins_of, offer, usual_code
+from quotes.forms.books.payment import NotLater, Picked
+from quotes.forms.figures import Choice, Figure, Line, SettingsForm
+from quotes.forms.settings_rows import Row, Rows, rows_of
+
+EXTRA_KINDS = LINE_KINDS[:4]
+PARTS_OF_IT = [
+    ("labour", "work"),
+    ("part", "parts"),
+    ("machine_work", "machine work"),
+    ("consumables", "consumables"),
+]
+
+
+class ExtraHead(SettingsForm):
+    """What was found, and what happens if it is left."""
+
+    words = Line("What was found, and what we would do", 300, required=True)
+    risk = Line("If it is left", 300)
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["words"].error_messages["required"] = "Nothing is given: the customer reads this."
+
+
+class ExtraLineRow(Row):
+    """One line of extra work."""
+
+    kind = Choice(label="Kind", choices=EXTRA_KINDS)
+    description = Line("Line", 200)
+    quantity = Figure("Quantity", "0.001", "99999", 3, required=False)
+    unit = Line("Unit", 40)
+    unit_price = Coins("Each, before tax", required=False)
+    tax_code = Choice(label="Tax")
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        for name in ("description", "quantity", "unit_price"):
+            if data.get(name) in (None, "") and name not in self.errors:
+                allowed = getattr(self.fields[name], "allowed", "what it is, in a few words,")
+                self.add_error(name, f"Nothing is given: {allowed} is needed.")
+        return data
+
+    def value(self) -> DraftLine:
+        data = self.cleaned_data
+        return DraftLine(
+            kind=data["kind"],
+            description=data["description"],
+            quantity=data["quantity"],
+            unit=data["unit"] or ("h" if data["kind"] == "labour" else "each"),
+            unit_price=data["unit_price"],
+            tax_code=data["tax_code"],
+        )
+
+
+ExtraLineRows: type[Rows] = rows_of(ExtraLineRow, "", extra=0)
+BLANK_ROWS = 3
+OTHER_WORK = "-"
+"""Picked for bench work that is no operation of the catalogue."""
+
+
+class ExtraForm:
+    """Head and lines together."""
+
+    def __init__(
+        self,
+        data: Mapping[str, Any] | None,
+        *,
+        currency: str,
+        decimals: int,
+        tax_codes: Sequence[tuple[str, str]],
+    ) -> None:
+        self.head = ExtraHead(data, prefix="extra")
+        usual = usual_code()
+        blank = [{"tax_code": usual} for _ in range(BLANK_ROWS)]
+        self.lines = ExtraLineRows(data, prefix="extra-line", initial=None if data else blank)
+        for row in self.lines:
+            coins_of(row, currency, decimals)
+            offer(row, "tax_code", tax_codes)
+
+    def is_valid(self) -> bool:
+        sound = [self.head.is_valid(), self.lines.is_valid()]
+        if all(sound) and not self.lines.standing():
+            self.head.add_error(None, "Nothing stands in the lines: extra work has at least one, priced.")
+            return False
+        return all(sound)
+
+    def value(self) -> list[DraftLine]:
+        return [row.value() for row in self.lines.standing()]
+
+
+class AnswerForm(SettingsForm):
+    """What the customer said to extra work: who, how, and the number called where it was by telephone."""
+
+    accepted = Picked(
+        label="What did they say?", choices=[("yes", "yes"), ("no", "no")], widget=forms.RadioSelect
+    )
+    name = Line("Who said it?", 200, required=True)
+    how = Picked(
+        label="How?",
+        choices=[
+            ("", "choose"),
+            ("in writing", "in writing"),
+            ("by telephone", "by telephone"),
+            ("here in the workshop", "here in the workshop"),
+        ],
+    )
+    called = Line("Number called, if by telephone", 40)
+    note = Line("In their words", 300)
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["name"].error_messages["required"] = "Nothing is given: write the full name."
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        if data.get("how") == "by telephone" and not data.get("called"):
+            self.add_error("called", ValidationError("Nothing is given: which number was called?"))
+        return data
+
+    def how_in_words(self) -> str:
+        data = self.cleaned_data
+        return f"{data['how']}, {data['called']}" if data["called"] else str(data["how"])
+
+
+class HoursForm(SettingsForm):
+    """What one person spent on one operation on one day."""
+
+    operation = Picked(label="Which work?")
+    person = Choice(label="Who?")
+    on = NotLater("On which day?")
+    hours = Figure("How long?", "0.01", "24", 2, unit="h")
+    note = Line("Note", 200)
+
+    def operation_code(self) -> str:
+        """The operation's code; empty for bench work that has none."""
+        code = str(self.cleaned_data["operation"])
+        return "" if code == OTHER_WORK else code
+
+
+class CorrectHoursForm(SettingsForm):
+    """Other hours in the place of those written down; nought takes them off."""
+
+    hours = Figure("Hours", "0", "24", 2, unit="h")
+    note = Line("Why", 200)
+
+
+class PartOfItForm(SettingsForm):
+    """Which part of what is left to invoice, and who pays it."""
+
+    payer = Payer("Who pays?", required=True)
+    kinds = forms.MultipleChoiceField(
+        label="Only these lines",
+        choices=PARTS_OF_IT,
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        error_messages={"invalid_choice": "“%(value)s” is none of these lines."},
+    )
+    share_pct = Figure("Only this share", "0.01", "100", 2, unit="per cent", required=False)
+
+    def given_kinds(self) -> tuple[str, ...] | None:
+        return tuple(self.cleaned_data["kinds"]) or None
+
+    def given_share(self) -> Decimal | None:
+        share: Decimal | None = self.cleaned_data["share_pct"]
+        return share

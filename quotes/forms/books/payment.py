@@ -1,0 +1,186 @@
+"""Taking a payment, paying money back, taking a payment back that did not hold, and writing off."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+from uuid import uuid4
+
+from django import forms
+from django.core.exceptions import ValidationError
+
+from catalogue.calc.money import ZERO
+from quotes.forms.books.fields import Amount, Coins, Payer, coins_of
+from quotes.forms.fields import Cell, quoted
+from quotes.forms.figures import Choice, Day, Line, SettingsForm, plain
+from quotes.models import OpenItem, PaymentMethod
+
+METHODS = [("", "choose"), *PaymentMethod.choices]
+OLDEST, CHOSEN = "oldest", "chosen"
+
+
+class Picked(Choice):
+    """One of a list that begins with nothing picked."""
+
+    def clean(self, value: Any) -> Any:
+        if not value:
+            raise ValidationError("Nothing is picked: choose one of the list.")
+        return super().clean(value)
+
+
+def fresh_key() -> str:
+    """What tells a second press of one form from a second payment."""
+    return uuid4().hex
+
+
+class NotLater(Day):
+    """A day that has come; `today` is given by the form."""
+
+    today: date | None = None
+
+    def clean(self, value: Any) -> Any:
+        day = super().clean(value)
+        if day and self.today and day > self.today:
+            raise ValidationError(f"{quoted(value)} has not come yet: today, {self.today}, or earlier.")
+        return day
+
+
+class MoneyForm(SettingsForm):
+    """A form with sums in the workshop's currency and days that have come."""
+
+    def __init__(self, *args: Any, currency: str, decimals: int, today: date, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.decimals = decimals
+        coins_of(self, currency, decimals)
+        for field in self.fields.values():
+            if isinstance(field, NotLater):
+                field.today = today
+
+
+@dataclass(frozen=True, slots=True)
+class ItemCell:
+    """One open item with the field for how much of the payment it gets."""
+
+    item: OpenItem
+    cell: Cell
+
+
+class PaymentForm(MoneyForm):
+    """What came in, from whom, how, and what it settles."""
+
+    key = forms.CharField(widget=forms.HiddenInput, required=False, max_length=64)
+    customer = Payer("Who pays?", required=True)
+    amount = Amount("How much?")
+    method = Picked(label="How?", choices=METHODS)
+    on = NotLater("On which day?")
+    reference = Line("Reference", 140, help_text="What the bank or the card slip says, if anything.")
+    use = Choice(
+        label="What it settles",
+        choices=[(OLDEST, "the oldest first"), (CHOSEN, "what is written in below")],
+        widget=forms.RadioSelect,
+    )
+
+    def __init__(self, *args: Any, items: Sequence[OpenItem] = (), **options: Any) -> None:
+        currency, decimals = options["currency"], options["decimals"]
+        super().__init__(*args, **options)
+        self.items = list(items)
+        for item in self.items:
+            self.fields[f"item_{item.pk}"] = Coins(f"On {item.number}", required=False)
+        coins_of(self, currency, decimals)
+
+    def item_cells(self) -> list[ItemCell]:
+        return [ItemCell(item, self[f"item_{item.pk}"]) for item in self.items]  # type: ignore[arg-type]
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        if data.get("use") == CHOSEN and not self.errors:
+            self._refuse_too_much(data)
+        return data
+
+    def _refuse_too_much(self, data: Mapping[str, Any]) -> None:
+        together = ZERO
+        for item in self.items:
+            given = data.get(f"item_{item.pk}") or ZERO
+            together += given
+            if given > item.open_amount:
+                left = plain(item.open_amount)
+                self.add_error(
+                    f"item_{item.pk}",
+                    f"“{plain(given)}” is more than {left}, which is open on {item.number}.",
+                )
+        if together > data["amount"]:
+            self.add_error(
+                "amount",
+                f"“{plain(data['amount'])}” is less than {plain(together)}, which is written in below.",
+            )
+
+    def allocation(self) -> dict[int, Decimal] | None:
+        """Open item to sum; None settles the oldest first."""
+        if self.cleaned_data["use"] == OLDEST:
+            return None
+        given = {item.pk: self.cleaned_data.get(f"item_{item.pk}") for item in self.items}
+        return {pk: amount for pk, amount in given.items() if amount}
+
+
+class DepositPaymentForm(MoneyForm):
+    """A deposit that is held for one build, without a deposit invoice."""
+
+    key = forms.CharField(widget=forms.HiddenInput, required=False, max_length=64)
+    customer = Payer("Who pays?", required=True)
+    amount = Amount("How much?")
+    method = Picked(label="How?", choices=METHODS)
+    on = NotLater("On which day?")
+    reference = Line("Reference", 140, help_text="What the bank or the card slip says, if anything.")
+
+
+class RefundForm(MoneyForm):
+    """Money that goes back to a customer. `most` is what is owed to them."""
+
+    key = forms.CharField(widget=forms.HiddenInput, required=False, max_length=64)
+    amount = Amount("How much?")
+    method = Picked(label="How?", choices=METHODS)
+    on = NotLater("On which day?")
+    note = Line("Why", 300)
+
+    def __init__(self, *args: Any, most: Decimal, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.most = most
+
+    def clean_amount(self) -> Decimal:
+        amount: Decimal = self.cleaned_data["amount"]
+        if amount > self.most:
+            raise ValidationError(f"“{plain(amount)}” is more than {plain(self.most)}, which is owed back.")
+        return amount
+
+
+class TakeBackForm(MoneyForm):
+    """A payment that did not hold."""
+
+    on = NotLater("On which day?")
+    note = Line("Why did it not hold?", 300, required=True)
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["note"].error_messages["required"] = "Nothing is given: such as, the cheque bounced."
+
+
+class WriteOffForm(MoneyForm):
+    """What the owner gives up asking for."""
+
+    amount = Amount("How much?")
+    on = NotLater("On which day?")
+    reason = Line("Why", 300, required=True)
+
+    def __init__(self, *args: Any, most: Decimal, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.most = most
+        self.fields["reason"].error_messages["required"] = "Nothing is given: the books need the reason."
+
+    def clean_amount(self) -> Decimal:
+        amount: Decimal = self.cleaned_data["amount"]
+        if amount > self.most:
+            raise ValidationError(f"“{plain(amount)}” is more than {plain(self.most)}, which is still open.")
+        return amount

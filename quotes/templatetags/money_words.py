@@ -1,0 +1,25 @@
+"""Sums that a page of invoices works out from what it shows, as template tags."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from django import template
+
+from quotes.documents import words
+from quotes.queries.workshop import currency_decimals
+
+register = template.Library()
+
+
+@register.simple_tag(takes_context=True)
+def product(context: dict[str, Any], quantity: Decimal, price: Decimal) -> str:
+    """What so many at that price come to, with the decimals of the workshop's currency."""
+    return words.figure(quantity * price, currency_decimals(context["site"]["workshop"].currency))
+
+
+@register.simple_tag
+def operation_name(names: dict[str, str], code: str) -> str:
+    """The operation that hours were written down for."""
+    return names.get(code) or code or "other bench work"

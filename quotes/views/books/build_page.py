@@ -1,0 +1,160 @@
+"""The money of a build on its page: what is agreed, found, worked, held, asked for, and what comes next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from django.contrib.auth.models import User
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.urls import reverse
+from django.utils import timezone
+
+from quotes.forms.books.build import (
+    OTHER_WORK,
+    AnswerForm,
+    CorrectHoursForm,
+    ExtraForm,
+    HoursForm,
+    PartOfItForm,
+)
+from quotes.forms.books.fields import offer
+from quotes.models import Acceptance, DepositBy, ExtraWorkState, WorkedHours
+from quotes.queries.books.account import BuildAccount
+from quotes.queries.books.build import build_account
+from quotes.queries.books.costs import build_cost, work_in_progress
+from quotes.queries.books.day import money_of
+from quotes.queries.books.ledger import books_settings
+from quotes.queries.people import ROLES, name_of, roles_of
+from quotes.views.access import role_required
+from quotes.views.books.parts import payers, sees_cost
+
+may_open = role_required("desk", "builder", "books", "owner")
+"""The builder writes down hours and finds extra work; money is for the others."""
+ZERO = Decimal(0)
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """One thing that can be done next. `post`: by a press, else by a link."""
+
+    label: str
+    url: str
+    post: bool = False
+
+
+def the_build(pk: int) -> Acceptance:
+    rows = Acceptance.objects.select_related("quote__customer", "quote__engine", "revision")
+    return get_object_or_404(rows.defer("quote__request"), pk=pk)
+
+
+def render_build(request: HttpRequest, build: Acceptance, **more: Any) -> HttpResponse:
+    """The page; `more` brings a form with what was typed into it."""
+    on = timezone.localdate()
+    account = build_account(build, on)
+    takes_money = bool(roles_of(request.user) & {"desk", "books", "owner"})
+    acts = next_acts(account) if takes_money else []
+    entries = WorkedHours.objects.of_build(build.pk)
+    context = {
+        "build": build,
+        "account": account,
+        "takes_money": takes_money,
+        "acts": acts,
+        "cost": build_cost(build) if sees_cost(request) else None,
+        "in_progress": work_in_progress(build) if sees_cost(request) else None,
+        "extras": [(row, _answer_form(row.pk, row.state, more)) for row in account.extra_work],
+        "worked": list(entries.select_related("person").order_by("-on", "-pk")),
+        "worked_on": [row for row in account.hours if row.clocked],
+        "not_yet": [row for row in account.hours if not row.clocked],
+        "names": {row.operation: row.name for row in account.hours},
+        **_forms(request, build, account, on),
+        **(payers() if takes_money else {}),
+        **more,
+    }
+    return render(request, "quotes/books/build.html", context)
+
+
+def next_acts(account: BuildAccount) -> list[Act]:
+    """What can be done next, the one that is due first."""
+    pk = account.build.pk
+    acts = [
+        Act(f"Go on with the draft {row.get_kind_display()}", reverse("invoice-draft", args=[row.pk]))
+        for row in account.drafts
+    ]
+    acts += _deposit_acts(account)
+    if account.to_invoice:
+        begun = account.asked_gross > ZERO
+        acts.append(
+            Act("Invoice what is left" if begun else "Invoice", reverse("build-invoice", args=[pk]), True)
+        )
+    acts += [
+        Act(f"Take a payment on {row.number}", f"{reverse('payment-new')}?invoice={row.pk}")
+        for row in account.documents
+        if row.kind == "invoice" and row.item.open_amount > ZERO
+    ]
+    return acts
+
+
+def _deposit_acts(account: BuildAccount) -> list[Act]:
+    """The deposit, as the workshop takes it, until the build is invoiced."""
+    acts = [
+        Act(f"Take the deposit, {row.number}", f"{reverse('payment-new')}?invoice={row.pk}")
+        for row in account.deposits
+        if row.by == "invoice" and row.unpaid > ZERO
+    ]
+    if account.deposit_to_ask and not account.asked_gross:
+        if books_settings().deposit_by == DepositBy.RECEIPT:
+            acts.append(Act("Take the deposit", f"{reverse('payment-new')}?build={account.build.pk}"))
+        else:
+            acts.append(Act("Ask for the deposit", reverse("build-deposit", args=[account.build.pk]), True))
+    return acts
+
+
+def _forms(request: HttpRequest, build: Acceptance, account: BuildAccount, on: date) -> dict[str, Any]:
+    """The forms before anybody has typed."""
+    correcting = request.GET.get("hours", "")
+    worked = (
+        WorkedHours.objects.of_build(build.pk).filter(pk=int(correcting)).first()
+        if correcting.isdecimal()
+        else None
+    )
+    return {
+        "extra_form": extra_form(None, account.currency, account.decimals, on),
+        "hours_form": hours_form(None, account, on, request.user.pk),
+        "part_form": PartOfItForm(prefix="part", initial={"payer": build.quote.customer}),
+        "correcting": worked,
+        "correct_form": correct_form(worked),
+    }
+
+
+def extra_form(data: Any, currency: str, decimals: int, on: date) -> ExtraForm:
+    codes = [(code, code) for code in money_of(on).tax_codes]
+    return ExtraForm(data, currency=currency, decimals=decimals, tax_codes=codes)
+
+
+def hours_form(data: Any, account: BuildAccount, on: date, person: int | None) -> HoursForm:
+    """Operations of the build, and everybody who works here."""
+    form = HoursForm(data, prefix="hours", initial={"on": on, "person": person})
+    done = [(row.operation, row.name) for row in account.hours if row.operation]
+    offer(form, "operation", [("", "choose"), *done, (OTHER_WORK, "other bench work")])
+    people = User.objects.filter(is_active=True, groups__name__in=ROLES).distinct().order_by("pk")
+    offer(form, "person", [(str(user.pk), name_of(user)) for user in people])
+    form.fields["on"].today = on  # type: ignore[attr-defined]
+    return form
+
+
+def correct_form(worked: WorkedHours | None, data: Any = None) -> CorrectHoursForm | None:
+    if worked is None:
+        return None
+    return CorrectHoursForm(data, prefix="correct", initial={"hours": worked.hours, "note": worked.note})
+
+
+def _answer_form(pk: int, state: str, more: dict[str, Any]) -> AnswerForm | None:
+    """The form for the answer to extra work that waits; what was typed into it stays."""
+    if state != ExtraWorkState.OFFERED:
+        return None
+    typed: tuple[int, AnswerForm] | None = more.get("answer")
+    return typed[1] if typed and typed[0] == pk else AnswerForm(prefix=f"answer-{pk}")
