@@ -10,6 +10,7 @@ from decimal import Decimal
 from django.db.models import Count, Max, Min, Sum
 
 from quotes.models import ExportBatch, JournalEntry, JournalLine, JournalSource
+from quotes.queries.books.exact import exact
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +55,14 @@ def export_look(first: date | None = None, last: date | None = None) -> ExportLo
     sides = lines.aggregate(lines=Count("pk"), debits=Sum("debit"), credits=Sum("credit"))
     return ExportLook(
         sorts=[
-            SortHeld(str(JournalSource(row["source"]).label), row["held"], row["total"])
+            SortHeld(str(JournalSource(row["source"]).label), row["held"], exact(row["total"]))
             for row in sorted(counted, key=lambda row: JournalSource.values.index(row["source"]))
         ],
         first=days["first"],
         last=days["last"],
         lines=sides["lines"],
-        debits=sides["debits"] or Decimal(0),
-        credits=sides["credits"] or Decimal(0),
+        debits=exact(sides["debits"]),
+        credits=exact(sides["credits"]),
     )
 
 

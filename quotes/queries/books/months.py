@@ -13,6 +13,7 @@ from django.db.models import Count, Q, Sum
 from django.db.models.functions import TruncMonth
 
 from quotes.models import JournalEntry, MonthLock
+from quotes.queries.books.exact import exact
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,7 @@ def _month(first: date, told: Mapping[str, Any], locks: list[MonthLock], on: dat
     return Month(
         first=first,
         entries=told.get("entries", 0),
-        total=told.get("total", Decimal(0)),
+        total=exact(told.get("total")),
         not_exported=told.get("waiting", 0),
         lock=next((lock for lock in own if lock.opened_at is None), None),
         opened=tuple(lock for lock in own if lock.opened_at is not None),

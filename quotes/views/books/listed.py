@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
+
+from django.http import QueryDict
 
 from quotes.models import Workshop
 from quotes.queries.workshop import currency_decimals
@@ -21,6 +24,16 @@ def decimals_now() -> int:
 def currency_now() -> str:
     """The workshop's currency, by its three letters."""
     return Workshop.objects.get_or_default().currency
+
+
+def with_more_rows(data: QueryDict, names: Iterable[str], more: int) -> QueryDict:
+    """What was typed, with more blank rows where the press was for those; `more` names the list."""
+    typed = data.copy()
+    name = typed.get("more", "")
+    if name in names:
+        count = typed.get(f"{name}-TOTAL_FORMS", "")
+        typed[f"{name}-TOTAL_FORMS"] = str((int(count) if count.isascii() and count.isdigit() else 0) + more)
+    return typed
 
 
 class BooksList(TablePage):

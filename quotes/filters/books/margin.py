@@ -1,0 +1,41 @@
+"""Narrowing the job margins: by words, what was built, engine type and period."""
+
+from __future__ import annotations
+
+import django_filters
+
+from catalogue.queries import engine_type_choices
+from quotes.filters.books.fields import DayFilter, WordsFilter
+from quotes.models import Acceptance
+
+
+class MarginFilter(django_filters.FilterSet):
+    """The rows are worked out, so what is asked for here is applied to them and not by the database."""
+
+    q = WordsFilter("Find by build or customer", method="kept")
+    tier = django_filters.ChoiceFilter(
+        label="Built as",
+        choices=lambda: [
+            (name, name)
+            for name in Acceptance.objects.order_by("tier_name")
+            .values_list("tier_name", flat=True)
+            .distinct()
+        ],
+        empty_label="all",
+        method="kept",
+    )
+    type = django_filters.ChoiceFilter(
+        label="Engine type",
+        choices=lambda: [(name, name) for _, name in engine_type_choices()],
+        empty_label="all",
+        method="kept",
+    )
+    first = DayFilter(label="Invoiced from", method="kept")
+    last = DayFilter(label="to", method="kept")
+
+    class Meta:
+        model = Acceptance
+        fields: list[str] = []
+
+    def kept(self, found: object, name: str, value: object) -> object:
+        return found

@@ -1,0 +1,115 @@
+"""What the books and the desk have to do about money: each list takes one query, whatever it finds."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from django.db.models import Count, Exists, F, Min, OuterRef, Q, QuerySet, Subquery, Sum
+
+from quotes.models import (
+    Acceptance,
+    BankLine,
+    Invoice,
+    InvoiceDraft,
+    InvoiceKind,
+    ItemKind,
+    JournalEntry,
+    OpenItem,
+    Payment,
+    SupplierBill,
+)
+from quotes.models.answer import AcceptanceQuerySet
+from quotes.queries.books.bills import SOON
+from quotes.queries.books.exact import exact
+
+MOST = 25
+"""So many lines of one sort stand on a day sheet."""
+LEAVES_DAYS = 14
+"""So long after the last payment an engine is said to be free to leave."""
+
+
+@dataclass(frozen=True, slots=True)
+class Heap:
+    """How many of one sort there are, what they come to, and the oldest day among them."""
+
+    count: int
+    total: Decimal
+    oldest: date | None
+
+
+def overdue_heap(on: date) -> Heap:
+    """What customers owe past its day."""
+    rows = OpenItem.objects.overdue(on).aggregate(n=Count("pk"), total=Sum("open_amount"), day=Min("due_on"))
+    return Heap(rows["n"], exact(rows["total"]), rows["day"])
+
+
+def bills_heap(on: date) -> Heap:
+    """Bills that are overdue or due within the week; those that settle each other are none."""
+    rows = SupplierBill.objects.due_by(on + SOON).filter(reversed_by=None)
+    rows = rows.exclude(Q(reverses__isnull=False) & Q(reverses__payment=None))
+    found = rows.aggregate(n=Count("pk"), total=Sum("gross"), day=Min("due_on"))
+    return Heap(found["n"], exact(found["total"]), found["day"])
+
+
+def not_exported() -> int:
+    """Entries that no batch holds."""
+    return JournalEntry.objects.not_exported().count()
+
+
+def bank_lines_waiting() -> int:
+    """Lines of bank files that are neither taken nor put aside."""
+    return BankLine.objects.waiting().count()
+
+
+def _invoiced(kind: InvoiceKind) -> Subquery:
+    rows = Invoice.objects.filter(build=OuterRef("pk"), kind=kind).order_by().values("build")
+    return Subquery(rows.annotate(sum=Sum("gross")).values("sum"))
+
+
+def _builds() -> AcceptanceQuerySet:
+    rows = Acceptance.objects.select_related("quote__customer", "quote__engine")
+    return rows.defer("quote__request")
+
+
+def done_not_invoiced() -> list[Acceptance]:
+    """Builds off the bench of which nothing has been asked for, or all of it was taken back; oldest first."""
+    rows = _builds().filter(done_at__isnull=False)
+    rows = rows.annotate(asked=_invoiced(InvoiceKind.INVOICE), back=_invoiced(InvoiceKind.CREDIT))
+    rows = rows.filter(Q(asked=None) | Q(back__gte=F("asked")))
+    return list(rows.order_by("done_at", "pk")[:MOST])
+
+
+def deposits_to_ask() -> list[Acceptance]:
+    """Builds on the bench whose deposit is neither asked for nor held; oldest first."""
+    asked = Invoice.objects.filter(build=OuterRef("pk"), kind__in=[InvoiceKind.DEPOSIT, InvoiceKind.INVOICE])
+    begun = InvoiceDraft.objects.open().filter(build=OuterRef("pk"))
+    held = Payment.objects.filter(build=OuterRef("pk"), deposit=True)
+    rows = _builds().in_hand().filter(deposit__gt=0)
+    rows = rows.filter(~Exists(asked), ~Exists(begun), ~Exists(held))
+    return list(rows.order_by("accepted_at", "pk")[:MOST])
+
+
+def deposits_not_paid() -> list[OpenItem]:
+    """Deposit invoices with something open, the first due first."""
+    rows = OpenItem.objects.owed_to_us().filter(kind=ItemKind.DEPOSIT)
+    return list(_with_build(rows).order_by("due_on", "on", "pk")[:MOST])
+
+
+def _with_build(rows: QuerySet[OpenItem]) -> QuerySet[OpenItem]:
+    joined = rows.select_related("customer", "invoice__build__quote__engine")
+    return joined.defer("invoice__sheet", "invoice__build__quote__request")
+
+
+def may_leave(on: date) -> list[Acceptance]:
+    """Builds off the bench that are invoiced and owe nothing, since their last payment; newest first."""
+    of_build = Invoice.objects.filter(build=OuterRef("pk"))
+    owed = OpenItem.objects.owed_to_us().filter(invoice__build=OuterRef("pk"))
+    settled = OpenItem.objects.filter(
+        invoice__build=OuterRef("pk"),
+        settled_by__on__gte=on - timedelta(days=LEAVES_DAYS),
+    )
+    rows = _builds().filter(done_at__isnull=False)
+    rows = rows.filter(Exists(of_build.filter(kind=InvoiceKind.INVOICE)), ~Exists(owed), Exists(settled))
+    return list(rows.order_by("-done_at", "pk")[:MOST])

@@ -1,0 +1,164 @@
+"""Suppliers' bills: the list, a new one, one of them, paying it, taking it back."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.db.models import QuerySet
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from quotes.actions.books.bills import BillLineGiven, enter_bill, pay_bill, reverse_bill
+from quotes.actions.books.refused import BillEnteredAlready, MonthClosed
+from quotes.actions.refused import Refused
+from quotes.filters.books.bills import BillFilter
+from quotes.forms.books.bills import MORE, BillForm, LineTyped, PayBill, ReverseBill
+from quotes.forms.books.refusing import refuse
+from quotes.models import SupplierBill
+from quotes.queries.books.bills import WORDS, builds_offered, listed_bills, suppliers_known
+from quotes.tables.books.bills import BillTable
+from quotes.views.books.listed import BooksList, currency_now, decimals_now, may_see, with_more_rows
+from quotes.views.person import signed_in
+
+
+class Bills(BooksList):
+    """Every bill, the newest first."""
+
+    title = "Suppliers' bills"
+    one = "bill"
+    table_class = BillTable
+    filterset_class = BillFilter
+    template_name = "quotes/books/bills.html"
+
+    def rows(self) -> QuerySet[Any]:
+        return listed_bills(timezone.localdate())
+
+
+def _form(request: HttpRequest) -> BillForm:
+    data = with_more_rows(request.POST, ("line",), MORE) if request.method == "POST" else None
+    return BillForm(data, unit=currency_now(), decimals=decimals_now())
+
+
+@require_http_methods(["GET", "POST"])
+@may_see
+def bill_new(request: HttpRequest) -> HttpResponse:
+    """A bill is typed in from its paper."""
+    form = _form(request)
+    if request.method != "POST" or "more" in request.POST or not form.is_valid():
+        return _new_page(request, form)
+    head = form.head.cleaned_data
+    try:
+        bill = enter_bill(
+            supplier=head["supplier"],
+            supplier_number=head["supplier_number"],
+            on=head["on"],
+            due_on=head["due_on"],
+            lines=[given(line) for line in form.value()],
+            tax=head["tax"],
+            note=head["note"],
+            by=signed_in(request),
+            now=timezone.now(),
+        )
+    except (Refused, ValidationError) as wrong:
+        refuse(form.head, wrong, place_of(wrong))
+        return _new_page(request, form)
+    messages.success(request, f"The bill is entered as {bill.number}.")
+    return redirect("bill", bill.pk)
+
+
+def given(line: LineTyped) -> BillLineGiven:
+    """A line as the action takes it."""
+    return BillLineGiven(kind=line.kind, description=line.description, net=line.net, build=line.build)
+
+
+def place_of(refused: Exception) -> str | None:
+    """The field of the bill's head that a refusal is about."""
+    if isinstance(refused, MonthClosed):
+        return "on"
+    return "supplier_number" if isinstance(refused, BillEnteredAlready) else None
+
+
+def _new_page(request: HttpRequest, form: BillForm) -> HttpResponse:
+    context = {
+        "form": form,
+        "asked": request.method == "POST" and "more" not in request.POST,
+        "builds": builds_offered(),
+        "suppliers": suppliers_known(),
+    }
+    return render(request, "quotes/books/bill_new.html", context)
+
+
+@require_safe
+@may_see
+def bill(request: HttpRequest, pk: int) -> HttpResponse:
+    """One bill with what can still be done with it."""
+    today = timezone.localdate()
+    return _bill_page(request, pk, PayBill(initial={"on": today}), ReverseBill(initial={"on": today}))
+
+
+def _bill_page(request: HttpRequest, pk: int, pay: PayBill, back: ReverseBill) -> HttpResponse:
+    row: Any = get_object_or_404(listed_bills(timezone.localdate()).select_related("entered_by"), pk=pk)
+    context = {
+        "bill": row,
+        "word": WORDS[row.place],
+        "lines": row.lines.select_related("build__quote"),
+        "entries": row.entries.order_by("pk"),
+        "pay": pay,
+        "back": back,
+    }
+    return render(request, "quotes/books/bill.html", context)
+
+
+@require_POST
+@may_see
+def bill_pay(request: HttpRequest, pk: int) -> HttpResponse:
+    """A bill was paid, in full."""
+    row = get_object_or_404(SupplierBill, pk=pk)
+    form = PayBill(request.POST)
+    if form.is_valid():
+        on: date = form.cleaned_data["on"]
+        try:
+            pay_bill(
+                bill=row, on=on, method=form.cleaned_data["method"], by=signed_in(request), now=timezone.now()
+            )
+        except (Refused, ValidationError) as wrong:
+            refuse(form, wrong, "on")
+        else:
+            messages.success(request, f"{row.number} is paid.")
+            return redirect("bill", row.pk)
+    return _bill_page(request, pk, form, ReverseBill(initial={"on": timezone.localdate()}))
+
+
+@require_POST
+@may_see
+def bill_reverse(request: HttpRequest, pk: int) -> HttpResponse:
+    """A bill that was wrong is taken back by another."""
+    row = get_object_or_404(SupplierBill, pk=pk)
+    form = ReverseBill(request.POST)
+    if form.is_valid():
+        data = form.cleaned_data
+        try:
+            reverse_bill(
+                bill=row, on=data["on"], note=data["note"], by=signed_in(request), now=timezone.now()
+            )
+        except (Refused, ValidationError) as wrong:
+            refuse(form, wrong, "on")
+        else:
+            messages.success(request, f"{row.number} is taken back.")
+            return redirect("bill", row.pk)
+    return _bill_page(request, pk, PayBill(initial={"on": timezone.localdate()}), form)
+
+
+urlpatterns = [
+    path("books/bills/", may_see(Bills.as_view()), name="bill-list"),
+    path("books/bills/new/", bill_new, name="bill-new"),
+    path("books/bills/<int:pk>/", bill, name="bill"),
+    path("books/bills/<int:pk>/pay/", bill_pay, name="bill-pay"),
+    path("books/bills/<int:pk>/reverse/", bill_reverse, name="bill-reverse"),
+]

@@ -1,0 +1,156 @@
+"""Exports of the journal: what is new, a batch being made, its files as they were made once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Any
+
+from django.db.models import QuerySet
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
+
+from quotes.actions.books.batches import run_batch, start_batch
+from quotes.actions.refused import Refused
+from quotes.filters.books.exports import BatchFilter
+from quotes.forms.books.exports import ExportPeriod
+from quotes.models import BatchState, ExportBatch, StoredFile
+from quotes.queries.books.batches import batch_list, controls_of
+from quotes.queries.books.export_look import export_look, last_batch
+from quotes.queries.people import name_of
+from quotes.tables.books.exports import BatchTable
+from quotes.views.books.listed import BooksList, may_see
+from quotes.views.person import signed_in
+
+STILL = timedelta(minutes=2)
+"""A batch that is not ready by then may have lost its process; making it again does no harm."""
+
+
+class Exports(BooksList):
+    """Every batch, the newest first."""
+
+    title = "Exports"
+    one = "export"
+    table_class = BatchTable
+    filterset_class = BatchFilter
+    template_name = "quotes/books/exports.html"
+
+    def rows(self) -> QuerySet[Any]:
+        return batch_list()
+
+
+@dataclass(frozen=True, slots=True)
+class Quarter:
+    """Three months that one press chooses."""
+
+    first: date
+    last: date
+
+    @property
+    def name(self) -> str:
+        return f"Quarter {(self.first.month + 2) // 3} of {self.first.year}"
+
+
+def quarters(on: date) -> list[Quarter]:
+    """The quarter before that of the day, and its own."""
+    begins = date(on.year, on.month - (on.month - 1) % 3, 1)
+    before = begins - timedelta(days=1)
+    first = date(before.year, before.month - (before.month - 1) % 3, 1)
+    next_begins = date(begins.year + (begins.month == 10), (begins.month + 2) % 12 + 1, 1)
+    return [Quarter(first, before), Quarter(begins, next_begins - timedelta(days=1))]
+
+
+@require_http_methods(["GET", "POST"])
+@may_see
+def export_new(request: HttpRequest) -> HttpResponse:
+    """What an export would hold; the press that makes it."""
+    form = ExportPeriod(request.POST if request.method == "POST" else request.GET)
+    if request.method != "POST" or not form.is_valid():
+        return _look(request, form)
+    first, last = form.days()
+    try:
+        batch = start_batch(by=signed_in(request), now=timezone.now(), first=first, last=last)
+    except Refused as refused:
+        return _look(request, form, str(refused))
+    run_batch(batch.pk)
+    return redirect("export", batch.pk)
+
+
+def _look(request: HttpRequest, form: ExportPeriod, fault: str = "") -> HttpResponse:
+    days = form.days()
+    context = {
+        "form": form,
+        "days": days,
+        "look": export_look(*days),
+        "last": last_batch(),
+        "quarters": quarters(timezone.localdate()),
+        "faults": [fault] if fault else [],
+    }
+    return render(request, "quotes/books/export_new.html", context)
+
+
+def _batch(pk: int) -> ExportBatch:
+    rows = ExportBatch.objects.select_related("made_by", "workbook", "csv")
+    return get_object_or_404(rows.defer("workbook__content", "csv__content"), pk=pk)
+
+
+def _state(batch: ExportBatch) -> dict[str, Any]:
+    waiting = batch.state == BatchState.WAITING
+    return {
+        "batch": batch,
+        "controls": controls_of(batch),
+        "made_by": name_of(batch.made_by),
+        "stuck": waiting and timezone.now() - batch.made_at > STILL,
+    }
+
+
+@require_safe
+@may_see
+def export(request: HttpRequest, pk: int) -> HttpResponse:
+    """A batch: how far it has come, or its files with what was checked."""
+    return render(request, "quotes/books/export.html", _state(_batch(pk)))
+
+
+@require_safe
+@may_see
+def export_state(request: HttpRequest, pk: int) -> HttpResponse:
+    """The part of that page that changes while the batch is made."""
+    return render(request, "quotes/books/export_state.html", _state(_batch(pk)))
+
+
+@require_POST
+@may_see
+def export_again(request: HttpRequest, pk: int) -> HttpResponse:
+    """A batch that failed, or whose process was lost, is made again; a ready one stays as it is."""
+    run_batch(_batch(pk).pk)
+    return redirect("export", pk)
+
+
+@require_safe
+@may_see
+def export_file(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
+    """The bytes as they were made."""
+    rows = ExportBatch.objects.select_related("workbook", "csv")
+    batch = get_object_or_404(rows, pk=pk)
+    file: StoredFile | None = batch.workbook if kind == "workbook" else batch.csv
+    if file is None:
+        raise Http404(f"{batch.number} has no files yet")
+    return HttpResponse(
+        bytes(file.content),
+        content_type=file.content_type,
+        headers={"Content-Disposition": f'attachment; filename="{file.name}"', "ETag": f'"{file.sha256}"'},
+    )
+
+
+urlpatterns = [
+    path("books/exports/", may_see(Exports.as_view()), name="export-list"),
+    path("books/exports/new/", export_new, name="export-new"),
+    path("books/exports/<int:pk>/", export, name="export"),
+    path("books/exports/<int:pk>/state/", export_state, name="export-state"),
+    path("books/exports/<int:pk>/again/", export_again, name="export-again"),
+    path("books/exports/<int:pk>/workbook/", export_file, {"kind": "workbook"}, name="export-workbook"),
+    path("books/exports/<int:pk>/csv/", export_file, {"kind": "csv"}, name="export-csv"),
+]

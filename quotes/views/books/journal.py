@@ -1,0 +1,69 @@
+"""The journal: its entries, one of them, and what every account comes to."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from quotes.filters.books.journal import JournalFilter
+from quotes.forms.books.days import OneDay
+from quotes.models import JournalEntry
+from quotes.models.books.journal import JournalEntryQuerySet
+from quotes.queries.books.ledger import trial_balance
+from quotes.tables.books.documents import document_url
+from quotes.tables.books.journal import JournalTable
+from quotes.views.books.listed import BooksList, may_see
+
+
+class Journal(BooksList):
+    """Every entry, the newest first."""
+
+    title = "Journal"
+    one = "entry"
+    table_class = JournalTable
+    filterset_class = JournalFilter
+    template_name = "quotes/books/journal.html"
+
+    def rows(self) -> JournalEntryQuerySet:
+        return JournalEntry.objects.select_related("write_off", "batch")
+
+
+@require_safe
+@may_see
+def journal_entry(request: HttpRequest, pk: int) -> HttpResponse:
+    """One entry with its lines and the document that it comes from."""
+    rows = JournalEntry.objects.select_related("write_off", "batch")
+    entry = get_object_or_404(rows, pk=pk)
+    lines = list(entry.lines.select_related("build__quote"))
+    context = {
+        "entry": entry,
+        "lines": lines,
+        "document": document_url(entry),
+        "debits": sum((line.debit for line in lines), Decimal(0)),
+        "credits": sum((line.credit for line in lines), Decimal(0)),
+    }
+    return render(request, "quotes/books/journal_entry.html", context)
+
+
+@require_safe
+@may_see
+def trial(request: HttpRequest) -> HttpResponse:
+    """Debits, credits and balance of every account up to a day."""
+    form = OneDay(request.GET, today=timezone.localdate())
+    return render(
+        request,
+        "quotes/books/trial_balance.html",
+        {"form": form, "on": form.day(), "balance": trial_balance(form.day())},
+    )
+
+
+urlpatterns = [
+    path("books/journal/", may_see(Journal.as_view()), name="journal"),
+    path("books/journal/<int:pk>/", journal_entry, name="journal-entry"),
+    path("books/trial-balance/", trial, name="trial-balance"),
+]
