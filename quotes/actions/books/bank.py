@@ -27,7 +27,7 @@ from quotes.models import (
     PaymentMethod,
     StoredFile,
 )
-from quotes.queries.books.bank import alike_lines, known_lines
+from quotes.queries.books.bank import KNOWN, alike_lines, known_lines
 
 GATE = "bank-file"
 CSV = "text/csv"
@@ -136,7 +136,7 @@ def enter_bank_lines(
         raise NotConfirmed(open_doubts)
     if not new:
         raise NothingNewInFile(len(lines))
-    row.reading = reading.model_dump(mode="json") | {"known": len(lines) - len(new)}
+    row.reading = reading.model_dump(mode="json") | {KNOWN: len(lines) - len(new)}
     row.save(update_fields=["reading"])
     BankColumns.objects.update_or_create(
         heads_sha256=heads_fingerprint(heads), defaults={"columns": _remembered(reading), "used_at": now}

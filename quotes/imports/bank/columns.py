@@ -74,13 +74,13 @@ def _named(heads: Sequence[str], key: str, places: Sequence[int]) -> int | None:
 
 
 def _fitting(grid: Grid, fits: Callable[[str], bool]) -> list[int]:
-    """Columns in which most filled cells are of the sort, and at least one is."""
+    """Columns in which at least half of the filled cells are of the sort."""
     found = []
     for place in range(len(grid.heads)):
         filled = [
             row.cells[place] for row in grid.rows if len(row.cells) > place and row.cells[place].strip()
         ]
-        if filled and sum(fits(cell) for cell in filled) * 2 > len(filled):
+        if filled and sum(fits(cell) for cell in filled) * 2 >= len(filled):
             found.append(place)
     return found
 

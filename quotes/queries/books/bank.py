@@ -15,6 +15,8 @@ from quotes.models import BankColumns, BankFile, BankLine, BankLineState, ItemKi
 from quotes.queries.workshop import currency_decimals
 
 AT_ONCE = 500
+KNOWN = "known"
+"""Beside the reading of a file: how many of its lines were known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +44,17 @@ def bank_files() -> QuerySet[BankFile]:
         .annotate(held=Count("lines"), waiting=waiting)
         .order_by("-kept_at", "-id")
     )
+
+
+def reading_of(file: BankFile) -> Reading | None:
+    """How a file is, or was, to be read; None where nobody has chosen yet."""
+    chosen = {key: value for key, value in file.reading.items() if key in Reading.model_fields}
+    return Reading.model_validate(chosen) if chosen else None
+
+
+def known_in(file: BankFile) -> int:
+    """How many lines of a file that was taken in were known from earlier ones."""
+    return int(file.reading.get(KNOWN, 0))
 
 
 def file_lines(file: BankFile) -> QuerySet[BankLine]:

@@ -1,0 +1,335 @@
+"""A bank's statement of any making: lines, or every fault with its place. No database."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from quotes.calc.books.bank_lines import ColumnsChosen, Reading
+from quotes.imports.bank.charset import CHARSETS
+from quotes.imports.bank.read import Statement, read_statement
+from quotes.imports.faults import FileFault
+
+ON = date(2026, 11, 25)
+PLAIN = "Date,Payer,Reference,Amount\n2026-11-23,Märel Otten,I-2026-0001,106.00\n2026-11-24,Bank,Fee,-2.50\n"
+GERMAN = (
+    "Konto;XX12\n"
+    "Zeitraum;01.11.2026 - 25.11.2026\n"
+    "\n"
+    "Buchungstag;Auftraggeber;Verwendungszweck;Betrag;Saldo\n"
+    '24.11.2026;Märel Otten;"Rechnung\nI 2026 0001";1.106,00;5.000,00\n'
+    "25.11.2026;Bank;Entgelt;-2,50;4.997,50\n"
+)
+BOTH_WAYS = (
+    "Date|Details|Paid out|Paid in\n"
+    "11/23/2026|I-2026-0001||106.00\n"
+    "11/24/2026|Fee|2.50|\n"
+    "11/25/2026|Refund|0.00|7.00\n"
+)
+
+
+def read(text: str | bytes, charset: str = "utf-8", chosen: Reading | None = None) -> Statement:
+    content = text.encode(charset) if isinstance(text, str) else text
+    return read_statement(content, chosen, on=ON, decimals=2)
+
+
+def refused(text: str | bytes, charset: str = "utf-8", chosen: Reading | None = None) -> str:
+    with pytest.raises(FileFault) as told:
+        read(text, charset, chosen)
+    return str(told.value)
+
+
+def rows(found: Statement) -> list[tuple[int, date, str, str, str]]:
+    return [(one.row, one.on, str(one.amount), one.payer, one.text) for one in found.lines]
+
+
+@pytest.mark.parametrize(
+    "charset",
+    ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be", "cp1252", "iso-8859-1"],
+)
+@pytest.mark.parametrize("text", [PLAIN, GERMAN, BOTH_WAYS])
+def test_every_character_set_gives_the_same_lines(text: str, charset: str) -> None:
+    assert rows(read(text, charset)) == rows(read(text))
+    assert read(text, charset).sound
+
+
+@pytest.mark.parametrize("charset", CHARSETS)
+def test_a_character_set_can_be_chosen(charset: str) -> None:
+    letter = "\N{CYRILLIC SMALL LETTER BE}" if charset == "cp1251" else "é"
+    text = PLAIN.replace("ä", letter)
+
+    found = read(text, charset, Reading(charset=charset))
+
+    assert (found.reading.charset, found.lines[0].payer) == (charset, f"M{letter}rel Otten")
+
+
+def test_lines_before_the_heads_are_skipped_and_a_text_may_run_over_lines() -> None:
+    found = read(GERMAN)
+
+    assert (found.skipped, found.reading.head_line) == (2, 4)
+    assert rows(found) == [
+        (5, date(2026, 11, 24), "1106.00", "Märel Otten", "Rechnung I 2026 0001"),
+        (7, date(2026, 11, 25), "-2.50", "Bank", "Entgelt"),
+    ]
+
+
+def test_a_column_for_each_way_gives_sums_of_both_signs() -> None:
+    found = read(BOTH_WAYS)
+
+    assert [str(line.amount) for line in found.lines] == ["106.00", "-2.50", "7.00"]
+
+
+def test_a_file_without_heads_loses_no_line() -> None:
+    found = read("24.11.2026;I-2026-0001;1,00\n25.11.2026;I-2026-0002;2,00\n")
+
+    assert (found.reading.head_line, [line.row for line in found.lines]) == (0, [1, 2])
+
+
+def test_a_first_payment_with_a_bad_day_is_not_taken_for_the_heads() -> None:
+    found = read("Date,Reference,Amount\n2026-99-24,A,1.00\n2026-11-25,B,2.00\n")
+
+    assert found.reading.head_line == 1
+    assert [fault.line for fault in found.faults] == [2]
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t", "|"])
+def test_separators_are_guessed(separator: str) -> None:
+    text = PLAIN.replace(",", separator)
+
+    assert read(text).reading.separator == separator
+    assert rows(read(text)) == rows(read(PLAIN))
+
+
+def test_a_choice_goes_before_a_guess() -> None:
+    """1,234 is a thousand and more by its point, and a fault by its comma."""
+    text = 'Date;Reference;Amount\n2026-11-24;A;"1,234"\n'
+
+    assert str(read(text, chosen=Reading(decimal_mark=".")).lines[0].amount) == "1234"
+    (fault,) = read(text, chosen=Reading(decimal_mark=",")).faults
+    assert (fault.line, fault.column, fault.value) == (2, "Amount", "1,234")
+    assert fault.allowed == "a sum below ten million with a comma and at most 2 decimals"
+
+
+def test_days_that_could_be_either_are_said_to_be_guessed() -> None:
+    text = "Date,Reference,Amount\n3/4/2026,A,1.00\n5/4/2026,B,2.00\n"
+
+    found = read(text)
+    other = read(text, chosen=Reading(date_order="mdy"))
+
+    assert found.cautions == ("Days could be otherwise: read as day.month.year.",)
+    assert (found.lines[0].on, other.lines[0].on) == (date(2026, 4, 3), date(2026, 3, 4))
+    assert other.cautions == ()
+
+
+def test_the_order_of_days_is_told_by_one_that_can_be_only_that() -> None:
+    assert read("Date,Reference,Amount\n3/4/2026,A,1.00\n4/13/2026,B,2.00\n").lines[0].on == date(2026, 3, 4)
+
+
+def test_columns_that_cannot_be_told_have_to_be_chosen() -> None:
+    text = "P,Q,R,S\n2026-11-24,2026-11-25,1.00,2.00\n"
+
+    found = read(text)
+    chosen = ColumnsChosen(date=1, amount=3, text=(0, 2))
+
+    assert (found.sound, found.missing, found.heads) == (False, ("day", "sum"), ("P", "Q", "R", "S"))
+    assert rows(read(text, chosen=Reading(columns=chosen))) == [
+        (2, date(2026, 11, 25), "2.00", "", "2026-11-24 1.00")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("columns", "said"),
+    [
+        (ColumnsChosen(date=0), "Choose the column of the sum, or the one of money that came in."),
+        (
+            ColumnsChosen(date=0, amount=3, money_in=2),
+            "Choose one column for the sum, or one for each way, not both.",
+        ),
+        (ColumnsChosen(date=0, amount=0), "One column can't be two things: choose each once."),
+        (ColumnsChosen(date=0, amount=9), "The file has 4 columns: choose among those."),
+    ],
+)
+def test_a_choice_of_columns_that_makes_no_sense_is_said(columns: ColumnsChosen, said: str) -> None:
+    assert read(PLAIN, chosen=Reading(columns=columns)).missing == (said,)
+
+
+@pytest.mark.parametrize(
+    ("cells", "column", "value", "reason"),
+    [
+        ("2026-02-30,X,A,1.00", "Date", "2026-02-30", "is no day"),
+        (",X,A,1.00", "Date", "", "is no day"),
+        ("1926-11-24,X,A,1.00", "Date", "1926-11-24", "lies too far back or ahead"),
+        ("2027-11-24,X,A,1.00", "Date", "2027-11-24", "lies too far back or ahead"),
+        ("2026-11-24,X,A,abc", "Amount", "abc", "is no sum"),
+        ("2026-11-24,X,A,", "Amount", "", "is blank"),
+        ("2026-11-24,X,A,1.005", "Amount", "1.005", "is no sum"),
+        ("2026-11-24,X,A,99999999.00", "Amount", "99999999.00", "is no sum"),
+        ("2026-11-24,X,A", "line", "3", "columns are there"),
+        ("2026-11-24,X,A,1.00,9", "no heading", "9", "stands under no heading"),
+    ],
+)
+def test_every_fault_is_said_with_line_column_and_value(
+    cells: str, column: str, value: str, reason: str
+) -> None:
+    found = read(f"{PLAIN}{cells}\n2026-11-25,X,B,1.00\n")
+
+    (fault,) = found.faults
+    assert (fault.line, fault.column, fault.value, fault.reason) == (4, column, value, reason)
+    assert fault.allowed
+    assert not found.sound
+
+
+@pytest.mark.parametrize(
+    ("said", "amount"),
+    [
+        ("12.50", "12.50"),
+        ("+12.50", "12.50"),
+        ("12.50-", "-12.50"),
+        ("(12.50)", "-12.50"),
+        ("\N{MINUS SIGN}12.50", "-12.50"),
+        ("$12.50", "12.50"),
+        ("USD 12.50", "12.50"),
+        ("-1'234.50 EUR", "-1234.50"),
+        ("12.50 CR", "12.50"),
+        ("12.50 DR", "-12.50"),
+        ("12.500", "12.500"),
+    ],
+)
+def test_sums_are_read_however_a_bank_signs_them(said: str, amount: str) -> None:
+    (line,) = read(f"Date,Payer,Reference,Amount\n2026-11-24,X,A,{said}\n").lines
+
+    assert line.amount == Decimal(amount)
+
+
+@pytest.mark.parametrize(
+    ("end", "how"),
+    [
+        ("2026-11-25,Otten", "line 4 is its last, and it has 2 of 4 columns"),
+        (
+            '2026-11-25,Otten,"I-2026',
+            "line 4 is its last, and it opens a quotation mark that is never closed",
+        ),
+    ],
+)
+def test_a_file_cut_off_in_the_middle_is_refused_whole(end: str, how: str) -> None:
+    assert how in refused(PLAIN + end)
+
+
+@pytest.mark.parametrize("charset", ["utf-8", "utf-16"])
+def test_a_file_cut_off_within_a_letter_is_refused_whole(charset: str) -> None:
+    whole = f"{PLAIN}2026-11-25,Voss,I-2026-0002,5.00,ä".encode(charset)
+
+    assert "line 4 is its last, and it ends in the middle of a letter" in refused(whole[:-1])
+
+
+def test_a_last_line_without_an_end_is_pointed_out() -> None:
+    assert read(PLAIN.rstrip()).cautions == (
+        "Line 3 ends the file without a line end: look whether it is whole.",
+    )
+
+
+@pytest.mark.parametrize("begins", [b"PK\x03\x04", b"%PDF-1.7", b"\xd0\xcf\x11\xe0"])
+def test_what_is_no_text_is_refused_with_what_is_allowed(begins: bytes) -> None:
+    assert "Allowed is a CSV file" in refused(begins + b"rest")
+
+
+def test_a_file_that_is_too_large_says_so() -> None:
+    assert "Allowed are at most 2,000,000" in refused(PLAIN + "x" * 2_000_000)
+    assert "Allowed are 5,000 lines" in refused(PLAIN + "2026-11-24,X,A,1.00\n" * 5_001)
+
+
+def test_a_line_that_stands_twice_is_two_payments() -> None:
+    found = read(f"{PLAIN}2026-11-23, MÄREL  OTTEN,i-2026-0001,106.0\n")
+
+    assert [(line.row, line.ordinal, line.alike) for line in found.lines] == [(2, 1, 2), (3, 1, 1), (4, 2, 2)]
+    assert len({line.fingerprint for line in found.lines}) == 3
+
+
+def test_the_fingerprint_is_the_same_however_the_file_is_made() -> None:
+    german = (
+        "Buchungstag;Auftraggeber;Verwendungszweck;Betrag\n23.11.2026;MÄREL OTTEN;I-2026-0001;106,00\n"
+        "24.11.2026;Bank;Fee;-2,50\n"
+    )
+
+    assert [line.fingerprint for line in read(german, "cp1252").lines] == [
+        line.fingerprint for line in read(PLAIN).lines
+    ]
+
+
+def test_nothing_that_can_not_be_stored_comes_through() -> None:
+    found = read("Date,Payer,Reference,Amount\n2026-11-24,Mar\x00el\x07,A\u202eB,1.00\n")
+
+    assert (found.lines[0].payer, found.lines[0].text) == ("Marel", "AB")
+
+
+cells = st.sampled_from(
+    ["2026-11-24", "24.11.2026", "1/2/26", "1.234,50", "-2.50", "(3)", "Otten", '"', "", "ä", "=1", "\x00"]
+)
+lines_of_cells = st.lists(st.lists(cells, min_size=1, max_size=5), min_size=0, max_size=8)
+readings = st.builds(
+    Reading,
+    charset=st.sampled_from(["", *CHARSETS, "klingon"]),
+    separator=st.sampled_from(["", ",", ";", "\t", "|", "#"]),
+    decimal_mark=st.sampled_from(["", ".", ","]),
+    date_order=st.sampled_from(["", "ymd", "dmy", "mdy"]),
+    head_line=st.sampled_from([None, 0, 1, 2, 99]),
+    columns=st.none()
+    | st.builds(
+        ColumnsChosen,
+        date=st.integers(-1, 4),
+        amount=st.none() | st.integers(0, 4),
+        money_in=st.none() | st.integers(0, 4),
+        text=st.tuples(st.integers(0, 4)),
+    ),
+)
+
+
+def comes_to_an_end(content: bytes, chosen: Reading) -> None:
+    """Lines or faults, and never an exception but the one that says what is wrong with the file."""
+    try:
+        found = read_statement(content, chosen, on=ON, decimals=2)
+    except FileFault:
+        return
+    assert found.lines or found.faults or found.missing or not found.sound
+    for line in found.lines:
+        assert line.payer.isprintable()
+        assert line.text.isprintable()
+        assert abs(line.amount) <= 10_000_000
+    assert len({line.fingerprint for line in found.lines}) == len(found.lines)
+
+
+@given(content=st.binary(max_size=400), chosen=readings)
+@settings(max_examples=200, deadline=None)
+def test_any_bytes_come_to_lines_or_faults(content: bytes, chosen: Reading) -> None:
+    comes_to_an_end(content, chosen)
+
+
+@given(
+    rows=lines_of_cells,
+    separator=st.sampled_from([",", ";", "\t"]),
+    charset=st.sampled_from(["utf-8", "utf-16", "cp1252"]),
+    chosen=readings,
+)
+@settings(max_examples=300, deadline=None)
+def test_anything_like_a_statement_comes_to_lines_or_faults(
+    rows: list[list[str]], separator: str, charset: str, chosen: Reading
+) -> None:
+    text = "\n".join(separator.join(row) for row in rows)
+
+    comes_to_an_end(text.encode(charset), chosen)
+
+
+@given(cut=st.integers(min_value=1, max_value=len(GERMAN.encode("cp1252")) - 1))
+@settings(max_examples=100, deadline=None)
+def test_a_cut_never_changes_a_line_that_stands_before_it(cut: int) -> None:
+    """Where a cut leaves something that reads, all lines but the last are those of the whole file."""
+    whole = rows(read(GERMAN, "cp1252"))
+    try:
+        found = read(GERMAN.encode("cp1252")[:cut])
+    except FileFault:
+        return
+    assert all(row in whole for row in rows(found)[:-1])
