@@ -11,9 +11,10 @@ ZERO = Decimal(0)
 def round_half_up(amount: Decimal, decimals: int = 2) -> Decimal:
     """`amount` to `decimals` places, halves away from zero, as EN 16931 rounds money.
 
-    This is the only place in the project that calls `quantize`.
+    This is the only place in the project that calls `quantize`. Nought has no sign: -0.004 is 0.00, which on
+    paper must not read -0.00.
     """
-    return amount.quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
+    return amount.quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP) + ZERO
 
 
 @dataclass(frozen=True, slots=True)

@@ -103,8 +103,7 @@ def _figures(sums: Sums, decimals: int) -> dict[str, Any]:
 
 
 def _money(amount: Decimal, decimals: int) -> str:
-    # Nought has no sign: a sum of -0.00 is printed as 0.00.
-    return f"{round_half_up(amount, decimals) + ZERO:f}"
+    return f"{round_half_up(amount, decimals):f}"
 
 
 def _line(number: int, line: CaseLine, decimals: int) -> InvoiceLine:

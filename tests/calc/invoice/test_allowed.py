@@ -90,6 +90,7 @@ def test_storage_interest_cores_and_deposits_need_no_acceptance() -> None:
     ]
 
     assert beyond(agreed("120"), RINGS, *lines) == ()
+    assert [one.what for one in beyond(agreed("120"), RINGS, HONE, *lines)] == ["Hone the bore: not accepted"]
     draft = Draft(lines=(RINGS, *lines))
     assert asked_of_build(invoice_lines(draft, CODES, 2), draft_sums(draft, CODES, 2)) == 120
 

@@ -98,7 +98,25 @@ def test_a_share_is_not_blown_up_by_a_return_among_the_lines() -> None:
     lines = (draft_line("1", "100"), draft_line("-1", "90"))
     original = sheet(Draft(lines=lines, adjustments=(ALLOWANCE,)))
 
-    assert credit(original, {1: "1"}).sums.allowance_total <= 10
+    assert said(credit(original, {1: "1"}).sums.allowance_total) == "5.26"
+
+
+def test_shares_that_all_round_up_stop_at_the_whole() -> None:
+    small = ALLOWANCE.model_copy(update={"amount": Decimal("0.05")})
+    original = sheet(Draft(lines=(draft_line("10", "1"),), adjustments=(small,)))
+    notes: list[InvoiceSheet] = []
+    for _ in range(10):
+        notes.append(credit(original, {1: "1"}, *notes))
+
+    assert said(*(note.sums.allowance_total for note in notes)) == "0.01 0.01 0.01 0.01 0.01 0 0 0 0 0"
+
+
+def test_two_allowances_alike_are_each_taken_back_once() -> None:
+    original = sheet(Draft(lines=(draft_line("2", "100"),), adjustments=(ALLOWANCE, ALLOWANCE)))
+    first = credit(original, {1: "1"})
+
+    assert said(first.sums.allowance_total) == "10"
+    assert said(credit_rest(original, first).sums.allowance_total) == "10"
 
 
 def test_the_parts_of_a_line_that_rounds_badly_add_up() -> None:
