@@ -1,0 +1,91 @@
+"""Days that matter: the tax of the day of supply, and the number of the year of issue."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+from decimal import Decimal
+
+from quotes.models import Acceptance, Invoice
+from quotes.queries.books.sheets import sheet_of_invoice
+from tests.books import cast
+from tests.books.cast import NOW
+
+NEXT_YEAR = datetime(2027, 1, 8, 10, tzinfo=UTC)
+
+
+def test_a_rate_that_changed_since_the_quote_is_used_and_said(build: Acceptance) -> None:
+    cast.change_rate("21")
+
+    sheet = sheet_of_invoice(cast.invoiced(build))
+
+    assert (sheet.sums.net, sheet.sums.tax) == (cast.NET, Decimal("557.63"))
+    assert sheet.notes == (
+        "Tax standard is 21 %, the rate on the day of supply, 25 November 2026; "
+        "the quote reckoned with 20 %.",
+    )
+
+
+def test_a_rate_that_is_that_of_the_quote_is_not_spoken_of(build: Acceptance) -> None:
+    assert sheet_of_invoice(cast.invoiced(build)).notes == ()
+
+
+def test_a_build_done_before_new_year_is_supplied_then_and_issued_after(build: Acceptance) -> None:
+    from quotes.actions.quotes import mark_done
+    from tests.cast import builder
+
+    mark_done(acceptance=build, by=builder(), now=datetime(2026, 12, 30, 16, tzinfo=UTC))
+
+    sheet = sheet_of_invoice(cast.invoiced(build, now=NEXT_YEAR))
+
+    assert (sheet.number, sheet.issued_on, sheet.supplied_on) == (
+        "I-2027-0001",
+        date(2027, 1, 8),
+        date(2026, 12, 30),
+    )
+
+
+def test_the_day_of_supply_can_be_set(build: Acceptance) -> None:
+    draft = cast.changed(cast.drafted(build), lambda content: content, supplied_on=date(2026, 11, 20))
+
+    assert sheet_of_invoice(cast.issue(draft)).supplied_on == date(2026, 11, 20)
+
+
+def test_a_job_over_the_year_end_takes_last_years_deposit_off(build: Acceptance) -> None:
+    deposit = cast.deposited(build)
+
+    invoice = cast.invoiced(build, now=NEXT_YEAR)
+
+    assert (deposit.number, invoice.number) == ("D-2026-0001", "I-2027-0001")
+    assert invoice.due == cast.GROSS - cast.DEPOSIT
+    assert sheet_of_invoice(invoice).preceding[0].issued_on == NOW.date()
+
+
+def test_each_year_and_kind_counts_for_itself(db: None) -> None:
+    for name in ("H4-1", "H4-2"):
+        cast.invoiced(cast.build(name))
+    cast.credited(Invoice.objects.get(number="I-2026-0002"))
+
+    assert cast.invoiced(cast.build("H4-3"), now=NEXT_YEAR).number == "I-2027-0001"
+    assert set(Invoice.objects.values_list("number", flat=True)) == {
+        "I-2026-0001",
+        "I-2026-0002",
+        "C-2026-0001",
+        "I-2027-0001",
+    }
+
+
+def test_one_series_through_the_years(build: Acceptance) -> None:
+    cast.keep_settings(series="kind")
+
+    first = cast.invoiced(build)
+    second = cast.invoiced(cast.build("H4-2"), now=NEXT_YEAR)
+
+    assert (first.number, second.number) == ("I-00001", "I-00002")
+
+
+def test_the_day_to_pay_is_as_many_days_on_as_the_books_say(build: Acceptance) -> None:
+    cast.keep_settings(payment_days=14, payment_words="Within 14 days")
+
+    sheet = sheet_of_invoice(cast.invoiced(build))
+
+    assert (sheet.due_on, sheet.payment_words) == (date(2026, 12, 9), "Within 14 days")
