@@ -13,10 +13,11 @@ from quotes.calc.invoice.values import InvoiceSheet
 from quotes.documents.invoice.cii import cii_xml
 from quotes.documents.invoice.hybrid import hybrid_pdf
 from quotes.documents.invoice.paper import invoice_context
+from quotes.documents.invoice.payments import payment_receipt_pdf, statement_pdf
 from quotes.documents.invoice.xsd import xsd_fault
 from quotes.documents.pdf import printed
 
-__all__ = ["EInvoiceFault", "InvoiceFiles", "invoice_files"]
+__all__ = ["EInvoiceFault", "InvoiceFiles", "invoice_files", "payment_receipt_pdf", "statement_pdf"]
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,40 @@
+"""Amounts on the papers about payments: with a true minus, in running text and in columns."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from catalogue.calc.money import ZERO
+from quotes.documents.words import figure, money
+
+MINUS = "\N{MINUS SIGN}"
+
+
+def in_text(amount: Decimal, currency: str, decimals: int, language: str) -> str:
+    """With the sign of the currency.
+
+    >>> in_text(Decimal("-120.5"), "EUR", 2, "en").replace(MINUS, "minus ")
+    'minus €120.50'
+    """
+    said = money(abs(amount), currency, decimals, language)
+    return f"{MINUS}{said}" if amount < ZERO else said
+
+
+def in_column(amount: Decimal, decimals: int, language: str) -> str:
+    """For a column whose head names the currency.
+
+    >>> in_column(Decimal("-1120.5"), 2, "en").replace(MINUS, "minus ")
+    'minus 1,120.50'
+    """
+    said = figure(abs(amount), decimals, language)
+    return f"{MINUS}{said}" if amount < ZERO else said
+
+
+def in_groups(iban: str) -> str:
+    """An account number in fours, as it is written by hand.
+
+    >>> in_groups("XX001234567")
+    'XX00 1234 567'
+    """
+    plain = iban.replace(" ", "")
+    return " ".join(plain[at : at + 4] for at in range(0, len(plain), 4))

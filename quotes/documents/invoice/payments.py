@@ -1,0 +1,28 @@
+"""The papers about payments: the receipt of one, and a customer's statement of account."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.template.loader import render_to_string
+
+from quotes.calc.books.papers import PaymentReceipt, StatementPaper
+from quotes.documents.invoice.receipt import receipt_context
+from quotes.documents.invoice.statement import statement_context
+from quotes.documents.pdf import printed
+
+
+def payment_receipt_pdf(receipt: PaymentReceipt) -> bytes:
+    """What was paid, how, and what it settles; the same bytes each time."""
+    return _drawn("documents/invoice/receipt.html", receipt_context(receipt), receipt.paper)
+
+
+def statement_pdf(statement: StatementPaper) -> bytes:
+    """A customer's account over a period, what is still open, and how to pay; the same bytes each time."""
+    return _drawn("documents/invoice/statement.html", statement_context(statement), statement.paper)
+
+
+def _drawn(template: str, context: dict[str, Any], paper: str) -> bytes:
+    parts = [f"@page {{ size: {paper}; }}"]
+    parts += [render_to_string(f"documents/{name}.css") for name in ("paper", "invoice/payments")]
+    return printed(render_to_string(template, context), "\n".join(parts))
