@@ -12,6 +12,7 @@ import random
 import signal
 import sys
 import time
+from importlib import import_module
 from types import SimpleNamespace
 
 WRITERS = 8
@@ -98,8 +99,7 @@ if __name__ == "__main__":
 
     settings.DATABASES["default"]["NAME"] = sys.argv[1]
     django.setup()
-    import tests.books.cast  # before the fork, so that each writer need not import it again
-
-    assert tests.books.cast
+    # Before the fork, so that each writer need not import it again.
+    import_module("tests.books.cast")
     shared = mmap.mmap(-1, WRITERS + 1)
     print(killed_between(started(shared, int(sys.argv[2])), shared, int(sys.argv[2])))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 from decimal import Decimal
+from typing import Any
 
 import pytest
 from django.core.exceptions import ValidationError
@@ -153,7 +154,7 @@ def test_a_part_that_the_customer_brought_is_fitted_and_not_charged(build: Accep
     sheet = sheet_of_invoice(cast.issue(cast.changed(cast.drafted(build), bring)))
 
     cam = next(line for line in sheet.lines if line.key == "option:part:P-CAM-I")
-    assert (cam.own_part, cam.net, cam.quantity) == (True, 0, 1)
+    assert (cam.own_part, cam.net, cam.quantity) == (True, Decimal(0), Decimal(1))
     assert sheet.sums.net == cast.NET - 612
     assert build_account(build, NOW.date()).finally_invoiced
 
@@ -191,7 +192,8 @@ def test_a_document_of_nothing_can_be_issued(db: None) -> None:
 
     invoice = cast.issue(start_sale(customer=customer(), lines=lines, by=books(), now=NOW))
 
-    assert (invoice.due, invoice.due_on) == (0, None)
+    assert invoice.due == 0
+    assert invoice.due_on is None
     assert OpenItem.objects.get().amount == 0
 
 
@@ -233,7 +235,7 @@ def test_labour_is_asked_for_at_the_hours_clocked_where_the_workshop_does_so(bui
     ],
 )
 def test_a_line_that_can_not_be_asked_for_is_refused_at_its_field(
-    build: Acceptance, change: dict[str, object], fault: str
+    build: Acceptance, change: dict[str, Any], fault: str
 ) -> None:
     draft = cast.drafted(build)
 

@@ -10,6 +10,7 @@ import pytest
 
 from quotes.actions.books import drawing, issuing
 from quotes.actions.books.months import lock_month
+from quotes.actions.books.numbers import series_number
 from quotes.actions.books.refused import EInvoiceRefused, MonthClosed
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance, Counter, Invoice, JournalEntry, OpenItem, StoredFile
@@ -116,7 +117,7 @@ def test_what_draws_is_imported_before_the_counter_is_locked(
         return call
 
     monkeypatch.setattr(drawing, "warm_up", noted("import", lambda: None))
-    monkeypatch.setattr(issuing, "series_number", noted("number", issuing.series_number))
+    monkeypatch.setattr(issuing, "series_number", noted("number", series_number))
 
     cast.invoiced(build)
 

@@ -18,7 +18,7 @@ def test_what_is_left_of_each_line_is_what_no_invoice_asked_for(build: Acceptanc
 
     springs = next(one for one in account.lines if one.line.key == "option:part:S-VSP")
     assert springs.left is not None
-    assert (springs.line.quantity, springs.invoiced, springs.left.quantity) == (16, 4, 12)
+    assert [springs.line.quantity, springs.invoiced, springs.left.quantity] == [16, 4, 12]
     assert not account.finally_invoiced
 
 

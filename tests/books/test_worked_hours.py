@@ -75,7 +75,7 @@ def test_hours_are_corrected(build: Acceptance) -> None:
     row = correct_hours(worked=enter(build), hours=Decimal(5), by=desk(), now=NOW, note="Clock left on")
 
     assert row is not None
-    assert (row.hours, row.entered_by, row.note) == (5, "Dessa Quill", "Clock left on")
+    assert (row.hours, row.entered_by, row.note) == (Decimal(5), "Dessa Quill", "Clock left on")
 
 
 def test_nought_takes_hours_off(build: Acceptance) -> None:
