@@ -9,17 +9,16 @@ from typing import Any
 
 from django.db.models import OuterRef, QuerySet, Subquery, Sum
 
-from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.money import ZERO
 from quotes.calc.books.export import HeldAsOf, OpenAsOf
-from quotes.models import Acceptance, Allocation, JournalLine, OpenItem
+from quotes.models import Acceptance, Allocation, ItemKind, JournalEntry, JournalLine, JournalSource, OpenItem
+from quotes.queries.books.exact import exact
 
 AT_ONCE = 500
-DECIMALS = 3
-"""Of the sums in the books."""
 
 
 def state_on(day: date) -> dict[str, Any]:
-    """What was open and held on a day, as plain values to be kept: `[key, sum]` each. Two queries."""
+    """What was open and held on a day, as plain values to be kept: `[key, sum]` each. Three queries."""
     left, receivables = _open(day)
     return {
         "as_of": day.isoformat(),
@@ -74,15 +73,20 @@ def _open(day: date) -> tuple[dict[int, Decimal], Decimal]:
     settled = Allocation.objects.filter(on__lte=day, debit__on__lte=day, credit__on__lte=day).order_by()
     customers = JournalLine.objects.filter(role="receivables", entry__on__lte=day).order_by()
     account = customers.values("role").annotate(sum=Sum("debit") - Sum("credit"))
-    items = OpenItem.objects.filter(on__lte=day).annotate(
+    items = OpenItem.objects.filter(on__lte=day)
+    if not JournalEntry.objects.filter(source=JournalSource.OPENING, on__lte=day).exists():
+        # What the books begin with bears the days of its old documents, which lie before they begin.
+        items = items.exclude(kind=ItemKind.OPENING)
+        settled = settled.exclude(debit__kind=ItemKind.OPENING).exclude(credit__kind=ItemKind.OPENING)
+    items = items.annotate(
         used=_sum_of(settled, "credit"),
         paid=_sum_of(settled, "debit"),
         account=Subquery(account.values("sum")),
     )
     fields = ("pk", "amount", "used", "paid", "account")
     rows = list(items.order_by("on", "pk").values_list(*fields))
-    left = {pk: _exact(amount + (used or ZERO) - (paid or ZERO)) for pk, amount, used, paid, _ in rows}
-    return left, _exact((rows[0][-1] if rows else None) or ZERO)
+    left = {pk: exact(amount + (used or ZERO) - (paid or ZERO)) for pk, amount, used, paid, _ in rows}
+    return left, exact((rows[0][-1] if rows else None) or ZERO)
 
 
 def _sum_of(settled: QuerySet[Allocation], side: str) -> Subquery:
@@ -95,9 +99,4 @@ def _held(day: date) -> dict[int | None, Decimal]:
     """Build to the deposits held for it."""
     lines = JournalLine.objects.filter(role="deposits_held", entry__on__lte=day).order_by("build")
     sums = lines.values_list("build").annotate(debit=Sum("debit"), credit=Sum("credit"))
-    return {build: _exact(credit - debit) for build, debit, credit in sums}
-
-
-def _exact(amount: Decimal) -> Decimal:
-    """A sum as it is: SQLite adds up in floating point, which leaves a trace far behind the last decimal."""
-    return round_half_up(amount, DECIMALS)
+    return {build: exact(credit - debit) for build, debit, credit in sums}
