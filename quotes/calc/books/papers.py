@@ -77,6 +77,11 @@ class StatementPaper(Value):
     def made_on(self) -> date:
         return self.account.last
 
+    @property
+    def open_sum(self) -> Decimal:
+        """What nothing has settled; with every item of the customer in it, this is the closing balance."""
+        return sum((item.open for item in self.account.still_open), ZERO)
+
     def by_age(self) -> dict[Age, Decimal]:
         """What the customer owes, by how long it has been due on the last day; ages without any left out."""
         sums: dict[Age, Decimal] = {}

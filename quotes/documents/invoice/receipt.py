@@ -56,10 +56,8 @@ def _strip(receipt: PaymentReceipt, title: str, dated: str) -> Iterator[tuple[st
     yield title, receipt.number
     yield "Dated", dated
     yield "By", first_large(receipt.method)
-    if receipt.build:
-        yield "Build", f"quote {receipt.build}"
-    if receipt.engine:
-        yield "Engine", receipt.engine
+    if receipt.build or receipt.engine:
+        yield "Build and engine", ", ".join(filter(None, (receipt.build, receipt.engine)))
 
 
 def _sum(receipt: PaymentReceipt) -> str:

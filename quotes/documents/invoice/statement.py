@@ -31,7 +31,6 @@ class AccountRow:
 
     on: str
     what: str
-    due: str
     debit: str
     credit: str
     balance: str
@@ -74,6 +73,7 @@ def statement_context(paper: StatementPaper) -> dict[str, Any]:
         "rows": tuple(_row(line, paper) for line in account.lines),
         "closing": _column(account.closing, paper),
         "still_open": tuple(_open(item, paper) for item in account.still_open),
+        "open_sum": _column(paper.open_sum, paper),
         "pay": _pay(paper),
     }
 
@@ -114,7 +114,6 @@ def _row(line: StatementLine, paper: StatementPaper) -> AccountRow:
     return AccountRow(
         on=day(line.on, paper.language),
         what=_what(line.kind, line.number),
-        due=day(line.due_on, paper.language) if line.due_on else "",
         debit=_column(line.debit, paper) if line.debit else "",
         credit=_column(line.credit, paper) if line.credit else "",
         balance=_column(line.balance, paper),
