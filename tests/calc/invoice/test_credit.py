@@ -99,6 +99,7 @@ def test_a_share_is_not_blown_up_by_a_return_among_the_lines() -> None:
     original = sheet(Draft(lines=lines, adjustments=(ALLOWANCE,)))
 
     assert said(credit(original, {1: "1"}).sums.allowance_total) == "5.26"
+    assert said(credit(original, {2: "-1"}).sums.allowance_total) == "4.74"
 
 
 def test_shares_that_all_round_up_stop_at_the_whole() -> None:
