@@ -53,7 +53,7 @@ def test_a_fault_of_the_drawing_itself_is_told_with_its_rule_and_field(
     with pytest.raises(EInvoiceRefused) as told:
         cast.invoiced(build)
 
-    assert (told.value.rule, "country" in told.value.field) == ("BR-9", True)
+    assert (told.value.rule, "country" in told.value.field) == ("BR-09", True)
     nothing_was_issued()
 
 

@@ -1,7 +1,9 @@
 """Rules of EN 16931 that somebody can break by what is set or typed, each with the field to mend.
 
-The published validators find them too, but name places in a file that no user has seen. What our own sums
-keep by construction (BR-CO-10 to BR-CO-17) is not asked again here.
+The published validators find them too, but name places in a file that no user has seen. They go by the names
+that the validators give them. What our own sums keep by construction (BR-CO-13 to BR-CO-16 of `Sums`) can't
+be broken by a sheet; that lines and groups add up is asked here, to the last digit, for the validators let
+tax be a whole unit off and never ask whether a line is quantity times price.
 """
 
 from __future__ import annotations
@@ -10,13 +12,19 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from quotes.calc.invoice.countries import begins_with_country, is_country
 from quotes.calc.invoice.faults import EInvoiceFault
-from quotes.calc.invoice.values import InvoiceSheet
+from quotes.calc.invoice.rules_of_text import text_faults
+from quotes.calc.invoice.sums import line_net
+from quotes.calc.invoice.tax_rules import RULE_NAMES, tax_faults
+from quotes.calc.invoice.values import Adjustment, InvoiceSheet, Sums
+from quotes.calc.money.tax import HUNDRED
+from quotes.calc.sheet.values import TaxGroup
 
-UNTAXED = frozenset({"E", "AE", "K", "G", "O"})
-"""Categories that need a reason why nothing is charged (BR-E-10, BR-AE-10, BR-IC-10, BR-G-10, BR-O-10)."""
-PREFIX = {"E": "E", "AE": "AE", "K": "IC", "G": "G", "O": "O", "S": "S", "Z": "Z"}
-"""How the standard names the rules of a category."""
+MOST_DECIMALS = 2
+"""BR-DEC: the standard has no amounts finer than this, whatever the currency."""
+Fine = tuple[str, str, Decimal]
+"""Rule, field, amount."""
 
 
 def refuse_unfit_sheet(sheet: InvoiceSheet) -> None:
@@ -28,86 +36,133 @@ def refuse_unfit_sheet(sheet: InvoiceSheet) -> None:
 def einvoice_faults(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
     """Every rule that the sheet breaks."""
     yield from _parties(sheet)
-    yield from _categories(sheet)
-    yield from _amounts(sheet)
-    if sheet.sums.due > ZERO and sheet.due_on is None and not sheet.payment_words:
+    yield from _numbers(sheet)
+    yield from (EInvoiceFault(fault.rule, fault.field, fault.text) for fault in tax_faults(sheet.sums))
+    yield from _lines(sheet)
+    yield from _totals(sheet)
+    places = min(sheet.decimals, MOST_DECIMALS)
+    for rule, field, amount in (*_line_amounts(sheet), *_amounts(sheet.sums), *_group_amounts(sheet)):
+        if round_half_up(amount, places) != amount:
+            yield EInvoiceFault(rule, field, f"{amount} has more than {places} decimals")
+    yield from text_faults(sheet)
+    if sheet.sums.due > ZERO and sheet.due_on is None and not sheet.payment_words.strip():
         yield EInvoiceFault("BR-CO-25", "payment terms", "say by when it is to be paid, in days or in words")
 
 
 def _parties(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
     if not sheet.seller.name.strip():
-        yield EInvoiceFault("BR-6", "name of the workshop", "is empty: put it in on the settings page")
+        yield EInvoiceFault("BR-06", "name of the workshop", "is empty: put it in on the settings page")
     if not sheet.buyer.name.strip():
-        yield EInvoiceFault("BR-7", "name of the customer", "is empty: put it in on the customer's page")
-    if len(sheet.seller_country) != 2:
-        yield EInvoiceFault(
-            "BR-9", "country of the workshop", "is missing: two letters, on the books' settings"
-        )
-    if len(sheet.buyer_country) != 2:
-        yield EInvoiceFault("BR-11", "country of the customer", "is missing: two letters, such as IE")
-    registered = sheet.seller.tax_registration
-    if any(line.category != "O" for line in sheet.lines) and not registered:
-        yield EInvoiceFault(
-            "BR-S-2", "tax number of the workshop", "is missing: it goes on the settings page"
-        )
-    if _taxed(sheet) and registered and not _has_prefix(registered):
-        yield EInvoiceFault(
-            "BR-CO-9",
-            "tax number of the workshop",
-            f"{registered}: begins with its country, such as IE",
-        )
-
-
-def _taxed(sheet: InvoiceSheet) -> bool:
-    return sheet.tax_style == "value-added-tax"
-
-
-def _has_prefix(number: str) -> bool:
-    return len(number) > 2 and number[:2].isalpha() and number[:2].isupper()
-
-
-def _categories(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
-    categories = {group.category for group in sheet.sums.tax_groups}
-    if "O" in categories and len(categories) > 1:
-        yield EInvoiceFault("BR-O-11", "tax codes", "outside the scope (O) stands beside no other category")
-    for group in sheet.sums.tax_groups:
-        name = PREFIX.get(group.category, group.category)
-        if group.category != "S" and group.rate_pct:
-            yield EInvoiceFault(
-                f"BR-{name}-5",
-                f"tax code {group.code}",
-                f"{group.category} bears no rate: {group.rate_pct}",
-            )
-        if group.category in UNTAXED and not group.reason:
-            yield EInvoiceFault(
-                f"BR-{name}-10", f"tax code {group.code}", "say why nothing is charged, on the settings page"
-            )
-        if group.category == "S" and not group.rate_pct:
-            yield EInvoiceFault("BR-S-5", f"tax code {group.code}", "the standard rate is above nought")
-    for category in sorted(categories & {"AE", "K"}):
-        if not _has_prefix(sheet.buyer.tax_registration):
-            text = "is needed here, and begins with its country"
-            yield EInvoiceFault(f"BR-{PREFIX[category]}-2", "tax number of the customer", text)
-
-
-def _amounts(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
-    for line in sheet.lines:
-        if line.unit_price < ZERO:
-            yield EInvoiceFault("BR-27", f"price of line {line.number}", f"{line.unit_price} is below nought")
-        if _too_fine(line.net, sheet.decimals):
-            text = f"{line.net} has more than {sheet.decimals} decimals"
-            yield EInvoiceFault("BR-DEC-23", f"line {line.number}", text)
-    sums = sheet.sums
-    for rule, field, amount in (
-        ("BR-DEC-9", "sum of the lines", sums.line_total),
-        ("BR-DEC-12", "sum without tax", sums.net),
-        ("BR-DEC-13", "tax", sums.tax),
-        ("BR-DEC-14", "sum with tax", sums.gross),
-        ("BR-DEC-18", "amount due", sums.due),
+        yield EInvoiceFault("BR-07", "name of the customer", "is empty: put it in on the customer's page")
+    for rule, whose, where, country in (
+        ("BR-09", "workshop", "on the books' settings", sheet.seller_country),
+        ("BR-11", "customer", "on the customer's page", sheet.buyer_country),
     ):
-        if _too_fine(amount, sheet.decimals):
-            yield EInvoiceFault(rule, field, f"{amount} has more than {sheet.decimals} decimals")
+        field = f"country of the {whose}"
+        if not country:
+            yield EInvoiceFault(rule, field, f"is missing: two letters such as IE, {where}")
+        elif not is_country(country):
+            yield EInvoiceFault("BR-CL-14", field, f"{country}: two letters such as IE, {where}")
 
 
-def _too_fine(amount: Decimal, decimals: int) -> bool:
-    return round_half_up(amount, decimals) != amount
+def _numbers(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
+    """Tax numbers: that they are there where they must be, and begin with a country where they claim to."""
+    seller, buyer = sheet.seller.tax_registration, sheet.buyer.tax_registration
+    if not seller:
+        yield EInvoiceFault(
+            "BR-CO-26", "tax number of the workshop", "is missing: it goes on the settings page"
+        )
+    for whose, number in (("workshop", seller), ("customer", buyer)):
+        if number[:2].isalpha() and not begins_with_country(number):
+            text = f"{number}: begins with no country; IE0000142T begins with Ireland's letters"
+            yield EInvoiceFault("BR-CO-09", f"tax number of the {whose}", text)
+    for category in sorted({group.category for group in sheet.sums.tax_groups} & {"AE", "K", "G"}):
+        rule = f"BR-{RULE_NAMES[category]}-02"
+        text = f"is needed for category {category}, and begins with its country, such as IE"
+        if seller and category != "AE" and not begins_with_country(seller):
+            yield EInvoiceFault(rule, "tax number of the workshop", text)
+        if category != "G" and not begins_with_country(buyer):
+            yield EInvoiceFault(rule, "tax number of the customer", text)
+
+
+def _lines(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
+    if not sheet.lines:
+        yield EInvoiceFault("BR-16", "lines", "there is none: at least one")
+    for line in sheet.lines:
+        field = f"line {line.number}"
+        if not line.description.strip():
+            yield EInvoiceFault("BR-25", field, "has no words: say what it is for")
+        if line.unit_price < ZERO:
+            text = f"{line.unit_price} is below nought: a return carries its sign on the quantity"
+            yield EInvoiceFault("BR-27", f"price of {field}", text)
+        if line.net != (net := line_net(line, sheet.decimals)):
+            text = f"{line.net} is stated where quantity times price comes to {net}"
+            yield EInvoiceFault("BT-131", field, text)
+
+
+def _totals(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
+    """What lines, adjustments and groups add up to, without any tolerance."""
+    sums, lines, others = sheet.sums, sheet.lines, sheet.adjustments
+    stated = (
+        ("BR-CO-10", "sum of the lines", sums.line_total, sum((line.net for line in lines), ZERO)),
+        ("BR-CO-11", "allowances", sums.allowance_total, _sum_of("allowance", others)),
+        ("BR-CO-12", "charges", sums.charge_total, _sum_of("charge", others)),
+        *_stated_of_groups(sheet),
+    )
+    for rule, field, amount, worked_out in stated:
+        if amount != worked_out:
+            yield EInvoiceFault(rule, field, f"{amount} is stated where {worked_out} comes out")
+
+
+def _sum_of(kind: str, adjustments: tuple[Adjustment, ...]) -> Decimal:
+    return sum((one.amount for one in adjustments if one.kind == kind), ZERO)
+
+
+def _stated_of_groups(sheet: InvoiceSheet) -> Iterator[tuple[str, str, Decimal, Decimal]]:
+    for group in sheet.sums.tax_groups:
+        field = f"tax {group.category} {group.rate_pct.normalize():f} %"
+        taxed = round_half_up(group.taxable * group.rate_pct / HUNDRED, sheet.decimals)
+        yield "BR-CO-17", field, group.tax, taxed
+        rule = f"BR-{RULE_NAMES.get(group.category, group.category)}-08"
+        yield rule, f"net of {field}", group.taxable, _taxable(group, sheet)
+
+
+def _taxable(group: TaxGroup, sheet: InvoiceSheet) -> Decimal:
+    of_group = group.category, group.rate_pct
+    amounts = (
+        *((line.category, line.rate_pct, line.net) for line in sheet.lines),
+        *((one.category, one.rate_pct, one.signed) for one in sheet.adjustments),
+    )
+    return sum((amount for category, rate, amount in amounts if (category, rate) == of_group), ZERO)
+
+
+def _line_amounts(sheet: InvoiceSheet) -> Iterator[Fine]:
+    for line in sheet.lines:
+        yield "BR-DEC-23", f"line {line.number}", line.net
+        for one in line.adjustments:
+            allowance = one.kind == "allowance"
+            yield "BR-DEC-24" if allowance else "BR-DEC-27", f"{one.kind} of line {line.number}", one.amount
+            base = one.base or ZERO
+            yield "BR-DEC-25" if allowance else "BR-DEC-28", f"{one.kind} of line {line.number}", base
+    for one in sheet.adjustments:
+        allowance = one.kind == "allowance"
+        yield "BR-DEC-01" if allowance else "BR-DEC-05", one.kind, one.amount
+        yield "BR-DEC-02" if allowance else "BR-DEC-06", one.kind, one.base or ZERO
+
+
+def _amounts(sums: Sums) -> Iterator[Fine]:
+    yield "BR-DEC-09", "sum of the lines", sums.line_total
+    yield "BR-DEC-10", "allowances", sums.allowance_total
+    yield "BR-DEC-11", "charges", sums.charge_total
+    yield "BR-DEC-12", "sum without tax", sums.net
+    yield "BR-DEC-13", "tax", sums.tax
+    yield "BR-DEC-14", "sum with tax", sums.gross
+    yield "BR-DEC-16", "paid before", sums.prepaid
+    yield "BR-DEC-17", "rounding", sums.rounding
+    yield "BR-DEC-18", "amount due", sums.due
+
+
+def _group_amounts(sheet: InvoiceSheet) -> Iterator[Fine]:
+    for group in sheet.sums.tax_groups:
+        yield "BR-DEC-19", f"net of tax code {group.code}", group.taxable
+        yield "BR-DEC-20", f"tax of tax code {group.code}", group.tax

@@ -8,7 +8,7 @@ from datetime import datetime, time
 from django.template.loader import render_to_string
 
 from quotes.calc.invoice.faults import EInvoiceFault
-from quotes.calc.invoice.rules import refuse_unfit_sheet
+from quotes.calc.invoice.rules import MOST_DECIMALS, refuse_unfit_sheet
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.documents.invoice.cii import cii_xml
 from quotes.documents.invoice.hybrid import hybrid_pdf
@@ -22,7 +22,10 @@ __all__ = ["EInvoiceFault", "InvoiceFiles", "invoice_files", "payment_receipt_pd
 
 @dataclass(frozen=True, slots=True)
 class InvoiceFiles:
-    """`xml` only where the workshop charges value-added tax; it is then in the PDF too."""
+    """`xml` only where the workshop charges value-added tax; it is then in the PDF too.
+
+    The standard has no amounts finer than two decimals, so that a currency with three gets a plain PDF.
+    """
 
     pdf: bytes
     xml: bytes | None
@@ -30,7 +33,7 @@ class InvoiceFiles:
 
 def invoice_files(sheet: InvoiceSheet) -> InvoiceFiles:
     """Draw a document, the same bytes each time. EInvoiceFault names the rule and the field to mend."""
-    if sheet.tax_style == "sales-tax":
+    if sheet.tax_style == "sales-tax" or sheet.decimals > MOST_DECIMALS:
         return InvoiceFiles(printed(*_page(sheet)), None)
     refuse_unfit_sheet(sheet)
     xml = cii_xml(sheet)

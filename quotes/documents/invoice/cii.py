@@ -14,6 +14,7 @@ from typing import Any
 from lxml import etree  # type: ignore[import-untyped]
 
 from catalogue.calc.money import round_half_up
+from quotes.calc.invoice.countries import begins_with_country
 from quotes.calc.invoice.values import TYPE_CODES, Adjustment, InvoiceLine, InvoiceSheet
 from quotes.calc.sheet.values import Party, TaxGroup
 
@@ -126,14 +127,20 @@ def _adjustment(parent: Element, adjustment: Adjustment, decimals: int) -> None:
 
 
 def _agreement(agreement: Element, sheet: InvoiceSheet) -> None:
-    _party(_under(agreement, "SellerTradeParty"), sheet.seller, sheet.seller_country)
-    _party(_under(agreement, "BuyerTradeParty"), sheet.buyer, sheet.buyer_country)
+    taxed = all(group.category != "O" for group in sheet.sums.tax_groups)
+    seller, buyer = (_under(agreement, f"{name}TradeParty") for name in ("Seller", "Buyer"))
+    _party(seller, sheet.seller, sheet.seller_country, taxed=taxed)
+    if taxed and not _is_vat_number(sheet.seller, taxed):
+        _tax_number(seller, sheet.seller, "FC")  # BT-32
+    _party(buyer, sheet.buyer, sheet.buyer_country, taxed=taxed)
     if sheet.agreed:
         order = _under(agreement, "BuyerOrderReferencedDocument")
         _put(order, "IssuerAssignedID", f"{sheet.agreed.quote}, revision {sheet.agreed.revision}")  # BT-13
 
 
-def _party(party: Element, given: Party, country: str) -> None:
+def _party(party: Element, given: Party, country: str, *, taxed: bool) -> None:
+    if not _is_vat_number(given, taxed):
+        _put(party, "ID", given.tax_registration)  # BT-29, BT-46: who it is, where no other number says so
     _put(party, "Name", given.name)  # BT-27, BT-44
     if given.telephone or given.email:
         contact = _under(party, "DefinedTradeContact")
@@ -146,10 +153,17 @@ def _party(party: Element, given: Party, country: str) -> None:
     for name, text in zip(("LineOne", "LineTwo", "LineThree"), _three(given.lines), strict=False):
         _put(address, name, text)
     _put(address, "CountryID", country)  # BT-40, BT-55
-    if given.tax_registration:
-        number = given.tax_registration
-        scheme = "VA" if number[:2].isalpha() else "FC"  # BT-31, BT-48 or BT-32
-        _put(_under(party, "SpecifiedTaxRegistration"), "ID", number, schemeID=scheme)
+    if _is_vat_number(given, taxed):
+        _tax_number(party, given, "VA")  # BT-31, BT-48
+
+
+def _is_vat_number(given: Party, taxed: bool) -> bool:
+    """Outside the scope of tax such a number must not stand (BR-O-02)."""
+    return taxed and begins_with_country(given.tax_registration)
+
+
+def _tax_number(party: Element, given: Party, scheme: str) -> None:
+    _put(_under(party, "SpecifiedTaxRegistration"), "ID", given.tax_registration, schemeID=scheme)
 
 
 def _three(lines: tuple[str, ...]) -> tuple[str, ...]:

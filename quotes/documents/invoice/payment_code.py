@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from decimal import Decimal
 
+from stdnum import bic as bic_number
 from stdnum import iban as iban_number
 
 from quotes.calc.invoice.values import InvoiceSheet
@@ -20,9 +21,9 @@ def payment_code(sheet: InvoiceSheet) -> str:
     from segno import helpers
 
     code = helpers.make_epc_qr(
-        name=(sheet.account.name or sheet.seller.name)[:NAME_LETTERS],
+        name=" ".join((sheet.account.name or sheet.seller.name).split())[:NAME_LETTERS],
         iban=iban_number.compact(sheet.account.iban),
-        bic=sheet.account.bic or None,
+        bic=_bic(sheet.account.bic),
         amount=sheet.sums.due,
         text=sheet.remittance,
         encoding="utf-8",
@@ -31,6 +32,11 @@ def payment_code(sheet: InvoiceSheet) -> str:
     plain = {"xmldecl": False, "nl": False, "svgclass": None, "lineclass": None}
     code.save(out, kind="svg", omitsize=True, border=2, **plain)
     return out.getvalue().decode()
+
+
+def _bic(typed: str) -> str | None:
+    """It may be left out (EPC069-12, version 002), which is better than one that no bank has."""
+    return bic_number.compact(typed) if bic_number.is_valid(typed) else None
 
 
 def may_be_coded(sheet: InvoiceSheet) -> bool:

@@ -1,0 +1,1 @@
+"""Invoices, credit notes, deposit invoices, receipts and statements as documents."""
