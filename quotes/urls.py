@@ -6,6 +6,7 @@ from quotes.views import (
     booking,
     card_swaps,
     customer,
+    customer_invoices,
     customer_pages,
     engine_pages,
     enquiry,
@@ -20,10 +21,12 @@ from quotes.views import (
     slots,
     worksheet,
 )
+from quotes.views.books import bookkeeping, money
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(home)),
     path("", include(customer)),
+    path("", include(customer_invoices)),
     path("", include(session)),
     path("", include(settings)),
     path("", include(quotes_list)),
@@ -38,5 +41,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(booking)),
     path("", include(slots)),
     path("", include(imports)),
+    path("", include(bookkeeping)),
+    path("", include(money)),
     path("catalogue/", include("catalogue.urls")),
 ]

@@ -21,8 +21,9 @@ from quotes.queries import today
 from quotes.queries.bench import diary
 from quotes.queries.people import roles_of
 from quotes.queries.slots import jobs_in_hand
-from quotes.views import today_items
+from quotes.views import today_items, today_money
 from quotes.views.access import role_required
+from quotes.views.books.home_lines import lines
 from quotes.views.slots import week_rows
 
 WEEKS = 6
@@ -46,16 +47,17 @@ def home(request: HttpRequest) -> HttpResponse:
         context["weeks"] = week_rows(diary(on, jobs).bench, jobs)[:WEEKS]
     if roles & {"books", "owner"}:
         context |= _books()
+        context["money"] = lines(on, builds="desk" not in roles and "owner" not in roles)
     return render(request, "quotes/home.html", context)
 
 
 def _desk(on: date, types: today_items.Types, *, owner: bool) -> dict[str, Any]:
     return {
         "desk": True,
-        "for_us": today_items.for_us(on, types, owner=owner),
+        "for_us": today_items.for_us(on, types, owner=owner, more=today_money.for_us(types)),
         "accepted": today_items.accepted_today(on, types),
-        "waiting": today_items.waiting(on, types),
-        "coming": today_items.coming_in(on),
+        "waiting": [*today_items.waiting(on, types), *today_money.others(on, types)],
+        "coming": [*today_money.leaving(on, types), *today_items.coming_in(on)],
     }
 
 

@@ -25,6 +25,8 @@ class TablePage(SingleTableMixin, FilterView):
 
     title: str
     one: str
+    many: str = ""
+    """What several are called where the title does not say it."""
     table_pagination = {"per_page": PER_PAGE}
 
     def rows(self) -> QuerySet[Any]:

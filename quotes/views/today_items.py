@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from decimal import Decimal
@@ -44,9 +44,10 @@ Types = Mapping[str, str]
 """Names of engine types by code."""
 
 
-def for_us(on: date, types: Types, *, owner: bool) -> list[Item]:
+def for_us(on: date, types: Types, *, owner: bool, more: Iterable[Item] = ()) -> list[Item]:
     """What the desk has to do, and the owner; what must be done today first, then the oldest."""
     items = [
+        *more,
         *_questions(types),
         *_lapsing(on, types),
         *_unsent(on, types),

@@ -28,15 +28,15 @@ class MarginTable(BooksTable):
     tier = TextColumn("Built as")
     engine_type = TextColumn("Engine type")
     hours_quoted = HoursColumn("Hours quoted", accessor="hours__quoted")
-    hours_actual = HoursColumn("worked", accessor="hours__actual")
+    hours_actual = HoursColumn("Hours worked", accessor="hours__actual")
     parts_quoted = CoinColumn("Parts quoted", accessor="parts__quoted")
-    parts_actual = CoinColumn("bought", accessor="parts__actual")
+    parts_actual = CoinColumn("Parts bought", accessor="parts__actual")
     machine_quoted = CoinColumn("Machine work quoted", accessor="machine_work__quoted")
-    machine_actual = CoinColumn("bought in", accessor="machine_work__actual")
+    machine_actual = CoinColumn("Machine work bought in", accessor="machine_work__actual")
     invoiced = CoinColumn("Invoiced")
     cost = CoinColumn("Cost")
     margin = CoinColumn("Margin")
-    margin_pct = PerCentColumn("of it")
+    margin_pct = PerCentColumn("Margin, per cent")
 
     class Meta:
         order_by = "-name"

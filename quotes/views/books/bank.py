@@ -43,7 +43,7 @@ class BankFiles(BooksList):
     """Every file, the newest first."""
 
     title = "Bank files"
-    one = "file"
+    one, many = "file", "files"
     table_class = BankFileTable
     filterset_class = BankFileFilter
     template_name = "quotes/books/bank_files.html"

@@ -30,8 +30,8 @@ from quotes.views.person import signed_in
 class Bills(BooksList):
     """Every bill, the newest first."""
 
-    title = "Suppliers' bills"
-    one = "bill"
+    title = "Bills"
+    one, many = "bill", "bills"
     table_class = BillTable
     filterset_class = BillFilter
     template_name = "quotes/books/bills.html"

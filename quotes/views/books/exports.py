@@ -27,13 +27,15 @@ from quotes.views.person import signed_in
 
 STILL = timedelta(minutes=2)
 """A batch that is not ready by then may have lost its process; making it again does no harm."""
+COUNTS = frozenset({"Lines of the journal", "Documents unaltered"})
+"""Controls that count; the others are sums of money."""
 
 
 class Exports(BooksList):
     """Every batch, the newest first."""
 
     title = "Exports"
-    one = "export"
+    one, many = "export", "exports"
     table_class = BatchTable
     filterset_class = BatchFilter
     template_name = "quotes/books/exports.html"
@@ -101,7 +103,7 @@ def _state(batch: ExportBatch) -> dict[str, Any]:
     waiting = batch.state == BatchState.WAITING
     return {
         "batch": batch,
-        "controls": controls_of(batch),
+        "controls": [(control, control.what in COUNTS) for control in controls_of(batch)],
         "made_by": name_of(batch.made_by),
         "stuck": waiting and timezone.now() - batch.made_at > STILL,
     }

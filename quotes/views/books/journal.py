@@ -10,21 +10,23 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.documents.table_files import TableFile
 from quotes.filters.books.journal import JournalFilter
 from quotes.forms.books.days import OneDay
 from quotes.models import JournalEntry
 from quotes.models.books.journal import JournalEntryQuerySet
-from quotes.queries.books.ledger import trial_balance
+from quotes.queries.books.ledger import TrialBalance, trial_balance
 from quotes.tables.books.documents import document_url
 from quotes.tables.books.journal import JournalTable
 from quotes.views.books.listed import BooksList, may_see
+from quotes.views.table_page import FILES
 
 
 class Journal(BooksList):
     """Every entry, the newest first."""
 
     title = "Journal"
-    one = "entry"
+    one, many = "entry", "entries"
     table_class = JournalTable
     filterset_class = JournalFilter
     template_name = "quotes/books/journal.html"
@@ -55,10 +57,27 @@ def journal_entry(request: HttpRequest, pk: int) -> HttpResponse:
 def trial(request: HttpRequest) -> HttpResponse:
     """Debits, credits and balance of every account up to a day."""
     form = OneDay(request.GET, today=timezone.localdate())
-    return render(
-        request,
-        "quotes/books/trial_balance.html",
-        {"form": form, "on": form.day(), "balance": trial_balance(form.day())},
+    on = form.day()
+    balance = trial_balance(on)
+    if (taken_as := request.GET.get("as", "")) in FILES:
+        return _taken_away(balance, taken_as)
+    context = {"form": form, "on": on, "balance": balance}
+    return render(request, "quotes/books/trial_balance.html", context)
+
+
+def _taken_away(balance: TrialBalance, taken_as: str) -> HttpResponse:
+    """The same rows as a file, with the total that must be nought."""
+    rows: list[list[str | Decimal]] = [
+        [row.code, row.name, row.debit, row.credit, row.balance] for row in balance.rows
+    ]
+    rows.append(["", "Together", balance.debits, balance.credits, balance.difference])
+    heads = ["Account", "Name", "Debits", "Credits", "Balance"]
+    write, content_type = FILES[taken_as]
+    name = f"trial-balance-{balance.on}.{taken_as}"
+    return HttpResponse(
+        write(TableFile("Trial balance", heads, rows)),
+        content_type=content_type,
+        headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )
 
 

@@ -20,7 +20,7 @@ class JobMargin(BooksList):
     """Every build of which something was invoiced."""
 
     title = "Job margin"
-    one = "build"
+    one, many = "build", "builds"
     table_class = MarginTable
     filterset_class = MarginFilter
     template_name = "quotes/books/margin.html"

@@ -68,7 +68,7 @@ class Overdue(BooksList):
     """Every document that is open, the longest overdue first."""
 
     title = "Overdue"
-    one = "document"
+    one, many = "document", "open documents"
     table_class = OverdueTable
     filterset_class = OverdueFilter
     template_name = "quotes/books/overdue.html"
