@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
@@ -40,7 +40,7 @@ def beyond_the_yes(
     agreed: Agreed,
     already: Decimal,
     *,
-    accepted: Sequence[DraftLine] = (),
+    accepted: Sequence[DraftLine] | None = None,
     decimals: int = 2,
 ) -> tuple[Beyond, ...]:
     """What goes beyond the yes, by line and in words; empty where the sum is within it.
@@ -52,7 +52,8 @@ def beyond_the_yes(
     over = already + asked_of_build(lines, sums, decimals) - agreed.up_to
     if over <= slack:
         return ()
-    named = tuple(_named(lines, {line.key: line for line in accepted if line.key}, decimals))
+    left = None if accepted is None else {line.key: line for line in accepted if line.key}
+    named = tuple(_named(lines, left, decimals))
     rest = over - sum((one.gross for one in named), ZERO)
     if rest > ZERO:
         named += (Beyond(what=_rest_in_words(named), gross=rest),)
@@ -69,23 +70,30 @@ def _rounded_apart(lines: Iterable[InvoiceLine], agreed: Agreed, already: Decima
     return extras + len(agreed.extra_work) + bool(already)
 
 
-def _named(lines: Sequence[InvoiceLine], accepted: dict[str, DraftLine], decimals: int) -> Iterator[Beyond]:
+def _named(
+    lines: Sequence[InvoiceLine], accepted: Mapping[str, DraftLine] | None, decimals: int
+) -> Iterator[Beyond]:
     for line in lines:
         if line.kind in NOT_COUNTED or line.net <= ZERO:
             continue
         if not line.key.startswith(ACCEPTED_KEYS):
             gross = _with_tax(line.net, line.rate_pct, decimals)
             yield Beyond(what=f"{line.description}: not accepted", gross=gross, line=line.number)
-        elif accepted and (more := line.net - _accepted_net(accepted.get(line.key), decimals)) > ZERO:
+        elif (more := _more(line, accepted, decimals)) > ZERO:
+            own = None if accepted is None else accepted.get(line.key)
             yield Beyond(
-                what=f"{line.description}: {_more_in_words(line, accepted.get(line.key))}",
+                what=f"{line.description}: {_more_in_words(line, own)}",
                 gross=_with_tax(more, line.rate_pct, decimals),
                 line=line.number,
             )
 
 
-def _accepted_net(line: DraftLine | None, decimals: int) -> Decimal:
-    return ZERO if line is None else line_net(line, decimals)
+def _more(line: InvoiceLine, accepted: Mapping[str, DraftLine] | None, decimals: int) -> Decimal:
+    """How much more than its own net the line asks for; nought where the accepted lines are not known."""
+    if accepted is None:
+        return ZERO
+    own = accepted.get(line.key)
+    return line.net - (ZERO if own is None else line_net(own, decimals))
 
 
 def _more_in_words(line: InvoiceLine, accepted: DraftLine | None) -> str:

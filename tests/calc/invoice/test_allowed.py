@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+import pytest
+
 from quotes.calc.invoice.allowed import Beyond, asked_of_build, beyond_the_yes
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import draft_sums, invoice_lines
@@ -15,7 +17,7 @@ HONE = draft_line("1", "50", description="Hone the bore", kind="machine_work")
 
 
 def beyond(
-    yes: Agreed, *lines: DraftLine, already: str = "0", accepted: tuple[DraftLine, ...] = ()
+    yes: Agreed, *lines: DraftLine, already: str = "0", accepted: tuple[DraftLine, ...] | None = None
 ) -> tuple[Beyond, ...]:
     draft = Draft(lines=lines)
     drawn = invoice_lines(draft, CODES, 2)
@@ -69,10 +71,9 @@ def test_a_line_that_asks_for_more_than_its_own_is_named() -> None:
     assert more[0].line == 1
 
 
-def test_a_line_of_which_nothing_is_left_is_named() -> None:
-    other = RINGS.model_copy(update={"key": "option:part:other"})
-
-    found = beyond(agreed("120"), RINGS, already="120", accepted=(other,))
+@pytest.mark.parametrize("left", [(), (HONE.model_copy(update={"key": "option:part:other"}),)])
+def test_a_line_of_which_nothing_is_left_is_named(left: tuple[DraftLine, ...]) -> None:
+    found = beyond(agreed("120"), RINGS, already="120", accepted=left)
 
     assert words(found) == [("Piston ring set: nothing of it is left to invoice", "120")]
 
