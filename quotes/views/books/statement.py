@@ -11,9 +11,11 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from quotes.calc.books.statement import Statement
+from quotes.documents.invoice import statement_pdf
 from quotes.forms.books.days import Period
 from quotes.models import Customer, Invoice, Payment
 from quotes.queries.books.ledger import statement_of
+from quotes.queries.books.statement_paper import statement_paper
 from quotes.views.books.listed import may_see
 
 
@@ -51,6 +53,21 @@ def _pages(customer: Customer, account: Statement) -> dict[str, str]:
     return found
 
 
+@require_safe
+@may_see
+def statement_file(request: HttpRequest, pk: int) -> HttpResponse:
+    """The same on paper."""
+    customer = get_object_or_404(Customer, pk=pk)
+    content = statement_pdf(statement_paper(customer, *_period(request).days()))
+    name = f"statement-{customer.pk}.pdf"
+    return HttpResponse(
+        content,
+        content_type="application/pdf",
+        headers={"Content-Disposition": f'inline; filename="{name}"'},
+    )
+
+
 urlpatterns = [
     path("books/statements/<int:pk>/", statement, name="statement"),
+    path("books/statements/<int:pk>/pdf/", statement_file, name="statement-pdf"),
 ]
