@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import io
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal
@@ -75,6 +76,16 @@ def own_fonts() -> Any:
             name = url.removeprefix(FONTS.as_uri() + "/")
             if name not in {font.name for font in FONTS.glob("*.woff2")}:
                 raise FatalURLFetchingError(f"A document may open its own fonts only, not {url}")
-            return URLFetcherResponse(url, (FONTS / name).read_bytes())
+            return URLFetcherResponse(url, _unpacked(name))
 
     return OwnFonts()
+
+
+@cache
+def _unpacked(name: str) -> bytes:
+    """A font as it is laid out with. Unpacking it takes longer than most pages, so it is done once."""
+    from fontTools.ttLib import woff2  # type: ignore[import-untyped]
+
+    content = io.BytesIO()
+    woff2.decompress(io.BytesIO((FONTS / name).read_bytes()), content)
+    return content.getvalue()
