@@ -109,7 +109,7 @@ class _Making:
             number=DRAFT,
             issued_on=self.on,
             due_on=self.on + timedelta(days=self.settings.payment_days) if asks else None,
-            payment_words=self.settings.payment_words if asks else "",
+            payment_words=self._payment_words(asks),
             supplied_on=self.supplied_on,
             currency=self.money.currency,
             decimals=decimals,
@@ -124,6 +124,13 @@ class _Making:
             **self._of_build(),
             **_of_settings(self.settings),
         )
+
+    def _payment_words(self, asks: bool) -> str:
+        """BT-20, which BR-CO-25 asks for of a credit note too."""
+        if asks:
+            return self.settings.payment_words
+        original = self.draft.original
+        return f"Taken off {original.number}; what was paid on it is paid back" if original else ""
 
     def _prepayments(self) -> tuple[Prepayment, ...]:
         wanted = {number: amount for number, amount in self.content.prepayments.items() if amount}
