@@ -75,6 +75,8 @@ def _root(xml: bytes) -> etree._Element:
         root = etree.fromstring(xml, parser)
     except etree.XMLSyntaxError as error:
         raise NotAnInvoice(f"is no XML: {error}") from None
+    if root.getroottree().docinfo.doctype:
+        raise NotAnInvoice("brings a document type of its own, which no invoice does: it is not looked into")
     name = etree.QName(root).localname
     if name != "CrossIndustryInvoice":
         raise NotAnInvoice(f"is XML of another kind: it begins with {name}, not with CrossIndustryInvoice")
