@@ -35,7 +35,7 @@ from quotes.models.quote import Quote, QuoteState
 from quotes.models.revision import Revision
 from quotes.models.rules import ClassRule, ClosedDay, KindOfWork, LabourRate, MarkupBand
 from quotes.models.stored_file import StoredFile
-from quotes.models.tax import TaxCategory, TaxCode, TaxComponent
+from quotes.models.tax import TaxCategory, TaxCode, TaxCodeBefore, TaxComponent
 from quotes.models.workshop import DistanceUnit, Paper, TaxStyle, Workshop
 
 __all__ = [
@@ -104,6 +104,7 @@ __all__ = [
     "SupplierBill",
     "TaxCategory",
     "TaxCode",
+    "TaxCodeBefore",
     "TaxComponent",
     "TaxStyle",
     "WorkedHours",

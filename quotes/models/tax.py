@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from datetime import date
 from decimal import Decimal
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+
+from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class TaxCategory(models.TextChoices):
@@ -61,3 +64,31 @@ class TaxComponent(models.Model):
 
     def __str__(self) -> str:
         return f"{self.name} {self.rate_pct} %"
+
+
+class TaxCodeBeforeQuerySet(FrozenQuerySet["TaxCodeBefore"]):
+    def on(self, day: date) -> TaxCodeBeforeQuerySet:
+        """Those that may have held on that day; of one code the first is the one that did."""
+        return self.filter(until__gte=day).order_by("until", "id")
+
+
+class TaxCodeBefore(Frozen):
+    """A tax code as it was up to and with a day, before somebody changed it.
+
+    An invoice bears the rate of the day of supply, which may lie before the change. `components` are pairs of
+    name and rate in per cent.
+    """
+
+    code = models.CharField(max_length=20)
+    category = models.CharField(max_length=2, choices=TaxCategory.choices)
+    reason = models.CharField(max_length=200, blank=True, default="")
+    components = models.JSONField(default=list, blank=True)
+    until = models.DateField(db_index=True)
+
+    objects = TaxCodeBeforeQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["until", "id"]
+
+    def __str__(self) -> str:
+        return f"{self.code} until {self.until}"

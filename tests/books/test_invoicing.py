@@ -186,6 +186,17 @@ def test_a_sale_over_the_counter_rests_on_no_build(db: None) -> None:
     assert (invoice.build, invoice.gross) == (None, Decimal(120))
 
 
+def test_a_sale_asks_for_nothing_of_a_build(db: None) -> None:
+    cast.vat_shop()
+    lines = [cast.line(key="option:part:S-VSP"), cast.line(key="interest:I-2026-0001:2026-11-25")]
+    draft = start_sale(customer=customer(), lines=lines, by=books(), now=NOW)
+
+    with pytest.raises(DraftFaults) as told:
+        cast.issue(draft)
+
+    assert [fault.field for fault in told.value.faults] == ["lines.1"]
+
+
 def test_a_document_of_nothing_can_be_issued(db: None) -> None:
     cast.vat_shop()
     lines = [cast.line("Guarantee work"), cast.line("Guarantee work", quantity=Decimal(-1))]

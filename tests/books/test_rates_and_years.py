@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime
+from dataclasses import replace
+from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 
-from quotes.models import Acceptance, Invoice
+import pytest
+
+from quotes.actions.settings import save_settings
+from quotes.calc.shop import TaxComponent
+from quotes.models import Acceptance, Invoice, TaxCodeBefore, Workshop
+from quotes.queries.books.day import money_of
 from quotes.queries.books.sheets import sheet_of_invoice
+from quotes.queries.settings import settings_now
 from tests.books import cast
 from tests.books.cast import NOW
+from tests.cast import owner
 
 NEXT_YEAR = datetime(2027, 1, 8, 10, tzinfo=UTC)
 
@@ -89,3 +97,41 @@ def test_the_day_to_pay_is_as_many_days_on_as_the_books_say(build: Acceptance) -
     sheet = sheet_of_invoice(cast.invoiced(build))
 
     assert (sheet.due_on, sheet.payment_words) == (date(2026, 12, 9), "Within 14 days")
+
+
+def new_rate(rate: str, now: datetime) -> None:
+    """The owner changes the rate on the settings page."""
+    settings = settings_now()
+    codes = tuple(
+        replace(code, components=(TaxComponent("VAT", Decimal(rate)),)) for code in settings.tax_codes
+    )
+    version = Workshop.objects.get().version
+    save_settings(settings=replace(settings, tax_codes=codes), expected_version=version, by=owner(), now=now)
+
+
+@pytest.mark.parametrize(("supplied_on", "rate"), [("2026-12-14", 20), ("2026-12-15", 22)])
+def test_a_rate_changed_between_supply_and_invoice_is_that_of_the_day_of_supply(
+    build: Acceptance, supplied_on: str, rate: int
+) -> None:
+    new_rate("22", cast.LATER)
+    draft = cast.changed(
+        cast.drafted(build), lambda content: content, supplied_on=date.fromisoformat(supplied_on)
+    )
+
+    sheet = sheet_of_invoice(cast.issue(draft, now=cast.LATER + timedelta(days=3)))
+
+    assert sheet.lines[0].rate_pct == rate
+
+
+def test_a_slip_put_right_the_same_day_leaves_what_held_until_then(build: Acceptance) -> None:
+    new_rate("2.2", cast.LATER)
+    new_rate("22", cast.LATER)
+
+    assert money_of(date(2026, 12, 14)).tax_codes["standard"].rate_pct == 20
+    assert money_of(date(2026, 12, 15)).tax_codes["standard"].rate_pct == 22
+
+
+def test_settings_kept_without_a_new_rate_remember_nothing(build: Acceptance) -> None:
+    new_rate("20", cast.LATER)
+
+    assert not TaxCodeBefore.objects.exists()

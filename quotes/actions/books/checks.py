@@ -17,7 +17,7 @@ from quotes.actions.books.refused import (
     NothingToInvoice,
 )
 from quotes.calc.ask.fault import Fault
-from quotes.calc.invoice.allowed import asked_of_build, beyond_the_yes
+from quotes.calc.invoice.allowed import ACCEPTED_KEYS, asked_of_build, beyond_the_yes
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.values import InvoiceLine, InvoiceSheet
 from quotes.models import InvoiceDraft, InvoiceKind
@@ -26,6 +26,9 @@ from quotes.queries.books.build import build_account
 from quotes.queries.books.day import money_of
 from quotes.queries.books.sheets import content_of
 from quotes.queries.people import roles_of
+
+OF_A_BUILD = (*ACCEPTED_KEYS, "clock:", "deposit:")
+"""How keys of lines begin that only an invoice of a build may hold."""
 
 
 def refuse_line_faults(lines: Sequence[DraftLine], on: date) -> None:
@@ -70,7 +73,7 @@ def refuse_unfit(row: InvoiceDraft, sheet: InvoiceSheet, by: User, consent: str)
 
 def _faults_of_sale(sheet: InvoiceSheet) -> Iterator[Fault]:
     for line in sheet.lines:
-        if line.kind == "deposit" or line.key:
+        if line.kind == "deposit" or line.key.startswith(OF_A_BUILD):
             yield Fault(f"lines.{line.number}", line.description, "nothing of a build, for this has none")
 
 
