@@ -30,7 +30,7 @@ XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 CSV = "text/csv; charset=utf-8"
 GATE = "export-batch"
 AT_ONCE = 500
-SMALL = 2_000
+SMALL = 500
 """Journal lines that are written while the person waits: about a second."""
 MOST_SAID = 300
 log = logging.getLogger(__name__)

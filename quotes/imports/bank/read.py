@@ -22,6 +22,7 @@ from quotes.imports.bank.charset import decoded
 from quotes.imports.bank.columns import guessed_columns
 from quotes.imports.bank.figures import day_of, guessed_mark, guessed_order, sum_of
 from quotes.imports.bank.grid import Grid, GridRow, grid_of
+from quotes.imports.bank.ways import way_column, way_of
 from quotes.imports.cells import MOST_BYTES
 from quotes.imports.faults import FileFault, RowFault, shown
 
@@ -123,6 +124,8 @@ def _read(
         )
     reader = _Reader(grid, columns, reading.model_copy(update={"decimal_mark": mark, "date_order": order}))
     lines, faults = reader.read(on, decimals)
+    if reader.ways is not None:
+        cautions.append(f"Column “{grid.heads[reader.ways]}” says which way money went.")
     return Statement(
         reading=reader.reading,
         heads=grid.heads,
@@ -147,6 +150,7 @@ class _Reader:
 
     def __init__(self, grid: Grid, columns: ColumnsChosen, reading: Reading) -> None:
         self.grid, self.columns, self.reading = grid, columns, reading
+        self.ways = way_column(grid, columns)
         self.faults: list[RowFault] = []
 
     def read(self, on: date, decimals: int) -> tuple[list[StatementLine], list[RowFault]]:
@@ -181,7 +185,8 @@ class _Reader:
 
     def _amount(self, row: GridRow, decimals: int) -> Decimal | None:
         if self.columns.amount is not None:
-            return self._sum(row, self.columns.amount, decimals)
+            amount = self._sum(row, self.columns.amount, decimals)
+            return None if amount is None else amount * way_of(row, self.ways)
         came_in = self._one_way(row, self.columns.money_in, decimals)
         went_out = self._one_way(row, self.columns.money_out, decimals)
         if came_in and went_out:
