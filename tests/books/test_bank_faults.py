@@ -1,4 +1,4 @@
-"""What is wrong with a bank's statement: every fault with its place, and a file that is cut off refused whole."""
+"""What is wrong with a statement: every fault with its place, and a file that is cut off refused whole."""
 
 from __future__ import annotations
 
