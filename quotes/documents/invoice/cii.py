@@ -230,10 +230,11 @@ def _tax_group(settlement: Element, group: TaxGroup, decimals: int) -> None:
 
 def _totals(summation: Element, sheet: InvoiceSheet) -> None:
     sums = sheet.sums
+    kinds = {adjustment.kind for adjustment in sheet.adjustments}
     rows: Iterable[tuple[str, Decimal, bool]] = (
         ("LineTotalAmount", sums.line_total, True),  # BT-106
-        ("ChargeTotalAmount", sums.charge_total, bool(sums.charge_total)),  # BT-108
-        ("AllowanceTotalAmount", sums.allowance_total, bool(sums.allowance_total)),  # BT-107
+        ("ChargeTotalAmount", sums.charge_total, "charge" in kinds),  # BT-108
+        ("AllowanceTotalAmount", sums.allowance_total, "allowance" in kinds),  # BT-107
         ("TaxBasisTotalAmount", sums.net, True),  # BT-109
         ("TaxTotalAmount", sums.tax, True),  # BT-110
         ("RoundingAmount", sums.rounding, bool(sums.rounding)),  # BT-114
