@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from types import SimpleNamespace
 
 import pytest
@@ -9,6 +10,7 @@ import pytest
 from quotes.actions.books import drawing
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance
+from quotes.queries.books.ledger import ledger_faults
 from tests.books import cast
 
 
@@ -35,3 +37,10 @@ def build(db: None) -> Acceptance:
 @pytest.fixture
 def real_files() -> None:
     """The test looks at the files themselves, so they are drawn."""
+
+
+@pytest.fixture
+def sound_ledger(db: None) -> Iterator[None]:
+    """Whatever the test does, the ledger agrees with itself and its documents when it ends."""
+    yield
+    assert ledger_faults() == ()
