@@ -191,3 +191,24 @@ def forty_lines(**change: Any) -> InvoiceSheet:
         "terms": ("Parts stay ours until they are paid.",),
     }
     return sheet(*build_lines(), **(fields | change))
+
+
+def sales_invoice(**change: Any) -> InvoiceSheet:
+    """Of a workshop with sales tax: labour exempt, state and county on parts, a deposit by receipt."""
+    lines = (
+        line("14.5", "96", "exempt", kind="labour", unit="h", description="Take down, measure, assemble"),
+        line("4", "61.15", "sales", description="Piston ring set"),
+        line("1", "318.40", "sales", description="Main bearing set"),
+    )
+    draft = Draft(lines=lines, prepayments={"R-2026-0011": Decimal("500.00")})
+    seller = SELLER.model_copy(update={"tax_registration": "00-0000142"})
+    fields: dict[str, Any] = {
+        "currency": "USD",
+        "tax_style": "sales-tax",
+        "seller": seller,
+        "account": Account(),
+        "engine_name": "88 cubic inch V-twin",
+        "engine_number": "V2-0815",
+        "paper": "Letter",
+    }
+    return sheet(draft=draft, **(fields | change))
