@@ -7,6 +7,7 @@ from typing import Any
 
 from django import template
 
+from quotes.calc.invoice.values import InvoiceSheet
 from quotes.documents import words
 from quotes.queries.workshop import currency_decimals
 
@@ -17,6 +18,20 @@ register = template.Library()
 def product(context: dict[str, Any], quantity: Decimal, price: Decimal) -> str:
     """What so many at that price come to, with the decimals of the workshop's currency."""
     return words.figure(quantity * price, currency_decimals(context["site"]["workshop"].currency))
+
+
+@register.simple_tag
+def deposits_off(sheet: InvoiceSheet) -> Decimal | None:
+    """What an invoice takes off for deposits, before tax, below nought; nothing where it takes off none."""
+    if sheet.kind == "deposit_invoice":
+        return None
+    return sum((line.net for line in sheet.lines if line.kind == "deposit"), Decimal(0)) or None
+
+
+@register.simple_tag
+def less(amount: Decimal, other: Decimal) -> Decimal:
+    """The first without the second."""
+    return amount - other
 
 
 @register.simple_tag

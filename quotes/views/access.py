@@ -49,10 +49,14 @@ _SHEETS: tuple[tuple[str, str, frozenset[str] | None], ...] = (
     ("Enquiries", "enquiry-list", frozenset({"desk", "owner"})),
     ("Customers", "customer-list", frozenset({"desk", "builder", "owner"})),
     ("Engines", "engine-list", frozenset({"desk", "builder", "owner"})),
+    ("Invoices", "invoice-list", frozenset({"desk", "books", "owner"})),
+    ("Books", "books-home", frozenset({"books", "owner"})),
     ("Catalogue", "catalogue:home", None),
     ("Settings", "settings", frozenset({"owner"})),
 )
 """Label, the address's name, and who sees it (None: everybody)."""
+_ALSO = {"invoice-list": ("/payments/",)}
+"""Addresses outside its own that belong to a sheet."""
 
 
 def sheet_names(request: HttpRequest) -> list[SheetName]:
@@ -62,7 +66,8 @@ def sheet_names(request: HttpRequest) -> list[SheetName]:
     for label, name, audience in _SHEETS:
         if audience is None or roles & audience:
             url = reverse(name)
-            present = request.path == url if url == "/" else request.path.startswith(url)
+            within = (url, *_ALSO.get(name, ()))
+            present = request.path == url if url == "/" else request.path.startswith(within)
             shown.append(SheetName(label, url, present))
     return shown
 

@@ -20,6 +20,7 @@ from quotes.documents.paper import receipt_context
 from quotes.forms.customer import NONE_YET, RING_ME, AskForm, DeclineForm, YesForm
 from quotes.models import Acceptance, Reply, StoredFile
 from quotes.queries.sheets import accepted_value, sheet_of
+from quotes.views.customer_invoices import invoices_shown
 from quotes.views.customer_link import Opened, by_link, posted
 
 
@@ -166,6 +167,7 @@ def _page(
         "any_safety": any(option["leaves_safety"] for option in words["options"]),
         "refused": refused,
         "acceptance": opened.acceptance,
+        "invoices": invoices_shown(opened),
         "lapsed": opened.revision.is_lapsed(timezone.localdate()),
         "superseded": opened.link.revision_id != opened.revision.pk,
         "said": list(Reply.objects.filter(revision__quote=opened.quote).order_by("at", "pk")),

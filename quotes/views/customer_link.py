@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import wraps
+from typing import Any
 
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
@@ -43,20 +44,22 @@ class Opened:
         return reverse(name, args=[self.token])
 
 
-LinkView = Callable[[HttpRequest, Opened], HttpResponse]
-TokenView = Callable[[HttpRequest, str], HttpResponse]
+LinkView = Callable[..., HttpResponse]
+"""Takes the request, what was opened, and what else stands in the address."""
+TokenView = Callable[..., HttpResponse]
+"""Takes the request, the token, and what else stands in the address."""
 
 
 def by_link(view: LinkView) -> TokenView:
     """Open a working link; any other gets one and the same page that gives nothing away (404)."""
 
     @wraps(view)
-    def opened(request: HttpRequest, token: str) -> HttpResponse:
+    def opened(request: HttpRequest, token: str, **more: Any) -> HttpResponse:
         link = Link.objects.by_token(token).working(timezone.now()).first()
         if link is None or link.quote.latest is None:
             answer = render(request, "quotes/customer_gone.html", status=404)
         else:
-            answer = view(request, Opened(token, link, link.quote.latest))
+            answer = view(request, Opened(token, link, link.quote.latest), **more)
         answer["Referrer-Policy"] = "no-referrer"
         answer["X-Robots-Tag"] = "noindex, nofollow"
         return answer
@@ -69,9 +72,9 @@ def posted(view: LinkView) -> LinkView:
     """For what is sent by a form; who comes by the address alone is shown the quote."""
 
     @wraps(view)
-    def sent(request: HttpRequest, opened: Opened) -> HttpResponse:
+    def sent(request: HttpRequest, opened: Opened, **more: Any) -> HttpResponse:
         if request.method != "POST":
             return redirect(opened.address("customer-quote"))
-        return view(request, opened)
+        return view(request, opened, **more)
 
     return sent

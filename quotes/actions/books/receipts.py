@@ -6,7 +6,9 @@ from django.db import transaction
 from django.utils import timezone
 
 from quotes.actions.books.drawing import PDF, kept
+from quotes.calc.books.papers import PaymentReceipt
 from quotes.models import Payment, StoredFile
+from quotes.queries.books.receipts import receipt_of
 
 
 def payment_receipt_file(*, payment: Payment) -> StoredFile:
@@ -16,11 +18,14 @@ def payment_receipt_file(*, payment: Payment) -> StoredFile:
     """
     if payment.receipt is not None:
         return payment.receipt
-    from quotes.documents.invoice import payment_receipt_pdf  # takes a second to import
-    from quotes.queries.books.receipts import receipt_of
+    return _keep(payment, drawn_receipt(receipt_of(payment)))
 
-    content = payment_receipt_pdf(receipt_of(payment))
-    return _keep(payment, content)
+
+def drawn_receipt(receipt: PaymentReceipt) -> bytes:
+    """The receipt as PDF."""
+    from quotes.documents.invoice.payments import payment_receipt_pdf  # takes a second to import
+
+    return payment_receipt_pdf(receipt)
 
 
 @transaction.atomic

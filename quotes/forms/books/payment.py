@@ -81,6 +81,7 @@ class PaymentForm(MoneyForm):
         label="What it settles",
         choices=[(OLDEST, "the oldest first"), (CHOSEN, "what is written in below")],
         widget=forms.RadioSelect,
+        required=False,
     )
 
     def __init__(self, *args: Any, items: Sequence[OpenItem] = (), **options: Any) -> None:
@@ -119,7 +120,7 @@ class PaymentForm(MoneyForm):
 
     def allocation(self) -> dict[int, Decimal] | None:
         """Open item to sum; None settles the oldest first."""
-        if self.cleaned_data["use"] == OLDEST:
+        if self.cleaned_data["use"] != CHOSEN:
             return None
         given = {item.pk: self.cleaned_data.get(f"item_{item.pk}") for item in self.items}
         return {pk: amount for pk, amount in given.items() if amount}

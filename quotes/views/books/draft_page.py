@@ -22,7 +22,7 @@ from quotes.queries.books.build import build_account
 from quotes.queries.books.credits import credit_content
 from quotes.queries.books.day import money_of
 from quotes.queries.books.draft_lines import beyond_of, offered_lines, receipts_left
-from quotes.queries.books.late import Proposed, proposed_lines
+from quotes.queries.books.proposed import Proposed, proposed_lines
 from quotes.queries.books.sheets import content_of, unkept_sheet
 from quotes.views.books.parts import is_owner, payers
 

@@ -96,7 +96,7 @@ def _first(asked: Asked, items: Sequence[OpenItem]) -> dict[str, Any]:
 
 def _unjudged(form: PaymentForm, items: Sequence[OpenItem]) -> PaymentForm:
     """The form as it was typed, before it is judged; the sum is what is open where none was typed."""
-    typed = {name: form[name].data for name in form.fields if form[name].data}
+    typed = {"use": OLDEST} | {name: form[name].data for name in form.fields if form[name].data}
     if not typed.get("amount") and items:
         typed["amount"] = plain(sum((item.open_amount for item in items), Decimal(0)))
     return PaymentForm(initial=typed, items=items, **money_options())
