@@ -9,6 +9,8 @@ from __future__ import annotations
 
 import hashlib
 from datetime import datetime
+from io import BytesIO
+from pathlib import Path
 from typing import Any
 
 from lxml import etree  # type: ignore[import-untyped]
@@ -22,6 +24,8 @@ RDF = "http://www.w3.org/1999/02/22-rdf-syntax-ns#"
 EXTENSION, SCHEMA, PROPERTY = (
     f"http://www.aiim.org/pdfa/ns/{name}" for name in ("extension/", "schema#", "property#")
 )
+PROFILE_READ_HERE = "srgb, read already"
+"""Any name but the one at which the PDF maker opens its own file."""
 PROPERTIES = (
     ("DocumentFileName", NAME, "The name of the embedded XML document"),
     ("DocumentType", "INVOICE", "The type of the hybrid document"),
@@ -56,12 +60,23 @@ def hybrid_pdf(html: str, style: str, xml: bytes, made: datetime) -> bytes:
     try:
         sheet = CSS(string=style, base_url=base, url_fetcher=fetcher, font_config=fonts)
         page = HTML(string=html, base_url=base, url_fetcher=fetcher)
-        document = page.render(stylesheets=[sheet], font_config=fonts, **options)
+        document = page.render(stylesheets=[sheet], font_config=fonts, color_profiles=_colours(), **options)
         document.metadata.generate_rdf_metadata = _described(document.metadata.generate_rdf_metadata)
-        content: bytes = document.write_pdf(finisher=_list_once, **options)
+        content: bytes = document.write_pdf(finisher=_list_once, output_intent=PROFILE_READ_HERE, **options)
     except FatalURLFetchingError as refused:
         raise LinkRefused(str(refused)) from refused
     return content
+
+
+def _colours() -> dict[str, Any]:
+    """The profile of the colours, which PDF/A asks for: the PDF maker brings it, but leaves its file open."""
+    import weasyprint.pdf  # type: ignore[import-untyped]
+    from weasyprint.css import ColorProfile  # type: ignore[import-untyped]
+
+    name = "sRGB2014.icc"
+    content = (Path(weasyprint.pdf.__file__).parent / name).read_bytes()
+    components = (["r"], ["g"], ["b"])
+    return {"srgb": ColorProfile(BytesIO(content), name, "relative-colorimetric", components)}
 
 
 def _list_once(document: Any, pdf: Any) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
 
@@ -80,7 +81,7 @@ def sheets(draw: st.DrawFn) -> InvoiceSheet:
     currency, decimals = draw(CURRENCIES)
     draft = draw(drafts(decimals))
     abroad: dict[str, Any] = {"buyer": FIRM, "buyer_country": "DE"}
-    make = draw(st.sampled_from([sheet, sheet, credit_note]))
+    make: Callable[..., InvoiceSheet] = draw(st.sampled_from([sheet, sheet, credit_note]))
     return make(draft=draft, decimals=decimals, currency=currency, **abroad)
 
 
