@@ -18,6 +18,7 @@ from quotes.calc.invoice.values import Late
 from quotes.calc.shop import TaxCode
 from quotes.models import Acceptance, Allocation, Booking, Customer, Invoice, InvoiceKind, OpenItem, Workshop
 from quotes.queries.books.day import money_of
+from quotes.queries.books.exact import exact
 from quotes.queries.enquiry import booking_terms
 from quotes.queries.workshop import taxability
 
@@ -70,19 +71,26 @@ def _late_items(customers: Collection[int], on: date) -> Iterable[LateItem]:
             customer__in=customers, invoice__kind=InvoiceKind.INVOICE, due_on__lt=on, amount__gt=0
         )
         .order_by("due_on", "pk")
-        .values_list("pk", "number", "due_on", "amount", "invoice__sheet__late")
+        .values_list("pk", "number", "due_on", "amount", "invoice__sheet__late", "invoice__sheet__lines")
     )
     asked, settled = _asked_up_to(INTEREST, customers=customers), _settled(customers)
-    for pk, number, due_on, amount, late in rows:
+    for pk, number, due_on, amount, late, lines in rows:
         assert due_on is not None
         yield LateItem(
             number=number,
             due_on=due_on,
-            amount=amount,
+            amount=amount - _interest_in(lines),
             settled=tuple(settled[pk]),
             late=Late.model_validate(late),
             asked_up_to=asked.get(number),
         )
+
+
+def _interest_in(lines: Iterable[Mapping[str, Any]]) -> Decimal:
+    """What of an invoice is interest itself, with tax: it is simple, so none is asked for on it."""
+    asked = (line for line in lines if line["kind"] == INTEREST)
+    nets = ((Decimal(str(line["net"])), Decimal(str(line["rate_pct"]))) for line in asked)
+    return exact(sum((net * (100 + rate) / 100 for net, rate in nets), ZERO))
 
 
 def _interest_terms(item: LateItem) -> str:
