@@ -1,10 +1,11 @@
-"""Amounts on the papers about payments: with a true minus, in running text and in columns."""
+"""Amounts on invoices and on the papers about payments: with a true minus, in running text and in columns."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from quotes.calc.invoice.values import InvoiceSheet
 from quotes.documents.words import figure, money
 
 MINUS = "\N{MINUS SIGN}"
@@ -18,6 +19,11 @@ def in_text(amount: Decimal, currency: str, decimals: int, language: str) -> str
     """
     said = money(abs(amount), currency, decimals, language)
     return f"{MINUS}{said}" if amount < ZERO else said
+
+
+def said(amount: Decimal, sheet: InvoiceSheet) -> str:
+    """An amount of an invoice in running text."""
+    return in_text(amount, sheet.currency, sheet.decimals, sheet.language)
 
 
 def in_column(amount: Decimal, decimals: int, language: str) -> str:
