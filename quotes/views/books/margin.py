@@ -34,6 +34,8 @@ class JobMargin(BooksList):
         """Those that the filters leave, added up anew."""
         form = self.filterset.form
         told = form.cleaned_data if form.is_valid() else {}
+        if form.errors:
+            return margins_of(())
         every = margins(told.get("first"), told.get("last")).builds
         return margins_of(build for build in every if _fits(build, told))
 
