@@ -47,7 +47,7 @@ def receipt_context(receipt: PaymentReceipt) -> dict[str, Any]:
         "rows": tuple(_rows(receipt)),
         "total": in_column(receipt.amount, receipt.decimals, language),
         "on_account": in_column(receipt.on_account, receipt.decimals, language) if receipt.on_account else "",
-        "on_account_words": "Held for the build" if receipt.deposit else "On account, for later invoices",
+        "on_account_words": _on_account(receipt),
         "receipt": receipt,
     }
 
@@ -72,6 +72,14 @@ def _lead(receipt: PaymentReceipt, dated: str) -> str:
         return f"{receipt.workshop.name} paid {_sum(receipt)} back to {who} on {dated}, {how}."
     taken = f"payment {receipt.reverses}" if receipt.reverses else "the payment"
     return f"On {dated} {taken} of {_sum(receipt)} from {who} is taken back: it did not hold."
+
+
+def _on_account(receipt: PaymentReceipt) -> str:
+    if receipt.deposit:
+        return "Held for the build"
+    if receipt.kind == "reversal":
+        return "Stood on account"
+    return "On account, for later invoices" if receipt.kind == "received" else "Out of what stood on account"
 
 
 def _how(method: str) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from textwrap import shorten
 from typing import Any
 
 from catalogue.calc.money import ZERO
@@ -16,6 +17,7 @@ from quotes.documents.booking import PaperHeading, at_lines
 from quotes.documents.invoice.amounts import in_column, in_groups, in_text
 from quotes.documents.words import currency_in_words, day, first_large, long_day
 
+FOOT_LETTERS = 40
 AGES: tuple[tuple[Age, str], ...] = (
     ("not_due", "Not due yet"),
     ("to_30", "1 to 30 days over"),
@@ -54,7 +56,7 @@ def statement_context(paper: StatementPaper) -> dict[str, Any]:
     return {
         "heading": PaperHeading(paper.workshop, paper.customer, language),
         "title": f"Statement of account: {paper.customer.name}, {last}",
-        "foot": f"{paper.workshop.name} · Statement of account, {paper.customer.name} · {last}",
+        "foot": f"{paper.workshop.name} · Statement of account, {_short(paper.customer.name)} · {last}",
         "at": at_lines(paper.workshop),
         "made": f"{account.last:%Y-%m-%d}T00:00:00Z",
         "strip": (
@@ -76,6 +78,11 @@ def statement_context(paper: StatementPaper) -> dict[str, Any]:
         "open_sum": _column(paper.open_sum, paper),
         "pay": _pay(paper),
     }
+
+
+def _short(name: str) -> str:
+    """As much of a name as leaves the foot of a page on one line."""
+    return shorten(name, FOOT_LETTERS, placeholder=" …")
 
 
 def _text(amount: Decimal, paper: StatementPaper) -> str:

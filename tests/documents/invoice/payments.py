@@ -46,7 +46,7 @@ UNPAID = frozenset({10, 17, 20, 22, 23})
 
 
 def account() -> Iterator[Movement]:
-    """An invoice every half month and two payments on each but those that are unpaid."""
+    """An invoice every half month and three payments on each but those that are unpaid."""
     for number in range(24):
         on, amount = date(2025, 12, 3) + timedelta(days=number * 15), Decimal(1900 + number)
         yield Movement(
@@ -58,12 +58,12 @@ def account() -> Iterator[Movement]:
             open=amount if number in UNPAID else ZERO,
         )
         if number not in UNPAID:
-            for part in (1, 2):
+            for part, paid in enumerate((Decimal(900), Decimal(500), amount - 1400), start=1):
                 yield Movement(
                     on=on + timedelta(days=4 * part),
                     kind="Payment",
-                    number=f"R-2026-{number * 2 + part:04}",
-                    amount=-Decimal(900) if part == 1 else 900 - amount,
+                    number=f"R-2026-{number * 3 + part:04}",
+                    amount=-paid,
                     open=ZERO,
                 )
 
