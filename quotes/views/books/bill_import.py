@@ -43,7 +43,7 @@ def bill_import(request: HttpRequest) -> HttpResponse:
     file: UploadedFile[bytes] = form.cleaned_data["file"]
     content = file.read()
     try:
-        checked = check_bills(content)
+        checked = check_bills(content, timezone.localdate())
     except FileFault as fault:
         form.add_error("file", str(fault))
         return _page(request, form)
@@ -81,7 +81,7 @@ def bill_import_take(request: HttpRequest) -> HttpResponse:
         messages.error(request, "The file did not come along whole. Hand it in again.")
         return redirect("bill-import")
     content = base64.b64decode(told["content"])
-    checked = check_bills(content)
+    checked = check_bills(content, timezone.localdate())
     if not checked.sound:
         return _check_page(request, checked, told["name"], content)
     try:
