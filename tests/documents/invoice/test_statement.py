@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+import pymupdf
 import pytest
 
 from quotes.calc.books.papers import StatementPaper
@@ -16,6 +17,7 @@ from tests.documents.invoice.paper_text import pages
 from tests.documents.invoice.payments import statement_paper
 
 PAPER = statement_paper()
+LETTER_WIDTH, MARGIN = 612, 16 / 25.4 * 72
 
 
 @pytest.fixture(scope="module")
@@ -99,3 +101,26 @@ def test_what_is_due_on_the_last_day_is_not_over_and_a_day_later_it_is_one_day()
     on_the_day = statement_context(one("100", "100", date(2026, 11, 25)))["still_open"][0]
     the_day_before = statement_context(one("100", "100", date(2026, 11, 24)))["still_open"][0]
     assert (on_the_day.late, the_day_before.late) == ("not due yet", "1 day over")
+
+
+def test_millions_with_three_decimals_and_a_long_name_stay_on_the_paper() -> None:
+    owed = Movement(
+        on=date(2026, 3, 3),
+        kind="Credit note",
+        number="C-2026-0003",
+        amount=Decimal("-1234567.891"),
+        open=Decimal("-1234567.891"),
+    )
+    long = PAPER.customer.model_copy(update={"name": "Ropewalk Hill-climb and Sprint Club " * 3})
+    content = statement_pdf(
+        statement_paper(owed, currency="KWD", decimals=3, paper="Letter", customer=long, held="0")
+    )
+    with pymupdf.open(stream=content) as document:  # type: ignore[no-untyped-call]
+        right = {word[2] for page in document for word in page.get_text("words")}
+    assert max(right) <= LETTER_WIDTH - MARGIN + 1
+
+
+def test_the_foot_stays_one_line_however_long_the_name() -> None:
+    long = PAPER.customer.model_copy(update={"name": "Ropewalk Hill-climb and Sprint Club " * 3})
+    foot = str(statement_context(PAPER.model_copy(update={"customer": long}))["foot"])
+    assert "Ropewalk Hill-climb and Sprint Club …" in foot
