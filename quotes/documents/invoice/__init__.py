@@ -17,7 +17,14 @@ from quotes.documents.invoice.payments import payment_receipt_pdf, statement_pdf
 from quotes.documents.invoice.xsd import xsd_fault
 from quotes.documents.pdf import printed
 
-__all__ = ["EInvoiceFault", "InvoiceFiles", "invoice_files", "payment_receipt_pdf", "statement_pdf"]
+__all__ = [
+    "EInvoiceFault",
+    "InvoiceFiles",
+    "invoice_files",
+    "invoice_page",
+    "payment_receipt_pdf",
+    "statement_pdf",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,16 +41,17 @@ class InvoiceFiles:
 def invoice_files(sheet: InvoiceSheet) -> InvoiceFiles:
     """Draw a document, the same bytes each time. EInvoiceFault names the rule and the field to mend."""
     if sheet.tax_style == "sales-tax" or sheet.decimals > MOST_DECIMALS:
-        return InvoiceFiles(printed(*_page(sheet)), None)
+        return InvoiceFiles(printed(*invoice_page(sheet)), None)
     refuse_unfit_sheet(sheet)
     xml = cii_xml(sheet)
     if fault := xsd_fault(xml):
         raise EInvoiceFault("XSD", "the electronic invoice", fault)
-    html, style = _page(sheet)
+    html, style = invoice_page(sheet)
     return InvoiceFiles(hybrid_pdf(html, style, xml, datetime.combine(sheet.issued_on, time())), xml)
 
 
-def _page(sheet: InvoiceSheet) -> tuple[str, str]:
+def invoice_page(sheet: InvoiceSheet) -> tuple[str, str]:
+    """The page as HTML, and its style."""
     html = render_to_string("documents/invoice/invoice.html", invoice_context(sheet))
     style = f"@page {{ size: {sheet.paper}; }}\n{render_to_string('documents/paper.css')}"
     return html, style + render_to_string("documents/invoice/invoice.css")
