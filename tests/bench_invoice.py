@@ -1,9 +1,9 @@
 """Times issuing a hybrid invoice of 40 lines against bare WeasyPrint on the same page: `make bench`.
 
-All run in turn in one process, so that a busy machine slows all. Bare is what WeasyPrint makes of the same HTML
-and style: a plain PDF without XML, once with its own loader, which unpacks our fonts each time, and once with
-ours, which does so once in a process. Ours is all of `invoice_files`: words, template, payment code, rules,
-XML, schema, page, metadata, attachment.
+All run in turn in one process, so that a busy machine slows all. Bare is what WeasyPrint makes of the same
+HTML and style: a plain PDF without XML, once with its own loader, which unpacks our fonts each time, and once
+with ours, which does so once in a process. Ours is all of `invoice_files`: words, template, payment code,
+rules, XML, schema, page, metadata, attachment.
 """
 
 from __future__ import annotations
