@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.http import HttpResponse
-from lxml import html
+from lxml import html  # type: ignore[import-untyped]
 
 
 def form_of(page: Any, ends: str = "") -> dict[str, Any]:

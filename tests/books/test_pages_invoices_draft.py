@@ -128,6 +128,10 @@ def test_a_line_of_our_own_is_added(at_desk: Client, draft: InvoiceDraft) -> Non
     assert (added.kind, added.description, added.quantity, added.unit_price) == ("freight", "Carrier", 1, 40)
 
 
+def test_a_new_line_that_nobody_wrote_is_no_fault(at_desk: Client, draft: InvoiceDraft) -> None:
+    assert "Nothing is given" not in text_of(post(at_desk, draft, "work"))
+
+
 def test_an_empty_line_is_not_added(at_desk: Client, draft: InvoiceDraft) -> None:
     page = post(at_desk, draft, "add-line")
 

@@ -57,7 +57,7 @@ def test_the_desk_takes_what_is_open_with_one_pick_and_one_press(at_desk: Client
 
     payment = Payment.objects.get()
     assert answer["Location"] == reverse("payment", args=[payment.pk])
-    assert (payment.amount, payment.method, left(invoiced)) == (Decimal("3186.48"), "card", 0)
+    assert (payment.amount, payment.method, left(invoiced)) == (Decimal("3186.48"), "card", Decimal(0))
     shown = at_desk.get(answer["Location"])
     assert "Marel Otten has paid €3,186.48." in text_of(shown)
     assert reverse("payment-receipt", args=[payment.pk]) in shown.content.decode()
@@ -144,7 +144,7 @@ def test_from_an_invoice_that_one_is_settled_and_not_the_oldest(
 ) -> None:
     taken(at_desk, two[1])
 
-    assert (left(two[0]), left(two[1])) == (Decimal("3186.48"), 0)
+    assert (left(two[0]), left(two[1])) == (Decimal("3186.48"), Decimal(0))
 
 
 def test_a_payment_is_spread_as_it_is_written_in(at_desk: Client, two: tuple[Invoice, Invoice]) -> None:

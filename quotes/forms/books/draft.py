@@ -69,6 +69,7 @@ class DraftForm:
         self.rows: list[LineRow] = shown if posted is None else posted
         coins = {"currency": currency, "decimals": decimals}
         self.new = NewLine(data, tax_codes=tax_codes, **coins)  # type: ignore[arg-type]
+        self._blank_line = NewLine(None, tax_codes=tax_codes, **coins)  # type: ignore[arg-type]
         self.receipts = Receipts(data, receipts, stored.prepayments, **coins)  # type: ignore[arg-type]
 
     def is_valid(self, *, adding: bool = False) -> bool:
@@ -77,6 +78,8 @@ class DraftForm:
         sound += [row.is_valid() for row in self.rows if row.is_inside]
         if adding or not self.new.is_blank:
             sound.append(self.new.is_valid())
+        else:
+            self.new = self._blank_line
         return all(sound)
 
     @property

@@ -85,7 +85,7 @@ def next_acts(account: BuildAccount) -> list[Act]:
         for row in account.drafts
     ]
     acts += _deposit_acts(account)
-    if account.to_invoice:
+    if account.to_invoice and all(row.kind != "invoice" for row in account.drafts):
         begun = account.asked_gross > ZERO
         acts.append(
             Act("Invoice what is left" if begun else "Invoice", reverse("build-invoice", args=[pk]), True)
@@ -105,7 +105,8 @@ def _deposit_acts(account: BuildAccount) -> list[Act]:
         for row in account.deposits
         if row.by == "invoice" and row.unpaid > ZERO
     ]
-    if account.deposit_to_ask and not account.asked_gross:
+    begun = any(row.kind == "deposit_invoice" for row in account.drafts)
+    if account.deposit_to_ask and not account.asked_gross and not begun:
         if books_settings().deposit_by == DepositBy.RECEIPT:
             acts.append(Act("Take the deposit", f"{reverse('payment-new')}?build={account.build.pk}"))
         else:
