@@ -101,7 +101,7 @@ def test_the_trial_balance_is_nought_and_says_so(build: Acceptance) -> None:
     assert "the total is zero" in page
     assert "1100 Customers 3,186.48 186.48 3,000.00" in page
     last = taken_away("trial-balance")[-1]
-    assert (last["Name"], Decimal(last["Balance"])) == ("Together", 0)
+    assert (last["Name"], Decimal(last["Balance"])) == ("Together", Decimal(0))
 
 
 def test_the_trial_balance_of_an_earlier_day_leaves_out_what_came_later(build: Acceptance) -> None:
