@@ -105,23 +105,50 @@ FROZEN = {
         "offered_at",
         "offered_by_id",
     ),
+    "quotes_exportbatch": (
+        "number",
+        "first",
+        "last",
+        "made_by_id",
+        "made_at",
+        "entries_held",
+        "lines_held",
+    ),
 }
 """Columns that nobody changes once the row is written, by table. What is filled in later is left out."""
 
-ANSWERED = ("state", "answered_at", "answered_by", "answered_how", "answer_note")
-"""Of extra work: written once, with the answer."""
+ONCE: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
+    (
+        "quotes_extrawork",
+        "answered",
+        ("state", "answered_at", "answered_by", "answered_how", "answer_note"),
+        "OLD.answered_at IS NOT NULL",
+    ),
+    ("quotes_journalentry", "batched", ("batch_id",), "OLD.batch_id IS NOT NULL"),
+    (
+        "quotes_exportbatch",
+        "ready",
+        ("state", "controls", "workbook_id", "csv_id", "ready_at"),
+        "OLD.state = 'ready'",
+    ),
+)
+"""Columns that are filled in once, by table: extra work with its answer, an entry with the batch that it left
+in, a batch with its files."""
 
 
 def freeze(vendor: str) -> list[str]:
     """Statements that set the triggers against change; `quotes_issued_for_good()` stands since 0003."""
     made = [_trigger(vendor, table, "frozen", _update(columns)) for table, columns in FROZEN.items()]
-    only_answered = "WHEN (OLD.answered_at IS NOT NULL)"
-    return [*made, _trigger(vendor, "quotes_extrawork", "answered", _update(ANSWERED), only_answered)]
+    once = [
+        _trigger(vendor, table, name, _update(columns), f"WHEN ({done})")
+        for table, name, columns, done in ONCE
+    ]
+    return [*made, *once]
 
 
 def thaw(vendor: str) -> list[str]:
     dropped = [_dropped(vendor, table, "frozen") for table in FROZEN]
-    return [*dropped, _dropped(vendor, "quotes_extrawork", "answered")]
+    return [*dropped, *(_dropped(vendor, table, name) for table, name, _, _ in ONCE)]
 
 
 def keep(vendor: str) -> list[str]:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date, timedelta
-from typing import Any
 
 import pytest
+from django.db import IntegrityError, connection, transaction
 
 from quotes.actions.books import batches
 from quotes.actions.books.batches import NothingToExport, finish_batch, run_batch, start_batch
+from quotes.calc.books.export import ExportEntry
 from quotes.models import BatchState, ExportBatch, IssuedForGood, JournalEntry
+from quotes.queries.books.batches import entries_of
 from tests.books import posted
 from tests.books.posted import NOW, ON
 from tests.cast import books
@@ -145,16 +148,17 @@ def test_progress_is_written_as_the_lines_are(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr("quotes.queries.books.batches.AT_ONCE", 2)
     waiting = start_batch(by=books(), now=NOW)
     seen = []
-    save = ExportBatch.save
 
-    def look(self: ExportBatch, *args: Any, **options: Any) -> None:
-        seen.append(self.lines_done)
-        save(self, *args, **options)
+    def look(batch: ExportBatch) -> Iterator[list[ExportEntry]]:
+        for entries in entries_of(batch):
+            yield entries
+            seen.append(ExportBatch.objects.get().lines_done)
 
-    monkeypatch.setattr(ExportBatch, "save", look)
-    finish_batch(batch_id=waiting.pk)
+    monkeypatch.setattr(batches, "entries_of", look)
+    made = finish_batch(batch_id=waiting.pk)
 
-    assert seen == [6, 12, 15, 15]
+    assert seen == [6, 12, 15]
+    assert made.lines_done == 15
 
 
 def test_a_batch_is_not_changed_afterwards() -> None:
@@ -166,3 +170,25 @@ def test_a_batch_is_not_changed_afterwards() -> None:
         batch.save()
     with pytest.raises(IssuedForGood):
         batch.delete()
+
+
+def test_the_database_keeps_an_entry_in_its_batch_and_a_ready_batch_as_it_is() -> None:
+    posted.issued("I-2026-0001")
+    exported()
+
+    for change in (
+        "UPDATE quotes_journalentry SET batch_id = NULL",
+        "UPDATE quotes_exportbatch SET state = 'waiting'",
+        "UPDATE quotes_exportbatch SET csv_id = workbook_id",
+        "UPDATE quotes_exportbatch SET entries_held = 2",
+        "DELETE FROM quotes_exportbatch",
+    ):
+        with pytest.raises(IntegrityError), transaction.atomic(), connection.cursor() as cursor:
+            cursor.execute(change)
+
+
+def test_progress_of_somebody_slower_does_not_touch_a_batch_that_is_ready() -> None:
+    posted.issued("I-2026-0001")
+    batch = exported()
+
+    assert ExportBatch.objects.filter(pk=batch.pk).come_to(1) == 0

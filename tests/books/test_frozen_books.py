@@ -10,6 +10,7 @@ import pytest
 from django.db import IntegrityError, connection, models, transaction
 from django.db.models import ProtectedError
 
+from quotes.actions.books.batches import start_batch
 from quotes.actions.books.bills import BillLineGiven, enter_bill, pay_bill, use_stock
 from quotes.actions.books.payments import take_payment
 from quotes.actions.books.write_off import write_off
@@ -18,6 +19,7 @@ from quotes.models import (
     Allocation,
     BillLine,
     BillPayment,
+    ExportBatch,
     ExtraWork,
     Invoice,
     IssuedForGood,
@@ -47,6 +49,7 @@ KEPT: tuple[type[Frozen], ...] = (
     BillPayment,
     StockUse,
     ExtraWork,
+    ExportBatch,
 )
 BY_TABLE = {model._meta.db_table: model for model in KEPT}
 
@@ -75,6 +78,7 @@ def everything(build: Acceptance) -> Acceptance:
     pay_bill(bill=bill, on=on, method="transfer", by=by, now=NOW)
     shelf: dict[str, Any] = {"description": "Seals", "component": "", "quantity": Decimal(1)}
     use_stock(build=build, cost=Decimal(3), on=on, by=by, now=NOW, **shelf)
+    start_batch(by=by, now=NOW)
     return build
 
 
@@ -115,7 +119,7 @@ def test_the_models_refuse_to_change_or_delete_issued_rows_in_bulk(everything: A
     for model in KEPT:
         rows: models.QuerySet[Frozen] = model._default_manager.all()
         with pytest.raises(IssuedForGood):
-            rows.update(**{"id": 1})
+            rows.update(pk=1)
         with pytest.raises(IssuedForGood):
             rows.delete()
 

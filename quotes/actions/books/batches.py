@@ -127,8 +127,7 @@ def _make(batch: ExportBatch) -> _Made:
                 controls.add(entry)
                 _write(book, flat, entry, decimals)
                 done += len(entry.lines)
-            batch.lines_done = min(done, batch.lines_held)
-            batch.save(update_fields=["lines_done"])
+            ExportBatch.objects.filter(pk=batch.pk).come_to(min(done, batch.lines_held))
         _write_state(book, controls, state, decimals)
         checked = controls.checked()
         for cells in _head(batch, shop, state):

@@ -110,6 +110,10 @@ class BatchState(models.TextChoices):
 class ExportBatchQuerySet(FrozenQuerySet["ExportBatch"]):
     """Refuses change and deletion in bulk."""
 
+    def come_to(self, lines: int) -> int:
+        """Note how far those that are not ready have come."""
+        return models.QuerySet.update(self.exclude(state=BatchState.READY), lines_done=lines)
+
 
 class ExportBatch(Frozen):
     """Entries handed to the accounts together: numbered, made once, the same bytes ever after.
