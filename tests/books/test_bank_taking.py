@@ -268,7 +268,7 @@ def test_proposals_and_the_list_cost_the_same_for_one_line_and_for_twenty(
     text = HEAD + "".join(f"2026-11-24,Marel Otten,I-2026-0001 {n},1{n}.00\n" for n in range(10, 10 + lines))
     file = entered(text)
 
-    with django_assert_num_queries(2):  # type: ignore[operator]
+    with django_assert_num_queries(3):  # type: ignore[operator]
         assert len(proposals(file)) == lines
     with django_assert_num_queries(1):  # type: ignore[operator]
         assert [(row.held, row.waiting) for row in bank_files()] == [(lines, lines)]  # type: ignore[attr-defined]

@@ -207,7 +207,7 @@ def test_one_file_or_line_and_twenty_cost_the_same_queries(
 ) -> None:
     taken_in(*(line(str(100 + index), text=f"part {index}") for index in range(count)))
     client = browser()
-    with django_assert_num_queries(11):
+    with django_assert_num_queries(12):
         client.get(_address("bank-file"))
     with django_assert_num_queries(7):
         client.get(reverse("bank-list"))
@@ -223,3 +223,9 @@ def test_two_customers_of_one_name_are_told_apart(invoice: Invoice) -> None:
 
     assert "type the telephone number too" in text_of(answer)
     assert Customer.objects.filter(name="Marel Otten").count() == 2
+
+
+def test_what_is_open_is_said_in_whole_coins(invoice: Invoice) -> None:
+    page = text_of(taken_in(line("1000", text=invoice.number)))
+
+    assert f"Names {invoice.number}: a part of the 3186.48 that is open." in page

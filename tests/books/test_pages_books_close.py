@@ -183,7 +183,10 @@ def test_opening_balances_are_entered_with_what_customers_owed(build: Acceptance
     entry = JournalEntry.objects.get(source="opening")
     assert answer["Location"] == reverse("journal-entry", args=[entry.pk])
     balance = trial_balance(day())
-    assert (balance.balance_of("receivables"), balance.balance_of("opening")) == (Decimal(250), Decimal(-1250))
+    assert (balance.balance_of("receivables"), balance.balance_of("opening")) == (
+        Decimal(250),
+        Decimal(-1250),
+    )
 
 
 @pytest.mark.parametrize(

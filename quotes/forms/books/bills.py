@@ -139,7 +139,7 @@ class PayBill(SettingsForm):
     """When and how a bill was paid."""
 
     on = Day("Paid on")
-    method = Choice(label="How", choices=PaymentMethod.choices)
+    method = Choice(label="How", choices=PaymentMethod.choices, initial=PaymentMethod.TRANSFER)
 
 
 class ReverseBill(SettingsForm):

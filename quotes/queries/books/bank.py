@@ -9,6 +9,7 @@ from decimal import Decimal
 
 from django.db.models import Count, Q, QuerySet
 
+from catalogue.calc.money import round_half_up
 from quotes.calc.books.bank_lines import Reading, StatementLine, heads_fingerprint
 from quotes.calc.books.matching import ItemToMatch, LineToMatch, Match, match_lines
 from quotes.models import BankColumns, BankFile, BankLine, BankLineState, ItemKind, OpenItem, Workshop
@@ -63,19 +64,27 @@ def file_lines(file: BankFile) -> QuerySet[BankLine]:
 
 
 def proposals(file: BankFile) -> tuple[Proposal, ...]:
-    """What the waiting lines of a file are proposed to settle. Two queries."""
+    """What the waiting lines of a file are proposed to settle. Three queries."""
+    decimals, _ = bank_money()
     lines = list(file.lines.waiting().order_by("row", "pk"))
-    asked = [LineToMatch(one.pk, one.row, one.amount, one.payer, one.text) for one in lines]
+    asked = [
+        LineToMatch(one.pk, one.row, round_half_up(one.amount, decimals), one.payer, one.text)
+        for one in lines
+    ]
     by_pk = {line.pk: line for line in lines}
-    return tuple(Proposal(by_pk[match.line_pk], match) for match in match_lines(asked, items_to_match()))
+    matches = match_lines(asked, items_to_match(decimals))
+    return tuple(Proposal(by_pk[match.line_pk], match) for match in matches)
 
 
-def items_to_match() -> list[ItemToMatch]:
-    """Everything that customers owe or have owed, what is due first before the rest."""
+def items_to_match(decimals: int) -> list[ItemToMatch]:
+    """Everything that customers owe or have owed, what is due first before the rest, in whole coins."""
     kinds = (ItemKind.INVOICE, ItemKind.DEPOSIT, ItemKind.OPENING)
     items = OpenItem.objects.filter(amount__gt=0, kind__in=kinds).order_by("due_on", "on", "pk")
     fields = ("pk", "number", "customer_id", "customer__name", "open_amount")
-    return [ItemToMatch(*row) for row in items.values_list(*fields)]
+    return [
+        ItemToMatch(pk, number, owner, name, round_half_up(open_amount, decimals))
+        for pk, number, owner, name, open_amount in items.values_list(*fields)
+    ]
 
 
 def known_lines(lines: Collection[StatementLine]) -> dict[str, KnownLine]:
