@@ -156,6 +156,28 @@ def test_the_list_is_taken_away_with_signed_sums(at_desk: Client, build: Accepta
     assert any(",-3186.48," in line and "credit note" in line for line in lines)
 
 
+@pytest.mark.parametrize(
+    "column",
+    ["place", "number", "kind", "customer", "build", "issued_on", "due_on", "gross", "due", "open_amount"],
+)
+def test_the_list_is_sorted_by_any_column_both_ways(at_desk: Client, build: Acceptance, column: str) -> None:
+    cast.deposited(build)
+    cast.drafted(build)
+
+    up = list(states(at_desk, sort=column))
+    down = list(states(at_desk, sort=f"-{column}"))
+
+    assert sorted(up) == sorted(down)
+    assert len(up) == 2
+
+
+def test_a_draft_stands_before_what_is_issued(at_desk: Client, build: Acceptance) -> None:
+    made = cast.deposited(build)
+    draft = cast.drafted(build)
+
+    assert list(states(at_desk)) == [f"draft {draft.pk}", made.number]
+
+
 @pytest.mark.parametrize("count", [1, 20])
 def test_one_document_and_twenty_cost_the_same_queries(
     at_desk: Client, workshop_only: None, count: int, django_assert_num_queries: DjangoAssertNumQueries

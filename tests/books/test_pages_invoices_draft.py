@@ -10,6 +10,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
+from pytest_django import DjangoAssertNumQueries
 
 from quotes.models import Acceptance, Invoice, InvoiceDraft
 from quotes.queries.books.sheets import content_of
@@ -280,8 +281,11 @@ def test_interest_and_storage_are_proposed_with_their_working_and_added_only_whe
     ]
 
 
-def test_a_page_that_comes_back_without_its_lines_keeps_nothing(at_desk: Client, draft: InvoiceDraft) -> None:
-    page = post(at_desk, draft, "keep", line__0__held="{}")
+@pytest.mark.parametrize("held", ["{}", "", '{"key": "a\\u0000b"}', "no json"])
+def test_a_page_that_comes_back_without_its_lines_keeps_nothing(
+    at_desk: Client, draft: InvoiceDraft, held: str
+) -> None:
+    page = post(at_desk, draft, "keep", line__0__held=held)
 
     assert "open the draft again" in text_of(page)
     assert kept(draft) == content_of(draft)
@@ -310,3 +314,27 @@ def test_the_books_may_do_all_of_it(client: Client, draft: InvoiceDraft) -> None
     post(client, draft, "issue")
 
     assert Invoice.objects.count() == 1
+
+
+def test_a_credit_note_without_a_reason_is_not_issued(at_desk: Client, build: Acceptance) -> None:
+    made = cast.invoiced(build)
+    at_desk.post(reverse("invoice-credit", args=[made.pk]))
+    draft = InvoiceDraft.objects.get(kind="credit_note")
+
+    page = post(at_desk, draft, "issue")
+
+    assert page.status_code == 200
+    assert 'class="err"' in page.content.decode()
+    assert not Invoice.objects.filter(kind="credit_note").exists()
+
+
+@pytest.mark.parametrize("more", [0, 20])
+def test_a_draft_of_many_lines_costs_no_more_queries(
+    at_desk: Client, draft: InvoiceDraft, more: int, django_assert_num_queries: DjangoAssertNumQueries
+) -> None:
+    if more:
+        extra = tuple(cast.line(f"Freight {number}") for number in range(more))
+        cast.changed(draft, lambda content: content.model_copy(update={"lines": (*content.lines, *extra)}))
+
+    with django_assert_num_queries(36):
+        opened(at_desk, draft)

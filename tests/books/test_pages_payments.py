@@ -147,6 +147,14 @@ def test_from_an_invoice_that_one_is_settled_and_not_the_oldest(
     assert (left(two[0]), left(two[1])) == (Decimal("3186.48"), Decimal(0))
 
 
+def test_a_part_payment_from_an_invoice_goes_to_that_one(
+    at_desk: Client, two: tuple[Invoice, Invoice]
+) -> None:
+    taken(at_desk, two[1], amount="200")
+
+    assert (left(two[0]), left(two[1])) == (Decimal("3186.48"), Decimal("2986.48"))
+
+
 def test_a_payment_is_spread_as_it_is_written_in(at_desk: Client, two: tuple[Invoice, Invoice]) -> None:
     items = [OpenItem.objects.get(invoice=each).pk for each in two]
     spread = {f"item_{items[0]}": "100", f"item_{items[1]}": "250"}
@@ -165,7 +173,8 @@ def test_more_than_is_open_or_than_was_paid_can_not_be_written_in(
 
     page = taken(at_desk, two[0], amount="9000", use="chosen", **{f"item_{items[0]}": "5000"})
     assert f"“5000” is more than 3186.48, which is open on {two[0].number}." in text_of(page)
-    page = taken(at_desk, two[0], amount="50", use="chosen", **{f"item_{items[0]}": "100"})
+    spread = {f"item_{items[0]}": "60", f"item_{items[1]}": "40"}
+    page = taken(at_desk, two[0], amount="50", use="chosen", **spread)
     assert "“50” is less than 100, which is written in below." in text_of(page)
 
     assert not Payment.objects.exists()
@@ -290,6 +299,15 @@ def test_the_list_is_narrowed(at_desk: Client, invoiced: Invoice, asked: dict[st
     taken(at_desk, invoiced)
 
     assert at_desk.get(reverse("payment-list"), asked).context["shown"] == count
+
+
+@pytest.mark.parametrize("column", ["number", "kind", "customer", "on", "method", "build", "amount"])
+def test_the_list_is_sorted_by_any_column(at_desk: Client, two: tuple[Invoice, Invoice], column: str) -> None:
+    taken(at_desk, two[0], amount="10")
+    taken(at_desk, two[1], amount="20", method="card")
+
+    for way in (column, f"-{column}"):
+        assert at_desk.get(reverse("payment-list"), {"sort": way}).context["shown"] == 2
 
 
 @pytest.mark.parametrize("count", [1, 20])

@@ -90,6 +90,12 @@ class DraftForm:
             kept.append(self.new.value())
         return tuple(kept)
 
+    def says_why(self) -> bool:
+        """Whether a credit note says why; its fault stands at the field. A draft may be kept without."""
+        if self.credit and not str(self.head["reason"].data or "").strip():
+            self.head.add_error("reason", "Nothing is given: the customer reads why it is taken back.")
+        return not self.head.errors
+
     def say_faults(self, faults: Sequence[Fault]) -> list[str]:
         """Put each fault at its line (`lines.3.quantity`, from 1) or receipt; gives what has no place."""
         inside = [row for row in self.rows if row.is_inside]

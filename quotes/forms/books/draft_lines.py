@@ -18,6 +18,7 @@ from quotes.queries.books.draft_lines import Offered
 
 MOST_LINES = 400
 FOUR = "9999999"
+NUL_IN_JSON = r"\u0000"
 
 
 class LineRow(SettingsForm):
@@ -123,7 +124,10 @@ def rows_posted(
     """The rows as they were sent; None where the page came back without the lines that it was given."""
     try:
         count = min(int(data.get("lines", "")), MOST_LINES)
-        lines = [DraftLine.model_validate_json(data.get(f"line-{place}-held", "")) for place in range(count)]
+        held = [data.get(f"line-{place}-held", "") for place in range(count)]
+        if any(NUL_IN_JSON in each for each in held):
+            return None
+        lines = [DraftLine.model_validate_json(each) for each in held]
     except (ValueError, pydantic.ValidationError):
         return None
     return [

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -101,22 +101,25 @@ class PaymentForm(MoneyForm):
             self._refuse_too_much(data)
         return data
 
-    def _refuse_too_much(self, data: Mapping[str, Any]) -> None:
-        together = ZERO
-        for item in self.items:
-            given = data.get(f"item_{item.pk}") or ZERO
-            together += given
+    def _refuse_too_much(self, data: dict[str, Any]) -> None:
+        written = {item: data[f"item_{item.pk}"] for item in self.items if data.get(f"item_{item.pk}")}
+        for item, given in written.items():
             if given > item.open_amount:
                 left = plain(item.open_amount)
                 self.add_error(
                     f"item_{item.pk}",
                     f"“{plain(given)}” is more than {left}, which is open on {item.number}.",
                 )
-        if together > data["amount"]:
-            self.add_error(
-                "amount",
-                f"“{plain(data['amount'])}” is less than {plain(together)}, which is written in below.",
-            )
+        together = sum(written.values(), ZERO)
+        if together <= data["amount"]:
+            return
+        if len(written) == 1:  # a part payment of one document: that gets all of it
+            data[f"item_{next(iter(written)).pk}"] = data["amount"]
+            return
+        self.add_error(
+            "amount",
+            f"“{plain(data['amount'])}” is less than {plain(together)}, which is written in below.",
+        )
 
     def allocation(self) -> dict[int, Decimal] | None:
         """Open item to sum; None settles the oldest first."""

@@ -104,7 +104,7 @@ def issue(request: HttpRequest, pk: int) -> HttpResponse:
         return gone
     opened = open_draft(row, request.POST)
     consent = ConsentForm(request.POST)
-    if opened.content is None or not consent.is_valid():
+    if not opened.form.says_why() or opened.content is None or not consent.is_valid():
         return render_draft(request, opened, consent_form=consent)
     if again := _keep(request, opened, "keep"):
         return again
