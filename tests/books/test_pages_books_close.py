@@ -135,7 +135,8 @@ def test_a_closed_month_takes_no_more_bills(build: Acceptance) -> None:
     )
     answer = browser().post(reverse("bill-new"), sent)
 
-    assert "is in a month that is closed" in text_of(answer)
+    fault = answer.content.decode().partition('id="id_bill-on_error">')[2].partition("</p>")[0]
+    assert "is in a month that is closed" in fault
 
 
 def test_a_month_that_is_not_over_is_not_closed(build: Acceptance) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from django.urls import reverse
 from pytest_django import DjangoAssertNumQueries
@@ -84,7 +86,11 @@ def test_an_engine_that_is_paid_may_leave_and_not_before(build: Acceptance) -> N
     assert "May leave" not in sheet("desk")
 
     item = OpenItem.objects.get(invoice=invoice)
-    paid(item.open_amount, on=day(), now=ago(0), allocate={item.pk: item.open_amount})
+    paid(Decimal(100), on=day(), now=ago(0), allocate={item.pk: Decimal(100)})
+    assert "May leave" not in sheet("desk")
+
+    left = item.open_amount - 100
+    paid(left, on=day(), now=ago(0), allocate={item.pk: left})
 
     assert "May leave: Q-2026-0001 of Marel Otten, done and paid" in sheet("desk")
 
@@ -93,6 +99,13 @@ def test_the_month_that_is_over_is_to_be_closed(build: Acceptance) -> None:
     bill(days=day().day)
 
     assert f"Close {day(day().day):%B %Y}: it is over and still open" in sheet("books", "books-home")
+
+
+def test_the_month_that_runs_is_not_to_be_closed(build: Acceptance) -> None:
+    bill(days=0)
+
+    assert "Close" not in sheet("books", "books-home")
+    assert "not over yet" in sheet("books", "months")
 
 
 def test_a_ledger_that_does_not_agree_with_itself_is_said_first(
