@@ -178,6 +178,16 @@ def test_the_control_sheet_says_that_all_agrees() -> None:
     assert {(row["Word"], row["Apart by"]) for row in rows} == {("agrees", 0.0)}
 
 
+def test_a_count_among_the_controls_is_no_sum_of_money() -> None:
+    posted.paid("R-2026-0001", "20.00")
+
+    sheet = load_workbook(io.BytesIO(content(exported())))["Control"]
+
+    set_as = {row[0].value: row[2].number_format for row in sheet.iter_rows(min_row=8)}
+    assert set_as["Lines of the journal"] == "0"
+    assert set_as["Payments"] == "#,##0.00"
+
+
 def test_open_items_are_those_of_the_last_day_of_the_period() -> None:
     """An invoice of October, paid in November: at the end of October it was open."""
     october = date(2026, 10, 5)

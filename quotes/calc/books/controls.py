@@ -13,6 +13,7 @@ from quotes.calc.books.tax_summary import TaxSummary
 from quotes.calc.invoice.values import InvoiceSheet
 
 MONEY_ROLES = ("bank", "cash", "card", "cheques")
+COUNTED = ("lines", "sound")
 MOST_NAMED = 3
 """So many documents are named where sums are apart; the others are in the same state for the same reason."""
 
@@ -25,6 +26,8 @@ class Control(Value):
     amount: Decimal
     against: str
     against_amount: Decimal
+    counts: bool = False
+    """Whether it counts things; else it is of money."""
 
     @property
     def apart(self) -> Decimal:
@@ -33,7 +36,10 @@ class Control(Value):
     @property
     def cells(self) -> Cells:
         word = "apart" if self.apart else "agrees"
-        return self.what, self.source, self.amount, self.against, self.against_amount, self.apart, word
+        amount, against, apart = self.amount, self.against_amount, self.apart
+        if self.counts:
+            return self.what, self.source, int(amount), self.against, int(against), int(apart), word
+        return self.what, self.source, amount, self.against, against, apart, word
 
     def __str__(self) -> str:
         sums = f"{self.source} {_plain(self.amount)}, {self.against} {_plain(self.against_amount)}"
@@ -103,6 +109,7 @@ class Controls:
             amount=self._sums.get(key, ZERO),
             against=against,
             against_amount=amount,
+            counts=key in COUNTED,
         )
 
     def _invoice(self, entry: ExportEntry) -> None:

@@ -131,10 +131,10 @@ COLUMNS: dict[SheetName, tuple[Column, ...]] = {
     "Control": _columns(
         ("What", "text", 44),
         ("Where from", "text", 34),
-        ("Comes to", "number", 18),
+        ("Comes to", "money", 18),
         ("Held against", "text", 34),
-        ("Which comes to", "number", 18),
-        ("Apart by", "number", 14),
+        ("Which comes to", "money", 18),
+        ("Apart by", "money", 14),
         ("Word", "text", 10),
     ),
 }

@@ -47,6 +47,8 @@ class StreamedSheet(WriteOnlyWorksheet):
         self._quoted = [self._cell(place, column, money) for place, column in enumerate(columns, start=1)]
         for cell in self._quoted:
             cell.quotePrefix = True
+        counts = (Column(column.heading, "count", column.width) for column in columns)
+        self._counts = [self._cell(place, column, money) for place, column in enumerate(counts, start=1)]
         self._set_up(columns)
 
     def add(self, cells: Cells) -> None:
@@ -56,11 +58,12 @@ class StreamedSheet(WriteOnlyWorksheet):
     def _values_to_row(self, values: Sequence[CellValue], row_idx: int) -> Iterator[Any]:
         """What openpyxl asks for each row: the filled cells of it."""
         self._filled = row_idx
-        places = zip(values, self._plain, self._quoted, self._types, strict=True)
-        for value, plain, quoted, data_type in places:
+        places = zip(values, self._plain, self._quoted, self._counts, self._types, strict=True)
+        for value, plain, quoted, count, data_type in places:
             if value is None or value == "":
                 continue
-            cell = plain
+            # A whole number among sums is a count of things.
+            cell = count if type(value) is int else plain
             if data_type == "s" or isinstance(value, str):
                 text = str(value)
                 value = text if text.isprintable() and len(text) <= LONGEST else storable(text)[:LONGEST]
@@ -89,8 +92,7 @@ class StreamedSheet(WriteOnlyWorksheet):
         cell = WriteOnlyCell(self)
         formats = {"money": money, "date": DATE, "number": NUMBER, "count": "0", "text": "General"}
         cell.number_format = formats[column.kind]
-        right = column.kind not in ("text", "date")
-        cell.alignment = Alignment(horizontal="right" if right else "left", vertical="top")
+        cell.alignment = _alignment(column)
         cell.column = place
         return cell
 
@@ -106,20 +108,21 @@ class StreamedSheet(WriteOnlyWorksheet):
         foot = self.oddFooter
         assert isinstance(foot, HeaderFooterItem)
         foot.center.text = "&A, page &P of &N"
-        body, self._plain, types = (
-            self._plain,
-            [self._head(place) for place in range(len(columns))],
-            self._types,
-        )
-        self._types = ["s"] * len(columns)
+        body, self._plain = self._plain, [self._head(*one) for one in enumerate(columns, start=1)]
         self.add(tuple(column.heading for column in columns))
-        self._plain, self._types = body, types
+        self._plain = body
 
-    def _head(self, place: int) -> Any:
+    def _head(self, place: int, column: Column) -> Any:
         cell = WriteOnlyCell(self)
         cell.font = Font(bold=True)
         cell.border = Border(bottom=Side(style="medium"))
-        right = self._types[place] == "n"
-        cell.alignment = Alignment(horizontal="right" if right else "left", wrap_text=True)
-        cell.column = place + 1
+        cell.alignment = _alignment(column)
+        cell.column = place
         return cell
+
+
+def _alignment(column: Column) -> Alignment:
+    """Figures to the right; a text stands off from the figure before it."""
+    if column.kind == "text":
+        return Alignment(horizontal="left", vertical="top", indent=1)
+    return Alignment(horizontal="left" if column.kind == "date" else "right", vertical="top")
