@@ -91,8 +91,8 @@ def accepted_item(yes: Acceptance, types: Types, who: str) -> Item:
     return Item(
         who=who,
         what=f"{yes.name} said yes to {yes.quote.title}, {yes.tier_name}",
-        page="quote",
-        key=yes.quote_id,
+        page="build-money",
+        key=yes.pk,
         engine=engine_words(yes.quote.engine, types),
         amount=yes.gross,
         since=yes.accepted_at,
