@@ -8,6 +8,7 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from catalogue.tables.columns import HoursColumn, NumberColumn, TextColumn
+from quotes.documents import words
 from quotes.tables.books.columns import BooksTable, CoinColumn
 from quotes.tables.columns import LinkColumn
 
@@ -20,6 +21,13 @@ class PerCentColumn(NumberColumn):
         return format_html("<b>{}</b>", told) if value < 0 else told
 
 
+class WorkedColumn(HoursColumn):
+    """Hours to the hundredth, so that they stand under each other."""
+
+    def render(self, value: Decimal) -> str:
+        return words.figure(value, 2)
+
+
 class MarginTable(BooksTable):
     """Sums are before tax; parts and machine work at what they cost the shop."""
 
@@ -27,8 +35,8 @@ class MarginTable(BooksTable):
     customer = TextColumn("Customer")
     tier = TextColumn("Built as")
     engine_type = TextColumn("Engine type")
-    hours_quoted = HoursColumn("Hours quoted", accessor="hours__quoted")
-    hours_actual = HoursColumn("Hours worked", accessor="hours__actual")
+    hours_quoted = WorkedColumn("Hours quoted", accessor="hours__quoted")
+    hours_actual = WorkedColumn("Hours worked", accessor="hours__actual")
     parts_quoted = CoinColumn("Parts quoted", accessor="parts__quoted")
     parts_actual = CoinColumn("Parts bought", accessor="parts__actual")
     machine_quoted = CoinColumn("Machine work quoted", accessor="machine_work__quoted")
