@@ -53,13 +53,8 @@ class DraftForm:
         tax_codes: Sequence[tuple[str, str]],
     ) -> None:
         self.stored, self.decimals, self.credit = stored, decimals, draft.kind == "credit_note"
-        initial = {
-            "payer": draft.customer,
-            "supplied_on": draft.supplied_on,
-            "reason": stored.reason,
-            "note": stored.note,
-            "last": stored.last,
-        }
+        said = {name: getattr(stored, name) for name in ("reason", "note", "last")}
+        initial = {"payer": draft.customer, "supplied_on": draft.supplied_on, **said}
         self.head = DraftHead(data, prefix="head", kind=draft.kind, initial=initial)
         self.faults: list[str] = []
         posted = rows_posted(data, credit=self.credit, tax_codes=tax_codes) if data is not None else None

@@ -21,6 +21,16 @@ FOUR = "9999999"
 NUL_IN_JSON = r"\u0000"
 
 
+ASKED = {
+    "inside": "in",
+    "quantity": "Quantity",
+    "unit_price": "Each",
+    "tax_code": "Tax",
+    "own_part": "brought by the customer",
+}
+"""What a cell without a label of its own is called."""
+
+
 class LineRow(SettingsForm):
     """One line. What was accepted keeps its words and its tax; what is credited also its price."""
 
@@ -52,18 +62,16 @@ class LineRow(SettingsForm):
         }
         super().__init__(data, prefix=prefix, initial=initial)
         self._keep_fixed()
-        if "tax_code" in self.fields:
-            known = dict(tax_codes)
-            offer(self, "tax_code", [*tax_codes, *([] if line.tax_code in known else [(line.tax_code,) * 2])])
-        for name, label in (
-            ("inside", "in"),
-            ("quantity", "Quantity"),
-            ("unit_price", "Each"),
-            ("tax_code", "Tax"),
-            ("own_part", "brought by the customer"),
-        ):
+        self._name_and_offer(tax_codes)
+
+    def _name_and_offer(self, tax_codes: Sequence[tuple[str, str]]) -> None:
+        """Say of every cell which line it is of; offer the line its own tax code, gone or not."""
+        for name, label in ASKED.items():
             if name in self.fields:
-                self.fields[name].widget.attrs["aria-label"] = f"{label}: {line.description}"
+                self.fields[name].widget.attrs["aria-label"] = f"{label}: {self.line.description}"
+        if "tax_code" in self.fields:
+            own = self.line.tax_code
+            offer(self, "tax_code", [*tax_codes, *([] if own in dict(tax_codes) else [(own, own)])])
 
     def _keep_fixed(self) -> None:
         """Take out the fields of what is not to be changed on a line of this sort."""
