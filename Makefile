@@ -44,8 +44,10 @@ format: setup-dev ## put the code into shape
 	@$(PYTHON_IN) -m ruff check --fix --quiet .
 	@$(PYTHON_IN) -m ruff format .
 
-bench: setup-dev ## time three options on the whole shipped catalogue
+bench: setup-dev ## time what is slow against the bare libraries
 	@$(PYTHON_IN) -m tests.bench_compare
+	@$(PYTHON_IN) -m tests.bench_invoice
+	@$(PYTHON_IN) -m tests.bench_export
 
 pictures: demo-data setup-dev ## take the README's pictures from the demo
 	@$(PYTHON_IN) -m tests.browser.pictures

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
@@ -11,17 +12,21 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
+from quotes.actions.books.settings import save_books_settings
 from quotes.actions.calls import Call, keep_call
 from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.demo_enquiries import write_demo_enquiry
+from quotes.actions.demo_year import write_year
 from quotes.actions.engines import create_engine
 from quotes.actions.people import give_role
 from quotes.actions.quotes import accept, ask, decline, issue, save_draft
 from quotes.actions.refused import Refused
 from quotes.actions.settings import save_settings
 from quotes.calc.demo import Demo, DemoCustomer, DemoQuote, DemoStep, Style
+from quotes.calc.demo_year import Year
 from quotes.calc.workshop_settings import Settings
 from quotes.models import Customer, Engine, Quote, Workshop
+from quotes.queries.books.ledger import books_settings
 from quotes.queries.engines import engine_asked
 from quotes.queries.settings import settings_now
 from quotes.queries.sheets import request_of
@@ -41,13 +46,28 @@ def refuse_other_workshop(*, style: Style) -> None:
         raise OtherWorkshop(f"This database holds {held} already. Load the {style} demo into an empty one.")
 
 
-def write_demo(*, demo: Demo, style: Style, password: str, now: datetime) -> None:
-    """Write what is not there yet; what is there already, and may have been changed, stays as it is."""
+def write_demo(
+    *,
+    demo: Demo,
+    style: Style,
+    password: str,
+    now: datetime,
+    year: Year | None = None,
+    said: Callable[[int, int], None] = lambda done, of: None,
+) -> None:
+    """Write what is not there yet; what is there already, and may have been changed, stays as it is.
+
+    A year of trading comes before the quotes of the day, so that numbers follow their days; `said` hears how
+    far it has come.
+    """
     refuse_other_workshop(style=style)
     on = timezone.localdate(now)
     _workshop(demo, style, now)
     for person in demo.people:
         _person(person.sign_in, person.first_name, person.last_name, person.role, password)
+    _books(demo, now)
+    if year is not None:
+        write_year(year=year, now=now, said=said)
     desk = User.objects.get(username=demo.people[0].sign_in)
     for customer in demo.customers:
         _customer(customer, on, now)
@@ -73,6 +93,15 @@ def _workshop(demo: Demo, style: Style, now: datetime) -> None:
         closed_days=(demo.closed.value(year), demo.closed.value(year + 1)),
     )
     save_settings(settings=settings, expected_version=0, by=None, now=now, demo_style=style)
+
+
+def _books(demo: Demo, now: datetime) -> None:
+    standing = books_settings()
+    if standing.version:
+        return
+    fields = {name: _typed(getattr(standing, name), value) for name, value in demo.books.items()}
+    owner = User.objects.get(username="owner")
+    save_books_settings(fields=fields, expected_version=0, by=owner, now=now)
 
 
 def _typed(default: Any, given: Any) -> Any:
@@ -127,7 +156,7 @@ def _quote(given: DemoQuote, style: Style, desk: User, now: datetime) -> None:
 def _step(quote: Quote, given: DemoQuote, step: DemoStep, desk: User, at: datetime) -> None:
     quote = Quote.objects.joined().get(pk=quote.pk)
     if step.act == "issue":
-        issue(quote=quote, by=desk, now=at, class_tick=given.class_tick)
+        issue(quote=quote, by=desk, now=at, class_tick=given.class_tick, papers=False)
         return
     if step.act == "change":
         asked = {"planned": step.planned or given.planned, "target": step.target or given.target}
@@ -150,5 +179,6 @@ def _step(quote: Quote, given: DemoQuote, step: DemoStep, desk: User, at: dateti
             limit_sum=step.limit_sum,
             agreed_terms=True,
             rider_safety_read=True,
+            papers=False,
             now=at,
         )

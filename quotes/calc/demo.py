@@ -206,6 +206,8 @@ class Demo(Value):
     classes: tuple[DemoClass, ...]
     closed: DemoClosed
     catalogue: DemoCatalogue
+    books: dict[str, Any] = Field(default_factory=dict)
+    """Settings of the books, by name."""
     people: tuple[DemoPerson, ...]
     customers: tuple[DemoCustomer, ...]
     quotes: tuple[DemoQuote, ...]

@@ -104,7 +104,7 @@ class YearBuild(Value):
     def engine_asked(self, on: date) -> EngineAsked:
         amount, unit, duty = self.used.split()
         began, ended = on - timedelta(days=self.called + 400), on - timedelta(days=self.called + 20)
-        past = Segment(amount=Decimal(amount), unit=unit, duty=duty, start=began, end=ended)  # type: ignore[arg-type]
+        past = Segment(amount=Decimal(amount), unit=unit, duty=duty, start=began, end=ended)
         return EngineAsked(type=self.type, history=(past,))
 
     def request(self, on: date) -> Request:
@@ -113,7 +113,7 @@ class YearBuild(Value):
         return Request(
             on=on - timedelta(days=self.called),
             engine=self.engine_asked(on),
-            planned=Planned(amount=Decimal(amount), unit=unit, duty=duty),  # type: ignore[arg-type]
+            planned=Planned(amount=Decimal(amount), unit=unit, duty=duty),
             tiers=tuple(dict.fromkeys(("refresh", self.tier))),
         )
 

@@ -28,11 +28,17 @@ class Command(BaseCommand):
         parser.add_argument(
             "--out", type=Path, default=Path("out"), help="folder for the PDF and the workbook"
         )
+        parser.add_argument(
+            "--no-year",
+            action="store_false",
+            dest="year",
+            help="without the builds and books of the past year, which take a minute or two to write",
+        )
 
-    def handle(self, *args: Any, style: str, out: Path, **options: Any) -> None:
-        self.stdout.write("Filling the demo workshop: half a minute the first time, moments after that.")
+    def handle(self, *args: Any, style: str, out: Path, year: bool, **options: Any) -> None:
+        self.stdout.write("Filling the demo workshop: a minute or two the first time, moments after that.")
         with stray_output_to_stderr():
-            call_command("load_demo", style=style, stdout=StringIO())
+            call_command("load_demo", style=style, year=year, stdout=StringIO())
             revision = shown_revision()
             files = quote_pdf_file(revision=revision), quote_workbook_file(revision=revision)
         sheet = sheet_of(revision)

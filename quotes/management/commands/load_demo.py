@@ -15,7 +15,7 @@ from django.utils import timezone
 
 from quotes.actions.demo import OtherWorkshop, refuse_other_workshop, write_demo
 from quotes.calc.demo import STYLES, DemoCatalogue
-from quotes.imports.demo_file import read_demo
+from quotes.imports.demo_file import read_demo, read_year
 
 PASSWORD = "demo-bench-only"
 """Known to everybody who can read this, so it is given only where nobody else can reach the site."""
@@ -27,20 +27,29 @@ class Command(BaseCommand):
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--style", choices=STYLES, default=STYLES[0])
+        parser.add_argument("--year", action="store_true", help="with the builds and books of the past year")
 
     def handle(self, *args: Any, **options: Any) -> None:
         style = options["style"]
         password = demo_password()
         try:
             refuse_other_workshop(style=style)
-            demo = read_demo(Path(settings.BASE_DIR) / "fixtures" / "demo", style)
+            folder = Path(settings.BASE_DIR) / "fixtures" / "demo"
+            demo, year = read_demo(folder, style), read_year(folder) if options["year"] else None
             load_catalogue(demo.catalogue)
-            write_demo(demo=demo, style=style, password=password, now=timezone.now())
+            write_demo(
+                demo=demo, style=style, password=password, now=timezone.now(), year=year, said=self._said
+            )
         except OtherWorkshop as refused:
             raise CommandError(str(refused)) from None
         self.stdout.write(f"{demo.workshop['name']} is loaded. Sign in as:")
         for person in demo.people:
             self.stdout.write(f"  {person.sign_in:<8} {password}  {person.first_name} {person.last_name}")
+
+    def _said(self, done: int, of: int) -> None:
+        """How far the year has come, on a terminal only."""
+        if self.stderr.isatty():
+            self.stderr.write(f"\r{done} of {of} days\r", ending="")
 
 
 def demo_password() -> str:
