@@ -1,17 +1,15 @@
-"""What the published rules find in an electronic invoice: the schema, then the two sheets of business rules.
+"""What the published rules find in an electronic invoice: the schema, then the sheet of business rules.
 
-`saxonche` runs the sheets and comes with what developers install: workshops need it only to look into a
+`saxonche` runs the sheet and comes with what developers install: workshops need it only to look into a
 finding, for whatever is issued has been checked against the schema and our own rules.
 """
 
 from __future__ import annotations
 
-import gzip
 import re
 from dataclasses import dataclass
 from functools import cache
 from importlib.util import find_spec
-from pathlib import Path
 from typing import Any
 
 from lxml import etree  # type: ignore[import-untyped]
@@ -19,10 +17,9 @@ from lxml import etree  # type: ignore[import-untyped]
 from quotes.documents.invoice.xsd import published, xsd_fault
 
 SVRL = "{http://purl.oclc.org/dsdl/svrl}"
-PROFILE_RULES, STANDARD_RULES = "Factur-X EN 16931", "EN 16931 CII"
-_STANDARD_SHEET = Path(__file__).resolve().parent / "published" / "EN16931-CII-validation.xslt.gz"
+PROFILE_RULES = "Factur-X EN 16931"
 _RULE = re.compile(r"^\s*\[([A-Z0-9-]+)\]\s*-?\s*")
-"""Both sheets begin what they say with the rule's name in brackets."""
+"""The sheet begins what it says with the rule's name in brackets."""
 
 
 class CheckerMissing(Exception):
@@ -62,7 +59,7 @@ def findings(xml: bytes) -> tuple[Finding, ...]:
     if fault := xsd_fault(xml):
         return (Finding("XSD", "XSD", fault),)
     text = etree.tostring(root, encoding="unicode")
-    return tuple(found for name in (PROFILE_RULES, STANDARD_RULES) for found in _asked(name, text))
+    return tuple(_asked(PROFILE_RULES, text))
 
 
 def checker_is_installed() -> bool:
@@ -84,8 +81,8 @@ def _root(xml: bytes) -> etree._Element:
 
 
 def _asked(name: str, text: str) -> list[Finding]:
-    processor, sheets = _compiled()
-    report = sheets[name].transform_to_string(xdm_node=processor.parse_xml(xml_text=text))
+    processor, sheet = _compiled()
+    report = sheet.transform_to_string(xdm_node=processor.parse_xml(xml_text=text))
     answers = etree.fromstring(report.encode())
     if not answers.findall(f".//{SVRL}fired-rule"):
         # A sheet that asks nothing finds nothing: that must not look like a sound invoice.
@@ -109,18 +106,13 @@ def _short(path: str) -> str:
 
 
 @cache
-def _compiled() -> tuple[Any, dict[str, Any]]:
-    """The processor and both sheets, which take a second to compile: once in a process."""
+def _compiled() -> tuple[Any, Any]:
+    """The processor and the sheet, which takes a second to compile: once in a process."""
     if not checker_is_installed():
         raise CheckerMissing
     from saxonche import PySaxonProcessor  # type: ignore[import-not-found]
 
     processor = PySaxonProcessor(license=False)
     xslt = processor.new_xslt30_processor()
-    # The first reads lists of codes from beside it, so it is given as a file.
-    profile = xslt.compile_stylesheet(stylesheet_file=str(published("FACTUR-X_EN16931.xslt")))
-    standard = gzip.decompress(_STANDARD_SHEET.read_bytes()).decode()
-    return processor, {
-        PROFILE_RULES: profile,
-        STANDARD_RULES: xslt.compile_stylesheet(stylesheet_text=standard),
-    }
+    # It reads lists of codes from beside it, so it is given as a file.
+    return processor, xslt.compile_stylesheet(stylesheet_file=str(published("FACTUR-X_EN16931.xslt")))

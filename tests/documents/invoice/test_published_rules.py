@@ -15,7 +15,6 @@ from quotes.calc.invoice.values import Account, InvoiceSheet
 from quotes.documents.invoice.cii import cii_xml
 from quotes.documents.invoice.einvoice_check import (
     PROFILE_RULES,
-    STANDARD_RULES,
     NotAnInvoice,
     findings,
 )
@@ -77,13 +76,13 @@ SOUND: dict[str, Callable[[], InvoiceSheet]] = {
 
 
 @pytest.mark.parametrize("document", SOUND.values(), ids=SOUND.keys())
-def test_schema_and_both_sheets_of_rules_find_nothing(document: Callable[[], InvoiceSheet]) -> None:
+def test_schema_and_rules_find_nothing(document: Callable[[], InvoiceSheet]) -> None:
     assert findings(cii_xml(document())) == ()
 
 
 def rules(xml: str) -> dict[str, set[str]]:
-    """The rules that each sheet finds broken."""
-    told: dict[str, set[str]] = {PROFILE_RULES: set(), STANDARD_RULES: set()}
+    """The rules that the sheet finds broken."""
+    told: dict[str, set[str]] = {PROFILE_RULES: set()}
     for finding in findings(xml.encode()):
         told.setdefault(finding.found_by, set()).add(finding.rule)
     return told
@@ -110,7 +109,7 @@ SPOILED = {
 
 
 @pytest.mark.parametrize(("before", "after", "rule"), SPOILED.values(), ids=SPOILED.keys())
-def test_both_sheets_find_what_was_spoiled(before: str, after: str, rule: str) -> None:
+def test_the_rules_find_what_was_spoiled(before: str, after: str, rule: str) -> None:
     xml = plain()
     assert before in xml
     for found_by, broken in rules(xml.replace(before, after)).items():
@@ -119,7 +118,7 @@ def test_both_sheets_find_what_was_spoiled(before: str, after: str, rule: str) -
 
 
 def test_that_no_day_and_no_terms_are_told_is_not_found_so_our_own_rule_must() -> None:
-    """BR-CO-25 stands in the standard, and in neither sheet."""
+    """BR-CO-25 stands in the standard, and not in the sheet."""
     terms = r"<ram:SpecifiedTradePaymentTerms>.*?</ram:SpecifiedTradePaymentTerms>"
     assert findings(re.sub(terms, "", plain(), flags=re.DOTALL).encode()) == ()
     silent = sheet(due_on=None, payment_words="")
