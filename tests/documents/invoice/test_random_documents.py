@@ -1,4 +1,4 @@
-"""Whatever a workshop invoices, schema and both sheets of published rules find nothing in its XML."""
+"""Whatever a workshop invoices, schema and the published rules find nothing in its XML."""
 
 from __future__ import annotations
 
