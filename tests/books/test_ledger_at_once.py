@@ -134,7 +134,7 @@ def test_one_item_is_written_off_once(build: Acceptance) -> None:
 
 def test_one_bill_is_entered_once(build: Acceptance) -> None:
     assert len(at_once(lambda _: billed("4711").pk, BillEnteredAlready)) == 1
-    assert (SupplierBill.objects.count(), Counter.objects.get(kind="B").value) == (1, 1)
+    assert (SupplierBill.objects.count(), Counter.objects.get(kind="S").value) == (1, 1)
 
 
 def test_payments_and_bounces_in_any_order_wait_for_each_other(build: Acceptance) -> None:

@@ -65,7 +65,7 @@ def test_a_bill_split_over_builds_is_in_progress_for_each(build: Acceptance) -> 
         tax="40",
     )
 
-    assert [bill.number, f"{bill.net} {bill.gross}"] == ["B-2026-0001", "200 240"]
+    assert [bill.number, f"{bill.net} {bill.gross}"] == ["S-2026-0001", "200 240"]
     assert (in_progress(build), in_progress(other)) == (100, 60)
     assert (balance("tax_on_purchases"), balance("overheads"), balance("payables")) == (40, 40, -240)
 
@@ -73,10 +73,10 @@ def test_a_bill_split_over_builds_is_in_progress_for_each(build: Acceptance) -> 
 def test_a_bill_is_entered_once_however_its_number_is_written(build: Acceptance) -> None:
     billed("R 4711")
 
-    with pytest.raises(BillEnteredAlready, match="B-2026-0001"):
+    with pytest.raises(BillEnteredAlready, match="S-2026-0001"):
         billed(" r  4711", supplier="main parts  WHOLESALE")
     assert SupplierBill.objects.count() == 1
-    assert billed("4711", supplier="Outside machine shop").number == "B-2026-0002"
+    assert billed("4711", supplier="Outside machine shop").number == "S-2026-0002"
 
 
 def test_a_suppliers_credit_has_sums_below_nought(build: Acceptance) -> None:

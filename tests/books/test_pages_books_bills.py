@@ -90,7 +90,7 @@ def test_the_same_number_of_a_supplier_is_entered_once(build: Acceptance) -> Non
 
     answer = enter()
 
-    assert "is in the books already, as B-" in text_of(answer)
+    assert "is in the books already, as S-" in text_of(answer)
     assert SupplierBill.objects.count() == 1
 
 
@@ -185,7 +185,7 @@ def test_a_bill_that_is_known_is_not_entered_again_by_a_file(build: Acceptance) 
 
     again = browser().post(reverse("bill-import-take"), form_of(looked, "take/"))
 
-    assert "is in the books as B-" in text_of(again)
+    assert "is in the books as S-" in text_of(again)
     assert SupplierBill.objects.count() == 1
 
 

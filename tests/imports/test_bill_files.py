@@ -103,7 +103,7 @@ def test_taken_in_twice_each_bill_is_entered_once(build: Acceptance) -> None:
     first = checked(row())
     enter(first)
 
-    assert said(row()) == [(2, "Number", "8841", "is in the books as B-2026-0001")]
+    assert said(row()) == [(2, "Number", "8841", "is in the books as S-2026-0001")]
     with pytest.raises(BillEnteredAlready):
         enter_bills(bills=first.file.bills, builds={}, by=books(), now=NOW)
     assert SupplierBill.objects.count() == 1
@@ -118,7 +118,7 @@ def test_a_bill_that_is_refused_enters_none_of_the_file(build: Acceptance) -> No
 
     assert [bill.supplier_number for bill in SupplierBill.objects.all()] == ["2"]
     enter(checked(row(number="3")))
-    assert sorted(SupplierBill.objects.values_list("number", flat=True)) == ["B-2026-0001", "B-2026-0002"]
+    assert sorted(SupplierBill.objects.values_list("number", flat=True)) == ["S-2026-0001", "S-2026-0002"]
 
 
 @pytest.mark.parametrize(

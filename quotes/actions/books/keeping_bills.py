@@ -61,7 +61,7 @@ def kept_bill(given: BillGiven, *, by: User, now: datetime) -> SupplierBill:
     """Number and write a bill with its lines and post it."""
     bill = save_checked(
         SupplierBill(
-            number=series_number(kind="B", on=given.on),
+            number=series_number(kind="S", on=given.on),
             supplier=given.supplier,
             supplier_number=given.supplier_number,
             on=given.on,

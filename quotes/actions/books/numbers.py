@@ -9,7 +9,7 @@ from quotes.actions.numbers import next_number
 from quotes.models import Series
 from quotes.queries.books.ledger import books_settings
 
-SeriesKind = Literal["I", "C", "D", "R", "B", "W", "E"]
+SeriesKind = Literal["I", "C", "D", "R", "S", "W", "E"]
 """Invoice, credit note, deposit invoice, payment receipt, supplier's bill, write-off, export batch."""
 
 

@@ -76,7 +76,7 @@ def keep_bills(bills: Sequence[OpeningBill], on: date, by: User, now: datetime) 
     for bill in bills:
         save_checked(
             SupplierBill(
-                number=series_number(kind="B", on=on),
+                number=series_number(kind="S", on=on),
                 supplier=" ".join(bill.supplier.split()),
                 supplier_number=" ".join(bill.supplier_number.split()),
                 on=bill.on,

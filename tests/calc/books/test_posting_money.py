@@ -79,7 +79,7 @@ def test_what_is_written_off_is_off_the_customers_account() -> None:
 def bill(*costs: BillCost, tax: str = "0") -> list[str]:
     entry = bill_entry(
         on=ON,
-        number="B-2026-0001",
+        number="S-2026-0001",
         supplier="Main parts wholesale",
         supplier_number="4711",
         costs=costs,
@@ -128,7 +128,7 @@ def test_a_suppliers_credit_is_the_other_way_round() -> None:
 def test_a_bill_is_paid_from_the_account_of_the_way_it_was_paid() -> None:
     entry = bill_payment_entry(
         on=ON,
-        number="B-2026-0001",
+        number="S-2026-0001",
         supplier="Outside machine shop",
         method="transfer",
         gross=Decimal(120),
