@@ -10,12 +10,11 @@ from decimal import Decimal
 from typing import Literal
 
 from quotes.calc.search_key import search_key
-from quotes.imports.cell_values import BadCell
+from quotes.imports.cell_values import BadCell, day_in
 from quotes.imports.cells import Cell
 
 SUM = re.compile(r"-?\d{1,7}(\.\d{1,3})?")
 GROUPED = re.compile(r"-?\d{1,3}(,\d{3})+(\.\d{1,3})?")
-DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 EARLIEST = date(1990, 1, 1)
 LATEST = date(2199, 12, 31)
 
@@ -72,7 +71,7 @@ def cell_value(cell: Cell, column: Column, sorts: Mapping[str, str]) -> Value:
         case "sum":
             return _sum(cell, column)
         case "day":
-            return _day(cell, column)
+            return day_in(cell, column.allowed, EARLIEST, LATEST)
         case "sort":
             return _sort(cell, column, sorts)
     return _text(cell, column)
@@ -98,19 +97,6 @@ def _sum(cell: Cell, column: Column) -> Decimal:
     if not SUM.fullmatch(text):
         raise BadCell("is no sum", f"{column.allowed}, at most 9999999.999")
     return Decimal(text)
-
-
-def _day(cell: Cell, column: Column) -> date:
-    text = cell.text.strip()
-    if cell.kind == "number" or not DAY.fullmatch(text):
-        raise BadCell("is no date", f"{column.allowed}, or a cell formatted as a date")
-    try:
-        day = date.fromisoformat(text)
-    except ValueError as error:
-        raise BadCell("is no day of the calendar", column.allowed) from error
-    if not EARLIEST <= day <= LATEST:
-        raise BadCell("lies too far back or ahead", f"from {EARLIEST} to {LATEST}")
-    return day
 
 
 def _sort(cell: Cell, column: Column, sorts: Mapping[str, str]) -> str:

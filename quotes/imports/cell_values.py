@@ -41,7 +41,7 @@ def cell_value(cell: Cell, column: Column, choices: Choices, on: date) -> Value:
             "is a formula without a result, an error, a time or a yes/no", column_allowed(column, choices)
         )
     if column.kind == "date":
-        return _day(cell, column, on)
+        return day_in(cell, column.allowed, EARLIEST, on)
     if column.kind == "amount":
         return _amount(cell, column)
     text = _text(cell, column)
@@ -125,14 +125,15 @@ def _without_noise(number: Decimal, column: Column) -> Decimal:
     return rounded
 
 
-def _day(cell: Cell, column: Column, on: date) -> date:
+def day_in(cell: Cell, allowed: str, earliest: date, latest: date) -> date:
+    """A date as ISO 8601 or from a cell formatted as one, both ends allowed. BadCell for anything else."""
     text = cell.text.strip()
     if cell.kind == "number" or not DAY.fullmatch(text):
-        raise BadCell("is no date", f"{column.allowed}, or a cell formatted as a date")
+        raise BadCell("is no date", f"{allowed}, or a cell formatted as a date")
     try:
         day = date.fromisoformat(text)
     except ValueError as error:
-        raise BadCell("is no day of the calendar", column.allowed) from error
-    if not EARLIEST <= day <= on:
-        raise BadCell("lies too far back or ahead", f"from {EARLIEST} to {on}")
+        raise BadCell("is no day of the calendar", allowed) from error
+    if not earliest <= day <= latest:
+        raise BadCell("lies too far back or ahead", f"from {earliest} to {latest}")
     return day

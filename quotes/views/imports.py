@@ -14,7 +14,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from quotes.actions.import_customers import FileMismatch, drop_file, keep_file, take_in_file
-from quotes.forms.enquiry_upload import UploadForm
+from quotes.forms.upload import UploadForm
 from quotes.imports.customer_columns import COLUMNS
 from quotes.imports.faults import FileFault
 from quotes.imports.load_customers import Checked, check_customers, choices
