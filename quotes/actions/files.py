@@ -6,12 +6,12 @@ document is drawn when somebody asks for it.
 
 from __future__ import annotations
 
-import hashlib
 from typing import Literal
 
 from django.db import transaction
 from django.utils import timezone
 
+from quotes.actions.storing import store_file
 from quotes.models import Acceptance, Revision, StoredFile
 from quotes.queries.sheets import accepted_value, sheet_of
 
@@ -78,14 +78,7 @@ def _keep(
     kept: StoredFile | None = getattr(row, field)
     if kept is not None:
         return kept
-    file = StoredFile(
-        name=name,
-        content_type=content_type,
-        sha256=hashlib.sha256(content).hexdigest(),
-        content=content,
-        made_at=timezone.now(),
-    )
-    file.save(force_insert=True)
+    file = store_file(name=name, content_type=content_type, content=content, now=timezone.now())
     setattr(row, field, file)
     row.save(update_fields=[field])
     setattr(owner, field, file)

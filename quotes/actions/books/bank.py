@@ -15,6 +15,7 @@ from django.db import transaction
 from catalogue.calc.money import ZERO
 from quotes.actions.books.payments import take_payment
 from quotes.actions.refused import Refused
+from quotes.actions.storing import store_file
 from quotes.calc.books.bank_lines import Reading, StatementLine, heads_fingerprint
 from quotes.models import (
     BankColumns,
@@ -25,7 +26,6 @@ from quotes.models import (
     Customer,
     Payment,
     PaymentMethod,
-    StoredFile,
 )
 from quotes.queries.books.bank import KNOWN, alike_lines, known_lines
 
@@ -84,8 +84,7 @@ def keep_bank_file(*, name: str, content: bytes, by: User, now: datetime) -> Ban
     if known := BankFile.objects.filter(sha256=digest).first():
         return known
     plain = (name.replace("\x00", "") or "statement.csv")[-200:]
-    stored = StoredFile(name=plain, content_type=CSV, sha256=digest, content=content, made_at=now)
-    stored.save(force_insert=True)
+    stored = store_file(name=plain, content_type=CSV, content=content, now=now)
     return BankFile.objects.create(name=plain, sha256=digest, content=stored, kept_by=by, kept_at=now)
 
 

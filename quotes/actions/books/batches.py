@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import logging
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -16,6 +15,7 @@ from django.utils import timezone
 
 from quotes.actions.books.numbers import series_number
 from quotes.actions.refused import Refused
+from quotes.actions.storing import store_file
 from quotes.calc.books.controls import Control, Controls, what_differs
 from quotes.calc.books.export import ExportEntry
 from quotes.calc.books.export_rows import entry_rows, held_cells, journal_cells, open_cells
@@ -205,15 +205,7 @@ def _checked(row: ExportBatch, made: _Made) -> dict[str, Any]:
 
 
 def _stored(name: str, content_type: str, content: bytes) -> StoredFile:
-    file = StoredFile(
-        name=name,
-        content_type=content_type,
-        sha256=hashlib.sha256(content).hexdigest(),
-        content=content,
-        made_at=timezone.now(),
-    )
-    file.save(force_insert=True)
-    return file
+    return store_file(name=name, content_type=content_type, content=content, now=timezone.now())
 
 
 def _run_apart(batch_id: int) -> None:

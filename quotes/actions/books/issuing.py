@@ -20,11 +20,12 @@ from quotes.actions.books.numbers import SeriesKind, series_number
 from quotes.actions.books.payments import open_invoice_item
 from quotes.actions.books.refused import DraftClosed, DraftFaults
 from quotes.actions.drafts import number_key
+from quotes.actions.storing import store_file
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.books.posting import invoice_entry
 from quotes.calc.invoice.values import InvoiceSheet
-from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind
+from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind, StoredFile
 from quotes.queries.books.build import build_account
 from quotes.queries.books.ledger import accounts_now
 from quotes.queries.books.sheets import draft_sheet
@@ -100,12 +101,17 @@ def _frozen(row: InvoiceDraft, sheet: InvoiceSheet, by: User, now: datetime, con
         due=sheet.sums.due,
         consent=consent,
         search_key=number_key(sheet.number),
-        pdf=drawing.kept(f"{sheet.number}.pdf", drawing.PDF, files.pdf, now),
-        xml=drawing.kept(f"{sheet.number}.xml", drawing.XML, files.xml, now) if files.xml else None,
+        pdf=_stored(sheet, "pdf", drawing.PDF, files.pdf, now),
+        xml=_stored(sheet, "xml", drawing.XML, files.xml, now) if files.xml else None,
     )
     invoice.full_clean()
     invoice.save(force_insert=True)
     return invoice
+
+
+def _stored(sheet: InvoiceSheet, ending: str, content_type: str, content: bytes, now: datetime) -> StoredFile:
+    name = f"{sheet.number}.{ending}"
+    return store_file(name=name, content_type=content_type, content=content, now=now)
 
 
 def _enter(invoice: Invoice, by: User, now: datetime) -> None:

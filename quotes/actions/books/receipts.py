@@ -5,7 +5,8 @@ from __future__ import annotations
 from django.db import transaction
 from django.utils import timezone
 
-from quotes.actions.books.drawing import PDF, kept
+from quotes.actions.books.drawing import PDF
+from quotes.actions.storing import store_file
 from quotes.calc.books.papers import PaymentReceipt
 from quotes.models import Payment, StoredFile
 from quotes.queries.books.receipts import receipt_of
@@ -32,7 +33,9 @@ def drawn_receipt(receipt: PaymentReceipt) -> bytes:
 def _keep(payment: Payment, content: bytes) -> StoredFile:
     row = Payment.objects.select_for_update(of=("self",)).select_related("receipt").get(pk=payment.pk)
     if row.receipt is None:
-        row.receipt = kept(f"{row.number}.pdf", PDF, content, timezone.now())
+        row.receipt = store_file(
+            name=f"{row.number}.pdf", content_type=PDF, content=content, now=timezone.now()
+        )
         row.save(update_fields=["receipt"])
     payment.receipt = row.receipt
     return row.receipt

@@ -22,11 +22,22 @@ class OneDay(SettingsForm):
         return (self.cleaned_data.get("on") if self.is_valid() else None) or self.today
 
 
-class Period(SettingsForm):
-    """From one day to another, both included."""
+class TwoDays(SettingsForm):
+    """From one day to another, both included; either may be left out."""
 
     first = Day("From", required=False)
     last = Day("To", required=False)
+
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        first, last = data.get("first"), data.get("last")
+        if first and last and last < first:
+            self.add_error("last", f"“{last}” is before {first}: it must be that day or later.")
+        return data
+
+
+class Period(TwoDays):
+    """Two days, with those that it begins with."""
 
     def __init__(self, data: Mapping[str, Any], *, first: date, last: date) -> None:
         self.without = (first, last)
@@ -35,13 +46,6 @@ class Period(SettingsForm):
             "last": data.get("last") or last.isoformat(),
         }
         super().__init__(typed)
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean() or self.cleaned_data
-        first, last = data.get("first"), data.get("last")
-        if first and last and last < first:
-            self.add_error("last", f"“{last}” is before {first}: it must be that day or later.")
-        return data
 
     def days(self) -> tuple[date, date]:
         """Both days; those it began with where what was typed is not sound."""

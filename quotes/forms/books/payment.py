@@ -68,8 +68,8 @@ class ItemCell:
     cell: Cell
 
 
-class PaymentForm(MoneyForm):
-    """What came in, from whom, how, and what it settles."""
+class ReceivedForm(MoneyForm):
+    """Money that came in: from whom, how and when. `key` lets a second press take nothing."""
 
     key = forms.CharField(widget=forms.HiddenInput, required=False, max_length=64)
     customer = Payer("Who pays?", required=True)
@@ -77,6 +77,11 @@ class PaymentForm(MoneyForm):
     method = Picked(label="How?", choices=METHODS)
     on = NotLater("On which day?")
     reference = Line("Reference", 140, help_text="What the bank or the card slip says, if anything.")
+
+
+class PaymentForm(ReceivedForm):
+    """What came in, and what it settles."""
+
     use = Choice(
         label="What it settles",
         choices=[(OLDEST, "the oldest first"), (CHOSEN, "what is written in below")],
@@ -129,15 +134,8 @@ class PaymentForm(MoneyForm):
         return {pk: amount for pk, amount in given.items() if amount}
 
 
-class DepositPaymentForm(MoneyForm):
+class DepositPaymentForm(ReceivedForm):
     """A deposit that is held for one build, without a deposit invoice."""
-
-    key = forms.CharField(widget=forms.HiddenInput, required=False, max_length=64)
-    customer = Payer("Who pays?", required=True)
-    amount = Amount("How much?")
-    method = Picked(label="How?", choices=METHODS)
-    on = NotLater("On which day?")
-    reference = Line("Reference", 140, help_text="What the bank or the card slip says, if anything.")
 
 
 class RefundForm(MoneyForm):
