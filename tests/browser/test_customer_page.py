@@ -34,7 +34,7 @@ def revision(transactional_db: None, no_documents: None) -> Revision:
     """What the real sums say of a tired four, issued today."""
     cast.workshop()
     quote = cast.draft(cast.engine(cast.customer()))
-    return cast.issued(quote, now=timezone.now(), comparison=worked_four().comparison)
+    return cast.issued(quote, now=timezone.now(), comparison=worked_four().comparison, papers=False)
 
 
 def address(revision: Revision) -> str:
@@ -128,7 +128,7 @@ def test_as_the_browser_sets_them_no_two_labels_touch_and_none_is_small(
 ) -> None:
     cast.workshop()
     quote = cast.draft(cast.engine(cast.customer()))
-    revision = cast.issued(quote, now=timezone.now(), comparison=EDGES[edge]())
+    revision = cast.issued(quote, now=timezone.now(), comparison=EDGES[edge](), papers=False)
     page = open_page(size)
     page.goto(address(revision))
     texts = drawn_texts(page)

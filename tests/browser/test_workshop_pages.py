@@ -33,7 +33,9 @@ def _five_quotes_and_a_draft() -> None:
     ages = {"lapsing": 29, "lapsed": 40, "waiting": 1, "asked": 2, "accepted": 3}
     for index, (what, days) in enumerate(ages.items()):
         then = now - timedelta(days=days)
-        revision = cast.issued(cast.draft(cast.engine(of, f"H4-2041{index}"), now=then), now=then)
+        revision = cast.issued(
+            cast.draft(cast.engine(of, f"H4-2041{index}"), now=then), now=then, papers=False
+        )
         if what == "asked":
             ask(revision=revision, text="Could the clutch wait?", name="Marel Otten", now=now)
         if what == "accepted":

@@ -84,10 +84,13 @@ def draft(of: Engine, *, now: datetime = NOW, **change: Any) -> Quote:
     return keep_quote(customer=of.customer, engine=of, request=request(**change), by=desk(), now=now)
 
 
-def issued(quote: Quote, *, now: datetime = NOW, comparison: Comparison | None = None) -> Revision:
+def issued(
+    quote: Quote, *, now: datetime = NOW, comparison: Comparison | None = None, papers: bool = True
+) -> Revision:
     """The next revision of a quote, frozen from the hand-made comparison instead of a worked one."""
     quote = Quote.objects.joined().get(pk=quote.pk)
-    return freeze(quote, request_of(quote), comparison or sample_comparison(), desk(), now, class_tick=False)
+    shown = comparison or sample_comparison()
+    return freeze(quote, request_of(quote), shown, desk(), now, class_tick=False, papers=papers)
 
 
 def accepted(revision: Revision, **change: Any) -> Acceptance:

@@ -11,8 +11,8 @@ from tests.cast import owner
 def shown(client: Client) -> dict[str, str]:
     """The fields of the page as the owner's browser would send them back untouched."""
     client.force_login(owner())
-    page = client.get(reverse("settings")).context["page"]
-    sent = {"version": str(client.get(reverse("settings")).context["version"])}
+    context = client.get(reverse("settings")).context
+    page, sent = context["page"], {"version": str(context["version"])}
     forms = [page.workshop, page.rates]
     for rows in page.lists:
         forms += [rows.management_form, *rows.forms]
