@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
-from datetime import datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 from decimal import Decimal
 from uuid import NAMESPACE_URL, uuid5
 
@@ -63,16 +63,25 @@ def write_year(
         with transaction.atomic():
             _happen(trading, happening)
         said(done, len(ahead))
-    _hand_over(trading)
+    _hand_over(trading, year)
 
 
-def _hand_over(trading: Trading) -> None:
-    """The bookkeeper has exported what is older than two months, and closed the month before that."""
+def _hand_over(trading: Trading, year: Year) -> None:
+    """The bookkeeper has exported what is older than two months, and closed those months."""
     last = timezone.localdate(trading.now).replace(day=1) - timedelta(days=32)
     month_end = last.replace(day=1) - timedelta(days=1)
     batch = start_batch(by=trading.books, now=trading.now, last=month_end)
     finish_batch(batch_id=batch.pk)
-    lock_month(month=month_end, by=trading.books, now=trading.now)
+    for month in _months(trading.at(max(build.called for build in year.builds) + 1).date(), month_end):
+        lock_month(month=month, by=trading.books, now=trading.now)
+
+
+def _months(first: date, last: date) -> Iterator[date]:
+    """A day of each month from one day to another."""
+    month = first.replace(day=1)
+    while month <= last:
+        yield month
+        month = (month + timedelta(days=32)).replace(day=1)
 
 
 def _happen(trading: Trading, happening: Happening) -> None:

@@ -39,6 +39,19 @@ def test_what_is_overdue_and_what_is_to_be_paid_stand_on_the_day_sheet(
     assert "not handed to the accounts yet" in page
 
 
+def test_a_workshop_with_value_added_tax_is_asked_for_its_account_number(build: Acceptance) -> None:
+    cast.keep_settings(country="IE", iban="")
+
+    assert "Set up the books: your IBAN not given" in sheet("books", "books-home")
+
+
+def test_a_workshop_with_sales_tax_is_not(db: None) -> None:
+    cast.sales_tax_shop()
+    cast.keep_settings(country="US", iban="")
+
+    assert "Set up the books" not in sheet("books", "books-home")
+
+
 def test_a_bill_that_is_not_due_within_the_week_is_not_said(build: Acceptance) -> None:
     bill(due=-8)
 
@@ -126,7 +139,7 @@ def test_a_ledger_that_does_not_agree_with_itself_is_said_first(
 def test_one_build_and_twenty_cost_the_same_queries(
     build: Acceptance, role: str, django_assert_num_queries: DjangoAssertNumQueries
 ) -> None:
-    cost = {"desk": 31, "owner": 46}[role]
+    cost = {"desk": 31, "owner": 47}[role]
     every(build, "A")
     client = browser(role)  # type: ignore[arg-type]
     with django_assert_num_queries(cost):

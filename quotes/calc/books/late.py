@@ -88,12 +88,16 @@ def _interest(item: LateItem, on: date, decimals: int, tax_code: str) -> DraftLi
     return DraftLine(
         key=interest_key(item.number, on),
         kind="interest",
-        description=f"Interest on {item.number}, which was to be paid by {item.due_on.isoformat()}",
+        description=f"Interest on {item.number}, which was to be paid by {_day(item.due_on)}",
         note=_working(parts, item.late, amount, decimals),
         quantity=Decimal(1),
         unit_price=amount,
         tax_code=tax_code,
     )
+
+
+def _day(on: date) -> str:
+    return f"{on.day} {on:%B %Y}"
 
 
 def _working(parts: Sequence[Stretch], late: Late, amount: Decimal, decimals: int) -> str:

@@ -10,7 +10,7 @@ from decimal import Decimal
 from django.urls import reverse
 from django.utils import timezone
 
-from quotes.models import Acceptance
+from quotes.models import Acceptance, TaxStyle, Workshop
 from quotes.queries.books import waiting
 from quotes.queries.books.export_look import last_batch
 from quotes.queries.books.ledger import books_settings
@@ -44,11 +44,10 @@ def lines(on: date, *, builds: bool = True) -> list[Line]:
 
 def _set_up() -> Iterator[Line]:
     settings = books_settings()
-    missing = [
-        words
-        for words, value in (("your country", settings.country), ("your IBAN", settings.iban))
-        if not value
-    ]
+    wanted = [("your country", settings.country)]
+    if Workshop.objects.get_or_default().tax_style == TaxStyle.VALUE_ADDED_TAX:
+        wanted.append(("your IBAN", settings.iban))  # shops with sales tax are seldom paid by one
+    missing = [words for words, value in wanted if not value]
     if missing:
         yield Line(f"Set up the books: {' and '.join(missing)} not given", reverse("accounts"))
 

@@ -47,7 +47,7 @@ def test_the_working_is_said_in_words() -> None:
     line = interest(item(), 45)
 
     assert line is not None
-    assert line.description == "Interest on I-2026-0001, which was to be paid by 2026-01-10"
+    assert line.description == "Interest on I-2026-0001, which was to be paid by 10 January 2026"
     assert line.note == (
         "1,000.00 for 31 days at 8 % a year, after 14 days of grace: "
         "1,000.00 \N{MULTIPLICATION SIGN} 31 ÷ 365 \N{MULTIPLICATION SIGN} 8 % = 6.79."
