@@ -50,3 +50,23 @@ def flush_past_triggers() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(DatabaseWrapper.ops_class, "sql_flush", sql_flush)
         yield
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    parser.addoption(
+        "--only-database", action="store_true", help="leave out what needs no database: another run has it"
+    )
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    if config.getoption("only_database"):
+        kept = [item for item in items if _needs_database(item)]
+        config.hook.pytest_deselected(items=[item for item in items if item not in set(kept)])
+        items[:] = kept
+
+
+def _needs_database(item: pytest.Item) -> bool:
+    wanted = {"db", "transactional_db", "live_server"}
+    return bool(
+        item.get_closest_marker("django_db") or wanted.intersection(getattr(item, "fixturenames", ()))
+    )

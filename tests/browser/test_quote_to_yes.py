@@ -15,7 +15,9 @@ from tests.browser.steps import sheet_is_sound, sign_in_by_form
 from tests.quotes import cast
 from tests.shipped import load_shipped
 
-pytestmark = pytest.mark.both_databases
+ON_BOTH = pytest.mark.both_databases
+SIZES = [pytest.param(DESK, id="desk", marks=ON_BOTH), pytest.param(PHONE, id="phone")]
+"""How wide the desk's page is changes nothing of what the database is asked."""
 CALLER = "Marel Otten"
 
 
@@ -60,6 +62,7 @@ def take_the_call(page: Page) -> None:
     page.wait_for_load_state("networkidle")
 
 
+@ON_BOTH
 def test_what_is_typed_while_the_rows_of_a_type_are_on_their_way_stays(
     workshop_at_work: None, open_page: OpenPage
 ) -> None:
@@ -79,7 +82,7 @@ def test_what_is_typed_while_the_rows_of_a_type_are_on_their_way_stays(
     expect(desk.get_by_label("In what use?")).to_have_value("sprint")
 
 
-@pytest.mark.parametrize("size", [DESK, PHONE], ids=["desk", "phone"])
+@pytest.mark.parametrize("size", SIZES)
 def test_a_call_becomes_a_quote_that_the_customer_says_yes_to_on_a_phone(
     workshop_at_work: None, open_page: OpenPage, size: tuple[int, int]
 ) -> None:
@@ -153,6 +156,7 @@ def say_yes(customer: Page) -> None:
     expect(customer.get_by_role("heading", level=1)).to_contain_text("Thank you: yes to")
 
 
+@ON_BOTH
 def test_an_empty_yes_says_what_is_missing_and_records_nothing(
     workshop_at_work: None, open_page: OpenPage
 ) -> None:
