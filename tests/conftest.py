@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
 from typing import Any
 
@@ -50,6 +51,13 @@ def flush_past_triggers() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(DatabaseWrapper.ops_class, "sql_flush", sql_flush)
         yield
+
+
+def pytest_collection_finish() -> None:
+    """What was collected stays to the end: the collector need not look through it again and again."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(200_000, 20, 20)
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
