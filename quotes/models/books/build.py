@@ -17,11 +17,17 @@ class ExtraWorkState(models.TextChoices):
     OFFERED = "offered", "offered"
     ACCEPTED = "accepted", "accepted"
     DECLINED = "declined", "declined"
+    WITHIN = "within", "within the limit"
+    WITHDRAWN = "withdrawn", "withdrawn"
 
 
 class ExtraWorkQuerySet(FrozenQuerySet["ExtraWork"]):
     def accepted(self) -> ExtraWorkQuerySet:
         return self.filter(state=ExtraWorkState.ACCEPTED)
+
+    def agreed(self) -> ExtraWorkQuerySet:
+        """Accepted, or done within what the customer let us spend without asking."""
+        return self.filter(state__in=(ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN))
 
     def waiting(self) -> ExtraWorkQuerySet:
         return self.filter(state=ExtraWorkState.OFFERED)
@@ -30,7 +36,9 @@ class ExtraWorkQuerySet(FrozenQuerySet["ExtraWork"]):
 class ExtraWork(Frozen):
     """Work found after the yes, numbered within its build, priced and answered before it is done.
 
-    `lines` are `quotes.calc.invoice.draft.DraftLine`s as JSON.
+    `lines` are `quotes.calc.invoice.draft.DraftLine`s as JSON; a negative one takes accepted work off.
+    `touches` says why it must be asked: sum, safety, life, date. `stops` are the operations that wait for the
+    answer, and `components` what it is about. Old and new sums are with tax, for the whole build.
     """
 
     LATER: ClassVar[frozenset[str]] = frozenset(
@@ -45,9 +53,19 @@ class ExtraWork(Frozen):
     net = sum_of_money()
     tax = sum_of_money()
     gross = sum_of_money()
+    touches = models.JSONField(default=list, blank=True)
+    stops = models.JSONField(default=list, blank=True)
+    components = models.JSONField(default=list, blank=True)
+    rider_safety = models.BooleanField(default=False)
+    old_gross = models.DecimalField(max_digits=16, decimal_places=3, null=True, blank=True)
+    new_gross = models.DecimalField(max_digits=16, decimal_places=3, null=True, blank=True)
+    old_ready_on = models.DateField(null=True, blank=True)
+    new_ready_on = models.DateField(null=True, blank=True)
+    photo = models.ForeignKey("Photo", models.PROTECT, null=True, blank=True, related_name="+")
+    finding = models.ForeignKey("FindingSeen", models.PROTECT, null=True, blank=True, related_name="+")
     offered_at = models.DateTimeField()
     offered_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
-    state = models.CharField(max_length=8, choices=ExtraWorkState.choices, default=ExtraWorkState.OFFERED)
+    state = models.CharField(max_length=9, choices=ExtraWorkState.choices, default=ExtraWorkState.OFFERED)
     answered_at = models.DateTimeField(null=True, blank=True)
     answered_by = models.CharField(max_length=200, blank=True, default="")
     """Who said it on the customer's side."""
@@ -62,8 +80,8 @@ class ExtraWork(Frozen):
         constraints = [
             models.UniqueConstraint(fields=["build", "index"], name="extra_work_index_once"),
             models.CheckConstraint(
-                condition=Q(state="offered", answered_at=None)
-                | (~Q(state="offered") & Q(answered_at__isnull=False) & ~Q(answered_by="")),
+                condition=Q(state__in=("offered", "within", "withdrawn"), answered_at=None)
+                | (Q(state__in=("accepted", "declined"), answered_at__isnull=False) & ~Q(answered_by="")),
                 name="extra_work_answered_by_somebody",
             ),
         ]
@@ -78,13 +96,20 @@ class ExtraWork(Frozen):
 
 class WorkedHoursQuerySet(models.QuerySet["WorkedHours"]):
     def of_build(self, build_id: int) -> WorkedHoursQuerySet:
-        return self.filter(build_id=build_id)
+        """Hours of a build, those included that its job took before the yes."""
+        return self.filter(Q(build_id=build_id) | Q(job__quote__acceptance=build_id))
 
 
 class WorkedHours(models.Model):
-    """Hours that one person spent on one operation of a build, on one day; corrected until invoiced."""
+    """Hours that one person spent on one operation, on one day; corrected until invoiced.
 
-    build = models.ForeignKey("Acceptance", models.PROTECT, related_name="worked_hours")
+    Of a build, or of a job whose customer has not said yes yet.
+    """
+
+    build = models.ForeignKey(
+        "Acceptance", models.PROTECT, null=True, blank=True, related_name="worked_hours"
+    )
+    job = models.ForeignKey("Job", models.PROTECT, null=True, blank=True, related_name="worked_hours")
     operation = models.CharField(max_length=64, blank=True, default="")
     person = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     on = models.DateField()
@@ -100,7 +125,10 @@ class WorkedHours(models.Model):
     class Meta:
         ordering = ["on", "id"]
         constraints = [
-            models.CheckConstraint(condition=Q(hours__gt=0, hours__lte=24), name="worked_hours_fit_in_a_day")
+            models.CheckConstraint(condition=Q(hours__gt=0, hours__lte=24), name="worked_hours_fit_in_a_day"),
+            models.CheckConstraint(
+                condition=Q(build__isnull=False) | Q(job__isnull=False), name="worked_hours_on_something"
+            ),
         ]
 
     def __str__(self) -> str:
