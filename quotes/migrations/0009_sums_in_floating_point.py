@@ -14,16 +14,6 @@ NAMES = {
 }
 
 
-def set_again(apps, schema_editor):
-    vendor = schema_editor.connection.vendor
-    if vendor != "sqlite":
-        return
-    off = [*frozen_triggers.thaw(vendor), *frozen_triggers.let_go(vendor)]
-    on = [*frozen_triggers.freeze(vendor), *frozen_triggers.keep(vendor)]
-    for statement in [*off, *on]:
-        schema_editor.execute(statement)
-
-
 def constraint(name):
     gross = django.db.models.functions.math.Round(models.F("net") + models.F("tax"), precision=3)
     return models.CheckConstraint(condition=models.Q(gross=gross), name=name)
@@ -33,8 +23,8 @@ class Migration(migrations.Migration):
     dependencies = [("quotes", "0008_books_frozen")]
 
     operations = [
-        migrations.RunPython(migrations.RunPython.noop, set_again),
+        migrations.RunPython(migrations.RunPython.noop, frozen_triggers.set_again),
         *(migrations.RemoveConstraint(model, name) for model, name in NAMES.items()),
         *(migrations.AddConstraint(model, constraint(name)) for model, name in NAMES.items()),
-        migrations.RunPython(set_again, migrations.RunPython.noop),
+        migrations.RunPython(frozen_triggers.set_again, migrations.RunPython.noop),
     ]

@@ -8,15 +8,7 @@ from django.db import migrations
 from quotes.models import frozen_triggers
 
 
-def set_again(apps, schema_editor):
-    vendor = schema_editor.connection.vendor
-    off = [*frozen_triggers.thaw(vendor), *frozen_triggers.let_go(vendor)]
-    on = [*frozen_triggers.freeze(vendor), *frozen_triggers.keep(vendor)]
-    for statement in [*off, *on]:
-        schema_editor.execute(statement)
-
-
 class Migration(migrations.Migration):
     dependencies = [("quotes", "0010_tax_code_before")]
 
-    operations = [migrations.RunPython(set_again, migrations.RunPython.noop)]
+    operations = [migrations.RunPython(frozen_triggers.set_again, migrations.RunPython.noop)]

@@ -6,6 +6,11 @@ by deleting rows, where PostgreSQL truncates them and no trigger hears of it.
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
+from typing import TypeVar
+
+from django.db.backends.base.schema import BaseDatabaseSchemaEditor
+
 FROZEN = {
     "quotes_invoice": (
         "kind",
@@ -102,6 +107,16 @@ FROZEN = {
         "net",
         "tax",
         "gross",
+        "touches",
+        "stops",
+        "components",
+        "rider_safety",
+        "old_gross",
+        "new_gross",
+        "old_ready_on",
+        "new_ready_on",
+        "photo_id",
+        "finding_id",
         "offered_at",
         "offered_by_id",
     ),
@@ -122,7 +137,7 @@ ONCE: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
         "quotes_extrawork",
         "answered",
         ("state", "answered_at", "answered_by", "answered_how", "answer_note"),
-        "OLD.answered_at IS NOT NULL",
+        "OLD.state <> 'offered'",
     ),
     ("quotes_journalentry", "batched", ("batch_id",), "OLD.batch_id IS NOT NULL"),
     (
@@ -136,29 +151,98 @@ ONCE: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
 in, a batch with its files."""
 
 
-def freeze(vendor: str) -> list[str]:
+BENCH: dict[str, frozenset[str]] = {
+    "quotes_jobstep": frozenset(),
+    "quotes_teardownleave": frozenset({"pdf_id"}),
+    "quotes_photo": frozenset(),
+    "quotes_manuallimit": frozenset({"until", "until_by"}),
+    "quotes_measured": frozenset(),
+    "quotes_findingseen": frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"}),
+    "quotes_declinedadvice": frozenset(),
+    "quotes_purchaseorder": frozenset({"pdf_id", "csv_id"}),
+    "quotes_orderline": frozenset(),
+    "quotes_orderevent": frozenset(),
+    "quotes_ownpart": frozenset(),
+    "quotes_assemblyentry": frozenset(),
+    "quotes_concession": frozenset(),
+    "quotes_assemblyrecord": frozenset({"pdf_id"}),
+    "quotes_testrun": frozenset(),
+    "quotes_release": frozenset({"pdf_id", "card_id"}),
+    "quotes_servicereport": frozenset(),
+    "quotes_failurereport": frozenset(),
+    "quotes_evidence": frozenset(),
+}
+"""Tables of the bench, of which every column is kept but those that are filled in later."""
+
+ALL = (*FROZEN, *BENCH)
+Kept = TypeVar("Kept")
+Columns = Mapping[str, frozenset[str]]
+"""The columns that stand in each table at the moment."""
+
+
+def set_again(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
+    """For a migration: set every trigger whose table stands; SQLite drops them where it rebuilds a table.
+
+    A migration runs when later columns do not stand yet, so it names only those that do.
+    """
+    connection = schema_editor.connection
+    with connection.cursor() as cursor:
+        read = connection.introspection
+        tables = {table for table in (*FROZEN, *BENCH) if table in read.table_names(cursor)}
+        columns = {
+            table: frozenset(column.name for column in read.get_table_description(cursor, table))
+            for table in tables
+        }
+    for statement in [*thaw(connection.vendor, tables), *let_go(connection.vendor, tables)]:
+        schema_editor.execute(statement)
+    for statement in [*freeze(connection.vendor, columns), *keep(connection.vendor, tables)]:
+        schema_editor.execute(statement)
+
+
+def take_off(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
+    """For a migration that goes back: take every trigger off."""
+    connection = schema_editor.connection
+    with connection.cursor() as cursor:
+        tables = {table for table in ALL if table in connection.introspection.table_names(cursor)}
+    for statement in [*thaw(connection.vendor, tables), *let_go(connection.vendor, tables)]:
+        schema_editor.execute(statement)
+
+
+def freeze(vendor: str, columns: Columns) -> list[str]:
     """Statements that set the triggers against change; `quotes_issued_for_good()` stands since 0003."""
-    made = [_trigger(vendor, table, "frozen", _update(columns)) for table, columns in FROZEN.items()]
+    kept = {
+        table: tuple(c for c in names if c in columns[table]) for table, names in _standing(FROZEN, columns)
+    }
+    kept |= {
+        table: tuple(sorted(columns[table] - later - {"id"})) for table, later in _standing(BENCH, columns)
+    }
+    made = [_trigger(vendor, table, "frozen", _update(names)) for table, names in kept.items()]
     once = [
-        _trigger(vendor, table, name, _update(columns), f"WHEN ({done})")
-        for table, name, columns, done in ONCE
+        _trigger(vendor, table, name, _update(names), f"WHEN ({done})")
+        for table, name, names, done in ONCE
+        if table in columns
     ]
     return [*made, *once]
 
 
-def thaw(vendor: str) -> list[str]:
-    dropped = [_dropped(vendor, table, "frozen") for table in FROZEN]
-    return [*dropped, *(_dropped(vendor, table, name) for table, name, _, _ in ONCE)]
+def _standing(of: Mapping[str, Kept], columns: Columns) -> list[tuple[str, Kept]]:
+    return [(table, names) for table, names in of.items() if table in columns]
 
 
-def keep(vendor: str) -> list[str]:
+def thaw(vendor: str, tables: Collection[str] = ALL) -> list[str]:
+    """Statements that take the triggers against change off."""
+    dropped = [_dropped(vendor, table, "frozen") for table in tables]
+    return [*dropped, *(_dropped(vendor, table, name) for table, name, _, _ in ONCE if table in tables)]
+
+
+def keep(vendor: str, tables: Collection[str] = ALL) -> list[str]:
     """Statements that set the triggers against deletion."""
-    return [_trigger(vendor, table, "kept", "DELETE") for table in FROZEN]
+    return [_trigger(vendor, table, "kept", "DELETE") for table in tables]
 
 
-def let_go(vendor: str) -> list[str]:
+def let_go(vendor: str, tables: Collection[str] = ALL) -> list[str]:
     """Statements that take the triggers against deletion off."""
-    return [_dropped(vendor, table, "kept") for table in FROZEN]
+    return [_dropped(vendor, table, "kept") for table in tables]
 
 
 def _update(columns: tuple[str, ...]) -> str:
