@@ -5,6 +5,8 @@ import uuid
 from django.conf import settings
 from django.db import migrations, models
 
+from quotes.models import frozen_triggers
+
 
 class Migration(migrations.Migration):
 
@@ -14,6 +16,8 @@ class Migration(migrations.Migration):
     ]
 
     operations = [
+        # PostgreSQL changes no column that a trigger names; 0013 sets them all again.
+        migrations.RunPython(frozen_triggers.take_off, frozen_triggers.set_again),
         migrations.CreateModel(
             name='AssemblyEntry',
             fields=[
