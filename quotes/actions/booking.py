@@ -23,7 +23,7 @@ from quotes.calc.dates.slots import Slot, earliest_slot, slot_in_week
 from quotes.calc.intake.enquiry_card import slot_lead
 from quotes.calc.sheet.values import Comparison, Option
 from quotes.models import Booking, BookingTerms, Enquiry, SlotDeposit
-from quotes.queries.bench import diary
+from quotes.queries.bench_diary import diary
 from quotes.queries.booking import booking_sheet
 from quotes.queries.comparison import comparison_for, faults_of
 from quotes.queries.enquiry import asked_of

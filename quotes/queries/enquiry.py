@@ -17,7 +17,7 @@ from quotes.calc.intake.enquiry_sheet import EnquirySheet
 from quotes.calc.money.band import SpokenRule
 from quotes.calc.sheet.values import Comparison
 from quotes.models import BookingTerms, Enquiry, Workshop
-from quotes.queries.bench import diary
+from quotes.queries.bench_diary import diary
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party
 

@@ -20,7 +20,7 @@ from quotes.documents.booking import booking_context, booking_pdf, cancelling
 from quotes.forms.enquiry import AgreedForm, ReasonForm
 from quotes.forms.enquiry_booking import BookingForm
 from quotes.models import Authority, Booking, Enquiry, OldParts, SaidHow
-from quotes.queries.bench import diary
+from quotes.queries.bench_diary import diary
 from quotes.queries.booking import sheet_of_booking, slot_deposit, standing_terms, state_of
 from quotes.queries.enquiry import asked_of, said_of, weeks_today
 from quotes.queries.people import roles_of

@@ -18,7 +18,7 @@ from catalogue.queries import engine_type_choices
 from quotes.actions.quotes import mark_done
 from quotes.models import Acceptance
 from quotes.queries import today
-from quotes.queries.bench import diary
+from quotes.queries.bench_diary import diary
 from quotes.queries.people import roles_of
 from quotes.queries.slots import jobs_in_hand
 from quotes.views import today_items, today_money

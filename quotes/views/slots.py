@@ -17,7 +17,7 @@ from quotes.actions.booking import save_booking_terms
 from quotes.calc.dates.slots import Bench, Week
 from quotes.documents.bench_rule import bench_rule, rule_length
 from quotes.forms.enquiry_terms import TermsForm
-from quotes.queries.bench import diary
+from quotes.queries.bench_diary import diary
 from quotes.queries.booking import slot_deposits
 from quotes.queries.enquiry import booking_terms
 from quotes.queries.slots import JobInHand, jobs_in_hand

@@ -11,7 +11,7 @@ from quotes.actions.booking import BookingWish, write_booking
 from quotes.actions.enquiry import EnquiryDetails, write_down
 from quotes.calc.dates.open_days import monday_of
 from quotes.models import Booking, Engine, Enquiry
-from quotes.queries.bench import diary
+from quotes.queries.bench_diary import diary
 from tests.cast import desk
 from tests.quotes import cast
 from tests.quotes.cast import NOW

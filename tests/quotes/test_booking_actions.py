@@ -20,7 +20,7 @@ from quotes.actions.enquiry import quote_enquiry
 from quotes.actions.quotes import decline, mark_done
 from quotes.calc.intake.booking_sheet import deposit_is_kept, deposit_sentence
 from quotes.models import Booking, Counter, Engine, Enquiry, SlotDeposit, Workshop
-from quotes.queries.bench import diary
+from quotes.queries.bench_diary import diary
 from quotes.queries.booking import sheet_of_booking, slot_deposit
 from quotes.queries.slots import jobs_in_hand
 from quotes.queries.workshop import shop_rules

@@ -15,7 +15,7 @@ from pypdf import PdfReader
 
 from quotes.actions.enquiry import keep_enquiry, say_again
 from quotes.models import Booking, BookingTerms, Engine, Enquiry, SlotDeposit
-from quotes.queries.bench import diary
+from quotes.queries.bench_diary import diary
 from quotes.queries.booking import sheet_of_booking
 from quotes.queries.enquiry import said_of
 from tests import cast as people

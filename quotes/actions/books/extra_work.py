@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from datetime import datetime
+from dataclasses import dataclass
+from datetime import date, datetime
 
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
@@ -12,18 +13,38 @@ from django.db import transaction
 from django.db.models import Max
 from django.utils import timezone
 
+from quotes.actions.bench.refused import MustAsk, NotBuiltSo
 from quotes.actions.books.checks import refuse_line_faults
 from quotes.actions.books.refused import AlreadyAnswered
 from quotes.actions.saving import save_checked
+from quotes.calc.bench.committed import Touches
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import document_sums, invoice_lines
-from quotes.models import Acceptance, ExtraWork, ExtraWorkState
+from quotes.models import Acceptance, ExtraWork, ExtraWorkState, FindingSeen, Photo, Workshop
+from quotes.queries.bench.committed import committed_of, promised_on, stopped_by
 from quotes.queries.books.day import money_of
 from quotes.queries.people import name_of
 
 SPOKEN = re.compile(r"telephone|phone|call|rang|spoke", re.IGNORECASE)
 """Words that say an answer was given by telephone."""
+SIGNED = re.compile(r"writing|written|signed|signature|page", re.IGNORECASE)
+"""Words that say that the answer was put in writing."""
 A_NUMBER = re.compile(r"\d[\d ()/.-]{3,}\d")
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What an offer bears on besides its price; `touches` beside the sum, which is reckoned."""
+
+    touches: tuple[Touches, ...] = ()
+    components: tuple[str, ...] = ()
+    rider_safety: bool = False
+    new_ready_on: date | None = None
+    photo: Photo | None = None
+    finding: FindingSeen | None = None
+
+
+NOTHING_NAMED = About()
 
 
 @transaction.atomic
@@ -35,11 +56,14 @@ def offer_extra_work(
     by: User,
     now: datetime,
     risk_if_declined: str = "",
+    about: About = NOTHING_NAMED,
+    within_limit: bool = False,
 ) -> ExtraWork:
     """Price extra work and give it its number within the build, such as Q-2026-0001/2.
 
-    The same offer once more while it waits (a second press) gives the one that waits. ValidationError where
-    it says nothing or has no lines, DraftFaults for a line that can't be priced.
+    `within_limit` does it without asking: MustAsk says why that can't be. The same offer once more while it
+    waits (a second press) gives the one that waits. ValidationError where it says nothing or has no lines,
+    DraftFaults for a line that can't be priced.
     """
     row = Acceptance.objects.select_for_update(of=("self",)).select_related("quote").get(pk=build.pk)
     if not lines:
@@ -53,6 +77,10 @@ def offer_extra_work(
     money = money_of(on)
     priced = invoice_lines(Draft(lines=tuple(lines)), money.tax_codes, money.decimals)
     sums = document_sums(priced, (), money.tax_codes, decimals=money.decimals)
+    committed = committed_of(row, offered)
+    reasons = committed.must_ask(sums.gross, about.touches)
+    if within_limit and reasons:
+        raise MustAsk(reasons)
     return save_checked(
         ExtraWork(
             build=row,
@@ -63,6 +91,17 @@ def offer_extra_work(
             net=sums.net,
             tax=sums.tax,
             gross=sums.gross,
+            state=ExtraWorkState.WITHIN if within_limit else ExtraWorkState.OFFERED,
+            touches=list(reasons),
+            stops=list(() if within_limit else stopped_by(row, about.components)),
+            components=list(about.components),
+            rider_safety=about.rider_safety,
+            old_gross=committed.total,
+            new_gross=committed.total + sums.gross,
+            old_ready_on=promised_on(row),
+            new_ready_on=about.new_ready_on,
+            photo=about.photo,
+            finding=about.finding,
             offered_at=now,
             offered_by=by,
         )
@@ -79,12 +118,13 @@ def _stored(lines: Sequence[DraftLine], index: int) -> list[dict[str, object]]:
 
 @transaction.atomic
 def answer_extra_work(
-    *, extra: ExtraWork, accepted: bool, name: str, how: str, by: User, now: datetime, note: str = ""
+    *, extra: ExtraWork, accepted: bool, name: str, how: str, by: User | None, now: datetime, note: str = ""
 ) -> ExtraWork:
-    """Record who on the customer's side said yes or no, when and how; `by` wrote it down.
+    """Record who on the customer's side said yes or no, when and how; `by` wrote it down, None: he himself.
 
-    `how` is said in words; an answer by telephone needs the number called. The same answer once more gives
-    the row as it stands. AlreadyAnswered for another answer, ValidationError by field.
+    `how` is said in words; an answer by telephone needs the number called, and a no to what bears on the
+    rider's safety needs a signature. The same answer once more gives the row as it stands. AlreadyAnswered
+    for another answer, NotBuiltSo where the owner builds no engine without it, ValidationError by field.
     """
     row = ExtraWork.objects.select_for_update(of=("self",)).select_related("build__quote").get(pk=extra.pk)
     state = ExtraWorkState.ACCEPTED if accepted else ExtraWorkState.DECLINED
@@ -94,11 +134,38 @@ def answer_extra_work(
             return row
         raise AlreadyAnswered(row.number, row.get_state_display(), row.answered_by)
     _refuse_unsaid(name, how)
+    if row.rider_safety and not accepted:
+        _refuse_unsafe(how)
     row.state, row.answered_at, row.answered_by, row.answer_note = state, now, name, note.strip()
-    row.answered_how = f"{how.strip()}; written down by {name_of(by)}"
+    row.answered_how = f"{how.strip()}; written down by {name_of(by)}" if by else how.strip()
     row.full_clean()
     row.save(update_fields=sorted(ExtraWork.LATER))
     return row
+
+
+@transaction.atomic
+def withdraw_extra_work(*, extra: ExtraWork) -> ExtraWork:
+    """Take back an offer that nobody has answered; its work is not held up any more."""
+    row = ExtraWork.objects.select_for_update(of=("self",)).select_related("build__quote").get(pk=extra.pk)
+    if row.state == ExtraWorkState.WITHDRAWN:
+        return row
+    if row.state != ExtraWorkState.OFFERED:
+        raise AlreadyAnswered(row.number, row.get_state_display(), row.answered_by)
+    row.state = ExtraWorkState.WITHDRAWN
+    row.save(update_fields=["state"])
+    return row
+
+
+def _refuse_unsafe(how: str) -> None:
+    if Workshop.objects.get_or_default().refuses_unsafe:
+        raise NotBuiltSo
+    if not SIGNED.search(how) or SPOKEN.search(how):
+        raise ValidationError(
+            {
+                "how": f"{how.strip()!r} is no signature: a part that can lock the rear wheel or oil the "
+                "tyre stays as it is only by a refusal in writing, signed."
+            }
+        )
 
 
 def _refuse_unsaid(name: str, how: str) -> None:

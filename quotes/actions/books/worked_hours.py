@@ -52,15 +52,22 @@ def correct_hours(
 
     HoursInvoiced once an invoice asks for this build's work by the clock, as long as that stands.
     """
-    _lock(worked.build)
+    build = build_of_hours(worked)
+    if build is not None:
+        _lock(build)
     row = WorkedHours.objects.select_for_update(of=("self",)).get(pk=worked.pk)
-    if invoiced := _invoiced_by_the_clock(row.build_id):
+    if build is not None and (invoiced := _invoiced_by_the_clock(build.pk)):
         raise HoursInvoiced(invoiced.number)
     if hours == ZERO:
         row.delete()
         return None
     row.note = note.strip() or row.note
     return _keep(row, hours, by, now)
+
+
+def build_of_hours(worked: WorkedHours) -> Acceptance | None:
+    """The build that hours belong to: their own, or what the job they were spent on has become."""
+    return worked.build or Acceptance.objects.filter(quote__job=worked.job_id).first()
 
 
 def _lock(build: Acceptance) -> None:

@@ -115,11 +115,11 @@ def _labour_by(documents: Iterable[Invoice]) -> LabourBy:
 
 
 def _accepted(read: _Read) -> tuple[DraftLine, ...]:
-    """All that the yes and the accepted extra work cover, at the hours quoted."""
+    """All that the yes and extra work cover, accepted or within the limit, at the hours quoted."""
     extra_work = [
         ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines))
         for row in read.extra_work
-        if row.state == ExtraWorkState.ACCEPTED
+        if row.state in (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)
     ]
     return accepted_lines(
         read.option,

@@ -1,0 +1,27 @@
+"""What the bench refuses, each with what is wrong and how to mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from quotes.actions.refused import Refused
+from quotes.calc.bench.committed import TOUCHES_IN_WORDS, Touches
+
+
+class MustAsk(Refused):
+    """This can't be done within the limit; `reasons` say why the customer must be asked first."""
+
+    def __init__(self, reasons: Sequence[Touches]) -> None:
+        self.reasons = tuple(reasons)
+        why = ", and ".join(TOUCHES_IN_WORDS[one] for one in self.reasons)
+        super().__init__(f"The customer must be asked before this is done: {why}. Offer it to him.")
+
+
+class NotBuiltSo(Refused):
+    """The owner has said that no engine leaves without its rider-safety work."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "This bears on the rider's safety, and this workshop does not build an engine without it. "
+            "Speak with the customer: the work is done, or the engine goes back as it is."
+        )
