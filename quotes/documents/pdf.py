@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import io
+from base64 import b64decode, b64encode
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal
@@ -15,8 +16,15 @@ from quotes.calc.sheet.values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
 
 FONTS = Path(__file__).resolve().parent.parent / "static" / "quotes" / "fonts"
+OWN_PHOTO = "data:image/jpeg;base64,"
+"""How a photo stands in a document: its own bytes, which were encoded anew when it was kept."""
 _VARIANT = "pdf/ua-1"
 """Tagged, with title and language: what a screen reader needs of a PDF."""
+
+
+def photo_address(jpeg: bytes) -> str:
+    """The address of a photo for an `img` of a document."""
+    return OWN_PHOTO + b64encode(jpeg).decode()
 
 
 class LinkRefused(Exception):
@@ -64,7 +72,7 @@ def printed(html: str, style: str) -> bytes:
 
 @cache
 def own_fonts() -> Any:
-    """A fetcher that opens the fonts we ship and refuses all else: no network, no other file."""
+    """A fetcher that opens our fonts and photos written into the page: no network, no other file."""
     from weasyprint.urls import (
         FatalURLFetchingError,
         URLFetcher,
@@ -73,6 +81,8 @@ def own_fonts() -> Any:
 
     class OwnFonts(URLFetcher):  # type: ignore[misc]
         def fetch(self, url: str, headers: dict[str, str] | None = None) -> URLFetcherResponse:
+            if url.startswith(OWN_PHOTO):
+                return URLFetcherResponse(url, b64decode(url.removeprefix(OWN_PHOTO)))
             name = url.removeprefix(FONTS.as_uri() + "/")
             if name not in {font.name for font in FONTS.glob("*.woff2")}:
                 raise FatalURLFetchingError(f"A document may open its own fonts only, not {url}")
