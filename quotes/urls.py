@@ -21,6 +21,7 @@ from quotes.views import (
     slots,
     worksheet,
 )
+from quotes.views.bench import bench
 from quotes.views.books import bookkeeping, money
 
 urlpatterns: list[URLPattern | URLResolver] = [
@@ -41,6 +42,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(booking)),
     path("", include(slots)),
     path("", include(imports)),
+    path("", include(bench)),
     path("", include(bookkeeping)),
     path("", include(money)),
     path("catalogue/", include("catalogue.urls")),

@@ -49,6 +49,7 @@ _SHEETS: tuple[tuple[str, str, frozenset[str] | None], ...] = (
     ("Enquiries", "enquiry-list", frozenset({"desk", "owner"})),
     ("Customers", "customer-list", frozenset({"desk", "builder", "owner"})),
     ("Engines", "engine-list", frozenset({"desk", "builder", "owner"})),
+    ("Bench", "bench", None),
     ("Invoices", "invoice-list", frozenset({"desk", "books", "owner"})),
     ("Books", "books-home", frozenset({"books", "owner"})),
     ("Catalogue", "catalogue:home", None),

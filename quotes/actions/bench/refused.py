@@ -25,3 +25,31 @@ class NotBuiltSo(Refused):
             "This bears on the rider's safety, and this workshop does not build an engine without it. "
             "Speak with the customer: the work is done, or the engine goes back as it is."
         )
+
+
+class NotInTheShop(Refused):
+    """The engine has left."""
+
+    def __init__(self, number: str) -> None:
+        super().__init__(f"The engine of {number} has left the workshop: take it in again under a new job.")
+
+
+class LeaveMissing(Refused):
+    """Nothing is undone before the customer has said so."""
+
+    def __init__(self, number: str) -> None:
+        super().__init__(
+            f"{number} has no leave to strip. Take the customer's word for it first; without it only the "
+            "owner may go on, and says why."
+        )
+
+
+class NoYes(Refused):
+    """Nothing is put together before the customer has said yes."""
+
+    def __init__(self, number: str) -> None:
+        super().__init__(f"{number} has no quote that was said yes to: nothing is put together before that.")
+
+
+class NotTied(Refused):
+    """This quote can't become the job's."""

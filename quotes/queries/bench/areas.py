@@ -1,0 +1,20 @@
+"""What the job's page asks, area by area, in the order of work.
+
+Kept apart from `job_lines`, which every area imports.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+from quotes.models import Job
+from quotes.queries.bench import committed
+from quotes.queries.bench.job_lines import JobLine
+
+AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (committed.job_line,)
+
+
+def job_lines(job: Job, on: date) -> list[JobLine]:
+    """The lines of the job's page, those left out that have nothing to say."""
+    return [line for area in AREAS if (line := area(job, on)) is not None]

@@ -1,0 +1,30 @@
+"""Jobs in the workshop, and the way between a job, its build and its engine's catalogue."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from catalogue.calc.engine import EngineCatalogue
+from catalogue.queries import engine_catalogue
+from quotes.models import Acceptance, Job
+from quotes.models.bench.job import JobQuerySet
+
+
+def job_of_build(build: Acceptance) -> Job | None:
+    """The job that an accepted quote's work is done under, where the engine has come in."""
+    return Job.objects.joined().filter(quote=build.quote_id).first()
+
+
+def build_of(job: Job) -> Acceptance | None:
+    """What was said yes to, where it was."""
+    return Acceptance.objects.select_related("quote", "revision").filter(quote=job.quote_id).first()
+
+
+def catalogue_of(job: Job) -> EngineCatalogue:
+    """The catalogue of the job's engine type; LookupError where there is none any more."""
+    return engine_catalogue(job.engine.type_code)
+
+
+def jobs_listed(on: date) -> JobQuerySet:
+    """Jobs with all that a list shows of them."""
+    return Job.objects.joined().defer("quote__request")
