@@ -38,14 +38,7 @@ def test_the_same_intake_sent_twice_is_one_job() -> None:
 def test_an_intake_that_is_refused_takes_no_number() -> None:
     engine = job().engine
     with pytest.raises(ValidationError, match="who handed the engine over"):
-        receive(
-            engine=engine,
-            customer=engine.customer,
-            given=given(brought_by=" "),
-            key=uuid4(),
-            by=desk(),
-            now=NOW,
-        )
+        job(engine=engine, brought_by=" ")
     assert job(engine=engine, tag="blue 2").number == "J-2026-0002"
 
 
