@@ -20,6 +20,7 @@ from quotes.documents.paper import receipt_context
 from quotes.forms.customer import NONE_YET, RING_ME, AskForm, DeclineForm, YesForm
 from quotes.models import Acceptance, Reply, StoredFile
 from quotes.queries.sheets import accepted_value, sheet_of
+from quotes.views.bench.customer_extra import extra_shown
 from quotes.views.customer_invoices import invoices_shown
 from quotes.views.customer_link import Opened, by_link, posted
 
@@ -168,6 +169,7 @@ def _page(
         "refused": refused,
         "acceptance": opened.acceptance,
         "invoices": invoices_shown(opened),
+        "extra_work": extra_shown(opened),
         "lapsed": opened.revision.is_lapsed(timezone.localdate()),
         "superseded": opened.link.revision_id != opened.revision.pk,
         "said": list(Reply.objects.filter(revision__quote=opened.quote).order_by("at", "pk")),

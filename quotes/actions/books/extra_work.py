@@ -133,9 +133,9 @@ def answer_extra_work(
         if (row.state, row.answered_by) == (state, name):
             return row
         raise AlreadyAnswered(row.number, row.get_state_display(), row.answered_by)
-    _refuse_unsaid(name, how)
+    refuse_unsaid(name, how)
     if row.rider_safety and not accepted:
-        _refuse_unsafe(how)
+        refuse_unsafe(how)
     row.state, row.answered_at, row.answered_by, row.answer_note = state, now, name, note.strip()
     row.answered_how = f"{how.strip()}; written down by {name_of(by)}" if by else how.strip()
     row.full_clean()
@@ -156,7 +156,8 @@ def withdraw_extra_work(*, extra: ExtraWork) -> ExtraWork:
     return row
 
 
-def _refuse_unsafe(how: str) -> None:
+def refuse_unsafe(how: str) -> None:
+    """Leaving what bears on the rider's safety takes a signature; the owner may refuse it altogether."""
     if Workshop.objects.get_or_default().refuses_unsafe:
         raise NotBuiltSo
     if not SIGNED.search(how) or SPOKEN.search(how):
@@ -168,10 +169,11 @@ def _refuse_unsafe(how: str) -> None:
         )
 
 
-def _refuse_unsaid(name: str, how: str) -> None:
+def refuse_unsaid(said_by: str, how: str, *, name: str = "name") -> None:
+    """ValidationError where it is not said who answered or how; `name` is the field of the first."""
     faults = {}
-    if not name:
-        faults["name"] = "Who answered is not said: give the name of the person on the customer's side."
+    if not said_by:
+        faults[name] = "Who answered is not said: give the name of the person on the customer's side."
     if not how.strip():
         faults["how"] = "How it was answered is not said: in writing, or by telephone and at which number."
     elif SPOKEN.search(how) and not A_NUMBER.search(how):

@@ -133,6 +133,6 @@ def job_line(job: Job, on: date) -> JobLine | None:
         title="Extra work",
         words=f"{words}; {left:.2f} may still be spent without asking",
         url_name="extra-work-list",
-        args=(job.pk,),
+        args=(build.pk,),
         waits=bool(waiting),
     )

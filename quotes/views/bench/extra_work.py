@@ -1,0 +1,209 @@
+"""Extra work from the bench: what is left of the limit, each offer with its answer, and a new one."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from catalogue.calc.engine import EngineCatalogue
+from catalogue.queries import engine_catalogue
+from quotes.actions.books.extra_work import About, answer_extra_work, offer_extra_work, withdraw_extra_work
+from quotes.actions.refused import Refused
+from quotes.documents.bench.extra_work import extra_work_context, extra_work_pdf
+from quotes.forms.bench.extra_work import BenchExtraForm
+from quotes.forms.books.build import AnswerForm
+from quotes.forms.books.refusing import refuse
+from quotes.models import Acceptance, ExtraWork, ExtraWorkState, FindingSeen, Job
+from quotes.models.books.build import ExtraWorkQuerySet
+from quotes.queries.bench.committed import committed_of, promised_on, spent_of
+from quotes.queries.bench.declined import declined_of
+from quotes.queries.bench.extra_sheet import extra_sheet
+from quotes.queries.books.day import money_of
+from quotes.views.access import role_required
+from quotes.views.books.build_page import the_build
+from quotes.views.books.listed import currency_now, decimals_now
+from quotes.views.books.parts import money_options
+from quotes.views.person import signed_in
+
+may_open = role_required("desk", "builder", "books", "owner")
+may_offer = role_required("desk", "builder", "owner")
+
+
+@may_open
+@require_safe
+def listed(request: HttpRequest, pk: int) -> HttpResponse:
+    """The build's extra work, what is committed against the limit, and what was declined."""
+    build = the_build(pk)
+    rows = list(offers().filter(build=build).order_by("index"))
+    job = Job.objects.filter(quote=build.quote_id).select_related("quote__acceptance__revision").first()
+    context = {
+        **_strip(build),
+        "committed": committed_of(build, rows),
+        "spent": spent_of(build, decimals_now()),
+        "rows": rows,
+        "declined": declined_of(job) if job else (),
+    }
+    return render(request, "quotes/bench/extra_work_list.html", context)
+
+
+@may_offer
+def new(request: HttpRequest, pk: int) -> HttpResponse:
+    """Offer extra work, or do it within the limit where nobody need be asked."""
+    build = the_build(pk)
+    catalogue = _catalogue(build)
+    form = _form(request.POST if request.method == "POST" else None, build, catalogue)
+    if request.method == "POST" and form.is_valid():
+        try:
+            made = _offered(request, build, form, catalogue)
+        except (Refused, ValidationError) as wrong:
+            refuse(form.head, wrong)
+        else:
+            within = made.state == ExtraWorkState.WITHIN
+            told = "is within the limit; the customer reads of it" if within else "waits for the customer"
+            messages.success(request, f"{made.number} {told}.")
+            return redirect("extra-work", made.pk)
+    context = {**_strip(build), "form": form, "committed": committed_of(build)}
+    return render(request, "quotes/bench/extra_work_new.html", context)
+
+
+def _offered(
+    request: HttpRequest, build: Acceptance, form: BenchExtraForm, catalogue: EngineCatalogue | None
+) -> ExtraWork:
+    head = form.head.cleaned_data
+    components = form.head.components()
+    known = catalogue.components if catalogue else {}
+    hazard = any(known[code].locks_wheel_or_oils_tyre for code in components if code in known)
+    finding = FindingSeen.objects.filter(pk=head["finding"]).first() if head["finding"] else None
+    touches = tuple(head["touches"])
+    return offer_extra_work(
+        build=build,
+        words=head["words"],
+        risk_if_declined=head["risk"],
+        lines=form.value(),
+        about=About(
+            touches=("safety", *touches) if hazard and "safety" not in touches else touches,
+            components=components,
+            rider_safety=hazard or "safety" in touches,
+            new_ready_on=head["new_ready_on"],
+            photo=finding.photos.first() if finding else None,
+            finding=finding,
+        ),
+        within_limit="within" in request.POST,
+        by=signed_in(request),
+        now=timezone.now(),
+    )
+
+
+def _form(data: Any, build: Acceptance, catalogue: EngineCatalogue | None) -> BenchExtraForm:
+    codes = [(code, code) for code in money_of(timezone.localdate()).tax_codes]
+    parts = [(one.code, one.name) for one in catalogue.components.values()] if catalogue else []
+    seen = FindingSeen.objects.standing().filter(job__quote=build.quote_id)
+    return BenchExtraForm(
+        data,
+        tax_codes=codes,
+        components=parts,
+        findings=[(str(row.pk), str(row)) for row in seen],
+        **_coins(),
+    )
+
+
+def _coins() -> dict[str, Any]:
+    currency, decimals, *_ = money_options().values()
+    return {"currency": currency, "decimals": decimals}
+
+
+def _catalogue(build: Acceptance) -> EngineCatalogue | None:
+    try:
+        return engine_catalogue(build.quote.engine.type_code)
+    except LookupError:
+        return None
+
+
+@may_open
+def one(request: HttpRequest, pk: int) -> HttpResponse:
+    """One offer in full; a post writes down what the customer said."""
+    row = get_object_or_404(offers(), pk=pk)
+    form = AnswerForm(request.POST if request.method == "POST" else None)
+    if request.method == "POST" and form.is_valid():
+        told = form.cleaned_data
+        try:
+            answer_extra_work(
+                extra=row,
+                accepted=told["accepted"] == "yes",
+                name=told["name"],
+                how=form.how_in_words(),
+                note=told["note"],
+                by=signed_in(request),
+                now=timezone.now(),
+            )
+            return redirect("extra-work", pk)
+        except (Refused, ValidationError) as wrong:
+            refuse(form, wrong)
+    context = {
+        **_strip(the_build(row.build_id)),
+        **extra_work_context(extra_sheet(row, timezone.localdate())),
+        "extra": row,
+        "form": form,
+    }
+    return render(request, "quotes/bench/extra_work.html", context)
+
+
+@may_offer
+@require_POST
+def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
+    """Take an unanswered offer back."""
+    try:
+        withdraw_extra_work(extra=get_object_or_404(ExtraWork, pk=pk))
+    except Refused as refused:
+        messages.error(request, str(refused))
+    return redirect("extra-work", pk)
+
+
+@may_open
+@require_safe
+def paper(request: HttpRequest, pk: int) -> HttpResponse:
+    """The offer on paper, as it stands now."""
+    row = get_object_or_404(offers(), pk=pk)
+    return drawn(row)
+
+
+def drawn(row: ExtraWork) -> HttpResponse:
+    """The offer as a PDF, with its photo."""
+    photo = bytes(row.photo.image.content) if row.photo else None
+    content = extra_work_pdf(extra_sheet(row, timezone.localdate()), photo)
+    answer = HttpResponse(content, content_type="application/pdf")
+    answer["Content-Disposition"] = f'attachment; filename="{row.number.replace("/", "-")}.pdf"'
+    return answer
+
+
+def offers() -> ExtraWorkQuerySet:
+    """Offers with all that a page of one shows."""
+    return ExtraWork.objects.select_related(
+        "build__quote__customer", "build__quote__engine", "offered_by", "photo__image", "finding"
+    ).defer("build__quote__request")
+
+
+def _strip(build: Acceptance) -> dict[str, Any]:
+    return {
+        "build": build,
+        "job": Job.objects.filter(quote=build.quote_id).first(),
+        "currency": currency_now(),
+        "decimals": decimals_now(),
+        "promised_on": promised_on(build),
+    }
+
+
+urlpatterns = [
+    path("bench/builds/<int:pk>/extra-work/", listed, name="extra-work-list"),
+    path("bench/builds/<int:pk>/extra-work/new/", new, name="extra-work-new"),
+    path("bench/extra-work/<int:pk>/", one, name="extra-work"),
+    path("bench/extra-work/<int:pk>/withdraw/", withdraw, name="extra-work-withdraw"),
+    path("bench/extra-work/<int:pk>.pdf", paper, name="extra-work-pdf"),
+]
