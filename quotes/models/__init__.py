@@ -13,6 +13,7 @@ from quotes.models.bench.after import (
     WhoPays,
 )
 from quotes.models.bench.assembly import AssemblyEntry, AssemblyRecord, Concession, Release, TestRun
+from quotes.models.bench.intake import IntakeReceipt, TeardownDeclined, TeardownPrice
 from quotes.models.bench.job import (
     IfNot,
     Job,
@@ -122,6 +123,7 @@ __all__ = [
     "FindingSeen",
     "IfNot",
     "Instrument",
+    "IntakeReceipt",
     "Invoice",
     "InvoiceDraft",
     "InvoiceKind",
@@ -184,7 +186,9 @@ __all__ = [
     "TaxCodeBefore",
     "TaxComponent",
     "TaxStyle",
+    "TeardownDeclined",
     "TeardownLeave",
+    "TeardownPrice",
     "TestRun",
     "Verdict",
     "WhoPays",

@@ -40,6 +40,7 @@ FROZEN = {
         "number",
         "customer_id",
         "build_id",
+        "job_id",
         "deposit",
         "on",
         "amount",
@@ -154,6 +155,8 @@ in, a batch with its files."""
 BENCH: dict[str, frozenset[str]] = {
     "quotes_jobstep": frozenset(),
     "quotes_teardownleave": frozenset({"pdf_id"}),
+    "quotes_intakereceipt": frozenset({"pdf_id"}),
+    "quotes_teardowndeclined": frozenset(),
     "quotes_photo": frozenset(),
     "quotes_manuallimit": frozenset({"until", "until_by"}),
     "quotes_measured": frozenset(),

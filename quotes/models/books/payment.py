@@ -28,14 +28,14 @@ class PaymentKind(models.TextChoices):
 
 class PaymentQuerySet(FrozenQuerySet["Payment"]):
     def joined(self) -> PaymentQuerySet:
-        return self.select_related("customer", "build__quote", "item", "reverses")
+        return self.select_related("customer", "build__quote", "job", "item", "reverses")
 
 
 class Payment(Frozen):
     """Money that came from a customer or went back to one. `amount` is above nought; `kind` says which way.
 
-    `deposit` marks money held for a build without a deposit invoice: a liability until it is invoiced. A
-    reversal takes back a payment that did not hold, such as a cheque that bounced.
+    `deposit` marks money held for a build, or for a job's strip-down, without a deposit invoice: a liability
+    until it is invoiced. A reversal takes back a payment that did not hold, such as a cheque that bounced.
     """
 
     LATER: ClassVar[frozenset[str]] = frozenset({"receipt"})
@@ -44,6 +44,8 @@ class Payment(Frozen):
     number = models.CharField(max_length=24, unique=True)
     customer = models.ForeignKey("Customer", models.PROTECT, related_name="payments")
     build = models.ForeignKey("Acceptance", models.PROTECT, null=True, blank=True, related_name="payments")
+    job = models.ForeignKey("Job", models.PROTECT, null=True, blank=True, related_name="payments")
+    """Of a deposit for a strip-down: it is held for the job before there is a build."""
     deposit = models.BooleanField(default=False)
     on = models.DateField(db_index=True)
     amount = sum_of_money()
@@ -70,7 +72,8 @@ class Payment(Frozen):
                 name="payment_reversal_has_original",
             ),
             models.CheckConstraint(
-                condition=Q(deposit=False) | Q(build__isnull=False), name="payment_deposit_has_build"
+                condition=Q(deposit=False) | Q(build__isnull=False) | Q(job__isnull=False),
+                name="payment_deposit_is_for_something",
             ),
         ]
 
