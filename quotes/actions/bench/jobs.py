@@ -59,8 +59,12 @@ def receive(
     now: datetime,
     booking: Booking | None = None,
     quote: Quote | None = None,
+    note: str = "",
 ) -> Job:
-    """Take an engine in; the same key again gives the job that stands. ValidationError by field, NotTied."""
+    """Take an engine in; the same key again gives the job that stands. ValidationError by field, NotTied.
+
+    `note` stands with the first step.
+    """
     if standing := Job.objects.filter(key=key).first():
         return standing
     _refuse_unfit(given)
@@ -81,7 +85,7 @@ def receive(
     job.number = next_number(kind=SERIES, year=timezone.localdate(now).year)
     job.tag = job.tag or job.number
     save_checked(job)
-    save_checked(JobStep(job=job, step=Step.RECEIVED, at=now, by=by))
+    save_checked(JobStep(job=job, step=Step.RECEIVED, at=now, by=by, note=note))
     return job
 
 
