@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from types import ModuleType
 
-from quotes.views.bench import customer_extra, extra_work, jobs
+from quotes.views.bench import customer_extra, extra_work, intake, jobs
 
-AREAS: tuple[ModuleType, ...] = (jobs, extra_work, customer_extra)
+AREAS: tuple[ModuleType, ...] = (jobs, intake, extra_work, customer_extra)
 
 urlpatterns = [address for area in AREAS for address in area.urlpatterns]

@@ -1,0 +1,25 @@
+"""Words of the bench's pages."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from django import template
+
+from quotes.calc.life.units import WORDS
+
+register = template.Library()
+
+
+@register.filter
+def called(code: str, names: Mapping[str, str]) -> str:
+    """The name of a code, or the code where it has none any more."""
+    return names.get(code, code)
+
+
+@register.filter
+def run(amount: Decimal, unit: str) -> str:
+    """An amount of service in words."""
+    words = {str(code): word for code, word in WORDS.items()}
+    return f"{amount.normalize():,f} {words.get(unit, unit)}"
