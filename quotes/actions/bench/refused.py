@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from quotes.actions.refused import Refused
 from quotes.calc.bench.committed import TOUCHES_IN_WORDS, Touches
@@ -53,3 +54,22 @@ class NoYes(Refused):
 
 class NotTied(Refused):
     """This quote can't become the job's."""
+
+
+class WaitsForAnswer(Refused):
+    """This work may not go on before the customer has answered."""
+
+    def __init__(self, number: str, words: str) -> None:
+        self.number = number
+        super().__init__(f"This waits for the customer's answer to {number}: {words}. Go on with other work.")
+
+
+class ClockForgotten(Refused):
+    """A clock that was left running is settled by hand; it is never counted by itself."""
+
+    def __init__(self, started: datetime, operation: str) -> None:
+        self.started, self.operation = started, operation
+        super().__init__(
+            f"The clock begun on {started:%d %B} at {started:%H:%M} was left running. "
+            "Say first how long the work really took."
+        )

@@ -41,7 +41,7 @@ def enter_hours(
     """
     _lock(build)
     row = WorkedHours(build=build, operation=operation.strip(), person=person, on=on, note=note.strip())
-    return _keep(row, hours, by, now)
+    return keep_hours(row=row, hours=hours, by=by, now=now)
 
 
 @transaction.atomic
@@ -62,7 +62,7 @@ def correct_hours(
         row.delete()
         return None
     row.note = note.strip() or row.note
-    return _keep(row, hours, by, now)
+    return keep_hours(row=row, hours=hours, by=by, now=now)
 
 
 def build_of_hours(worked: WorkedHours) -> Acceptance | None:
@@ -74,7 +74,8 @@ def _lock(build: Acceptance) -> None:
     Acceptance.objects.select_for_update(of=("self",)).get(pk=build.pk)
 
 
-def _keep(row: WorkedHours, hours: Decimal, by: User, now: datetime) -> WorkedHours:
+def keep_hours(*, row: WorkedHours, hours: Decimal, by: User, now: datetime) -> WorkedHours:
+    """Keep a row with these hours; ValidationError for a day to come or a day of more than 24 hours."""
     today = timezone.localdate(now)
     if row.on > today:
         raise ValidationError({"on": f"{row.on} has not come yet: hours are written down up to {today}."})

@@ -9,10 +9,14 @@ from collections.abc import Callable
 from datetime import date
 
 from quotes.models import Job
-from quotes.queries.bench import committed
+from quotes.queries.bench import clock, committed, works_orders
 from quotes.queries.bench.job_lines import JobLine
 
-AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (committed.job_line,)
+AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (
+    committed.job_line,
+    works_orders.job_line,
+    clock.job_line,
+)
 
 
 def job_lines(job: Job, on: date) -> list[JobLine]:

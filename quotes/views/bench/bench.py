@@ -4,8 +4,15 @@ from __future__ import annotations
 
 from types import ModuleType
 
-from quotes.views.bench import customer_extra, extra_work, intake, jobs
+from quotes.views.bench import clock, customer_extra, extra_work, intake, jobs, works_orders
 
-AREAS: tuple[ModuleType, ...] = (jobs, intake, extra_work, customer_extra)
+AREAS: tuple[ModuleType, ...] = (
+    jobs,
+    intake,
+    works_orders,
+    extra_work,
+    customer_extra,
+    clock,
+)
 
 urlpatterns = [address for area in AREAS for address in area.urlpatterns]

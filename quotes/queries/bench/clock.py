@@ -1,0 +1,108 @@
+"""Clocks: what runs, what was left running, and the hours of one job by piece of work and person."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+
+from django.db.models import Q
+from django.utils import timezone
+
+from catalogue.calc.engine import EngineCatalogue, Operation
+from catalogue.calc.money import ZERO
+from quotes.calc.bench.clock import left_running
+from quotes.models import ClockRun, Job, WorkedHours
+from quotes.queries.bench.committed import accepted_option, stopped_operations
+from quotes.queries.bench.job_lines import JobLine
+from quotes.queries.bench.jobs import build_of, catalogue_of
+from quotes.queries.people import name_of
+
+BEFORE_THE_YES = frozenset({"strip", "clean", "inspect", "office"})
+"""Work that is done before anybody has said yes: the engine is opened and measured."""
+
+
+@dataclass(frozen=True, slots=True)
+class ClockedWork:
+    """One piece of work on the clock's page. `waits` names the extra work that holds it up."""
+
+    operation: str
+    name: str
+    quoted: Decimal | None
+    worked: Decimal
+    waits: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class JobClock:
+    """The clock of one job: work in order, hours by person, and clocks that run on it."""
+
+    work: tuple[ClockedWork, ...]
+    people: tuple[tuple[str, Decimal], ...]
+    running: tuple[ClockRun, ...]
+
+    @property
+    def worked(self) -> Decimal:
+        return sum((one.worked for one in self.work), ZERO)
+
+
+def running_of(person_id: int | None) -> ClockRun | None:
+    """A person's clock, where it runs."""
+    rows = ClockRun.objects.running().select_related("job__engine", "person")
+    return rows.filter(person=person_id).first()
+
+
+def forgotten(now: datetime) -> list[ClockRun]:
+    """Clocks that were left running, the oldest first."""
+    rows = ClockRun.objects.running().select_related("job__engine", "person").order_by("started_at")
+    local = timezone.localtime(now)
+    return [run for run in rows if left_running(timezone.localtime(run.started_at), local)]
+
+
+def clock_of_job(job: Job) -> JobClock:
+    """The work of the job with what was clocked on it; before the yes, strip-down and measuring."""
+    build = build_of(job)
+    rows = WorkedHours.objects.filter(Q(job=job) | Q(build=build) if build else Q(job=job))
+    by_work: dict[str, Decimal] = {}
+    by_person: dict[str, Decimal] = {}
+    for row in rows.select_related("person"):
+        by_work[row.operation] = by_work.get(row.operation, ZERO) + row.hours
+        name = name_of(row.person)
+        by_person[name] = by_person.get(name, ZERO) + row.hours
+    quoted = {step.code: (step.name, step.hours) for step in accepted_option(build).work} if build else {}
+    waiting = stopped_operations(build) if build else {}
+    known = _operations(job)
+    codes = list(quoted) or [code for code, one in known.items() if one.kind in BEFORE_THE_YES]
+    codes += [code for code in by_work if code and code not in codes]
+    work = [
+        ClockedWork(
+            operation=code,
+            name=quoted[code][0] if code in quoted else known[code].name if code in known else code,
+            quoted=quoted[code][1] if code in quoted else None,
+            worked=by_work.get(code, ZERO),
+            waits=waiting[code].number if code in waiting else "",
+        )
+        for code in codes
+    ]
+    work.append(ClockedWork("", "Other bench work", None, by_work.get("", ZERO)))
+    running = ClockRun.objects.running().filter(job=job).select_related("person")
+    return JobClock(tuple(work), tuple(sorted(by_person.items())), tuple(running))
+
+
+def _operations(job: Job) -> dict[str, Operation]:
+    try:
+        catalogue: EngineCatalogue = catalogue_of(job)
+    except LookupError:
+        return {}
+    return dict(catalogue.operations)
+
+
+def job_line(job: Job, on: date) -> JobLine | None:
+    """The clock on the job's page: hours so far, and who is at it now."""
+    rows = WorkedHours.objects.filter(Q(job=job) | Q(build__quote__job=job)).values_list("hours", flat=True)
+    running = list(ClockRun.objects.running().filter(job=job).select_related("person"))
+    words = f"{sum(rows, ZERO):.2f} h so far"
+    if running:
+        words += "; running: " + ", ".join(name_of(run.person) for run in running)
+    old = [run for run in running if timezone.localdate(run.started_at) < on]
+    return JobLine(title="Hours", words=words, url_name="clock", args=(job.pk,), waits=bool(old))
