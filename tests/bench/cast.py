@@ -9,13 +9,14 @@ from typing import Any
 from uuid import uuid4
 
 from quotes.actions.bench.jobs import Intake, move, receive
-from quotes.models import Acceptance, Customer, Engine, Job, Quote, Workshop
+from quotes.actions.bench.leave import LeaveGiven, give_leave
+from quotes.models import Acceptance, Customer, Engine, Job, Quote, TeardownLeave, Workshop
 from tests.books.cast import build, vat_shop
-from tests.cast import desk, owner
+from tests.cast import builder, desk
 from tests.quotes import cast
 from tests.quotes.cast import NOW, ON
 
-__all__ = ["LATER", "NOW", "ON", "built_job", "given", "job", "stripped_job"]
+__all__ = ["LATER", "NOW", "ON", "built_job", "given", "job", "leave", "leave_given", "stripped_job"]
 
 LATER = NOW + timedelta(days=3)
 
@@ -67,8 +68,28 @@ def built_job(of: Acceptance | None = None, **change: Any) -> Job:
     return job(quote=of.quote)
 
 
+def leave_given(**change: Any) -> LeaveGiven:
+    """940 for the strip-down, 1,570 for putting it back, half of the first as deposit; signed."""
+    whole = LeaveGiven(
+        price=Decimal(940),
+        put_back_price=Decimal(1570),
+        deposit=Decimal(470),
+        if_not="in_boxes",
+        name="Marel Otten",
+        right="owner of the engine",
+        how="signature",
+    )
+    return replace(whole, **change)
+
+
+def leave(of: Job, **change: Any) -> TeardownLeave:
+    """Leave to strip, given by the owner of the engine."""
+    return give_leave(job=of, given=leave_given(**change), by=desk(), now=NOW)
+
+
 def stripped_job(of: Job | None = None) -> Job:
-    """A job that is stripped, by the owner's word."""
+    """A job that is stripped, with the customer's leave."""
     of = of or built_job()
-    move(job=of, step="stripped", by=owner(), now=NOW, note="The customer stood beside it")
+    leave(of)
+    move(job=of, step="stripped", by=builder(), now=NOW)
     return of

@@ -73,3 +73,10 @@ class ClockForgotten(Refused):
             f"The clock begun on {started:%d %B} at {started:%H:%M} was left running. "
             "Say first how long the work really took."
         )
+
+
+class LeaveStands(Refused):
+    """Leave was given once; what was agreed does not change."""
+
+    def __init__(self, number: str, name: str) -> None:
+        super().__init__(f"{name} gave leave to strip {number} already: what was agreed then stands.")
