@@ -8,6 +8,7 @@ from catalogue.calc.engine import EngineCatalogue
 from catalogue.queries import engine_catalogue
 from quotes.models import Acceptance, Job
 from quotes.models.bench.job import JobQuerySet
+from quotes.queries.bench.states import with_facts
 
 
 def job_of_build(build: Acceptance) -> Job | None:
@@ -26,5 +27,6 @@ def catalogue_of(job: Job) -> EngineCatalogue:
 
 
 def jobs_listed(on: date) -> JobQuerySet:
-    """Jobs with all that a list shows of them."""
-    return Job.objects.joined().defer("quote__request")
+    """Jobs with all that a list shows of them, each with its place in the order of the work."""
+    rows = Job.objects.joined().select_related("quote__latest")
+    return with_facts(rows.defer("quote__request", "quote__latest__request", "quote__latest__sheet"))

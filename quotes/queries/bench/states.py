@@ -1,0 +1,72 @@
+"""The facts from which a job's state is said, read for a whole list at once."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from django.db.models import Case, Exists, F, IntegerField, OuterRef, Q, Subquery, Sum, Value, When
+from django.db.models.functions import Coalesce
+
+from quotes.calc.bench.state import FACTS, RULES, STATES, Facts, job_state
+from quotes.models import (
+    ExtraWork,
+    Invoice,
+    InvoiceKind,
+    Job,
+    JobStep,
+    OpenItem,
+    OrderEvent,
+    OrderEventKind,
+    OrderLine,
+    Step,
+    WorksOrder,
+)
+from quotes.models.bench.job import JobQuerySet
+
+HERE = (OrderEventKind.RECEIVED, OrderEventKind.CANCELLED)
+"""Pieces that are no longer waited for."""
+A_TRACE = Decimal("0.0005")
+"""SQLite adds decimals as floats: so little is nothing."""
+
+
+def with_facts(rows: JobQuerySet) -> JobQuerySet:
+    """Each job with the facts of its state, and `place`: the state's number in the order of the work."""
+    found = rows.annotate(
+        came_again=Exists(Job.objects.filter(engine=OuterRef("engine"), received_at__gt=OuterRef("left_at"))),
+        held=Case(When(hold_because="", then=Value(False)), default=Value(True)),
+        outcome=Coalesce("went_no_further__outcome", Value("")),
+        said_no=_is(quote__declined_at__isnull=False, quote__accepted_at=None),
+        found_at=Subquery(JobStep.objects.filter(job=OuterRef("pk"), step=Step.FINDINGS).values("at")[:1]),
+        approved=_is(quote__accepted_at__isnull=False),
+        extra_waiting=Exists(ExtraWork.objects.waiting().filter(build__quote=OuterRef("quote"))),
+        parts_waiting=Exists(_lines_waiting().filter(build__quote=OuterRef("quote"))),
+        work_out=Exists(WorksOrder.objects.out().filter(job=OuterRef("pk"))),
+        asked=Exists(Invoice.objects.filter(build__quote=OuterRef("quote"), kind=InvoiceKind.INVOICE)),
+        owes=Exists(OpenItem.objects.owed_to_us().filter(invoice__build__quote=OuterRef("quote"))),
+    )
+    found = found.annotate(quoted_since=_is(quote__latest__issued_at__gte=F("found_at")))
+    whens = [When(**dict(wanted), then=Value(STATES.index(word))) for word, wanted in RULES]
+    return found.annotate(place=Case(*whens, output_field=IntegerField()))
+
+
+def _is(**wanted: Any) -> Case:
+    return Case(When(Q(**wanted), then=Value(True)), default=Value(False))
+
+
+def _lines_waiting() -> Any:
+    """Order lines of which not every piece is here, or given up."""
+    events = OrderEvent.objects.filter(line=OuterRef("pk"), kind__in=HERE).order_by().values("line")
+    here = Coalesce(Subquery(events.annotate(sum=Sum("quantity")).values("sum")), Value(Decimal(0)))
+    return OrderLine.objects.annotate(here=here).filter(here__lt=F("quantity") - Value(A_TRACE))
+
+
+def facts_of(job: Job) -> Facts:
+    """The facts of one job, read anew."""
+    row = with_facts(Job.objects.filter(pk=job.pk)).values(*FACTS).get()
+    return Facts(**row)
+
+
+def state_of(job: Job) -> str:
+    """Where the job stands, in words; one query."""
+    return job_state(facts_of(job))
