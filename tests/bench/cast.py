@@ -10,7 +10,7 @@ from uuid import uuid4
 
 from quotes.actions.bench.jobs import Intake, move, receive
 from quotes.actions.bench.leave import LeaveGiven, give_leave
-from quotes.models import Acceptance, Customer, Engine, Job, Quote, TeardownLeave, Workshop
+from quotes.models import Acceptance, Customer, Engine, Job, Quote, Release, TeardownLeave, Workshop
 from tests.books.cast import build, vat_shop
 from tests.cast import builder, desk
 from tests.quotes import cast
@@ -93,3 +93,20 @@ def stripped_job(of: Job | None = None) -> Job:
     leave(of)
     move(job=of, step="stripped", by=builder(), now=NOW)
     return of
+
+
+def released(of: Job) -> Job:
+    """The job with its engine fetched, as far as the records after it go."""
+    row = Release(
+        job=of,
+        number=f"L-2026-{of.pk:04}",
+        released_to="Marel Otten",
+        sheet={},
+        sheet_sha256="0" * 64,
+        at=NOW,
+        by=desk(),
+    )
+    row.save()
+    of.left_at = NOW
+    of.save(update_fields=["left_at"])
+    return Job.objects.joined().get(pk=of.pk)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import date, datetime
+from decimal import Decimal
 
 from quotes.actions.refused import Refused
 from quotes.calc.bench.committed import TOUCHES_IN_WORDS, Touches
@@ -80,3 +81,38 @@ class LeaveStands(Refused):
 
     def __init__(self, number: str, name: str) -> None:
         super().__init__(f"{name} gave leave to strip {number} already: what was agreed then stands.")
+
+
+class RunsBackwards(Refused):
+    """Less service is reported than before, or in another unit."""
+
+    def __init__(self, amount: Decimal, unit: str, on: date) -> None:
+        self.amount, self.unit, self.on = amount, unit, on
+        super().__init__(
+            f"{amount.normalize():f} {unit} was reported on {on:%d %B %Y} already, and an engine does not "
+            "run backwards. If that one was wrong, say that this corrects it."
+        )
+
+
+class AlreadyDeclined(Refused):
+    """The no was written down, and stands."""
+
+    def __init__(self, number: str, name: str) -> None:
+        super().__init__(f"{name} said no to {number} already: what was said then stands.")
+
+
+class WasSaidYes(Refused):
+    """A yes is taken back on the quote's own terms, not here."""
+
+    def __init__(self, quote: str) -> None:
+        super().__init__(
+            f"{quote} was said yes to. What is not to be done is taken off by extra work below nought; what "
+            "was done is invoiced."
+        )
+
+
+class NotDeclined(Refused):
+    """Only an engine whose owner said no goes back as it is."""
+
+    def __init__(self, number: str) -> None:
+        super().__init__(f"Nobody has said no to {number}: a finished engine leaves with its release note.")

@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from types import ModuleType
 
-from quotes.views.bench import clock, customer_extra, extra_work, intake, jobs, works_orders
+from quotes.views.bench import (
+    after,
+    clock,
+    customer_extra,
+    customer_service,
+    extra_work,
+    intake,
+    jobs,
+    logbook,
+    works_orders,
+)
 
 AREAS: tuple[ModuleType, ...] = (
     jobs,
@@ -13,6 +23,9 @@ AREAS: tuple[ModuleType, ...] = (
     extra_work,
     customer_extra,
     clock,
+    after,
+    customer_service,
+    logbook,
 )
 
 urlpatterns = [address for area in AREAS for address in area.urlpatterns]

@@ -1,0 +1,89 @@
+"""What a job's teardown tells of how long its components lasted."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.money import ZERO
+from catalogue.queries import engine_catalogue
+from quotes.calc.ask.request import EngineAsked
+from quotes.calc.bench.lasted import Age, Outcome, age_of, outcomes
+from quotes.models import Evidence, FindingSeen, Job, Judged, Measured, Verdict
+from quotes.queries.bench.committed import accepted_option
+from quotes.queries.bench.jobs import build_of
+from quotes.queries.engines import engine_asked
+
+
+@dataclass(frozen=True, slots=True)
+class Lasted:
+    """One component: its age when it was looked at, how it was, and the age at which it was seen last."""
+
+    component: str
+    age: Age
+    outcome: Outcome
+    entry: Decimal
+
+
+def age_in(engine: EngineAsked, component: str) -> Age | None:
+    """The age of a component of an engine, where it is known."""
+    try:
+        catalogue = engine_catalogue(engine.type)
+    except LookupError:
+        return None
+    return age_of(engine, component, catalogue)
+
+
+def lasted_of(job: Job) -> tuple[Lasted, ...]:
+    """Every component that the teardown judged, and whose age is known."""
+    try:
+        catalogue = engine_catalogue(job.engine.type_code)
+    except LookupError:
+        return ()
+    asked = engine_asked(job.engine)
+    seen = _seen_before(job)
+    found = []
+    for component, outcome in _outcomes(job, catalogue).items():
+        part = catalogue.components.get(component)
+        age = age_of(asked, component, catalogue) if part and part.lives else None
+        if age is not None:
+            entry = seen.get((component, age.unit), ZERO)
+            found.append(Lasted(component, age, outcome, entry if entry <= age.amount else ZERO))
+    return tuple(found)
+
+
+def _outcomes(job: Job, catalogue: EngineCatalogue) -> dict[str, Outcome]:
+    findings = list(FindingSeen.objects.standing().filter(job=job))
+    readings = list(Measured.objects.standing().filter(job=job))
+    past = {row.component for row in readings if row.verdict == Verdict.PAST}
+    sound = {row.component for row in readings if row.verdict in (Verdict.WITHIN, Verdict.WATCH)} - past
+    build = build_of(job)
+    option = accepted_option(build) if build else None
+    sound |= {row.component or "" for row in findings if row.judged == Judged.SERVICEABLE}
+    return dict(
+        outcomes(
+            stopped=_named(findings, catalogue, Judged.STOP),
+            worn=_named(findings, catalogue, Judged.RENEW, Judged.COMPANIONS),
+            past_limit=past,
+            measured_sound=sound,
+            renewed=option.renewed if option else (),
+        )
+    )
+
+
+def _named(findings: list[FindingSeen], catalogue: EngineCatalogue, *judged: Judged) -> set[str]:
+    """The components that findings so judged are about."""
+    found = set()
+    for row in findings:
+        if row.judged not in judged:
+            continue
+        known = catalogue.findings.get(row.finding_code)
+        found.add(row.component or (known.component if known and known.component else ""))
+    return found - {""}
+
+
+def _seen_before(job: Job) -> dict[tuple[str, str], Decimal]:
+    """Ages at which components of this engine were seen sound in earlier jobs."""
+    rows = Evidence.objects.filter(job__engine=job.engine_id, outcome="sound").exclude(job=job)
+    return {(row.component, row.unit): row.exit for row in rows.order_by("on", "pk")}

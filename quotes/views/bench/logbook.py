@@ -1,0 +1,54 @@
+"""An engine's logbook, on the page and on paper; and what the workshop's record offers the owner."""
+
+from __future__ import annotations
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from quotes.documents.bench.logbook import logbook_pdf
+from quotes.models import Engine
+from quotes.queries.bench.after import with_after
+from quotes.queries.bench.learned import hours_learned, leads_learned
+from quotes.queries.bench.logbook import logbook
+from quotes.views.access import role_required
+
+
+def _engine(pk: int) -> Engine:
+    return get_object_or_404(with_after(Engine.objects.filter(pk=pk)))
+
+
+@role_required("desk", "builder", "owner")
+@require_safe
+def show(request: HttpRequest, pk: int) -> HttpResponse:
+    """The logbook on one page."""
+    engine = _engine(pk)
+    context = {"engine": engine, "sheet": logbook(engine, timezone.localdate())}
+    return render(request, "quotes/bench/logbook.html", context)
+
+
+@role_required("desk", "builder", "owner")
+@require_safe
+def paper(request: HttpRequest, pk: int) -> HttpResponse:
+    """The logbook on paper."""
+    sheet = logbook(_engine(pk), timezone.localdate())
+    answer = HttpResponse(logbook_pdf(sheet), content_type="application/pdf")
+    answer["Content-Disposition"] = 'inline; filename="logbook.pdf"'
+    return answer
+
+
+@role_required("owner")
+@require_safe
+def learned(request: HttpRequest) -> HttpResponse:
+    """Hours and lead times as they really were, beside what the catalogue says."""
+    context = {"hours": hours_learned(), "leads": leads_learned(timezone.localdate())}
+    return render(request, "quotes/bench/learned.html", context)
+
+
+urlpatterns = [
+    path("bench/engines/<int:pk>/logbook/", show, name="logbook"),
+    path("bench/engines/<int:pk>/logbook.pdf", paper, name="logbook-pdf"),
+    path("bench/learned/", learned, name="learned"),
+]
