@@ -24,6 +24,7 @@ from quotes.models import InvoiceDraft, InvoiceKind
 from quotes.queries.books.account import BuildAccount, DepositOf
 from quotes.queries.books.build import build_account
 from quotes.queries.books.day import money_of
+from quotes.queries.books.deposits import strip_down_deposits
 from quotes.queries.books.sheets import content_of
 from quotes.queries.people import roles_of
 
@@ -60,7 +61,7 @@ def refuse_unfit(row: InvoiceDraft, sheet: InvoiceSheet, by: User, consent: str)
         return ""
     refuse_line_faults(content_of(row).lines, sheet.supplied_on)
     if row.build is None:
-        faults = tuple(_faults_of_sale(sheet))
+        faults = (*_faults_of_sale(sheet), *_receipts_of_sale(row, sheet))
     else:
         account = build_account(row.build, sheet.issued_on, content_of(row).labour_by)
         faults = tuple(_faults_of_build(row, sheet, account))
@@ -75,6 +76,16 @@ def _faults_of_sale(sheet: InvoiceSheet) -> Iterator[Fault]:
     for line in sheet.lines:
         if line.kind == "deposit" or line.key.startswith(OF_A_BUILD):
             yield Fault(f"lines.{line.number}", line.description, "nothing of a build, for this has none")
+
+
+def _receipts_of_sale(row: InvoiceDraft, sheet: InvoiceSheet) -> Iterator[Fault]:
+    wanted = content_of(row).prepayments
+    held = strip_down_deposits(row.customer_id) if wanted else {}
+    for number, amount in wanted.items():
+        left = held.get(number, ZERO)
+        if amount > left:
+            said = f"at most {left:f}: that is left of {sheet.buyer.name}'s deposit for the strip-down"
+            yield Fault(f"prepayments.{number}", f"{amount:f}", said)
 
 
 def _faults_of_build(row: InvoiceDraft, sheet: InvoiceSheet, account: BuildAccount) -> Iterator[Fault]:

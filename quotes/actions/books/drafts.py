@@ -113,6 +113,13 @@ def start_sale(*, customer: Customer, lines: Sequence[DraftLine], by: User, now:
 
 
 @transaction.atomic
+def start_teardown(*, customer: Customer, content: Draft, by: User, now: datetime) -> InvoiceDraft:
+    """The invoice of a strip-down that nothing was built after, with its deposit taken off. DraftFaults."""
+    refuse_line_faults(content.lines, timezone.localdate(now))
+    return _started(InvoiceKind.INVOICE, customer, content, by, now)
+
+
+@transaction.atomic
 def start_credit(*, invoice: Invoice, by: User, now: datetime) -> InvoiceDraft:
     """A credit note of all that is left of a document, to be cut down to what is to be credited.
 

@@ -25,7 +25,7 @@ from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.books.posting import invoice_entry
 from quotes.calc.invoice.values import InvoiceSheet
-from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind, StoredFile
+from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind, Payment, StoredFile
 from quotes.queries.books.build import build_account
 from quotes.queries.books.ledger import accounts_now
 from quotes.queries.books.sheets import draft_sheet
@@ -73,6 +73,8 @@ def _lock_what_it_draws_on(row: InvoiceDraft) -> None:
     """Two drafts of one build, or two credits of one invoice, are issued one after the other."""
     if row.build_id is not None:
         Acceptance.objects.select_for_update(of=("self",)).get(pk=row.build_id)
+    elif receipts := row.content.get("prepayments"):
+        list(Payment.objects.select_for_update(of=("self",)).filter(number__in=receipts).order_by("pk"))
     if row.original_id is not None:
         Invoice.objects.select_for_update(of=("self",)).get(pk=row.original_id)
 

@@ -10,7 +10,7 @@ from quotes.actions.books.refused import KeyTaken
 from quotes.actions.saving import checked
 from quotes.models import Payment
 
-SAME = ("kind", "customer_id", "build_id", "deposit", "on", "amount", "method", "reverses_id")
+SAME = ("kind", "customer_id", "build_id", "job_id", "deposit", "on", "amount", "method", "reverses_id")
 """What has to be alike for a second press to be the same payment."""
 
 

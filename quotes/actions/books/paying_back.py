@@ -16,8 +16,8 @@ from quotes.actions.books.keeping_payments import kept_once
 from quotes.actions.books.money_given import currency_now, in_coins, not_to_come, way_to_pay
 from quotes.actions.books.refused import NothingToPayBack
 from quotes.calc.books.posting import MoneyMoved, payment_entry
-from quotes.models import Acceptance, Customer, ItemKind, OpenItem, Payment, PaymentKind
-from quotes.queries.books.deposits import held_by_receipt
+from quotes.models import Acceptance, Customer, ItemKind, Job, OpenItem, Payment, PaymentKind
+from quotes.queries.books.deposits import held_of
 from quotes.queries.books.ledger import accounts_now
 
 
@@ -32,23 +32,28 @@ def refund(
     by: User,
     now: datetime,
     from_item: OpenItem | None = None,
-    deposit_of: Acceptance | None = None,
+    deposit_of: Acceptance | Job | None = None,
     note: str = "",
 ) -> Payment:
-    """Pay back from a credit on the customer's account, or from the deposit by receipt of a build.
+    """Pay back from a credit on the customer's account, or from the deposit by receipt of a build or job.
 
     With the same `key` again it is the same payment. NothingToPayBack where it would be more than is there.
     """
     if (from_item is None) == (deposit_of is None):
         raise ValidationError({"from_item": "Say what is paid back: a credit, or the deposit of a build."})
-    if deposit_of is not None:
-        Acceptance.objects.select_for_update().get(pk=deposit_of.pk)
+    build = deposit_of if isinstance(deposit_of, Acceptance) else None
+    job = deposit_of if isinstance(deposit_of, Job) else None
+    if build is not None:
+        Acceptance.objects.select_for_update().get(pk=build.pk)
+    if job is not None:
+        Job.objects.select_for_update().get(pk=job.pk)
     currency = currency_now()
     payment, new = kept_once(
         Payment(
             kind=PaymentKind.REFUND,
             customer=customer,
-            build=deposit_of,
+            build=build,
+            job=job,
             deposit=deposit_of is not None,
             on=not_to_come(on, now),
             amount=in_coins(amount, currency),
@@ -64,8 +69,8 @@ def refund(
         return payment
     if from_item is not None:
         _from_credit(payment, from_item, by, now)
-    elif deposit_of is not None:
-        _refuse_more_than_held(payment, deposit_of)
+    else:
+        _refuse_more_than_held(payment)
     post(entry=payment_entry(_moved(payment), accounts_now()), by=by, now=now, payment=payment)
     return payment
 
@@ -87,12 +92,13 @@ def _from_credit(payment: Payment, from_item: OpenItem, by: User, now: datetime)
     settle(credit, debit, payment.amount, on=payment.on, by=by, now=now)
 
 
-def _refuse_more_than_held(payment: Payment, build: Acceptance) -> None:
+def _refuse_more_than_held(payment: Payment) -> None:
     """The refund itself is kept by now, so what is held is what is left after it."""
-    left = held_by_receipt(build, payment.customer_id)
+    left = held_of(payment, payment.customer_id)
     if left < ZERO:
         most = max(left + payment.amount, ZERO)
-        raise NothingToPayBack(payment.amount, most, f"the deposit of {build.quote.number}")
+        of = payment.build.quote.number if payment.build else payment.job and payment.job.number
+        raise NothingToPayBack(payment.amount, most, f"the deposit of {of}")
 
 
 def _moved(payment: Payment) -> MoneyMoved:

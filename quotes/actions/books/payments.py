@@ -28,7 +28,7 @@ from quotes.actions.books.paying_back import refund
 from quotes.actions.books.refused import NotAllocatable
 from quotes.actions.books.reversing import reverse_payment
 from quotes.calc.books.posting import MoneyMoved, payment_entry
-from quotes.models import Acceptance, Customer, ItemKind, OpenItem, Payment, PaymentKind
+from quotes.models import Acceptance, Customer, ItemKind, Job, OpenItem, Payment, PaymentKind
 from quotes.queries.books.ledger import accounts_now
 
 __all__ = [
@@ -56,21 +56,24 @@ def take_payment(
     note: str = "",
     allocate: Mapping[int, Decimal] | None = None,
     build: Acceptance | None = None,
+    job: Job | None = None,
     deposit: bool = False,
 ) -> Payment:
     """Take a payment; with the same `key` again it is the same payment.
 
     `allocate` says how much of it settles which open item (by pk); None settles the oldest due first. What is
-    left stays in credit on the customer's account. A `deposit` settles nothing: it is held for its build.
+    left stays in credit on the customer's account. A `deposit` settles nothing: it is held for its build, or
+    for the strip-down of a `job` until there is one.
     ValidationError by field, MonthClosed, NotAllocatable, KeyTaken.
     """
     currency = currency_now()
-    _refuse_unfit_deposit(build, deposit, allocate)
+    _refuse_unfit_deposit(build or job, deposit, allocate)
     payment, new = kept_once(
         Payment(
             kind=PaymentKind.RECEIVED,
             customer=customer,
             build=build,
+            job=job,
             deposit=deposit,
             on=not_to_come(on, now),
             amount=in_coins(amount, currency),
@@ -91,9 +94,9 @@ def take_payment(
 
 
 def _refuse_unfit_deposit(
-    build: Acceptance | None, deposit: bool, wanted: Mapping[int, Decimal] | None
+    of: Acceptance | Job | None, deposit: bool, wanted: Mapping[int, Decimal] | None
 ) -> None:
-    if deposit and build is None:
+    if deposit and of is None:
         raise ValidationError({"build": "A deposit is held for a build: say for which."})
     if deposit and wanted:
         raise ValidationError({"deposit": "A deposit is held for its build and settles nothing yet."})

@@ -17,7 +17,7 @@ from quotes.actions.books.money_given import not_to_come
 from quotes.actions.books.refused import NotReversible
 from quotes.calc.books.posting import MoneyMoved, payment_entry
 from quotes.models import Acceptance, ItemKind, OpenItem, Payment, PaymentKind
-from quotes.queries.books.deposits import left_of_receipt
+from quotes.queries.books.deposits import build_of_payment, left_of_receipt
 from quotes.queries.books.ledger import accounts_now
 
 
@@ -42,6 +42,7 @@ def reverse_payment(*, payment: Payment, on: date, by: User, now: datetime, note
             kind=PaymentKind.REVERSAL,
             customer=payment.customer,
             build=payment.build,
+            job=payment.job,
             deposit=payment.deposit,
             on=not_to_come(on, now),
             amount=payment.amount,
@@ -65,9 +66,10 @@ def _owed(payment: Payment) -> Decimal:
     """What goes to the customer's account: all of it, but for what is still held as a deposit."""
     if not payment.deposit:
         return payment.amount
-    if payment.kind == PaymentKind.REFUND or payment.build is None:
+    if payment.kind == PaymentKind.REFUND:
         return ZERO
-    Acceptance.objects.select_for_update().get(pk=payment.build.pk)
+    if build := build_of_payment(payment):
+        Acceptance.objects.select_for_update(of=("self",)).get(pk=build.pk)
     return payment.amount - left_of_receipt(payment)
 
 

@@ -9,6 +9,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 
+from quotes.models.answer import Acceptance
 from quotes.models.books.fields import sum_of_money
 from quotes.models.frozen import Frozen, FrozenQuerySet
 
@@ -29,6 +30,11 @@ class PaymentKind(models.TextChoices):
 class PaymentQuerySet(FrozenQuerySet["Payment"]):
     def joined(self) -> PaymentQuerySet:
         return self.select_related("customer", "build__quote", "job", "item", "reverses")
+
+    def deposits_of(self, build: Acceptance) -> PaymentQuerySet:
+        """Deposits by receipt of a build, and of the strip-down before it."""
+        of_job = Q(build=None, job__quote=build.quote_id)
+        return self.filter(Q(build=build) | of_job, deposit=True)
 
 
 class Payment(Frozen):

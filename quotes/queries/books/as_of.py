@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from django.db.models import OuterRef, QuerySet, Subquery, Sum
+from django.db.models.functions import Coalesce
 
 from catalogue.calc.money import ZERO
 from quotes.calc.books.export import HeldAsOf, OpenAsOf
@@ -97,6 +98,9 @@ def _sum_of(settled: QuerySet[Allocation], side: str) -> Subquery:
 
 def _held(day: date) -> dict[int | None, Decimal]:
     """Build to the deposits held for it."""
-    lines = JournalLine.objects.filter(role="deposits_held", entry__on__lte=day).order_by("build")
-    sums = lines.values_list("build").annotate(debit=Sum("debit"), credit=Sum("credit"))
+    lines = JournalLine.objects.filter(role="deposits_held", entry__on__lte=day).order_by()
+    # A deposit of a strip-down becomes the build's with its yes.
+    by_name = {"of": Coalesce("build", "entry__payment__job__quote__acceptance")}
+    sums = lines.annotate(**by_name).order_by("of").values_list(*by_name)
+    sums = sums.annotate(debit=Sum("debit"), credit=Sum("credit"))
     return {build: exact(credit - debit) for build, debit, credit in sums}

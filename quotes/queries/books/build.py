@@ -33,6 +33,7 @@ from quotes.queries.books.account import AcceptedLine, BuildAccount, DepositOf, 
 from quotes.queries.books.agreed import agreed_of
 from quotes.queries.books.build_deposits import by_invoice, by_receipt
 from quotes.queries.books.day import MoneyOfDay, money_of
+from quotes.queries.books.deposits import used_by_sales
 from quotes.queries.books.ledger import books_settings
 from quotes.queries.books.sheets import sheet_of_invoice
 from quotes.queries.sheets import sheet_of
@@ -173,11 +174,10 @@ def _against(
 
 def _deposits(read: _Read, asked: Tally) -> tuple[DepositOf, ...]:
     payments = (
-        Payment.objects.filter(build=read.build, deposit=True)
-        .select_related("customer", "reversed_by")
-        .order_by("on", "pk")
+        Payment.objects.deposits_of(read.build).select_related("customer", "reversed_by").order_by("on", "pk")
     )
-    return (*by_invoice(read.documents, asked), *by_receipt(payments, asked))
+    elsewhere = used_by_sales(payments) if any(row.job_id for row in payments) else {}
+    return (*by_invoice(read.documents, asked), *by_receipt(payments, asked, elsewhere))
 
 
 def _hours(read: _Read) -> Iterable[HoursOf]:

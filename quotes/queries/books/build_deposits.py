@@ -55,8 +55,13 @@ def _with_tax(lines: Iterable[DraftLine], decimals: int) -> Decimal:
     )
 
 
-def by_receipt(payments: Iterable[Payment], asked: Tally) -> Iterator[DepositOf]:
-    """Deposits taken by receipt that stand; what was paid back comes off a customer's latest first."""
+def by_receipt(
+    payments: Iterable[Payment], asked: Tally, elsewhere: Mapping[str, Decimal]
+) -> Iterator[DepositOf]:
+    """Deposits taken by receipt that stand; what was paid back comes off a customer's latest first.
+
+    `elsewhere` is what an invoice that rests on no build, such as a strip-down's, has taken off, by receipt.
+    """
     standing = [row for row in payments if getattr(row, "reversed_by", None) is None]
     back: dict[int, Decimal] = {}
     for row in standing:
@@ -65,7 +70,8 @@ def by_receipt(payments: Iterable[Payment], asked: Tally) -> Iterator[DepositOf]
     received = [row for row in standing if row.kind == PaymentKind.RECEIVED]
     found = []
     for row in reversed(received):
-        held = row.amount - asked.receipts.get(row.number, ZERO)
+        used = asked.receipts.get(row.number, ZERO) + elsewhere.get(row.number, ZERO)
+        held = row.amount - used
         returned = min(max(held, ZERO), back.get(row.customer_id, ZERO))
         back[row.customer_id] = back.get(row.customer_id, ZERO) - returned
         found.append(

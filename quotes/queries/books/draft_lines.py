@@ -14,6 +14,7 @@ from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Invoice, InvoiceDraft
 from quotes.queries.books.account import BuildAccount
 from quotes.queries.books.credits import credits_of, sheet_of_invoice
+from quotes.queries.books.deposits import strip_down_deposits
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +49,10 @@ def _creditable(original: Invoice, stored: Draft) -> tuple[Offered, ...]:
 
 def receipts_left(draft: InvoiceDraft, account: BuildAccount | None) -> Mapping[str, Decimal]:
     """The payer's deposits by receipt that an invoice may take off: number to what is left of it."""
-    if account is None or draft.kind != "invoice":
+    if draft.kind != "invoice":
         return {}
+    if account is None:
+        return strip_down_deposits(draft.customer_id)
     mine = (row for row in account.deposits if row.customer_id == draft.customer_id)
     return {row.number: row.left for row in mine if row.by == "receipt" and row.left > ZERO}
 

@@ -101,7 +101,7 @@ def _unpaid_bills() -> Decimal:
 def _deposits() -> Decimal:
     """Added up from the documents: deposit lines of sheets, receipts, what was taken off or given back."""
     held = ZERO
-    documents = Invoice.objects.filter(build__isnull=False).order_by()
+    documents = Invoice.objects.order_by()
     for kind, prepaid, lines in documents.values_list("kind", "prepaid", "sheet__lines").iterator():
         sign = -1 if kind == InvoiceKind.CREDIT else 1
         nets = (Decimal(str(line["net"])) for line in lines if line["kind"] == "deposit")

@@ -11,7 +11,7 @@ from quotes.models.books.payment import PaymentQuerySet
 def listed_payments() -> PaymentQuerySet:
     """Every payment; `left` is what of it no invoice has used yet, above nought. Deposits have none."""
     left = OpenItem.objects.filter(payment=OuterRef("pk")).values("open_amount")[:1]
-    rows = Payment.objects.select_related("customer", "build__quote", "reverses", "reversed_by")
+    rows = Payment.objects.select_related("customer", "build__quote", "job", "reverses", "reversed_by")
     return rows.defer("build__quote__request").annotate(open_amount=Subquery(left))
 
 

@@ -16,9 +16,14 @@ from quotes.queries.workshop import currency_decimals
 
 def receipt_of(payment: Payment) -> PaymentReceipt:
     """The receipt as it would be drawn now."""
-    row = Payment.objects.joined().select_related("build__quote__engine", "taken_by").get(pk=payment.pk)
+    row = (
+        Payment.objects.joined()
+        .select_related("build__quote__engine", "job__engine", "taken_by")
+        .get(pk=payment.pk)
+    )
     workshop = Workshop.objects.get_or_default()
     build = row.build.quote if row.build else None
+    engine = build.engine if build else row.job.engine if row.job else None
     return PaymentReceipt(
         kind=cast(PaymentWay, str(row.kind)),
         number=row.number,
@@ -31,8 +36,8 @@ def receipt_of(payment: Payment) -> PaymentReceipt:
         note=row.note,
         workshop=workshop_party(workshop),
         customer=customer_party(row.customer),
-        build=(build.number or "") if build else "",
-        engine=build.engine.number if build else "",
+        build=(build.number or "") if build else row.job.number if row.job else "",
+        engine=engine.number if engine else "",
         deposit=row.deposit,
         reverses=row.reverses.number if row.reverses else "",
         settled=tuple(_settled(row)),

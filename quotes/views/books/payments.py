@@ -22,7 +22,7 @@ from quotes.forms.books.payment import TakeBackForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import OpenItem, Payment
 from quotes.models.books.payment import PaymentQuerySet
-from quotes.queries.books.deposits import held_by_receipt
+from quotes.queries.books.deposits import held_of
 from quotes.queries.books.payment_list import listed_payments, settled_by
 from quotes.tables.books.payments import PaymentTable
 from quotes.views.books.listed import BooksList
@@ -72,10 +72,8 @@ def _page(request: HttpRequest, row: Payment, **more: Any) -> HttpResponse:
 
 
 def _held(row: Payment) -> Decimal:
-    """What is still held for the build of a deposit, of what this customer has paid."""
-    if not row.deposit or row.build is None:
-        return Decimal(0)
-    return max(held_by_receipt(row.build, row.customer_id), Decimal(0))
+    """What is still held for the build, or the strip-down, of a deposit, of what this customer has paid."""
+    return max(held_of(row, row.customer_id), Decimal(0)) if row.deposit else Decimal(0)
 
 
 def _take_back_form(data: Any = None) -> TakeBackForm:

@@ -16,7 +16,7 @@ from quotes.actions.refused import Refused
 from quotes.forms.books.payment import RefundForm, fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Customer, OpenItem, Payment
-from quotes.queries.books.deposits import held_by_receipt
+from quotes.queries.books.deposits import build_of_payment, held_of
 from quotes.views.books.parts import may_take, money_options
 from quotes.views.person import signed_in
 
@@ -34,10 +34,10 @@ def pay_back_deposit(request: HttpRequest, pk: int) -> HttpResponse:
     """Pay back a deposit that was taken by receipt and is still held, to who paid it."""
     rows = Payment.objects.filter(deposit=True, kind="received").joined()
     paid = get_object_or_404(rows, pk=pk)
-    assert paid.build is not None
-    most = max(held_by_receipt(paid.build, paid.customer_id), Decimal(0))
-    words = f"the deposit held for {paid.build.quote.number}"
-    return _pay_back(request, paid.customer, most, words, from_item=None, deposit_of=paid.build)
+    most = max(held_of(paid, paid.customer_id), Decimal(0))
+    build = build_of_payment(paid)
+    words = f"the deposit held for {build.quote.number if build else paid.job}"
+    return _pay_back(request, paid.customer, most, words, from_item=None, deposit_of=build or paid.job)
 
 
 def _pay_back(

@@ -1,0 +1,58 @@
+"""The money of a strip-down: its deposit, and its invoice where nothing is built after it."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from catalogue.calc.money import ZERO
+from quotes.calc.bench.teardown_price import TeardownSums, net_of
+from quotes.calc.invoice.draft import Draft, DraftLine
+from quotes.calc.invoice.sums import draft_sums
+from quotes.models import Job, Payment, Workshop
+from quotes.queries.bench.leave import labour_tax
+from quotes.queries.books.day import money_of
+from quotes.queries.books.deposits import left_of_receipt, strip_down_deposits
+
+
+def deposits_paid(job: Job) -> list[tuple[Payment, Decimal]]:
+    """Deposits of the strip-down, each with what is left of it."""
+    rows = Payment.objects.filter(job=job, kind="received", deposit=True, reversed_by=None)
+    return [(row, left_of_receipt(row)) for row in rows.select_related("job", "build").order_by("on", "pk")]
+
+
+def teardown_content(job: Job, sums: TeardownSums, *, put_back: bool, on: date) -> Draft:
+    """What is owed for a strip-down at the price agreed with tax, its deposit taken off.
+
+    Not every sum with tax can be had of a net: what is missing then is the document's rounding.
+    """
+    workshop = Workshop.objects.get_or_default()
+    money = money_of(on, workshop)
+    tax = labour_tax(money, workshop)
+    asked = [(f"Strip-down, job {job.number}", sums.price)]
+    if put_back:
+        asked.append(("Put back as it was", sums.put_back))
+    lines = tuple(
+        DraftLine(
+            kind="labour",
+            description=words,
+            quantity=Decimal(1),
+            unit="job",
+            unit_price=net_of(gross, tax.rate_pct, money.decimals),
+            tax_code=tax.code,
+        )
+        for words, gross in asked
+        if gross
+    )
+    whole = sum((gross for _, gross in asked), ZERO)
+    content = Draft(
+        lines=lines, prepayments=_taken_off(job), note=f"Engine {job.engine.number}, tag {job.tag}."
+    )
+    gross = draft_sums(content, money.tax_codes, money.decimals).gross
+    return content.model_copy(update={"rounding": whole - gross})
+
+
+def _taken_off(job: Job) -> dict[str, Decimal]:
+    """The job's own deposits; those of the customer's other strip-downs stay held."""
+    mine = set(Payment.objects.filter(job=job).values_list("number", flat=True))
+    return {number: left for number, left in strip_down_deposits(job.customer_id).items() if number in mine}
