@@ -101,6 +101,6 @@ def _held(day: date) -> dict[int | None, Decimal]:
     lines = JournalLine.objects.filter(role="deposits_held", entry__on__lte=day).order_by()
     # A deposit of a strip-down becomes the build's with its yes.
     by_name = {"of": Coalesce("build", "entry__payment__job__quote__acceptance")}
-    sums = lines.annotate(**by_name).order_by("of").values_list(*by_name)
-    sums = sums.annotate(debit=Sum("debit"), credit=Sum("credit"))
+    named: Any = lines.annotate(**by_name).order_by("of")
+    sums = named.values_list("of").annotate(debit=Sum("debit"), credit=Sum("credit"))
     return {build: exact(credit - debit) for build, debit, credit in sums}
