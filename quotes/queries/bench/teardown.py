@@ -1,0 +1,73 @@
+"""What the teardown of a job shows, as the quote's sums take it."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+from quotes.calc.ask.request import Observed, Reading
+from quotes.models import FindingSeen, Job, Judged, Measured, ReadWhen, Verdict
+from quotes.queries.bench.job_lines import JobLine
+
+OUT_OF_THE_SUMS = (ReadWhen.MACHINED,)
+"""What came back from machine work says how the part is now, not what wore."""
+
+
+def readings_of(job: Job) -> tuple[Reading, ...]:
+    """Standing readings that have a standard and a limit; the bound of the standard nearest the limit."""
+    rows = Measured.objects.standing().filter(job=job).exclude(when__in=OUT_OF_THE_SUMS)
+    rows = rows.exclude(limit=None).exclude(verdict=Verdict.NO_LIMIT).order_by("measured_at", "pk")
+    return tuple(_reading(row) for row in rows)
+
+
+def _reading(row: Measured) -> Reading:
+    limit = row.limit if row.limit is not None else row.value
+    nearest = row.standard_high if row.bad_when == "above" else row.standard_low
+    return Reading(
+        component=row.component,
+        quantity=row.name,
+        value=_plain(row.value),
+        unit=row.unit,
+        standard=_plain(nearest if nearest is not None else limit),
+        limit=_plain(limit),
+        bad_when="below" if row.bad_when == "below" else "above",
+        place=row.place,
+        limit_source=row.limit_source,
+    )
+
+
+def _plain(value: Decimal) -> Decimal:
+    """0.400000 as 0.4: what is printed names no digits that nobody read."""
+    return Decimal(f"{value.normalize():f}")
+
+
+def findings_of(job: Job) -> tuple[Observed, ...]:
+    """Standing findings of the catalogue; those in free words and those judged serviceable are left out."""
+    rows = FindingSeen.objects.standing().filter(job=job).exclude(finding_code="")
+    rows = rows.exclude(judged__in=(Judged.SERVICEABLE, Judged.UNTIL)).order_by("seen_at", "pk")
+    return tuple(
+        Observed(id=row.finding_code, component=row.component or None, place=row.place, pct_over=row.pct_over)
+        for row in rows
+    )
+
+
+def has_reading(job: Job, component: str) -> bool:
+    """Whether anything of this component was measured and stands."""
+    return Measured.objects.standing().filter(job=job, component=component).exists()
+
+
+def job_line(job: Job, on: date) -> JobLine | None:
+    """The teardown on the job's page: how much was read and seen, and what is past its limit."""
+    verdicts = list(Measured.objects.standing().filter(job=job).values_list("verdict", flat=True))
+    seen = FindingSeen.objects.standing().filter(job=job).count()
+    past = verdicts.count(Verdict.PAST)
+    words = f"{_many(len(verdicts), 'reading')}, {_many(seen, 'finding')}"
+    if past:
+        words += f"; {past} past {'its limit' if past == 1 else 'their limits'}"
+    return JobLine(title="Teardown", words=words, url_name="teardown", args=(job.pk,))
+
+
+def _many(count: int, what: str) -> str:
+    if not count:
+        return f"no {what}s yet"
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
