@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from django.db.models import OuterRef, QuerySet, Subquery, Sum
+from django.db.models import F, OuterRef, QuerySet, Subquery, Sum
 from django.db.models.functions import Coalesce
 
 from catalogue.calc.money import ZERO
@@ -96,11 +96,15 @@ def _sum_of(settled: QuerySet[Allocation], side: str) -> Subquery:
     return Subquery(of_item.annotate(sum=Sum("amount")).values("sum"))
 
 
+_HELD_FOR = ("of",)
+
+
 def _held(day: date) -> dict[int | None, Decimal]:
     """Build to the deposits held for it."""
     lines = JournalLine.objects.filter(role="deposits_held", entry__on__lte=day).order_by()
     # A deposit of a strip-down becomes the build's with its yes.
-    by_name = {"of": Coalesce("build", "entry__payment__job__quote__acceptance")}
-    named: Any = lines.annotate(**by_name).order_by("of")
-    sums = named.values_list("of").annotate(debit=Sum("debit"), credit=Sum("credit"))
-    return {build: exact(credit - debit) for build, debit, credit in sums}
+    of = Coalesce("build", "entry__payment__job__quote__acceptance")
+    sums = (
+        lines.annotate(of=of).order_by("of").values(*_HELD_FOR).annotate(held=Sum(F("credit") - F("debit")))
+    )
+    return {row["of"]: exact(row["held"]) for row in sums}

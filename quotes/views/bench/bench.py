@@ -12,6 +12,7 @@ from quotes.views.bench import (
     extra_work,
     intake,
     jobs,
+    leave,
     logbook,
     works_orders,
 )
@@ -19,6 +20,7 @@ from quotes.views.bench import (
 AREAS: tuple[ModuleType, ...] = (
     jobs,
     intake,
+    leave,
     works_orders,
     extra_work,
     customer_extra,

@@ -1,37 +1,148 @@
-"""The engines on the bench: the list of jobs, and a job's own page."""
+"""The engines on the bench: the list of jobs, and a job's own page in the order of its work."""
 
 from __future__ import annotations
 
+from typing import Any
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import get_object_or_404, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_POST, require_safe
 
-from quotes.models import Job
+from catalogue.queries import duty_choices, engine_type_choices
+from quotes.actions.bench.jobs import go_on, hold, move, tie_quote
+from quotes.actions.refused import Refused
+from quotes.calc.bench.state import OURS, job_state
+from quotes.filters.bench.jobs import JobFilter
+from quotes.forms.bench.jobs import StepForm, TieForm
+from quotes.models import Job, Step
+from quotes.models.bench.job import JobQuerySet
 from quotes.queries.bench.areas import job_lines
+from quotes.queries.bench.intake import jobs_of_type
+from quotes.queries.bench.job_page import as_received, next_step, quotes_to_tie, step_rows
 from quotes.queries.bench.jobs import jobs_listed
+from quotes.queries.bench.states import facts_of
+from quotes.queries.people import roles_of
+from quotes.tables.bench.jobs import JobTable
 from quotes.views.access import role_required
+from quotes.views.person import signed_in
+from quotes.views.table_page import TablePage
+
+may_read = role_required("desk", "builder", "books", "owner")
+may_work = role_required("desk", "builder", "owner")
+BY_HAND = (Step.STRIPPED, Step.ASSEMBLING, Step.TESTING)
+"""Steps that are made by a press on the job's page; the others come with their paper."""
+
+
+class JobList(TablePage):
+    """Every engine that is here; what has left is asked for."""
+
+    title = "Bench"
+    one = "engine"
+    many = "engines"
+    table_class = JobTable
+    filterset_class = JobFilter
+    template_name = "quotes/bench/jobs.html"
+
+    def rows(self) -> JobQuerySet:
+        return jobs_listed(timezone.localdate())
+
+    def get_filterset_kwargs(self, filterset_class: Any) -> dict[str, Any]:
+        """Narrowed even where nothing was asked: to the engines that are here."""
+        options: dict[str, Any] = super().get_filterset_kwargs(filterset_class)
+        return options | {"data": options.get("data") or {"where": ""}}
+
+    def get_table_kwargs(self) -> dict[str, Any]:
+        return {"engine_types": dict(engine_type_choices())}
 
 
 @require_safe
-@role_required("desk", "builder", "books", "owner")
-def bench(request: HttpRequest) -> HttpResponse:
-    """The jobs in the workshop."""
-    jobs = jobs_listed(timezone.localdate()).in_the_shop()
-    return render(request, "quotes/bench/jobs.html", {"jobs": jobs})
-
-
-@require_safe
-@role_required("desk", "builder", "books", "owner")
+@may_read
 def job(request: HttpRequest, pk: int) -> HttpResponse:
     """A job, in the order of its work."""
-    row = get_object_or_404(Job.objects.joined(), pk=pk)
-    context = {"job": row, "lines": job_lines(row, timezone.localdate())}
+    return _page(request, _row(pk))
+
+
+def _row(pk: int) -> Job:
+    rows = Job.objects.joined().select_related("leave", "went_no_further", "received_by")
+    return get_object_or_404(rows.defer("quote__request"), pk=pk)
+
+
+def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
+    facts, on = facts_of(row), timezone.localdate()
+    state = job_state(facts)
+    context = {
+        "job": row,
+        "state": state,
+        "ours": state in OURS,
+        "types": dict(engine_type_choices()),
+        "duties": dict(duty_choices()),
+        "lines": job_lines(row, on),
+        "steps": step_rows(row),
+        "next": next_step(row, facts),
+        "as_received": as_received(row),
+        "photos": list(row.photos.of("intake").defer("image__content", "small__content")),
+        "alike": jobs_of_type(row.engine.type_code, row.pk) if row.left_at is None else (),
+        "tie": TieForm(quotes_to_tie(row)),
+        "step_form": StepForm(),
+        "may_work": bool(roles_of(request.user) & {"desk", "builder", "owner"}),
+        **more,
+    }
     return render(request, "quotes/bench/job.html", context)
 
 
+@require_POST
+@may_work
+def step(request: HttpRequest, pk: int) -> HttpResponse:
+    """Move the job on, let it rest or take it up again."""
+    row, form = _row(pk), StepForm(request.POST)
+    asked = request.POST.get("step", "")
+    if not form.is_valid():
+        return _page(request, row, step_form=form)
+    try:
+        _make(request, row, asked, form.cleaned_data["note"])
+    except Refused as refused:
+        return _page(request, row, step_form=form, refused=str(refused))
+    except ValidationError as wrong:
+        form.add_error("note", wrong.messages[0])
+        return _page(request, row, step_form=form)
+    return redirect("job", pk)
+
+
+def _make(request: HttpRequest, row: Job, asked: str, note: str) -> None:
+    by, now = signed_in(request), timezone.now()
+    if asked == Step.ON_HOLD:
+        hold(job=row, because=note, by=by, now=now)
+    elif asked == Step.GOES_ON:
+        go_on(job=row, by=by, now=now, note=note)
+    elif asked in BY_HAND:
+        move(job=row, step=asked, by=by, now=now, note=note)
+        messages.success(request, f"{row.number}: {Step(asked).label}.")
+    else:
+        raise Refused(f"“{asked[:20]}” is no step that is made here.")
+
+
+@require_POST
+@may_work
+def tie(request: HttpRequest, pk: int) -> HttpResponse:
+    """Put the job under a quote of its engine."""
+    row = _row(pk)
+    form = TieForm(quotes_to_tie(row), request.POST)
+    if not form.is_valid():
+        return _page(request, row, tie=form)
+    try:
+        tie_quote(job=row, quote=form.picked(), by=signed_in(request), now=timezone.now())
+    except Refused as refused:
+        return _page(request, row, tie=form, refused=str(refused))
+    return redirect("job", pk)
+
+
 urlpatterns = [
-    path("bench/", bench, name="bench"),
+    path("bench/", may_read(JobList.as_view()), name="bench"),
     path("bench/<int:pk>/", job, name="job"),
+    path("bench/<int:pk>/step/", step, name="job-step"),
+    path("bench/<int:pk>/quote/", tie, name="job-tie"),
 ]

@@ -18,7 +18,7 @@ from quotes.actions.refused import Refused
 from quotes.forms.books.payment import CHOSEN, OLDEST, DepositPaymentForm, PaymentForm, fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.forms.figures import plain
-from quotes.models import Acceptance, Customer, OpenItem, Payment
+from quotes.models import Acceptance, Customer, Job, OpenItem, Payment
 from quotes.queries.books.payers import payer_words, payers_found
 from quotes.views.books.parts import may_take, money_options, payers
 from quotes.views.person import signed_in
@@ -31,14 +31,15 @@ class Asked:
     customer: Customer | None = None
     item: OpenItem | None = None
     build: Acceptance | None = None
+    job: Job | None = None
 
 
 @may_take
 def new_payment(request: HttpRequest) -> HttpResponse:
     """The form, with what is open for the customer once they are known; a post takes the payment."""
     asked = _asked(request.GET)
-    if asked.build:
-        return _deposit(request, asked.build)
+    if asked.build or asked.job:
+        return _deposit(request, asked)
     if request.method != "POST":
         items = _open(asked.customer)
         return _page(request, PaymentForm(initial=_first(asked, items), items=items, **money_options()))
@@ -63,6 +64,8 @@ def _asked(address: Mapping[str, str]) -> Asked:
         return Asked(item.customer, item)
     if (build := key("build")) is not None:
         return Asked(build=get_object_or_404(Acceptance.objects.select_related("quote__customer"), pk=build))
+    if (job := key("job")) is not None:
+        return Asked(job=get_object_or_404(Job.objects.select_related("customer", "leave"), pk=job))
     if (customer := key("customer")) is not None:
         return Asked(get_object_or_404(Customer, pk=customer))
     return Asked()
@@ -106,20 +109,25 @@ def _page(request: HttpRequest, form: PaymentForm | DepositPaymentForm, **more: 
     return render(request, "quotes/books/payment_new.html", {"form": form, **payers(), **more})
 
 
-def _deposit(request: HttpRequest, build: Acceptance) -> HttpResponse:
-    """A deposit by receipt: held for the build until it is invoiced."""
-    first = {
-        "key": fresh_key(),
-        "customer": payer_words(build.quote.customer),
-        "amount": build.deposit,
-        "on": timezone.localdate(),
-    }
+def _deposit(request: HttpRequest, asked: Asked) -> HttpResponse:
+    """A deposit by receipt: held for the build, or for the strip-down of a job, until it is invoiced."""
+    of = {"build": asked.build, "job": asked.job}
     if request.method != "POST":
-        return _page(request, DepositPaymentForm(initial=first, **money_options()), build=build)
+        return _page(request, DepositPaymentForm(initial=_first_deposit(asked), **money_options()), **of)
     form = DepositPaymentForm(request.POST, **money_options())
     if not form.is_valid():
-        return _page(request, form, build=build)
-    return _taken(request, form, build=build, deposit=True)
+        return _page(request, form, **of)
+    return _taken(request, form, **of, deposit=True)
+
+
+def _first_deposit(asked: Asked) -> dict[str, Any]:
+    first: dict[str, Any] = {"key": fresh_key(), "on": timezone.localdate()}
+    if asked.build:
+        return first | {"customer": payer_words(asked.build.quote.customer), "amount": asked.build.deposit}
+    assert asked.job is not None
+    leave = getattr(asked.job, "leave", None)
+    amount = {"amount": leave.deposit} if leave and leave.deposit else {}
+    return first | {"customer": payer_words(asked.job.customer)} | amount
 
 
 def _taken(request: HttpRequest, form: PaymentForm | DepositPaymentForm, **more: Any) -> HttpResponse:
@@ -130,7 +138,7 @@ def _taken(request: HttpRequest, form: PaymentForm | DepositPaymentForm, **more:
         made: Payment = take_payment(key=key, by=signed_in(request), now=timezone.now(), **known, **more)
     except (Refused, ValidationError) as wrong:
         refuse(form, wrong)
-        return _page(request, form, build=more.get("build"))
+        return _page(request, form, build=more.get("build"), job=more.get("job"))
     return redirect("payment", made.pk)
 
 

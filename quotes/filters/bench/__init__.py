@@ -1,0 +1,1 @@
+"""Narrowing the lists of the bench."""

@@ -1,0 +1,74 @@
+"""What a job's own page shows beside the lines of each area."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from quotes.calc.bench.state import Facts
+from quotes.models import Job, Measured, Quote, ReadWhen, Step
+from quotes.queries.people import name_of
+
+
+@dataclass(frozen=True, slots=True)
+class StepRow:
+    """One step as it is read: what, when, by whom, and what was said with it."""
+
+    words: str
+    at: datetime
+    by: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Next:
+    """The next act: a page to open, or a step to make where `step` is named."""
+
+    words: str
+    url_name: str = ""
+    step: str = ""
+
+
+def step_rows(job: Job) -> list[StepRow]:
+    """Every step, in order."""
+    rows = job.steps.select_related("by").order_by("at", "pk")
+    return [StepRow(row.get_step_display(), row.at, name_of(row.by), row.note) for row in rows]
+
+
+def next_step(job: Job, facts: Facts) -> Next | None:
+    """What is to be done next by a press or a page of this area; None where another area's line says it."""
+    if job.left_at is not None:
+        return None
+    if facts.held:
+        return Next("Take it up again", step=Step.GOES_ON)
+    if facts.outcome:
+        return Next("It has left us", url_name="job-sent-back")
+    if facts.said_no:
+        return Next("Write down what becomes of it", url_name="job-declined")
+    return _in_order(facts)
+
+
+def _in_order(facts: Facts) -> Next | None:
+    if facts.step == Step.RECEIVED:
+        return Next("Take the leave to strip", url_name="job-leave")
+    if facts.step == Step.LEAVE_GIVEN:
+        return Next("It is stripped and measured", step=Step.STRIPPED)
+    if facts.step in (Step.STRIPPED, Step.FINDINGS) and facts.approved:
+        return Next("Assembly begins", step=Step.ASSEMBLING)
+    if facts.step == Step.ASSEMBLING:
+        return Next("Testing begins", step=Step.TESTING)
+    return None
+
+
+def as_received(job: Job) -> list[Measured]:
+    """Readings from before anything was undone: compression, leak-down and the like."""
+    rows = Measured.objects.standing().filter(job=job, when=ReadWhen.AS_RECEIVED).select_related("instrument")
+    return list(rows.order_by("name", "place", "pk"))
+
+
+def quotes_to_tie(job: Job) -> list[Quote]:
+    """Quotes of the job's engine that no other job has; none where its own was said yes to."""
+    if job.left_at is not None or (job.quote is not None and job.quote.accepted_at is not None):
+        return []
+    rows = Quote.objects.filter(engine=job.engine_id, job=None, closed_at=None).select_related("latest")
+    return list(rows.defer("request", "latest__request", "latest__sheet").order_by("-created_at", "-pk"))
