@@ -1,0 +1,139 @@
+"""What became of the pieces of an order line: each is in one place, and together they are what was ordered.
+
+Pieces are counted by kind of event; those of no kind are still open. A kind's count is the sum of its events,
+which may be below nought: a slip is put right by a further event, and pieces that move on are taken off where
+they were.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Literal, get_args
+
+from catalogue.calc.money import ZERO
+
+EventKind = Literal["received", "damaged", "wrong", "back_ordered", "returned", "cancelled"]
+KINDS: tuple[EventKind, ...] = get_args(EventKind)
+TO_COME: tuple[EventKind, ...] = ("back_ordered",)
+"""Where pieces that come, or are given up, are taken from once no more are open."""
+HERE: tuple[EventKind, ...] = ("damaged", "wrong", "received")
+"""What can go back to the supplier; what is no good goes first."""
+IN_WORDS: Mapping[EventKind, str] = {
+    "received": "here and good",
+    "damaged": "here and damaged",
+    "wrong": "here and the wrong part",
+    "back_ordered": "on back-order",
+    "returned": "gone back",
+    "cancelled": "cancelled",
+}
+Move = tuple[EventKind, Decimal]
+
+
+class NotSoMany(ValueError):
+    """More pieces than there can be; the message says how many, and how to mend it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The pieces of one order line, by what became of them."""
+
+    ordered: Decimal
+    counts: Mapping[EventKind, Decimal]
+
+    def of(self, kind: EventKind) -> Decimal:
+        return self.counts.get(kind, ZERO)
+
+    @property
+    def open(self) -> Decimal:
+        """Ordered, and nothing heard of since."""
+        return self.ordered - sum(self.counts.values(), ZERO)
+
+    @property
+    def to_come(self) -> Decimal:
+        """Open or on back-order."""
+        return self.open + self.of("back_ordered")
+
+    @property
+    def to_settle(self) -> Decimal:
+        """Here, and no good: to be sent back."""
+        return self.of("damaged") + self.of("wrong")
+
+    @property
+    def done(self) -> bool:
+        """Whether nothing of the line waits for anybody."""
+        return not self.to_come and not self.to_settle
+
+    def words(self) -> str:
+        """Where the pieces are: `2 here and good, 1 on back-order, 1 open`."""
+        parts = [f"{plain(self.of(kind))} {IN_WORDS[kind]}" for kind in KINDS if self.of(kind)]
+        return ", ".join([*parts, f"{plain(self.open)} open"] if self.open else parts)
+
+
+def standing(ordered: Decimal, events: Iterable[tuple[EventKind, Decimal]]) -> Standing:
+    """The pieces of a line after these events."""
+    counts = dict.fromkeys(KINDS, ZERO)
+    for kind, quantity in events:
+        counts[kind] += quantity
+    return Standing(ordered, counts)
+
+
+def moves(now: Standing, kind: EventKind, quantity: Decimal) -> tuple[Move, ...]:
+    """What is written down for so many pieces of a kind, and off which kinds they are taken.
+
+    Below nought takes back what was written by mistake: the pieces are open again. NotSoMany where there are
+    not so many.
+    """
+    if not quantity:
+        raise NotSoMany("0 pieces is nothing to write down: give how many.")
+    if quantity < ZERO:
+        return _taken_back(now, kind, -quantity)
+    if kind == "returned":
+        return ((kind, quantity), *_from(now, HERE, quantity, f"{plain(quantity)} can't go back"))
+    if quantity > now.to_come:
+        raise NotSoMany(_too_many(now, kind, quantity))
+    # Heard of again, pieces on back-order get their new day by being counted off and on.
+    of_open = min(quantity, now.open)
+    rest = quantity - of_open
+    return ((kind, quantity), *(((one, -rest) for one in TO_COME) if rest else ()))
+
+
+def _taken_back(now: Standing, kind: EventKind, quantity: Decimal) -> tuple[Move, ...]:
+    if quantity > now.of(kind):
+        raise NotSoMany(
+            f"{plain(quantity)} can't be taken back: only {plain(now.of(kind))} "
+            f"{'is' if now.of(kind) == 1 else 'are'} {IN_WORDS[kind]}."
+        )
+    return ((kind, -quantity),)
+
+
+def _from(
+    now: Standing, kinds: Iterable[EventKind], quantity: Decimal, refused: str
+) -> Iterable[tuple[EventKind, Decimal]]:
+    left, taken = quantity, []
+    for kind in kinds:
+        if part := min(left, now.of(kind)):
+            taken.append((kind, -part))
+            left -= part
+    if left:
+        raise NotSoMany(f"{refused}: only {plain(quantity - left)} of {plain(now.ordered)} are here.")
+    return taken
+
+
+def _too_many(now: Standing, kind: EventKind, quantity: Decimal) -> str:
+    if kind == "cancelled":
+        mend = "What is here goes back instead."
+    elif kind == "back_ordered":
+        mend = "What is here can't be on back-order."
+    else:
+        mend = "Set the others aside and send them back, or order them for stock first."
+    return (
+        f"{plain(quantity)} is more than is still to come: {plain(now.to_come)} of {plain(now.ordered)}"
+        f"{f' ({now.words()})' if now.words() else ''}. {mend}"
+    )
+
+
+def plain(quantity: Decimal) -> str:
+    """Pieces without needless noughts: 4, 2.5."""
+    return f"{quantity.normalize():f}" if quantity else "0"
