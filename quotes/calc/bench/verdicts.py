@@ -1,0 +1,58 @@
+"""A reading held against standard, watch and limit; and whose they are."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
+from typing import Literal
+
+from quotes.calc.bench.units_read import STEP
+
+Verdict = Literal["within", "watch", "past", "no_limit"]
+DEFAULT_SOURCE = "default, not from your manual"
+VERDICT_WORDS: Mapping[Verdict, str] = {
+    "within": "within limits",
+    "watch": "near its limit",
+    "past": "past its limit",
+    "no_limit": "no limit known",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Bounds:
+    """What a reading is held against, in its kept unit. `source` says whose figures they are."""
+
+    limit: Decimal
+    bad_when: Literal["above", "below"]
+    standard_low: Decimal | None = None
+    standard_high: Decimal | None = None
+    watch: Decimal | None = None
+    source: str = DEFAULT_SOURCE
+
+    def times(self, by: Decimal) -> Bounds:
+        """The same for something `by` large, where the figures are shares of it."""
+        return Bounds(
+            limit=_scaled(self.limit, by),
+            bad_when=self.bad_when,
+            standard_low=None if self.standard_low is None else _scaled(self.standard_low, by),
+            standard_high=None if self.standard_high is None else _scaled(self.standard_high, by),
+            watch=None if self.watch is None else _scaled(self.watch, by),
+            source=self.source,
+        )
+
+
+def _scaled(value: Decimal, by: Decimal) -> Decimal:
+    return (value * by).quantize(STEP, ROUND_HALF_UP).normalize()
+
+
+def verdict(value: Decimal, bounds: Bounds | None) -> Verdict:
+    """At the limit itself a part still is within it; at the watch figure it is watched."""
+    if bounds is None:
+        return "no_limit"
+    sign = 1 if bounds.bad_when == "above" else -1
+    if sign * (value - bounds.limit) > 0:
+        return "past"
+    if bounds.watch is not None and sign * (value - bounds.watch) >= 0:
+        return "watch"
+    return "within"
