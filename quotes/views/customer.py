@@ -21,6 +21,7 @@ from quotes.forms.customer import NONE_YET, RING_ME, AskForm, DeclineForm, YesFo
 from quotes.models import Acceptance, Reply, StoredFile
 from quotes.queries.sheets import accepted_value, sheet_of
 from quotes.views.bench.customer_extra import extra_shown
+from quotes.views.bench.customer_receipt import engine_shown
 from quotes.views.customer_invoices import invoices_shown
 from quotes.views.customer_link import Opened, by_link, posted
 
@@ -170,6 +171,7 @@ def _page(
         "acceptance": opened.acceptance,
         "invoices": invoices_shown(opened),
         "extra_work": extra_shown(opened),
+        "engine_here": engine_shown(opened),
         "lapsed": opened.revision.is_lapsed(timezone.localdate()),
         "superseded": opened.link.revision_id != opened.revision.pk,
         "said": list(Reply.objects.filter(revision__quote=opened.quote).order_by("at", "pk")),

@@ -179,7 +179,7 @@ def _keep(
         _tell(wrong, card, who, what)
         return _card(request, brought, card, who, what)
     messages.success(request, f"{row.number} is taken in. Its tag: {row.tag}.")
-    return redirect("job", row.pk)
+    return redirect("job-photos", row.pk)
 
 
 def _tell(wrong: ValidationError, card: IntakeForm, who: WhoForm | None, what: EngineForm | None) -> None:

@@ -28,6 +28,7 @@ from quotes.queries.bench.states import facts_of
 from quotes.queries.people import roles_of
 from quotes.tables.bench.jobs import JobTable
 from quotes.views.access import role_required
+from quotes.views.bench.intake_photos import intake_photos
 from quotes.views.person import signed_in
 from quotes.views.table_page import TablePage
 
@@ -84,7 +85,7 @@ def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
         "steps": step_rows(row),
         "next": next_step(row, facts),
         "as_received": as_received(row),
-        "photos": list(row.photos.of("intake").defer("image__content", "small__content")),
+        "photos": intake_photos(row),
         "alike": jobs_of_type(row.engine.type_code, row.pk) if row.left_at is None else (),
         "tie": TieForm(quotes_to_tie(row)),
         "step_form": StepForm(),

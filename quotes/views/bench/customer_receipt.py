@@ -1,0 +1,73 @@
+"""The customer's own page, the engine in our hands: its receipt, and the leave to strip that was given."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from quotes.actions.bench.leave import leave_file
+from quotes.actions.bench.receipts import give_receipt, intake_receipt_file
+from quotes.models import Job, StoredFile
+from quotes.views.customer_link import Opened, by_link
+
+
+@dataclass(frozen=True, slots=True)
+class EngineHere:
+    """What the page says of the engine; `leave` is empty while none was given."""
+
+    job: Job
+    receipt: str
+    leave: str
+
+
+def engine_shown(opened: Opened) -> EngineHere | None:
+    """The engine of this quote, once it was taken in; one query."""
+    job = Job.objects.filter(quote=opened.quote).select_related("leave").first()
+    if job is None:
+        return None
+    leave = opened.address("customer-leave-pdf") if getattr(job, "leave", None) else ""
+    return EngineHere(job, opened.address("customer-engine-pdf"), leave)
+
+
+def _job(opened: Opened) -> Job | None:
+    rows = Job.objects.filter(quote=opened.quote)
+    return rows.select_related("engine", "customer", "received_by", "leave__pdf").first()
+
+
+@by_link
+@require_safe
+def receipt(request: HttpRequest, opened: Opened) -> HttpResponse:
+    """The receipt as the job stands now; before the engine came, the quote."""
+    job = _job(opened)
+    if job is None:
+        return redirect(opened.address("customer-quote"))
+    given = give_receipt(job=job, by=None, now=timezone.now())
+    return _file(intake_receipt_file(receipt=given))
+
+
+@by_link
+@require_safe
+def leave(request: HttpRequest, opened: Opened) -> HttpResponse:
+    """The leave to strip as it was given; before that, the quote."""
+    job = _job(opened)
+    given = getattr(job, "leave", None)
+    if given is None:
+        return redirect(opened.address("customer-quote"))
+    return _file(leave_file(leave=given))
+
+
+def _file(file: StoredFile) -> HttpResponse:
+    answer = HttpResponse(bytes(file.content), content_type=file.content_type)
+    answer["Content-Disposition"] = f'attachment; filename="{file.name}"'
+    return answer
+
+
+urlpatterns = [
+    path("q/<str:token>/engine.pdf", receipt, name="customer-engine-pdf"),
+    path("q/<str:token>/leave.pdf", leave, name="customer-leave-pdf"),
+]
