@@ -69,7 +69,7 @@ def to_ring_back() -> list[Enquiry]:
 
 def coming_in(on: date) -> list[Booking]:
     """Engines that are to arrive within the week."""
-    rows = Booking.objects.standing().joined()
+    rows = Booking.objects.standing().joined().filter(job=None)
     rows = rows.filter(arrive_by__gte=on, arrive_by__lte=on + timedelta(days=COMING_DAYS))
     return list(rows.order_by("arrive_by", "pk")[:MOST])
 

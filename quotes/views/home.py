@@ -16,12 +16,13 @@ from django.views.decorators.http import require_POST
 
 from catalogue.queries import engine_type_choices
 from quotes.actions.quotes import mark_done
-from quotes.models import Acceptance
+from quotes.models import Acceptance, Job
 from quotes.queries import today
+from quotes.queries.bench.jobs import jobs_today
 from quotes.queries.bench_diary import diary
 from quotes.queries.people import roles_of
 from quotes.queries.slots import jobs_in_hand
-from quotes.views import today_items, today_money
+from quotes.views import today_bench, today_items, today_money
 from quotes.views.access import role_required
 from quotes.views.books.home_lines import lines
 from quotes.views.slots import week_rows
@@ -36,9 +37,11 @@ def home(request: HttpRequest) -> HttpResponse:
     roles = roles_of(request.user)
     types = dict(engine_type_choices())
     context: dict[str, Any] = {"on": on}
+    engines = jobs_today(on) if roles & {"desk", "builder", "owner"} else []
     if roles & {"desk", "owner"}:
-        context |= _desk(on, types, owner="owner" in roles)
+        context |= _desk(on, types, engines, owner="owner" in roles)
     if roles & {"builder", "owner"}:
+        context["at_the_bench"] = today_bench.for_builder(engines, types)
         context["builds"] = [
             (yes, today_items.engine_words(yes.quote.engine, types)) for yes in today.builds_in_hand()
         ]
@@ -51,13 +54,22 @@ def home(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/home.html", context)
 
 
-def _desk(on: date, types: today_items.Types, *, owner: bool) -> dict[str, Any]:
+def _desk(on: date, types: today_items.Types, engines: list[Job], *, owner: bool) -> dict[str, Any]:
+    more = [*today_money.for_us(types), *today_bench.for_desk(engines, types)]
     return {
         "desk": True,
-        "for_us": today_items.for_us(on, types, owner=owner, more=today_money.for_us(types)),
+        "for_us": today_items.for_us(on, types, owner=owner, more=more),
         "accepted": today_items.accepted_today(on, types),
-        "waiting": [*today_items.waiting(on, types), *today_money.others(on, types)],
-        "coming": [*today_money.leaving(on, types), *today_items.coming_in(on)],
+        "waiting": [
+            *today_items.waiting(on, types),
+            *today_money.others(on, types),
+            *today_bench.waiting(engines, types),
+        ],
+        "coming": [
+            *today_money.leaving(on, types),
+            *today_bench.left(engines, types),
+            *today_items.coming_in(on),
+        ],
     }
 
 
