@@ -11,10 +11,10 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from PIL import Image
 from pypdf import PdfReader
 
-from quotes.actions.bench import receipts
+from quotes.actions.bench import intake_receipts
+from quotes.actions.bench.intake_receipts import give_receipt
 from quotes.actions.bench.jobs import tie_quote
 from quotes.actions.bench.photos import keep_photo
-from quotes.actions.bench.receipts import give_receipt
 from quotes.actions.links import new_link
 from quotes.models import IntakeReceipt, Job, Photo
 from quotes.queries.bench.receipt import receipt_sheet
@@ -39,7 +39,7 @@ def photo(of: Job, place: str = "Front") -> Photo:
 @pytest.fixture
 def plain_paper(monkeypatch: pytest.MonkeyPatch) -> None:
     """A few bytes for a paper that nobody looks at."""
-    monkeypatch.setattr(receipts, "_drawn", lambda receipt, sheet: f"%PDF {sheet.tag}".encode())
+    monkeypatch.setattr(intake_receipts, "_drawn", lambda receipt, sheet: f"%PDF {sheet.tag}".encode())
 
 
 def test_the_receipt_on_paper_names_what_came_in_and_shows_its_photos() -> None:

@@ -10,8 +10,8 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from quotes.actions.bench.intake_receipts import give_receipt, intake_receipt_file
 from quotes.actions.bench.leave import leave_file
-from quotes.actions.bench.receipts import give_receipt, intake_receipt_file
 from quotes.models import Job, StoredFile
 from quotes.views.customer_link import Opened, by_link
 
