@@ -1,50 +1,98 @@
-"""Giving the customer a receipt for the engine, kept as it was given."""
+"""What became of ordered pieces: received, damaged, wrong, on back-order, returned, cancelled."""
 
 from __future__ import annotations
 
-from datetime import datetime
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from uuid import UUID, uuid5
 
 from django.contrib.auth.models import User
+from django.core.exceptions import ValidationError
 from django.db import transaction
+from django.utils import timezone
 
-from quotes.actions.bench.jobs import locked_job
-from quotes.actions.bench.papers import kept_pdf
+from catalogue.calc.money import ZERO
 from quotes.actions.saving import save_checked
-from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.bench.receipt import ReceiptSheet
-from quotes.models import IntakeReceipt, Job, StoredFile
-from quotes.queries.bench.receipt import pictures_of, receipt_sheet
-from quotes.queries.people import name_of
+from quotes.calc.bench.receipts import EventKind, NotSoMany, moves
+from quotes.models import OrderEvent, OrderLine
+from quotes.queries.bench.parts import lines_of
+
+NEEDS_WORDS = {
+    "damaged": "say what is wrong with it, for the supplier will ask",
+    "wrong": "say what came instead",
+    "cancelled": "say why",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What became of so many pieces. Below nought takes back a slip; `unit_cost` where the cost changed."""
+
+    kind: EventKind
+    quantity: Decimal
+    on: date
+    promised_on: date | None = None
+    unit_cost: Decimal | None = None
+    batch: str = ""
+    note: str = ""
 
 
 @transaction.atomic
-def give_receipt(*, job: Job, by: User | None, now: datetime) -> IntakeReceipt:
-    """The receipt of the job as it stands: the one that says the same, or a new one.
+def tell_of_pieces(*, line: OrderLine, told: Told, key: UUID, by: User, now: datetime) -> OrderEvent:
+    """Write down what became of pieces of a line; the same key again gives what was written.
 
-    `by` is nobody where the customer asks for it on his own page.
+    ValidationError by field: more than there are, a day before the order or to come, a back-order without
+    its new day, and what needs words and has none.
     """
-    locked_job(job)
-    sheet = receipt_sheet(job)
-    mark = fingerprint(sheet)
-    standing = IntakeReceipt.objects.filter(job=job, sheet_sha256=mark).first()
-    return standing or save_checked(
-        IntakeReceipt(
-            job=job,
-            sheet=sheet.model_dump(mode="json"),
-            sheet_sha256=mark,
-            given_at=now,
-            given_by=name_of(by) if by else "",
-        )
+    list(OrderLine.objects.select_for_update(of=("self",)).filter(pk=line.pk).values_list("pk"))
+    if made := OrderEvent.objects.filter(key=key).first():
+        return made
+    ((row, stands),) = lines_of(OrderLine.objects.filter(pk=line.pk))
+    _refuse(row, told, timezone.localdate(now))
+    try:
+        written = moves(stands, told.kind, told.quantity)
+    except NotSoMany as wrong:
+        raise ValidationError({"quantity": str(wrong)}) from None
+    first, *others = (_event(row, told, kind, quantity, by, now) for kind, quantity in written)
+    first.key = key
+    for number, other in enumerate(others):
+        # Taken off where the pieces were; the second press finds the first row.
+        other.key, other.promised_on, other.unit_cost = uuid5(key, str(number)), None, None
+    for event in (first, *others):
+        save_checked(event)
+    return first
+
+
+def _event(
+    line: OrderLine, told: Told, kind: EventKind, quantity: Decimal, by: User, now: datetime
+) -> OrderEvent:
+    return OrderEvent(
+        line=line,
+        kind=kind,
+        quantity=quantity,
+        on=told.on,
+        promised_on=told.promised_on if told.kind == "back_ordered" else None,
+        unit_cost=told.unit_cost,
+        batch=told.batch.strip(),
+        note=told.note.strip(),
+        at=now,
+        by=by,
     )
 
 
-def intake_receipt_file(*, receipt: IntakeReceipt) -> StoredFile:
-    """The stored paper of a receipt, drawn now where that has not been done yet."""
-    sheet = ReceiptSheet.model_validate(receipt.sheet)
-    return kept_pdf(receipt, f"{sheet.number}-receipt.pdf", lambda: _drawn(receipt, sheet))
-
-
-def _drawn(receipt: IntakeReceipt, sheet: ReceiptSheet) -> bytes:
-    from quotes.documents.bench.receipt import intake_receipt_pdf  # takes a second to import
-
-    return intake_receipt_pdf(sheet, pictures_of(receipt.job, sheet))
+def _refuse(line: OrderLine, told: Told, today: date) -> None:
+    faults = {}
+    if not line.order.ordered_on <= told.on <= today:
+        faults["on"] = f"{told.on} is not between {line.order.ordered_on}, when it was ordered, and {today}."
+    if told.kind == "back_ordered" and told.quantity > ZERO:
+        if told.promised_on is None:
+            faults["promised_on"] = "Nothing is given: a back-order needs the day the supplier now promises."
+        elif told.promised_on <= told.on:
+            faults["promised_on"] = f"{told.promised_on} is not after {told.on}: give the new day."
+    if told.unit_cost is not None and told.unit_cost < ZERO:
+        faults["unit_cost"] = f"{told.unit_cost:f} is below nought."
+    if told.kind in NEEDS_WORDS and told.quantity > ZERO and not told.note.strip():
+        faults["note"] = f"Nothing is given: {NEEDS_WORDS[told.kind]}."
+    if faults:
+        raise ValidationError(faults)

@@ -142,6 +142,8 @@ def _of_extra_work(
     for key, line in _part_lines(extra_work):
         if line.quantity > ZERO:
             part = part_for(line.component or "", option, catalogue, line.description)
+            if _replaces(key, line, extra_work) and part and part.name != line.description:
+                part = None  # Another article than the catalogue's: its substitute knows how it is bought.
             yield Pick(
                 key=key,
                 component=line.component or "",
@@ -152,6 +154,12 @@ def _of_extra_work(
                 quoted_cost=part.cost if part else None,
                 because="Extra work.",
             )
+
+
+def _replaces(key: str, line: DraftLine, extra_work: Sequence[ExtraLines]) -> bool:
+    """Whether the same extra work takes the component's old article off."""
+    same = (other for at, other in _part_lines(extra_work) if at.rpartition(":")[0] == key.rpartition(":")[0])
+    return any(other.quantity < ZERO and other.component == line.component for other in same)
 
 
 def _part_lines(extra_work: Sequence[ExtraLines]) -> Iterable[tuple[str, DraftLine]]:

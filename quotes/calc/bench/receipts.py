@@ -127,7 +127,7 @@ def _too_many(now: Standing, kind: EventKind, quantity: Decimal) -> str:
     elif kind == "back_ordered":
         mend = "What is here can't be on back-order."
     else:
-        mend = "Set the others aside and send them back, or order them for stock first."
+        mend = "Set the others aside: they go back, and are not ours."
     return (
         f"{plain(quantity)} is more than is still to come: {plain(now.to_come)} of {plain(now.ordered)}"
         f"{f' ({now.words()})' if now.words() else ''}. {mend}"

@@ -31,7 +31,8 @@ def test_received_back_ordered_open_returned_and_cancelled_make_what_was_ordered
     ordered: int, told: list[tuple[EventKind, Decimal]]
 ) -> None:
     now = standing(Decimal(ordered), [])
-    places: dict[str, Decimal] = {**dict.fromkeys(KINDS, Decimal(0)), "open": Decimal(ordered)}
+    places: dict[str, Decimal] = {"open": Decimal(ordered)}
+    places.update((kind, Decimal(0)) for kind in KINDS)
     for kind, quantity in told:
         try:
             written = moves(now, kind, quantity)
@@ -39,7 +40,8 @@ def test_received_back_ordered_open_returned_and_cancelled_make_what_was_ordered
             continue
         now = standing(now.ordered, [*now.counts.items(), *written])
         _moved(places, kind, quantity)
-        assert {**now.counts, "open": now.open} == places
+        assert {kind: now.of(kind) for kind in KINDS} == {kind: places[kind] for kind in KINDS}
+        assert now.open == places["open"]
         assert sum(places.values()) == ordered
         assert min(places.values()) >= 0
 

@@ -1,0 +1,240 @@
+"""Another article in the place of one that can't be had, and a second one at the shop's own cost."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from uuid import UUID, uuid5
+
+from django.contrib.auth.models import User
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.utils import timezone
+
+from catalogue.calc.money import ZERO
+from quotes.actions.bench.order_writing import NewLine, arrives, write_order
+from quotes.actions.bench.parts_refused import ReplacedAlready, WaitsForYes
+from quotes.actions.bench.receipts import Told, tell_of_pieces
+from quotes.actions.books.extra_work import About, offer_extra_work
+from quotes.actions.saving import save_checked
+from quotes.calc.bench.substitute import asks_for_yes
+from quotes.calc.invoice.draft import DraftLine
+from quotes.models import ExtraWorkState, OrderLine, PurchaseOrder, Substitute, Workshop
+from quotes.queries.bench.parts import lines_of, offers_now
+from quotes.queries.bench.substitutes import accepted_line, supplier_names
+from quotes.queries.workshop import closed_days, taxability
+
+AGAIN = "again:"
+"""Before the key of the accepted line: a second one that no customer pays for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Instead:
+    """The other article: cost to us and price to the customer of one, before tax."""
+
+    part_number: str
+    description: str
+    supplier: str
+    unit_cost: Decimal
+    unit_price: Decimal
+    why: str
+    grade: str = ""
+    expected_on: date | None = None
+    life_note: str = ""
+    moves_the_day: bool = False
+
+
+@transaction.atomic
+def propose_substitute(
+    *, line: OrderLine, instead: Instead, key: UUID, by: User, now: datetime
+) -> Substitute:
+    """Keep a substitute for what is still to come of a line; ask the customer where it matters to him.
+
+    Where price, quality or life changes an extra-work offer is made that takes the old article off and puts
+    the new one on. The same key again gives the row that was made. ValidationError by field.
+    """
+    if made := Substitute.objects.filter(key=key).first():
+        return made
+    ((row, stands),) = lines_of(OrderLine.objects.filter(pk=line.pk))
+    names = supplier_names()
+    _refuse(instead, names, stands.to_come)
+    accepted = accepted_line(row)
+    reasons = asks_for_yes(
+        price=accepted.unit_price if accepted else None,
+        new_price=instead.unit_price,
+        grade=row.grade,
+        new_grade=instead.grade or row.grade,
+        life_note=instead.life_note,
+    )
+    ask = bool(reasons) and row.build is not None
+    substitute = save_checked(
+        Substitute(
+            key=key,
+            line=row,
+            part_number=instead.part_number.strip(),
+            description=instead.description.strip(),
+            supplier=instead.supplier,
+            grade=instead.grade or row.grade,
+            unit_cost=instead.unit_cost,
+            unit_price=instead.unit_price,
+            expected_on=instead.expected_on,
+            why=instead.why.strip(),
+            life_note=instead.life_note.strip(),
+            needs_yes=ask,
+            at=now,
+            by=by,
+        )
+    )
+    if ask and row.build is not None:
+        about = About(touches=reasons, components=(row.component,) if row.component else ())
+        substitute.extra_work = offer_extra_work(
+            build=row.build,
+            words=f"{substitute.description} in the place of {row.description}: {substitute.why}"[:300],
+            lines=_lines(row, accepted, substitute, stands.to_come),
+            risk_if_declined="We wait for the part that was agreed, and the engine with it.",
+            about=about,
+            by=by,
+            now=now,
+        )
+        substitute.save(update_fields=["extra_work"])
+    return substitute
+
+
+def _refuse(instead: Instead, suppliers: dict[str, str], to_come: Decimal) -> None:
+    faults = {}
+    for name, said in (
+        ("part_number", instead.part_number),
+        ("description", instead.description),
+        ("why", instead.why),
+    ):
+        if not said.strip():
+            faults[name] = "Nothing is given."
+    if instead.supplier not in suppliers:
+        faults["supplier"] = f"{instead.supplier!r} is none of the suppliers of the catalogue."
+    for name, amount in (("unit_cost", instead.unit_cost), ("unit_price", instead.unit_price)):
+        if amount < ZERO:
+            faults[name] = f"{amount:f} is below nought."
+    if not to_come:
+        faults["part_number"] = "Nothing of this line is still to come, so nothing needs replacing."
+    if faults:
+        raise ValidationError(faults)
+
+
+def _lines(
+    line: OrderLine, accepted: DraftLine | None, substitute: Substitute, quantity: Decimal
+) -> Sequence[DraftLine]:
+    """The old article off at the price it was accepted at, the new one on at its own."""
+    code = accepted.tax_code if accepted else taxability(Workshop.objects.get_or_default())["part"]
+    old = DraftLine(
+        kind="part",
+        description=(accepted.description if accepted else line.description)[:200],
+        quantity=-quantity,
+        unit=line.unit,
+        unit_price=accepted.unit_price if accepted else ZERO,
+        tax_code=code,
+        component=line.component or None,
+    )
+    new = old.model_copy(
+        update={
+            "description": substitute.description[:200],
+            "quantity": quantity,
+            "unit_price": substitute.unit_price,
+        }
+    )
+    return (old, new) if accepted else (new,)
+
+
+@transaction.atomic
+def order_substitute(*, substitute: Substitute, by: User, now: datetime) -> PurchaseOrder:
+    """Cancel what is still to come of the old line and order the substitute.
+
+    WaitsForYes while the customer has not agreed to it; ReplacedAlready where it was ordered or dropped.
+    """
+    row = (
+        Substitute.objects.select_for_update(of=("self",))
+        .select_related("extra_work__build__quote")
+        .get(pk=substitute.pk)
+    )
+    extra = row.extra_work
+    if row.needs_yes and (extra is None or extra.state != ExtraWorkState.ACCEPTED):
+        raise WaitsForYes(extra.number if extra else "", extra.get_state_display() if extra else "not asked")
+    ((line, stands),) = lines_of(OrderLine.objects.filter(pk=row.line_id))
+    if row.dropped_at or not stands.to_come:
+        raise ReplacedAlready(row.description)
+    quantity, on = stands.to_come, timezone.localdate(now)
+    gone = Told("cancelled", quantity, on, note=f"{row.description} in its place: {row.why}"[:300])
+    tell_of_pieces(line=line, told=gone, key=uuid5(row.key, "cancelled"), by=by, now=now)
+    order_key = f"work:{extra.index}:2" if extra and accepted_line(line) else line.line_key
+    made = NewLine(
+        build=line.build,
+        part_number=row.part_number,
+        description=row.description,
+        unit=line.unit,
+        quantity=quantity,
+        unit_cost=row.unit_cost,
+        expected_on=row.expected_on,
+        slow_on=row.expected_on,
+        component=line.component,
+        grade=row.grade,
+        size=line.size,
+        quoted_unit_cost=row.unit_cost if extra else line.quoted_unit_cost,
+        line_key=order_key,
+        reading_id=line.reading_id,
+        replaces=line,
+    )
+    note = f"In the place of position {line.position} of our order {line.order.number}."
+    names = supplier_names()
+    return write_order(
+        row.supplier, names.get(row.supplier, row.supplier), [made], line.order.needed_on, note, by, now
+    )
+
+
+@transaction.atomic
+def drop_substitute(*, substitute: Substitute, now: datetime) -> Substitute:
+    """Say that it is not taken; what was ordered first is waited for."""
+    row = Substitute.objects.select_for_update(of=("self",)).get(pk=substitute.pk)
+    if row.dropped_at is None:
+        row.dropped_at = now
+        row.save(update_fields=["dropped_at"])
+    return row
+
+
+@transaction.atomic
+def order_again(
+    *, line: OrderLine, quantity: Decimal, why: str, key: UUID, by: User, now: datetime
+) -> PurchaseOrder:
+    """Order one more of what was spoilt here: it is the shop's cost, and no accepted line pays for it.
+
+    ValidationError where it is not said why, or more are asked for than came. The same key again gives the
+    order that was made.
+    """
+    if made := PurchaseOrder.objects.filter(lines__line_key=f"{AGAIN}{key.hex}").first():
+        return made
+    ((row, stands),) = lines_of(OrderLine.objects.filter(pk=line.pk))
+    if not why.strip():
+        raise ValidationError({"why": "Nothing is given: say what happened to the first one."})
+    if not ZERO < quantity <= stands.of("received"):
+        raise ValidationError(
+            {"quantity": f"{quantity:f} is not between 1 and {stands.of('received'):f}, as many as came."}
+        )
+    on = timezone.localdate(now)
+    offer = offers_now().get(row.part_number)
+    days = arrives(offer, on, closed_days(Workshop.objects.get_or_default(), on)) if offer else (None, None)
+    spare = NewLine(
+        build=row.build,
+        part_number=row.part_number,
+        description=row.description,
+        unit=row.unit,
+        quantity=quantity,
+        unit_cost=offer.cost if offer else row.unit_cost,
+        expected_on=days[0],
+        slow_on=days[1],
+        component=row.component,
+        grade=row.grade,
+        size=row.size,
+        line_key=f"{AGAIN}{key.hex}",
+        reading_id=row.reading_id,
+    )
+    return write_order(row.order.supplier, row.order.supplier_name, [spare], None, "", by, now)

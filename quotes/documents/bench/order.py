@@ -1,0 +1,95 @@
+"""A purchase order on paper and as a file that the supplier's system can read."""
+
+from __future__ import annotations
+
+import csv
+import io
+from decimal import Decimal
+
+from django.template.loader import render_to_string
+
+from quotes.calc.bench.order_sheet import OrderSheet
+from quotes.calc.bench.receipts import plain
+from quotes.calc.sheet.values import Party
+from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.books.flat_file import ENCODING, RUNS
+from quotes.documents.pdf import printed
+from quotes.documents.words import long_day, money
+
+COLUMNS = (
+    "Order",
+    "Position",
+    "Part number",
+    "Description",
+    "Size",
+    "Quantity",
+    "Unit",
+    "Cost of one",
+    "Net",
+    "Currency",
+    "Needed on",
+    "Mark",
+)
+
+
+def order_pdf(sheet: OrderSheet) -> bytes:
+    """The order as it goes to the supplier."""
+    made = long_day(sheet.ordered_on, LANGUAGE)
+    context = {
+        "heading": PaperHeading(sheet.workshop, Party(name=sheet.supplier)),
+        "title": f"Purchase order {sheet.number}",
+        "foot": f"{sheet.workshop.name} · Purchase order {sheet.number} · {made}",
+        "at": at_lines(sheet.workshop),
+        "made": f"{sheet.ordered_on:%Y-%m-%d}T00:00:00Z",
+        "strip": (
+            ("Purchase order", sheet.number),
+            ("Dated", made),
+            ("Supplier", sheet.supplier),
+            ("Needed by", long_day(sheet.needed_on, LANGUAGE) if sheet.needed_on else "as soon as can be"),
+        ),
+        "sheet": sheet,
+        "rows": [
+            (row, plain(row.quantity), _money(sheet, row.unit_cost), _money(sheet, row.net))
+            for row in sheet.articles
+        ],
+        "net": _money(sheet, sheet.net),
+    }
+    return printed(render_to_string("documents/bench/order.html", context), paper_style(sheet.paper))
+
+
+def _money(sheet: OrderSheet, amount: Decimal) -> str:
+    return money(amount, sheet.currency, sheet.decimals, LANGUAGE)
+
+
+def order_csv(sheet: OrderSheet) -> bytes:
+    """One line for each article; a text that a spreadsheet would run gets a ' before it."""
+    out = io.StringIO(newline="")
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for row in sheet.articles:
+        texts = (row.part_number, row.description, row.size)
+        writer.writerow(
+            [
+                sheet.number,
+                row.position,
+                *map(inert, texts),
+                plain(row.quantity),
+                inert(row.unit),
+                format(row.unit_cost, "f"),
+                format(row.net, "f"),
+                sheet.currency,
+                sheet.needed_on.isoformat() if sheet.needed_on else "",
+                inert("; ".join(row.marks)),
+            ]
+        )
+    return out.getvalue().encode(ENCODING)
+
+
+def inert(text: str) -> str:
+    """The text as a spreadsheet shows it and never runs it.
+
+    >>> inert("=1+1"), inert(" @x"), inert("S-VSP")
+    ("'=1+1", "' @x", 'S-VSP')
+    """
+    clean = text.replace("\x00", "")
+    return f"'{clean}" if clean.lstrip(" \n").startswith(RUNS) or clean.startswith(RUNS) else clean

@@ -1,0 +1,231 @@
+"""The parts of builds: what each takes, what was done about it, and when it must be ordered."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import cast
+
+from django.db.models import QuerySet, Sum
+
+from catalogue.calc.engine import EngineCatalogue, LeadTime
+from catalogue.calc.money import ZERO
+from catalogue.calc.resolve_work import preferred_offer
+from catalogue.queries import current_rows, engine_catalogue
+from quotes.calc.bench.measured_fit import Taken, Waits, When, chosen_by
+from quotes.calc.bench.needs import Held, LineOf, Need, needed_by, needs
+from quotes.calc.bench.packing import Offered
+from quotes.calc.bench.picking import Agreed, pick_list
+from quotes.calc.bench.receipts import EventKind, Standing, standing
+from quotes.calc.dates.schedule import bench_hours
+from quotes.calc.invoice.draft import DraftLine
+from quotes.calc.invoice.from_yes import ExtraLines
+from quotes.calc.shop import Queue
+from quotes.models import (
+    Acceptance,
+    ExtraWork,
+    ExtraWorkState,
+    Measured,
+    OrderEvent,
+    OrderLine,
+    OwnPart,
+    StockUse,
+    Workshop,
+)
+from quotes.queries.sheets import sheet_of
+from quotes.queries.workshop import closed_days
+
+AGREED = (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)
+
+
+@dataclass(frozen=True, slots=True)
+class BuildParts:
+    """Everything about the parts of one build."""
+
+    build: Acceptance
+    needs: tuple[Need, ...]
+    agreed: Agreed
+    catalogue: EngineCatalogue
+    lines: tuple[tuple[OrderLine, Standing], ...]
+    own_parts: tuple[OwnPart, ...]
+    promised_on: date | None
+
+    @property
+    def complete(self) -> bool:
+        """Whether the kit is complete: every article is here, or its owner brought it."""
+        return all(need.complete for need in self.needs)
+
+    @property
+    def to_order(self) -> tuple[Need, ...]:
+        return tuple(need for need in self.needs if need.to_order)
+
+    @property
+    def order_by(self) -> date | None:
+        """The last day for the most urgent of what can be ordered."""
+        days = [need.order_by for need in self.needs if need.orderable and need.order_by]
+        return min(days, default=None)
+
+
+def open_builds() -> QuerySet[Acceptance]:
+    """Accepted builds whose bench work is not done, with what their parts are read from."""
+    return with_sheet(Acceptance.objects.in_hand().order_by("accepted_at", "pk"))
+
+
+def with_sheet(rows: QuerySet[Acceptance]) -> QuerySet[Acceptance]:
+    return rows.select_related("quote__engine", "quote__customer", "revision", "quote__job").defer(
+        "quote__request"
+    )
+
+
+def build_parts(build: Acceptance, on: date) -> BuildParts | None:
+    """The parts of one build; None where the catalogue has no such engine any more."""
+    return parts_of([build], on).get(build.pk)
+
+
+def parts_of(builds: Sequence[Acceptance], on: date) -> Mapping[int, BuildParts]:
+    """The parts of builds, by their key; the same number of queries for one build and for many.
+
+    A build whose engine type the catalogue no longer has is left out.
+    """
+    keys = [build.pk for build in builds]
+    known = _catalogues({build.quote.engine.type_code for build in builds})
+    workshop = Workshop.objects.get_or_default()
+    queue = Queue(workshop.bench_hours_a_day, ZERO, closed_days(workshop, on))
+    read = _Read(keys, workshop.renew_policy_parts)
+    offers = offers_now() if known else {}
+    return {
+        build.pk: _parts(build, known[build.quote.engine.type_code], read, offers, queue)
+        for build in builds
+        if build.quote.engine.type_code in known
+    }
+
+
+def _catalogues(types: Collection[str]) -> dict[str, EngineCatalogue]:
+    found = {}
+    for code in sorted(types):
+        try:
+            found[code] = engine_catalogue(code)
+        except LookupError:
+            continue
+    return found
+
+
+def offers_now() -> dict[str, Offered]:
+    """How each article is bought today, by part number: the preferred offer, else the cheapest."""
+    rows = current_rows()
+    names = {row.code: row.name for row in rows.suppliers}
+    found = {}
+    for part in rows.parts:
+        offer = preferred_offer(part)
+        lead = LeadTime(offer.lead_typical_days, offer.lead_slow_days)
+        found[part.number] = Offered(
+            offer.supplier,
+            names[offer.supplier],
+            offer.cost,
+            offer.pack,
+            offer.minimum_quantity,
+            lead,
+        )
+    return found
+
+
+class _Read:
+    """The rows of builds, each sort read once."""
+
+    def __init__(self, keys: Sequence[int], policy: bool) -> None:
+        self.policy = policy
+        self.extra: dict[int, list[ExtraWork]] = defaultdict(list)
+        for row in ExtraWork.objects.filter(build__in=keys, state__in=AGREED).order_by("index"):
+            self.extra[row.build_id].append(row)
+        self.lines = lines_of(OrderLine.objects.filter(build__in=keys))
+        stock = StockUse.objects.filter(build__in=keys).order_by().values_list("build", "component")
+        self.stock: dict[int, dict[str, Decimal]] = defaultdict(dict)
+        for build, component, quantity in stock.annotate(Sum("quantity")):
+            self.stock[build][component] = quantity
+        self.own: dict[int, list[OwnPart]] = defaultdict(list)
+        for own in OwnPart.objects.filter(build__in=keys):
+            self.own[own.build_id].append(own)
+        self.readings: dict[int, list[Taken]] = defaultdict(list)
+        rows = Measured.objects.standing().filter(job__quote__acceptance__in=keys)
+        for build, component, when, pk in rows.values_list(
+            "job__quote__acceptance", "component", "when", "pk"
+        ):
+            self.readings[build].append(Taken(component, cast(When, when), pk))
+
+
+def lines_of(rows: QuerySet[OrderLine]) -> list[tuple[OrderLine, Standing]]:
+    """Order lines, each with where its pieces are; two queries."""
+    lines = list(rows.select_related("order").order_by("order", "position"))
+    events: dict[int, list[tuple[EventKind, Decimal]]] = defaultdict(list)
+    told = OrderEvent.objects.filter(line__in=[line.pk for line in lines]).order_by("at", "pk")
+    for line, kind, quantity in told.values_list("line", "kind", "quantity"):
+        events[line].append((cast(EventKind, kind), quantity))
+    return [(line, standing(line.quantity, events[line.pk])) for line in lines]
+
+
+def _parts(
+    build: Acceptance,
+    catalogue: EngineCatalogue,
+    read: _Read,
+    offers: Mapping[str, Offered],
+    queue: Queue,
+) -> BuildParts:
+    agreed = _agreed(build, read)
+    own = tuple(read.own[build.pk])
+    picks = pick_list(agreed, catalogue, own_parts={row.component for row in own if row.fit_to_use})
+    lines = tuple(pair for pair in read.lines if pair[0].build_id == build.pk)
+    held: dict[LineOf, tuple[Standing, ...]] = {}
+    for line, stands in lines:
+        where = (line.line_key, line.component)
+        held[where] = (*held.get(where, ()), stands)
+    promised = _promised(build, read)
+    hours = bench_hours(
+        catalogue, [code for code in agreed.option.operations if code in catalogue.operations]
+    )
+    found = needs(
+        picks,
+        Held(held, read.stock[build.pk]),
+        offers,
+        _fits(agreed, catalogue, read.readings[build.pk]),
+        needed_on=needed_by(promised, hours, queue) if promised else None,
+        closed_days=queue.closed_days,
+    )
+    return BuildParts(build, found, agreed, catalogue, lines, own, promised)
+
+
+def _agreed(build: Acceptance, read: _Read) -> Agreed:
+    extra_work = tuple(
+        ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines))
+        for row in read.extra[build.pk]
+    )
+    return Agreed(
+        option=sheet_of(build.revision).comparison.option(build.tier),
+        ticked=tuple(build.extras),
+        extra_work=extra_work,
+        in_chassis=build.revision.request.get("engine", {}).get("delivered") == "in_chassis",
+        policy_parts=read.policy,
+    )
+
+
+def _promised(build: Acceptance, read: _Read) -> date | None:
+    moved = [row.new_ready_on for row in read.extra[build.pk] if row.new_ready_on]
+    return moved[-1] if moved else build.ready_on
+
+
+def machine_work_of(agreed: Agreed) -> frozenset[str]:
+    """Machine work that the build sends out, by what was accepted."""
+    return frozenset(line.code for line in agreed.option.lines if line.kind == "machine_work")
+
+
+def _fits(
+    agreed: Agreed, catalogue: EngineCatalogue, readings: Sequence[Taken]
+) -> dict[str, Taken | Waits | None]:
+    plain = catalogue.engine_type.rod_type == "split_plain"
+    work = machine_work_of(agreed)
+    return {
+        code: chosen_by(code, readings, plain_bearings=plain, machine_work=work)
+        for code in catalogue.components
+    }
