@@ -87,10 +87,10 @@ def _of_limit(
     others: Sequence[LimitRow],
 ) -> SheetRow | None:
     unit, _, per = row.unit.partition(" per ")
-    if NEW_BUILD in row.quantity or (per and _size(row, catalogue.engine_type) is None):
+    if NEW_BUILD in row.quantity or (per and size_of(row, catalogue.engine_type) is None):
         return None
-    scale = _size(row, catalogue.engine_type) if per else None
-    bounds = _bounds(row, manual.get(row.code))
+    scale = size_of(row, catalogue.engine_type) if per else None
+    bounds = bounds_of(row, manual.get(row.code))
     what = Measured(row.component, catalogue.components[row.component].count, row.quantity)
     return SheetRow(
         code=row.code,
@@ -106,7 +106,7 @@ def _of_limit(
     )
 
 
-def _size(row: LimitRow, engine: EngineType) -> Decimal | None:
+def size_of(row: LimitRow, engine: EngineType) -> Decimal | None:
     """What a share is a share of, in mm: a skirt is as wide as its bore, to less than its limit's last digit.
 
     None where the engine type does not say, as of a journal: then the figure of the manual is needed.
@@ -115,7 +115,8 @@ def _size(row: LimitRow, engine: EngineType) -> Decimal | None:
     return Decimal(str(engine.bore_mm)) if by.endswith(("bore", "diameter")) else None
 
 
-def _bounds(row: LimitRow, manual: ManualFigures | None) -> Bounds:
+def bounds_of(row: LimitRow, manual: ManualFigures | None) -> Bounds:
+    """The manual's figures where there are any, else the catalogue's default; in the catalogue's unit."""
     if manual is not None:
         return Bounds(
             limit=manual.limit,
@@ -204,7 +205,7 @@ def strip_order(catalogue: EngineCatalogue) -> dict[str, int]:
 
 
 def _in_order(catalogue: EngineCatalogue) -> list[str]:
-    """Operations as they are listed, strip-down first, each with what it requires or comes after before it."""
+    """Operations as listed, strip-down first, each behind what it requires and comes after."""
     known = catalogue.operations
     order: dict[str, None] = {}
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal
 
-from quotes.calc.bench.units_read import STEP
-
 Verdict = Literal["within", "watch", "past", "no_limit"]
+MICROMETRE = Decimal("0.001")
+"""What a share of a bore is rounded to, in mm: no manual names less."""
 DEFAULT_SOURCE = "default, not from your manual"
 VERDICT_WORDS: Mapping[Verdict, str] = {
     "within": "within limits",
@@ -43,7 +43,7 @@ class Bounds:
 
 
 def _scaled(value: Decimal, by: Decimal) -> Decimal:
-    return (value * by).quantize(STEP, ROUND_HALF_UP).normalize()
+    return (value * by).quantize(MICROMETRE, ROUND_HALF_UP).normalize()
 
 
 def verdict(value: Decimal, bounds: Bounds | None) -> Verdict:

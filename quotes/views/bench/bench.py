@@ -15,7 +15,11 @@ from quotes.views.bench import (
     intake_photos,
     jobs,
     leave,
+    limits,
     logbook,
+    photos,
+    teardown,
+    teardown_take,
     works_orders,
 )
 
@@ -24,6 +28,10 @@ AREAS: tuple[ModuleType, ...] = (
     intake,
     intake_photos,
     leave,
+    teardown,
+    teardown_take,
+    limits,
+    photos,
     works_orders,
     extra_work,
     customer_extra,

@@ -1,0 +1,35 @@
+"""The manual's figure of a limit, and a measuring instrument."""
+
+from __future__ import annotations
+
+from django import forms
+
+from quotes.calc.bench.units_read import KINDS
+from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm
+
+FIGURE = ("-100000", "100000", 6)
+UNITS = list(dict.fromkeys(unit for known in KINDS.values() for unit in known))
+
+
+class LimitForm(SettingsForm):
+    """What the maker's manual says, with where it says it."""
+
+    standard_low = Figure("Standard, from", *FIGURE, required=False)
+    standard_high = Figure("Standard, to", *FIGURE, required=False)
+    watch = Figure("Near its limit from", *FIGURE, required=False)
+    limit = Figure("Limit", *FIGURE)
+    manual = Line("Which manual?", 200, required=True)
+    page = Line("Page", 40)
+
+
+class InstrumentForm(SettingsForm):
+    """An instrument and its check."""
+
+    name = Line("Name and number", 120, required=True)
+    unit = Choice(
+        label="Reads in", choices=[("", "more than one"), *((unit, unit) for unit in UNITS)], required=False
+    )
+    checked_on = Day("Checked on", required=False)
+    check_due_on = Day("Next check", required=False)
+    note = Line("Note", 300)
+    out_of_use = forms.BooleanField(label="Out of use", required=False)
