@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django import forms
 
 from quotes.calc.bench.units_read import KINDS
@@ -11,13 +13,20 @@ FIGURE = ("-100000", "100000", 6)
 UNITS = list(dict.fromkeys(unit for known in KINDS.values() for unit in known))
 
 
+class Measure(Figure):
+    """A figure as it is typed at the bench: a comma is the decimal mark there, never one of thousands."""
+
+    def clean(self, value: Any) -> Any:
+        return super().clean(str(value or "").replace(",", "."))
+
+
 class LimitForm(SettingsForm):
     """What the maker's manual says, with where it says it."""
 
-    standard_low = Figure("Standard, from", *FIGURE, required=False)
-    standard_high = Figure("Standard, to", *FIGURE, required=False)
-    watch = Figure("Near its limit from", *FIGURE, required=False)
-    limit = Figure("Limit", *FIGURE)
+    standard_low = Measure("Standard, from", *FIGURE, required=False)
+    standard_high = Measure("Standard, to", *FIGURE, required=False)
+    watch = Measure("Near its limit from", *FIGURE, required=False)
+    limit = Measure("Limit", *FIGURE)
     manual = Line("Which manual?", 200, required=True)
     page = Line("Page", 40)
 

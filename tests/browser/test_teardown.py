@@ -1,0 +1,182 @@
+"""The teardown sheet on a tablet: without a connection, with an answer lost, signed out, with gloves on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+import pytest
+from django.urls import reverse
+from playwright.sync_api import Browser, Page, Route, expect
+from pytest_django.live_server_helper import LiveServer
+
+from quotes.models import FindingSeen, Job, Measured, Photo
+from tests.bench.cast import job as a_job
+from tests.browser.conftest import PATIENCE_MS, OpenPage
+from tests.browser.steps import sheet_is_sound, sign_in
+from tests.documents.bench.test_pictures import photo as picture
+from tests.shipped import load_shipped
+
+TABLET = (820, 1180)
+EXHAUST = "r:stem_ex:"
+TARGETS = (
+    "main a, main button, main input:not([type=hidden], [type=radio]), main select, main textarea, "
+    "main summary, main label.pick, main .seen label, header a, header button"
+)
+TOO_SMALL = """targets => [...document.querySelectorAll(targets)].filter(e => e.checkVisibility())
+  .filter(e => Math.min(e.getBoundingClientRect().height, e.getBoundingClientRect().width) < 44)
+  .map(e => e.outerHTML.slice(0, 90))"""
+MOST_BYTES = 150_000
+"""Of the sheet, its style and its scripts, unpacked; the letters (53 kB) come once for the whole site."""
+KEPT = "Everything is kept and sent."
+
+
+@pytest.fixture
+def of(transactional_db: None) -> Job:
+    load_shipped()
+    return a_job()
+
+
+@pytest.fixture
+def tablet(browser: Browser, live_server: LiveServer, of: Job) -> Iterator[Page]:
+    """A page whose connection may be cut: then the browser itself writes errors, so none are counted here."""
+    context = browser.new_context(
+        base_url=live_server.url, viewport={"width": 820, "height": 1180}, has_touch=True
+    )
+    context.set_default_timeout(PATIENCE_MS)
+    page = context.new_page()
+    sign_in(page, "builder")
+    page.goto(reverse("teardown", args=[of.pk]))
+    expect(page.locator("#kept")).to_have_text(KEPT)
+    yield page
+    context.close()
+
+
+def type_in(page: Page, at: int, text: str) -> None:
+    page.locator(f"[name='{EXHAUST}{at}']").fill(text)
+    page.keyboard.press("Tab")
+
+
+def until_the_sheet_is_at_hand(page: Page) -> None:
+    page.evaluate("navigator.serviceWorker.ready.then(() => undefined)")
+    page.wait_for_function(
+        "caches.open('teardown-1').then(c => c.keys()).then(k => k.some(r => r.url.endsWith('/teardown/')))"
+    )
+
+
+def test_a_sheet_filled_without_a_connection_is_there_once_and_whole(
+    tablet: Page, of: Job, tmp_path: Path
+) -> None:
+    until_the_sheet_is_at_hand(tablet)
+    tablet.context.set_offline(True)
+    tablet.get_by_label("Unit of exhaust stem to guide").select_option("thou")
+    for at, text in enumerate(("2", "3,5", "4.1")):
+        type_in(tablet, at, text)
+    tablet.get_by_label("Find", exact=True).fill("breather")
+    tablet.get_by_text("Leak-down above the shop limit, air at the breather").click()
+    tablet.get_by_text("Renew, and look at its companions").click()
+    (tmp_path / "photo.jpg").write_bytes(picture(2400, 1800))
+    tablet.locator("[name=photo]").set_input_files(tmp_path / "photo.jpg")
+    tablet.get_by_role("button", name="Keep this finding").click()
+    expect(tablet.locator("#kept")).to_have_text("Kept on this tablet, 5 waiting.")
+
+    tablet.reload()
+    expect(tablet.locator("#kept")).to_have_text("Kept on this tablet, 5 waiting.")
+    assert tablet.locator(f"[name='{EXHAUST}1']").input_value() == "3,5"
+    expect(tablet.locator(".found")).to_contain_text("Photo waiting.")
+    type_in(tablet, 2, "3.9")
+    assert not Measured.objects.exists()
+
+    tablet.context.set_offline(False)
+    expect(tablet.locator("#kept")).to_have_text(KEPT)
+    kept = [(row.place, row.entered, row.value, row.verdict) for row in Measured.objects.order_by("place")]
+    assert kept == [
+        ("cylinder 1, exhaust left", "2", Decimal("0.0508"), "within"),
+        ("cylinder 1, exhaust right", "3,5", Decimal("0.0889"), "watch"),
+        ("cylinder 2, exhaust left", "3.9", Decimal("0.09906"), "watch"),
+    ]
+    assert (FindingSeen.objects.count(), Photo.objects.get().finding_id) == (1, FindingSeen.objects.get().pk)
+    tablet.reload()
+    assert tablet.locator(f"[name='{EXHAUST}1']").input_value() == "3,5"
+    assert tablet.evaluate("window.teardown.all().then(rows => rows.length)") == 0
+
+
+def test_an_answer_that_is_lost_brings_nothing_twice(tablet: Page, of: Job) -> None:
+    lost: list[int] = []
+
+    def lose(route: Route) -> None:
+        route.fetch()
+        lost.append(Measured.objects.count())
+        if len(lost) < 2:
+            route.abort()
+        else:
+            route.continue_()
+
+    tablet.route("**/teardown/take/", lose)
+    type_in(tablet, 0, "0.03")
+
+    expect(tablet.locator("#kept")).to_have_text(KEPT)
+    assert lost == [1, 1]
+    assert Measured.objects.get().entered == "0.03"
+
+
+def test_signed_out_meanwhile_the_entries_stay_and_leave_after_signing_in(tablet: Page, of: Job) -> None:
+    cookies: Any = tablet.context.cookies()
+    tablet.context.clear_cookies()
+    type_in(tablet, 0, "0.11")
+    expect(tablet.get_by_role("link", name="Sign in again to send.")).to_be_visible()
+    assert not Measured.objects.exists()
+
+    tablet.context.add_cookies([one for one in cookies if one["name"] == "sessionid"])
+    tablet.get_by_role("button", name="Send now").click()
+
+    expect(tablet.locator("#kept")).to_have_text(KEPT)
+    assert Measured.objects.get().verdict == "past"
+
+
+def test_the_verdict_follows_the_typing_and_a_refusal_stands_at_its_field(tablet: Page, of: Job) -> None:
+    field = tablet.locator(f"[name='{EXHAUST}0']")
+    words = tablet.locator(f"label:has([name='{EXHAUST}0']) i")
+    for text, said in (("0.05", "within limits"), ("0,08", "near its limit"), ("0.1001", "past its limit")):
+        field.fill(text)
+        expect(words).to_have_text(said)
+    field.fill("0.0.5")
+    expect(words).to_contain_text("type a figure such as 0.05 or 0,05")
+    Job.objects.update(left_at=of.received_at)
+    type_in(tablet, 0, "0.05")
+    expect(words).to_contain_text("has left the workshop")
+    assert field.input_value() == "0.05"
+    expect(tablet.locator("#kept")).to_contain_text("1 not taken")
+
+
+@pytest.mark.parametrize("size", [TABLET, (390, 844)], ids=["tablet", "phone"])
+def test_the_sheet_is_made_for_gloves_and_a_slow_line(
+    of: Job, open_page: OpenPage, size: tuple[int, int]
+) -> None:
+    page = open_page(size)
+    sign_in(page, "builder")
+    weight: list[int] = []
+    page.on("response", lambda answer: weight.append(0 if "font" in answer.url else len(answer.body())))
+    page.goto(reverse("teardown", args=[of.pk]))
+    page.wait_for_load_state("load")
+
+    small = page.evaluate(TOO_SMALL, TARGETS)
+    assert small == []
+    page.screenshot(path=f"/tmp/b/td{size[0]}.png", full_page=True)
+    assert sum(weight) < MOST_BYTES
+    sheet_is_sound(page)
+
+
+def test_a_group_is_kept_without_a_script(browser: Browser, live_server: LiveServer, of: Job) -> None:
+    context = browser.new_context(base_url=live_server.url, java_script_enabled=False)
+    page = context.new_page()
+    sign_in(page, "builder")
+    page.goto(reverse("teardown", args=[of.pk]))
+    page.locator(f"[name='{EXHAUST}0']").fill("0.05")
+    page.locator("#valve_train").get_by_role("button", name="Keep these readings").click()
+
+    page.wait_for_load_state()
+    assert Measured.objects.get().verdict == "within"
+    context.close()
