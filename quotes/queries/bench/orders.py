@@ -1,0 +1,207 @@
+"""Orders and cores for lists, pages, the job's page and the day sheet."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from catalogue.calc.money import ZERO
+from quotes.calc.bench.needs import Difference, Need
+from quotes.calc.bench.packing import Article, Want, by_supplier
+from quotes.calc.bench.receipts import Standing
+from quotes.calc.bench.said import day
+from quotes.models import Acceptance, Core, CoreState, Job, OrderEvent, OrderLine, PurchaseOrder, Workshop
+from quotes.queries.bench.job_lines import JobLine
+from quotes.queries.bench.parts import BuildParts, build_parts, lines_of, offers_now, open_builds, parts_of
+from quotes.queries.bench.ready import outlook_of, promised_and_now
+from quotes.queries.workshop import closed_days
+
+RECENT_DAYS = 60
+"""Orders of which nothing is awaited stay on the list for two months."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """An order with its lines and where their pieces are."""
+
+    order: PurchaseOrder
+    lines: tuple[tuple[OrderLine, Standing], ...]
+
+    @property
+    def open(self) -> bool:
+        return any(not stands.done for _, stands in self.lines)
+
+    @property
+    def expected_on(self) -> date | None:
+        days = [line.expected_on for line, stands in self.lines if stands.to_come and line.expected_on]
+        return max(days, default=None)
+
+    def late(self, on: date) -> bool:
+        return any(
+            stands.to_come and line.expected_on and line.expected_on < on for line, stands in self.lines
+        )
+
+    def words(self, on: date) -> str:
+        """How the order stands, in a word or two."""
+        bad = sum((stands.to_settle for _, stands in self.lines), ZERO)
+        if bad:
+            return "to be sent back"
+        if self.late(on):
+            return "late"
+        if any(stands.of("back_ordered") for _, stands in self.lines):
+            return "on back-order"
+        return "awaited" if self.open else "done"
+
+
+def orders_listed(on: date) -> list[Listed]:
+    """Orders of which something is awaited, and those of the last two months; the latest first.
+
+    Three queries however many there are.
+    """
+    lines = lines_of(OrderLine.objects.all())
+    by_order: dict[int, list[tuple[OrderLine, Standing]]] = defaultdict(list)
+    for line, stands in lines:
+        by_order[line.order_id].append((line, stands))
+    listed = [Listed(pairs[0][0].order, tuple(pairs)) for pairs in by_order.values()]
+    since = on - timedelta(days=RECENT_DAYS)
+    kept = [one for one in listed if one.open or one.order.ordered_on >= since]
+    return sorted(kept, key=lambda one: (not one.open, -one.order.pk))
+
+
+def order_with_lines(order: PurchaseOrder) -> Listed:
+    rows = OrderLine.objects.filter(order=order).select_related("build__quote__job", "build__quote")
+    return Listed(order, tuple(lines_of(rows)))
+
+
+@dataclass(frozen=True, slots=True)
+class ToOrder:
+    """One article that may be ordered: its wants over the builds, and what it comes to."""
+
+    article: Article
+    needs: tuple[tuple[BuildParts, Need], ...]
+    cost: Decimal
+
+    @property
+    def sum(self) -> Decimal:
+        return self.article.quantity * self.cost
+
+
+@dataclass(frozen=True, slots=True)
+class DraftOrder:
+    """What may be ordered of one supplier, with the last day to do it."""
+
+    supplier: str
+    name: str
+    order_by: date | None
+    rows: tuple[ToOrder, ...]
+
+    @property
+    def net(self) -> Decimal:
+        return sum((row.sum for row in self.rows), ZERO)
+
+
+def drafts(on: date, parts: Iterable[BuildParts] | None = None) -> list[DraftOrder]:
+    """All that may be ordered for the builds in hand, by supplier; the most urgent first."""
+    builds = list(parts_of(list(open_builds()), on).values()) if parts is None else list(parts)
+    known: dict[tuple[int, str, str], tuple[BuildParts, Need]] = {}
+    wants = []
+    for found in builds:
+        for need in found.needs:
+            if need.orderable and need.pick.part:
+                number = need.pick.part.number
+                known[found.build.pk, need.pick.key, number] = (found, need)
+                wants.append(Want(found.build.pk, need.pick.key, number, need.to_order, need.needed_on))
+    if not wants:
+        return []
+    offers = offers_now()
+    merged = by_supplier(wants, offers, closed_days(Workshop.objects.get_or_default(), on))
+    made = [
+        DraftOrder(
+            one.supplier,
+            one.supplier_name,
+            one.order_by,
+            tuple(
+                ToOrder(
+                    article,
+                    tuple(known[want.build, want.key, want.part_number] for want in article.wants),
+                    offers[article.part_number].cost,
+                )
+                for article in one.articles
+            ),
+        )
+        for one in merged
+    ]
+    return sorted(made, key=lambda one: (one.order_by or date.max, one.name))
+
+
+def differences(parts: BuildParts) -> tuple[Difference, ...]:
+    """Articles of a build that cost something else than they were quoted at; those quoted at nothing too."""
+    keys = [line.pk for line, _ in parts.lines]
+    dearer = OrderEvent.objects.filter(line__in=keys, unit_cost__isnull=False, quantity__gt=0)
+    paid = dict(dearer.order_by("at", "pk").values_list("line", "unit_cost"))
+    found = []
+    for line, stands in parts.lines:
+        quantity = stands.ordered - stands.of("cancelled") - stands.of("returned")
+        cost = paid.get(line.pk) or line.unit_cost
+        again = line.line_key.startswith("again:")
+        if quantity and (again or (line.quoted_unit_cost is not None and cost != line.quoted_unit_cost)):
+            why = "a second one, at our own cost" if again else ""
+            found.append(Difference(line.description, quantity, line.quoted_unit_cost, cost, why))
+    return tuple(found)
+
+
+def cores_open() -> list[Core]:
+    """Cores that are with us or on their way back, those due first."""
+    rows = Core.objects.filter(state__in=(CoreState.HERE, CoreState.SENT)).select_related("build__quote")
+    return list(rows.order_by("due_back_on", "pk"))
+
+
+def days_left(core: Core, on: date) -> str:
+    """How long a core may still lie with us, in words."""
+    left = (core.due_back_on - on).days
+    if core.state != CoreState.HERE:
+        return core.get_state_display()
+    if left < 0:
+        return f"{-left} {'day' if left == -1 else 'days'} too late"
+    return "today" if not left else f"{left} {'day' if left == 1 else 'days'} left"
+
+
+def job_line(job: Job, on: date) -> JobLine | None:
+    """Parts on the job's page: whether the kit is complete, what is to order, and when it is ready."""
+    build = _build(job)
+    parts = build_parts(build, on) if build else None
+    if build is None or parts is None:
+        return None
+    words = kit_words(parts)
+    if build.done_at is None:
+        words = f"{words}; {promised_and_now(outlook_of(parts, on))}"
+    return JobLine(
+        title="Parts and ready date",
+        words=words,
+        url_name="pick-list",
+        args=(build.pk,),
+        waits=any(need.orderable for need in parts.needs),
+    )
+
+
+def _build(job: Job) -> Acceptance | None:
+    if job.quote_id is None:
+        return None
+    rows = Acceptance.objects.select_related("quote__engine", "quote__job", "revision")
+    return rows.filter(quote=job.quote_id).first()
+
+
+def kit_words(parts: BuildParts) -> str:
+    """Whether the kit is complete, and what is to order."""
+    if parts.complete:
+        return "kit complete"
+    here = sum(need.complete for need in parts.needs)
+    words = f"kit not complete: {here} of {len(parts.needs)} articles here"
+    count = sum(need.orderable for need in parts.needs)
+    if not count:
+        return words
+    by = f", the first by {day(parts.order_by)}" if parts.order_by else ""
+    return f"{words}, {count} to order{by}"
