@@ -9,10 +9,11 @@ from collections.abc import Callable
 from datetime import date
 
 from quotes.models import Job
-from quotes.queries.bench import clock, committed, orders, works_orders
+from quotes.queries.bench import clock, committed, orders, teardown, works_orders
 from quotes.queries.bench.job_lines import JobLine
 
 AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (
+    teardown.job_line,
     committed.job_line,
     orders.job_line,
     works_orders.job_line,
