@@ -22,7 +22,7 @@ from quotes.queries.bench.jobs import jobs_today
 from quotes.queries.bench_diary import diary
 from quotes.queries.people import roles_of
 from quotes.queries.slots import jobs_in_hand
-from quotes.views import today_bench, today_items, today_money
+from quotes.views import today_bench, today_items, today_money, today_parts
 from quotes.views.access import role_required
 from quotes.views.books.home_lines import lines
 from quotes.views.slots import week_rows
@@ -55,7 +55,7 @@ def home(request: HttpRequest) -> HttpResponse:
 
 
 def _desk(on: date, types: today_items.Types, engines: list[Job], *, owner: bool) -> dict[str, Any]:
-    more = [*today_money.for_us(types), *today_bench.for_desk(engines, types)]
+    more = [*today_money.for_us(types), *today_bench.for_desk(engines, types), *today_parts.for_us(on)]
     return {
         "desk": True,
         "for_us": today_items.for_us(on, types, owner=owner, more=more),

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from decimal import Decimal
 from uuid import uuid4
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
-from quotes.models import Acceptance, Core, OwnPart, PurchaseOrder, StockUse, Substitute
+from quotes.models import Acceptance, Core, OrderEvent, OwnPart, PurchaseOrder, StockUse, Substitute
 from tests.bench.cast import job
-from tests.bench.parts_cast import ON, ordered, parts, reading, real_build
+from tests.bench.parts_cast import ordered, parts, reading, real_build, told
 from tests.books.page_forms import text_of, typed
 from tests.cast import builder, desk
+from tests.quotes.cast import NOW, ON
 from tests.shipped import load_shipped
 
 TODAY = str(ON)
@@ -188,3 +191,50 @@ def test_lists_take_the_same_queries_however_long_they_are(
         at_desk.get(reverse(name))
         with django_assert_max_num_queries(most):
             at_desk.get(reverse(name))
+
+
+def test_everything_came_is_one_press(at_desk: Client, of: Acceptance) -> None:
+    order = ordered(of)
+    sent = {"all": "1", "key": uuid4().hex}
+
+    for _ in range(2):
+        at_desk.post(reverse("receive-parts", args=[order.pk]), sent)
+
+    assert OrderEvent.objects.count() == order.lines.count() > 1
+    assert "done." in text_of(at_desk.get(reverse("order", args=[order.pk])))
+
+
+def test_what_costs_more_than_quoted_lessens_the_margin_and_so_does_a_second_one(
+    at_desk: Client, of: Acceptance
+) -> None:
+    line = ordered(of, "valve_spring").lines.get()
+    told(line, "received", 16, unit_cost=line.unit_cost + 2)
+    again = {"what": "again", "again-quantity": "1", "again-why": "Dropped", "key": uuid4().hex}
+    address = reverse("substitute", args=[line.pk])
+    for _ in range(2):
+        at_desk.post(address, again)
+
+    page = text_of(at_desk.get(reverse("pick-list", args=[of.pk])))
+
+    assert PurchaseOrder.objects.count() == 2
+    assert "a second one, at our own cost" in page
+    assert "Less margin in all 40.00" in page
+
+
+def test_the_day_sheet_says_what_to_order_what_is_late_and_which_core_is_due(
+    at_desk: Client, of: Acceptance
+) -> None:
+    ordered(of, "valve_spring", now=NOW - timedelta(days=60))
+    Core.objects.create(
+        build=of,
+        description="Crankshaft",
+        supplier="x",
+        deposit=Decimal(1),
+        opened_on=ON,
+        due_back_on=timezone.localdate(),
+    )
+
+    page = text_of(at_desk.get(reverse("home")))
+
+    assert "where P-2026-0001 is: it has not come in full" in page
+    assert "Send back the core Crankshaft" in page

@@ -15,7 +15,7 @@ from django.utils import timezone
 from catalogue.calc.money import ZERO
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.receipts import EventKind, NotSoMany, moves
-from quotes.models import OrderEvent, OrderLine
+from quotes.models import OrderEvent, OrderLine, PurchaseOrder
 from quotes.queries.bench.parts import lines_of
 
 NEEDS_WORDS = {
@@ -62,6 +62,16 @@ def tell_of_pieces(*, line: OrderLine, told: Told, key: UUID, by: User, now: dat
     for event in (first, *others):
         save_checked(event)
     return first
+
+
+@transaction.atomic
+def take_in_all(*, order: PurchaseOrder, on: date, key: UUID, by: User, now: datetime) -> int:
+    """Everything that is still to come of an order is here and good; how many lines that were."""
+    lines = [(line, stands) for line, stands in lines_of(order.lines.all()) if stands.to_come]
+    for line, stands in lines:
+        told = Told("received", stands.to_come, on)
+        tell_of_pieces(line=line, told=told, key=uuid5(key, f"line {line.pk}"), by=by, now=now)
+    return len(lines)
 
 
 def _event(

@@ -35,6 +35,10 @@ class Listed:
         return any(not stands.done for _, stands in self.lines)
 
     @property
+    def awaited(self) -> bool:
+        return any(stands.to_come for _, stands in self.lines)
+
+    @property
     def expected_on(self) -> date | None:
         days = [line.expected_on for line, stands in self.lines if stands.to_come and line.expected_on]
         return max(days, default=None)

@@ -24,7 +24,7 @@ from quotes.models import (
 )
 from quotes.models.bench.job import JobQuerySet
 
-HERE = (OrderEventKind.RECEIVED, OrderEventKind.CANCELLED)
+HERE = (OrderEventKind.RECEIVED, OrderEventKind.CANCELLED, OrderEventKind.RETURNED)
 """Pieces that are no longer waited for."""
 A_TRACE = Decimal("0.0005")
 """SQLite adds decimals as floats: so little is nothing."""

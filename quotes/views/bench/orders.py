@@ -14,7 +14,7 @@ from django.views.decorators.http import require_safe
 
 from quotes.actions.bench.order_files import order_file
 from quotes.actions.bench.orders import Asked, send_order
-from quotes.actions.bench.receipts import Told, tell_of_pieces
+from quotes.actions.bench.receipts import Told, take_in_all, tell_of_pieces
 from quotes.actions.refused import Refused
 from quotes.forms.bench.parts import TellForm
 from quotes.forms.books.payment import fresh_key
@@ -98,6 +98,11 @@ def one(request: HttpRequest, pk: int) -> HttpResponse:
 def receive(request: HttpRequest, pk: int) -> HttpResponse:
     """Take in what came: one press for what is whole, a form for all else."""
     order = get_object_or_404(PurchaseOrder, pk=pk)
+    if "all" in request.POST:
+        on, by, now = timezone.localdate(), signed_in(request), timezone.now()
+        take_in_all(order=order, on=on, key=card_key(request), by=by, now=now)
+        messages.success(request, f"Kept: all of {order.number} came, whole.")
+        return redirect("order", pk)
     form = TellForm(request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.is_valid():
         try:
@@ -127,7 +132,8 @@ def _receiving(order: PurchaseOrder, faulty: TellForm) -> dict[str, Any]:
         mine = str(typed) == str(line.pk)
         form = faulty if mine else TellForm(initial=initial, auto_id=f"id_{line.pk}_%s")
         rows.append((line, stands, form, mine, fresh_key()))
-    return {"order": order, "found": found, "rows": rows, "today": timezone.localdate()}
+    today = timezone.localdate()
+    return {"order": order, "found": found, "rows": rows, "today": today, "key": fresh_key()}
 
 
 def _coins() -> dict[str, Any]:
