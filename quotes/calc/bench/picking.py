@@ -6,7 +6,7 @@ and several articles: the part, and all that it brings.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
@@ -46,7 +46,7 @@ class Agreed:
 
 
 def pick_list(
-    agreed: Agreed, catalogue: EngineCatalogue, *, own_parts: Collection[str] = ()
+    agreed: Agreed, catalogue: EngineCatalogue, *, own_parts: Mapping[str, Decimal] | None = None
 ) -> tuple[Pick, ...]:
     """All articles to be picked or ordered, less what was taken off again and what the customer brings.
 
@@ -56,7 +56,8 @@ def pick_list(
     picks += _of_extras(agreed, catalogue, {pick.component for pick in picks})
     picks += _of_extra_work(agreed.extra_work, agreed.option, catalogue)
     left = _less(picks, _taken_off(agreed.extra_work))
-    return tuple(pick for pick in left if pick.quantity > ZERO and pick.component not in own_parts)
+    left = _brought_along(left, own_parts or {})
+    return tuple(pick for pick in left if pick.quantity > ZERO)
 
 
 def part_for(component: str, option: Option, catalogue: EngineCatalogue, words: str = "") -> Part | None:
@@ -171,6 +172,17 @@ def _part_lines(extra_work: Sequence[ExtraLines]) -> Iterable[tuple[str, DraftLi
 
 def _taken_off(extra_work: Sequence[ExtraLines]) -> list[DraftLine]:
     return [line for _, line in _part_lines(extra_work) if line.quantity < ZERO]
+
+
+def _brought_along(picks: Sequence[Pick], own_parts: Mapping[str, Decimal]) -> list[Pick]:
+    """The picks without the pieces that the customer brings."""
+    rest = dict(own_parts)
+    left = []
+    for pick in picks:
+        off = min(rest.get(pick.component, ZERO), pick.quantity)
+        rest[pick.component] = rest.get(pick.component, ZERO) - off
+        left.append(replace(pick, quantity=pick.quantity - off))
+    return left
 
 
 def _less(picks: Sequence[Pick], taken_off: Iterable[DraftLine]) -> list[Pick]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -175,7 +175,7 @@ def _parts(
 ) -> BuildParts:
     agreed = _agreed(build, read)
     own = tuple(read.own[build.pk])
-    picks = pick_list(agreed, catalogue, own_parts={row.component for row in own if row.fit_to_use})
+    picks = pick_list(agreed, catalogue, own_parts=brought_by_customer(own))
     lines = tuple(pair for pair in read.lines if pair[0].build_id == build.pk)
     held: dict[LineOf, tuple[Standing, ...]] = {}
     for line, stands in lines:
@@ -194,6 +194,15 @@ def _parts(
         closed_days=queue.closed_days,
     )
     return BuildParts(build, found, agreed, catalogue, lines, own, promised)
+
+
+def brought_by_customer(rows: Iterable[OwnPart]) -> dict[str, Decimal]:
+    """Pieces that the customer brought and that are fit to use, by component."""
+    found: dict[str, Decimal] = defaultdict(lambda: ZERO)
+    for row in rows:
+        if row.fit_to_use:
+            found[row.component] += row.quantity
+    return dict(found)
 
 
 def _agreed(build: Acceptance, read: _Read) -> Agreed:

@@ -25,6 +25,7 @@ from quotes.models import (
     ExtraWorkState,
     Invoice,
     InvoiceDraft,
+    OwnPart,
     Payment,
     WorkedHours,
     Workshop,
@@ -127,7 +128,16 @@ def _accepted(read: _Read) -> tuple[DraftLine, ...]:
         read.build.extras,
         extra_work,
         part_tax_code=taxability(read.workshop)["part"],
+        own_parts=_brought(read),
     )
+
+
+def _brought(read: _Read) -> frozenset[str]:
+    """Components of which the customer brought all that the option takes; a draft splits a line of some."""
+    rows = OwnPart.objects.filter(build=read.build, fit_to_use=True).order_by().values_list("component")
+    takes = {line.component or line.code: line.quantity for line in read.option.lines if line.kind == "part"}
+    brought = rows.annotate(Sum("quantity"))
+    return frozenset(component for component, pieces in brought if pieces >= takes.get(component, ZERO))
 
 
 def _by_the_clock(read: _Read, quoted: Sequence[DraftLine]) -> tuple[DraftLine, ...]:
