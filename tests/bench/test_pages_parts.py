@@ -12,6 +12,7 @@ from django.urls import reverse
 from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
+from quotes.actions.links import new_link
 from quotes.models import Acceptance, Core, OrderEvent, OwnPart, PurchaseOrder, StockUse, Substitute
 from tests.bench.cast import job
 from tests.bench.parts_cast import ordered, parts, reading, real_build, told
@@ -238,3 +239,10 @@ def test_the_day_sheet_says_what_to_order_what_is_late_and_which_core_is_due(
 
     assert "where P-2026-0001 is: it has not come in full" in page
     assert "Send back the core Crankshaft" in page
+
+
+def test_the_customer_reads_what_was_promised_and_what_holds_now(client: Client, of: Acceptance) -> None:
+    job(quote=of.quote)
+    token = new_link(quote=of.quote, by=desk(), now=timezone.now()).token
+
+    assert "Promised for 29 Mar 2027, met" in text_of(client.get(f"/q/{token}/"))

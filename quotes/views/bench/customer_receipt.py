@@ -12,26 +12,39 @@ from django.views.decorators.http import require_safe
 
 from quotes.actions.bench.intake_receipts import give_receipt, intake_receipt_file
 from quotes.actions.bench.leave import leave_file
-from quotes.models import Job, StoredFile
+from quotes.models import Acceptance, Job, StoredFile
+from quotes.queries.bench.parts import with_sheet
+from quotes.queries.bench.ready import promised_and_now, ready_of
 from quotes.views.customer_link import Opened, by_link
 
 
 @dataclass(frozen=True, slots=True)
 class EngineHere:
-    """What the page says of the engine; `leave` is empty while none was given."""
+    """What the page says of the engine; `leave` is empty while none was given.
+
+    `ready` is the day promised beside the one that holds as things stand; empty once it is done or gone.
+    """
 
     job: Job
     receipt: str
     leave: str
+    ready: str = ""
 
 
 def engine_shown(opened: Opened) -> EngineHere | None:
-    """The engine of this quote, once it was taken in; one query."""
+    """The engine of this quote, once it was taken in; one query while it was not."""
     job = Job.objects.filter(quote=opened.quote).select_related("leave").first()
     if job is None:
         return None
     leave = opened.address("customer-leave-pdf") if getattr(job, "leave", None) else ""
-    return EngineHere(job, opened.address("customer-engine-pdf"), leave)
+    return EngineHere(job, opened.address("customer-engine-pdf"), leave, _ready(job))
+
+
+def _ready(job: Job) -> str:
+    rows = with_sheet(Acceptance.objects.in_hand().filter(quote=job.quote_id))
+    build = rows.first() if job.left_at is None else None
+    found = ready_of(build, timezone.localdate()) if build else None
+    return promised_and_now(found) if found else ""
 
 
 def _job(opened: Opened) -> Job | None:
