@@ -215,3 +215,18 @@ def test_the_head_names_the_bench_for_everybody() -> None:
     hold(job=Job.objects.get(), because="Waits for its owner", by=builder(), now=NOW)
     for role in ("desk", "builder", "books", "owner"):
         assert 'href="/bench/" aria-current="page">Bench' in browser(role).get("/bench/").content.decode()
+
+
+def test_another_number_than_the_books_have_is_pointed_out() -> None:
+    same = job(marks=(("Engine number", "h4 20417"),))
+    other = job(number="H4-20999", marks=(("Engine number", "H4-20991"),))
+    assert "Is it the right engine?" not in text(browser("desk").get(f"/bench/{same.pk}/"))
+    page = text(browser("desk").get(f"/bench/{other.pk}/"))
+    assert "H4-20991 is stamped on it; our books say H4-20999" in page
+
+
+def test_the_day_of_leaving_stands_only_where_engines_have_left() -> None:
+    job()
+    assert "Left" not in [column.header for column in browser("desk").get("/bench/").context["table"].columns]
+    shown = browser("desk").get("/bench/?where=all").context["table"].columns
+    assert "Left" in [column.header for column in shown]

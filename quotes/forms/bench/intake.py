@@ -80,7 +80,7 @@ class IntakeForm(Keyed):
     service_known = Choice(label="How is that known?", choices=ServiceKnown.choices)
     backwards = forms.BooleanField(label="It stays as it is said, though it runs backwards", required=False)
     to_record = forms.BooleanField(
-        label="Put what was run since on the engine's record, which quotes are worked out from",
+        label="Put what was run since on the engine's record, from which quotes are worked out",
         required=False,
     )
 

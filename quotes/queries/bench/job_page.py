@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from quotes.calc.bench.state import Facts
+from quotes.calc.intake.given_customers import engine_key
 from quotes.models import Job, Measured, Quote, ReadWhen, Step
 from quotes.queries.people import name_of
 
@@ -64,6 +65,13 @@ def as_received(job: Job) -> list[Measured]:
     """Readings from before anything was undone: compression, leak-down and the like."""
     rows = Measured.objects.standing().filter(job=job, when=ReadWhen.AS_RECEIVED).select_related("instrument")
     return list(rows.order_by("name", "place", "pk"))
+
+
+def stamped_other(job: Job) -> str:
+    """The number that is stamped on the engine, where it is not the one that our books have for it."""
+    stamped = next((what for where, what in job.marks if where == "Engine number"), "")
+    known = job.engine.number
+    return stamped if stamped and known and engine_key("", stamped) != engine_key("", known) else ""
 
 
 def quotes_to_tie(job: Job) -> list[Quote]:

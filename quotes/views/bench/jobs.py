@@ -16,13 +16,13 @@ from catalogue.queries import duty_choices, engine_type_choices
 from quotes.actions.bench.jobs import go_on, hold, move, tie_quote
 from quotes.actions.refused import Refused
 from quotes.calc.bench.state import OURS, job_state
-from quotes.filters.bench.jobs import JobFilter
+from quotes.filters.bench.jobs import GONE, JobFilter
 from quotes.forms.bench.jobs import StepForm, TieForm
 from quotes.models import Job, Step
 from quotes.models.bench.job import JobQuerySet
 from quotes.queries.bench.areas import job_lines
 from quotes.queries.bench.intake import jobs_of_type
-from quotes.queries.bench.job_page import as_received, next_step, quotes_to_tie, step_rows
+from quotes.queries.bench.job_page import as_received, next_step, quotes_to_tie, stamped_other, step_rows
 from quotes.queries.bench.jobs import jobs_listed
 from quotes.queries.bench.states import facts_of
 from quotes.queries.people import roles_of
@@ -57,7 +57,10 @@ class JobList(TablePage):
         return options | {"data": options.get("data") or {"where": ""}}
 
     def get_table_kwargs(self) -> dict[str, Any]:
-        return {"engine_types": dict(engine_type_choices())}
+        """The day of leaving stands only where engines that have left may be in the list."""
+        asked = self.request.GET
+        left = asked.get("where") or asked.get("state") in GONE
+        return {"engine_types": dict(engine_type_choices()), "exclude": () if left else ("left_at",)}
 
 
 @require_safe
@@ -86,6 +89,7 @@ def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
         "next": next_step(row, facts),
         "as_received": as_received(row),
         "photos": intake_photos(row),
+        "stamped_other": stamped_other(row),
         "alike": jobs_of_type(row.engine.type_code, row.pk) if row.left_at is None else (),
         "tie": TieForm(quotes_to_tie(row)),
         "step_form": StepForm(),
