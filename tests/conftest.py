@@ -7,29 +7,13 @@ from collections.abc import Iterator
 from typing import Any
 
 import pytest
+from django.db import connection
 from django.db.backends.sqlite3.base import DatabaseWrapper
+from pytest_django import DjangoDbBlocker
 
-from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.ask.request import Request
-from quotes.calc.compare import compare
-from quotes.calc.sheet.values import Comparison
-from quotes.calc.shop import Shop
 from quotes.models import frozen_triggers
 from quotes.queries import comparison
-
-
-class KeptComparisons:
-    """What the site asks of the sums is worked out once in a run: they are pure and their answers frozen."""
-
-    def __init__(self) -> None:
-        self._kept: dict[tuple[str, int, str], tuple[Comparison, EngineCatalogue]] = {}
-
-    def compare(self, request: Request, catalogue: EngineCatalogue, shop: Shop) -> Comparison:
-        """What the sums say. The catalogue is kept along, so that its id stays its own."""
-        asked = request.model_dump_json(), id(catalogue), repr(shop)
-        if asked not in self._kept:
-            self._kept[asked] = compare(request, catalogue, shop), catalogue
-        return self._kept[asked][0]
+from tests.shared import KeptComparisons, leave_migrated, migrated_once
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -37,6 +21,20 @@ def kept_comparisons() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(comparison, "compare", KeptComparisons().compare)
         yield
+
+
+@pytest.fixture(scope="session")
+def django_db_modify_db_settings(django_db_modify_db_settings: None) -> Iterator[None]:
+    """Stands around the making of the test database, as pytest-django asks for it first."""
+    with migrated_once():
+        yield
+
+
+@pytest.fixture(scope="session")
+def django_db_setup(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> None:
+    """The test database as pytest-django makes it, left to the gate's next part."""
+    with django_db_blocker.unblock():
+        leave_migrated(str(connection.settings_dict["NAME"]))
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -62,18 +60,25 @@ def pytest_collection_finish() -> None:
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     parser.addoption(
-        "--only-database", action="store_true", help="leave out what needs no database: another run has it"
+        "--second-database",
+        action="store_true",
+        help="leave out what another run has: what needs no database, and what one database is enough for",
     )
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    if config.getoption("only_database"):
-        kept = [item for item in items if _needs_database(item)]
+    if config.getoption("second_database"):
+        kept = [item for item in items if _needs_both(item)]
         config.hook.pytest_deselected(items=[item for item in items if item not in set(kept)])
         items[:] = kept
 
 
-def _needs_database(item: pytest.Item) -> bool:
+def _needs_both(item: pytest.Item) -> bool:
+    """Pages, by the name of their file, are asked on SQLite only; their reads and writes on both."""
+    if item.get_closest_marker("both_databases"):
+        return True
+    if item.path.name.startswith("test_pages_") or item.get_closest_marker("one_database"):
+        return False
     wanted = {"db", "transactional_db", "live_server"}
     return bool(
         item.get_closest_marker("django_db") or wanted.intersection(getattr(item, "fixturenames", ()))

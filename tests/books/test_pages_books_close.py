@@ -159,6 +159,7 @@ def test_the_owner_opens_a_month_again_in_writing(build: Acceptance) -> None:
     assert not MonthLock.objects.standing().exists()
 
 
+@pytest.mark.both_databases
 @pytest.mark.parametrize("typed_month", ["November", "2026-13", "", "2026-11\x00"])
 def test_a_month_that_is_none_is_told(build: Acceptance, typed_month: str) -> None:
     answer = browser().post(reverse("month-close"), {"month": typed_month})

@@ -281,6 +281,7 @@ def test_interest_and_storage_are_proposed_with_their_working_and_added_only_whe
     ]
 
 
+@pytest.mark.both_databases
 @pytest.mark.parametrize("held", ["{}", "", '{"key": "a\\u0000b"}', "no json"])
 def test_a_page_that_comes_back_without_its_lines_keeps_nothing(
     at_desk: Client, draft: InvoiceDraft, held: str

@@ -79,6 +79,7 @@ def test_two_forms_are_two_payments(at_desk: Client, invoiced: Invoice) -> None:
     assert left(invoiced) == Decimal("2986.48")
 
 
+@pytest.mark.both_databases
 @pytest.mark.parametrize(
     ("field", "value", "said"),
     [

@@ -23,7 +23,8 @@ def demo(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterator[
     yield from loaded_once("sales-tax", django_db_blocker)
 
 
-pytestmark = pytest.mark.django_db
+# Loading a demo is tested on both; here it is printed and its papers are drawn.
+pytestmark = [pytest.mark.django_db, pytest.mark.one_database]
 
 
 def shown(out: Path) -> str:

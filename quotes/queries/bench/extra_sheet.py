@@ -12,7 +12,6 @@ from quotes.calc.bench.committed import TOUCHES_IN_WORDS
 from quotes.calc.bench.extra_sheet import ExtraLine, ExtraSheet
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.sums import line_net
-from quotes.documents import words
 from quotes.models import ExtraWork, Workshop
 from quotes.queries.sheets import customer_party, workshop_party
 from quotes.queries.workshop import currency_decimals
@@ -82,6 +81,6 @@ def _answered(extra: ExtraWork) -> str:
     if extra.answered_at is None:
         return ""
     said = "yes" if extra.state == "accepted" else "no"
-    on = words.long_day(timezone.localdate(extra.answered_at), "en")
+    on = timezone.localdate(extra.answered_at)
     note = f" “{extra.answer_note}”" if extra.answer_note else ""
-    return f"{extra.answered_by} said {said} on {on}. {extra.answered_how}.{note}"
+    return f"{extra.answered_by} said {said} on {on.day} {on:%B %Y}. {extra.answered_how}.{note}"

@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import date
 
 from quotes.calc.bench.taken_off import RunningTotal, Taken, running_totals
-from quotes.documents.words import day
 from quotes.models import Job, WorksOrder
 from quotes.models.bench.work import WorksOrderQuerySet
 from quotes.queries.bench.job_lines import JobLine
@@ -50,7 +49,7 @@ def job_line(job: Job, on: date) -> JobLine | None:
     out = [row for row in rows if row.back_on is None]
     if out:
         late = "late since" if out[0].expected_on < on else "expected"
-        words = f"{len(out)} out, the next {late} {day(out[0].expected_on)}"
+        words = f"{len(out)} out, the next {late} {out[0].expected_on.day} {out[0].expected_on:%B}"
     else:
         words = f"{len(rows)} back" if rows else "none sent out"
     return JobLine(
