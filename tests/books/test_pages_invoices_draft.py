@@ -337,5 +337,5 @@ def test_a_draft_of_many_lines_costs_no_more_queries(
         extra = tuple(cast.line(f"Freight {number}") for number in range(more))
         cast.changed(draft, lambda content: content.model_copy(update={"lines": (*content.lines, *extra)}))
 
-    with django_assert_num_queries(36):
+    with django_assert_num_queries(37):
         opened(at_desk, draft)

@@ -14,8 +14,8 @@ from quotes.actions.people import give_role
 from quotes.queries.people import name_of, roles_of
 from tests.cast import PASSWORD, books, builder, desk, owner, person
 
-OPEN = ("q/", "sign-in/")
-"""What a stranger may open: the customer's link and the sign-in."""
+OPEN = ("q/", "sign-in/", "bench/teardown-worker.js")
+"""What a stranger may open: the customer's link, the sign-in, and a script that holds nothing of anybody."""
 
 
 def addresses() -> list[str]:
