@@ -34,6 +34,9 @@ from tests.cast import builder, desk, owner
 from tests.quotes.cast import NOW, ON
 from tests.shipped import load_shipped
 
+# Plain rows, such as the other files of the bench keep on both databases.
+pytestmark = pytest.mark.one_database
+
 MONTH = timedelta(days=30)
 TOLD = Reported(
     amount=Decimal(300), unit="mi", on=ON + MONTH, name="Marel Otten", how="on his page", duty="sprint"

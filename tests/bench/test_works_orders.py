@@ -22,6 +22,9 @@ from tests.bench.cast import NOW, ON, job
 from tests.cast import builder
 from tests.shipped import load_shipped
 
+# Plain rows, such as the other files of the bench keep on both databases.
+pytestmark = pytest.mark.one_database
+
 BORE = Target(name="Bore, cylinder 1", low=Decimal("67.000"), high=Decimal("67.012"))
 GOOD = (Checked(name=BORE.name, value=Decimal("67.005")),)
 SENT = SentOut(
