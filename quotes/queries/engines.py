@@ -4,8 +4,18 @@ from __future__ import annotations
 
 from typing import cast
 
+from catalogue.calc.engine import EngineCatalogue
+from catalogue.queries import engine_catalogue
 from quotes.calc.ask.request import Delivered, EngineAsked, Renewal, Segment, Unit
 from quotes.models import Engine
+
+
+def known_catalogue(type_code: str) -> EngineCatalogue | None:
+    """The catalogue of an engine type, or None where the catalogue has it no more."""
+    try:
+        return engine_catalogue(type_code)
+    except LookupError:
+        return None
 
 
 def engine_asked(engine: Engine) -> EngineAsked:

@@ -21,7 +21,7 @@ from quotes.actions.bench.after import (
     keep_reminder,
     report_service,
 )
-from quotes.actions.bench.refused import RunsBackwards
+from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.actions.links import new_link
 from quotes.documents.bench.logbook import logbook_pdf
 from quotes.models import Engine, Evidence, Job, Reminder, Segment, ServiceReport
@@ -89,7 +89,7 @@ def test_a_later_total_stands_for_the_earlier_one(fetched: Job) -> None:
 def test_a_total_that_runs_backwards_is_asked_about(fetched: Job, change: dict[str, object]) -> None:
     report(fetched)
 
-    with pytest.raises(RunsBackwards, match="300 mi was reported on"):
+    with pytest.raises(ReportRunsBackwards, match="300 mi was reported on"):
         report(fetched, **change)
 
     report(fetched, **change, corrects=True)

@@ -13,7 +13,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
-from quotes.actions.bench.refused import RunsBackwards
+from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.actions.saving import save_checked
 from quotes.models import Engine, Evidence, FailureReport, Job, Reminder, ServiceReport
 from quotes.queries.bench.after import engine_now, latest_report, released_job
@@ -44,7 +44,7 @@ def report_service(
 ) -> ServiceReport:
     """Keep a report; the same key again gives the one that was kept.
 
-    RunsBackwards where it is less than the last one, or in another unit, unless it `corrects` that one;
+    ReportRunsBackwards where it is less than the last one, or in another unit, unless it `corrects` that one;
     ValidationError by field.
     """
     if kept := ServiceReport.objects.filter(key=key).first():
@@ -53,7 +53,7 @@ def report_service(
     _refuse(told, timezone.localdate(now))
     job, last = released_job(row), latest_report(row)
     if last and not corrects and (told.unit != last.unit or told.amount < last.amount):
-        raise RunsBackwards(last.amount, last.unit, last.on)
+        raise ReportRunsBackwards(last.amount, last.unit, last.on)
     return save_checked(
         ServiceReport(
             key=key,

@@ -83,7 +83,7 @@ class LeaveStands(Refused):
         super().__init__(f"{name} gave leave to strip {number} already: what was agreed then stands.")
 
 
-class RunsBackwards(Refused):
+class ReportRunsBackwards(Refused):
     """Less service is reported than before, or in another unit."""
 
     def __init__(self, amount: Decimal, unit: str, on: date) -> None:

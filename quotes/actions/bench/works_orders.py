@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, datetime
 from decimal import Decimal
 from typing import Literal, cast
@@ -63,6 +63,7 @@ def send_out(*, job: Job, sent: SentOut, key: UUID, by: User, now: datetime) -> 
     if work is None:
         raise ValidationError({"machine_work": f"{sent.machine_work!r} is no machine work of this engine."})
     _refuse(sent)
+    sent = replace(sent, vendor=sent.vendor.strip() or work.vendor)
     number = next_number(kind=SERIES, year=timezone.localdate(now).year)
     sheet = _sheet(job, sent, number, work.name, work.unit)
     return save_checked(
@@ -73,7 +74,7 @@ def send_out(*, job: Job, sent: SentOut, key: UUID, by: User, now: datetime) -> 
             machine_work=sent.machine_work,
             name=work.name,
             component=sent.component or next(iter(work.components), ""),
-            vendor=sent.vendor.strip() or work.vendor,
+            vendor=sent.vendor,
             tag=sent.tag.strip(),
             quantity=sent.quantity,
             targets=[one.model_dump(mode="json") for one in sent.targets],
@@ -116,7 +117,7 @@ def _sheet(job: Job, sent: SentOut, number: str, work: str, unit: str) -> WorksS
     return WorksSheet(
         number=number,
         workshop=workshop_party(workshop),
-        vendor=sent.vendor.strip(),
+        vendor=sent.vendor,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
         sent_on=sent.sent_on,
         expected_on=sent.expected_on,

@@ -49,10 +49,15 @@ def extra_work_context(sheet: ExtraSheet) -> dict[str, Any]:
         "lead": _lead(sheet),
         "sums": _sums(sheet),
         "lines": [
-            (line.description, f"{figure(line.quantity, 2)} {line.unit}", figure(line.net, sheet.decimals))
+            (
+                line.description,
+                f"{line.quantity.normalize():,f} {line.unit}",
+                figure(line.net, sheet.decimals),
+            )
             for line in sheet.lines
         ],
         "dates": _dates(sheet),
+        "waits": _waits(sheet),
         "net": _money(sheet, sheet.net),
         "tax": _money(sheet, sheet.tax),
         "gross": _money(sheet, sheet.gross),
@@ -78,6 +83,13 @@ def _sums(sheet: ExtraSheet) -> tuple[tuple[str, str], ...]:
 def _dates(sheet: ExtraSheet) -> tuple[tuple[str, str], ...]:
     rows = (("Promised so far", sheet.old_ready_on), ("Ready then", sheet.new_ready_on or sheet.old_ready_on))
     return tuple((label, _day(on)) for label, on in rows if on)
+
+
+def _waits(sheet: ExtraSheet) -> str:
+    if sheet.state != "offered" or not sheet.stops:
+        return ""
+    pieces = "one piece of work" if len(sheet.stops) == 1 else f"{len(sheet.stops)} pieces of work"
+    return f"Until there is an answer {pieces} on your engine must wait, and the rest goes on."
 
 
 def _day(on: date) -> str:

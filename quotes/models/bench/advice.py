@@ -24,9 +24,6 @@ class DeclinedAdvice(Frozen):
     words = models.CharField(max_length=300)
     risk = said(500)
     rider_safety = models.BooleanField(default=False)
-    extra_work = models.OneToOneField(
-        "ExtraWork", models.PROTECT, null=True, blank=True, related_name="declined_advice"
-    )
     said_by = models.CharField(max_length=200)
     how = models.CharField(max_length=200)
     at = models.DateTimeField()

@@ -3,20 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import cast
 
 from django.db.models import Prefetch
 from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
-from catalogue.queries import engine_catalogue
 from quotes.calc.ask.request import EngineAsked, Segment, Unit
 from quotes.calc.bench.next_due import NextDue, bundle, next_due
 from quotes.calc.life.units import CannotConvert
 from quotes.models import Engine, Job, ServiceReport
 from quotes.models.engine import EngineQuerySet
-from quotes.queries.engines import engine_asked
+from quotes.queries.engines import engine_asked, known_catalogue
 
 
 def with_after(engines: EngineQuerySet) -> EngineQuerySet:
@@ -59,6 +58,9 @@ def engine_now(engine: Engine) -> EngineAsked:
     return asked.model_copy(update={"history": (*asked.history, since)})
 
 
+FORESEEN = timedelta(days=3 * 365)
+
+
 @dataclass(frozen=True, slots=True)
 class EngineDue:
     """What falls due on one engine: the whole list, what to take along, and when somebody was reminded."""
@@ -78,14 +80,22 @@ class EngineDue:
         """The first that opens something; oil and filters are the customer's own to change."""
         return next((due for due in self.dues if due.act != "change"), None)
 
+    @property
+    def soon(self) -> tuple[NextDue, ...]:
+        """Within three years of the first; what comes after that is a guess about a guess."""
+        return tuple(due for due in self.dues if due.on <= self.dues[0].on + FORESEEN)
+
+    @property
+    def later(self) -> tuple[NextDue, ...]:
+        return self.dues[len(self.soon) :]
+
 
 def due_of(engine: Engine, on: date, known: EngineCatalogue | None = None) -> EngineDue:
     """What falls due next on an engine, from the service known on that day; `known` where it was read."""
     last = latest_report(engine)
     reminded_on = max((row.sent_on for row in engine.reminders.all()), default=None)
-    try:
-        catalogue = known or engine_catalogue(engine.type_code)
-    except LookupError:
+    catalogue = known or known_catalogue(engine.type_code)
+    if catalogue is None:
         return _unknown(engine, "its engine type is not in the catalogue any more", last, reminded_on)
     asked = engine_now(engine)
     duty = _duty_of(engine, asked)
@@ -136,13 +146,6 @@ def due_list(on: date) -> list[EngineDue]:
     left = Engine.objects.filter(jobs__release__isnull=False).distinct().order_by("-pk")
     engines = with_after(left)[:MOST]
     types = {engine.type_code for engine in engines}
-    known = {code: found for code in sorted(types) if (found := _catalogue(code))}
+    known = {code: found for code in sorted(types) if (found := known_catalogue(code))}
     dues = [due_of(engine, on, known.get(engine.type_code)) for engine in engines]
     return sorted(dues, key=lambda one: (one.first.on if one.first else date.max, one.engine.pk))
-
-
-def _catalogue(code: str) -> EngineCatalogue | None:
-    try:
-        return engine_catalogue(code)
-    except LookupError:
-        return None

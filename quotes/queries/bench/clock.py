@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
@@ -9,13 +10,14 @@ from decimal import Decimal
 from django.db.models import Q
 from django.utils import timezone
 
-from catalogue.calc.engine import EngineCatalogue, Operation
+from catalogue.calc.engine import Operation
 from catalogue.calc.money import ZERO
 from quotes.calc.bench.clock import left_running
 from quotes.models import ClockRun, Job, WorkedHours
 from quotes.queries.bench.committed import accepted_option, stopped_operations
 from quotes.queries.bench.job_lines import JobLine
-from quotes.queries.bench.jobs import build_of, catalogue_of
+from quotes.queries.bench.jobs import build_of
+from quotes.queries.engines import known_catalogue
 from quotes.queries.people import name_of
 
 BEFORE_THE_YES = frozenset({"strip", "clean", "inspect", "office"})
@@ -89,12 +91,9 @@ def clock_of_job(job: Job) -> JobClock:
     return JobClock(tuple(work), tuple(sorted(by_person.items())), tuple(running))
 
 
-def _operations(job: Job) -> dict[str, Operation]:
-    try:
-        catalogue: EngineCatalogue = catalogue_of(job)
-    except LookupError:
-        return {}
-    return dict(catalogue.operations)
+def _operations(job: Job) -> Mapping[str, Operation]:
+    catalogue = known_catalogue(job.engine.type_code)
+    return catalogue.operations if catalogue else {}
 
 
 def job_line(job: Job, on: date) -> JobLine | None:

@@ -8,12 +8,12 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
-from catalogue.queries import engine_catalogue
 from quotes.calc.bench.branch import stopped_work
 from quotes.calc.bench.committed import Committed
 from quotes.calc.sheet.values import Option
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState, Job, OrderEvent, WorkedHours, WorksOrder
 from quotes.queries.bench.job_lines import JobLine
+from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import labour_rates
 
@@ -36,9 +36,13 @@ def _together(rows: Iterable[ExtraWork], state: str) -> Decimal:
 
 def promised_on(build: Acceptance) -> date | None:
     """The day promised at the yes, or by the latest extra work accepted that moved it."""
-    moved = ExtraWork.objects.filter(build=build, new_ready_on__isnull=False).agreed().order_by("-index")
-    latest = moved.values_list("new_ready_on", flat=True).first()
-    return latest or build.ready_on
+    return promised_by(build, ExtraWork.objects.filter(build=build).agreed().order_by("index"))
+
+
+def promised_by(build: Acceptance, agreed: Iterable[ExtraWork]) -> date | None:
+    """The same from the extra work agreed, in order, where it was read already."""
+    moved = [row.new_ready_on for row in agreed if row.new_ready_on]
+    return moved[-1] if moved else build.ready_on
 
 
 def accepted_option(build: Acceptance) -> Option:
@@ -51,9 +55,8 @@ def stopped_by(build: Acceptance, components: Collection[str]) -> tuple[str, ...
     if not components:
         return ()
     comparison = sheet_of(build.revision).comparison
-    try:
-        catalogue = engine_catalogue(comparison.engine_type)
-    except LookupError:
+    catalogue = known_catalogue(comparison.engine_type)
+    if catalogue is None:
         return ()
     return stopped_work(catalogue, comparison.option(build.tier).operations, components)
 

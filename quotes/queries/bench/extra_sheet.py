@@ -7,12 +7,13 @@ from typing import Literal, cast
 
 from django.utils import timezone
 
-from catalogue.queries import engine_catalogue, engine_type_choices
+from catalogue.queries import engine_type_choices
 from quotes.calc.bench.committed import TOUCHES_IN_WORDS
 from quotes.calc.bench.extra_sheet import ExtraLine, ExtraSheet
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.sums import line_net
 from quotes.models import ExtraWork, Workshop
+from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import customer_party, workshop_party
 from quotes.queries.workshop import currency_decimals
 
@@ -70,10 +71,8 @@ def _found(extra: ExtraWork) -> str:
 
 
 def _names(type_code: str, operations: list[str]) -> tuple[str, ...]:
-    try:
-        known = engine_catalogue(type_code).operations
-    except LookupError:
-        return ()
+    catalogue = known_catalogue(type_code)
+    known = catalogue.operations if catalogue else {}
     return tuple(known[code].name for code in operations if code in known)
 
 

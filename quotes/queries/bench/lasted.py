@@ -7,13 +7,12 @@ from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO
-from catalogue.queries import engine_catalogue
 from quotes.calc.ask.request import EngineAsked
 from quotes.calc.bench.lasted import Age, Outcome, age_of, outcomes
 from quotes.models import Evidence, FindingSeen, Job, Judged, Measured, Verdict
 from quotes.queries.bench.committed import accepted_option
 from quotes.queries.bench.jobs import build_of
-from quotes.queries.engines import engine_asked
+from quotes.queries.engines import engine_asked, known_catalogue
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,18 +27,14 @@ class Lasted:
 
 def age_in(engine: EngineAsked, component: str) -> Age | None:
     """The age of a component of an engine, where it is known."""
-    try:
-        catalogue = engine_catalogue(engine.type)
-    except LookupError:
-        return None
-    return age_of(engine, component, catalogue)
+    catalogue = known_catalogue(engine.type)
+    return age_of(engine, component, catalogue) if catalogue else None
 
 
 def lasted_of(job: Job) -> tuple[Lasted, ...]:
     """Every component that the teardown judged, and whose age is known."""
-    try:
-        catalogue = engine_catalogue(job.engine.type_code)
-    except LookupError:
+    catalogue = known_catalogue(job.engine.type_code)
+    if catalogue is None:
         return ()
     asked = engine_asked(job.engine)
     seen = _seen_before(job)

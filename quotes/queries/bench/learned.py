@@ -11,10 +11,11 @@ from decimal import Decimal
 from django.db.models import Sum
 
 from catalogue.calc.money import ZERO
-from catalogue.queries import engine_catalogue, engine_type_choices
+from catalogue.queries import engine_type_choices
 from quotes.calc.bench.offered import OfferedHours, OfferedLead, offered_hours, offered_lead
 from quotes.calc.dates.open_days import ONE_DAY, is_open
 from quotes.models import OrderEvent, WorkedHours, Workshop
+from quotes.queries.engines import known_catalogue
 from quotes.queries.workshop import closed_days
 
 
@@ -32,10 +33,8 @@ def hours_learned() -> list[HoursLearned]:
     names = dict(engine_type_choices())
     found = []
     for (type_code, operation), clocked in _clocked().items():
-        try:
-            known = engine_catalogue(type_code).operations.get(operation)
-        except LookupError:
-            continue
+        catalogue = known_catalogue(type_code)
+        known = catalogue.operations.get(operation) if catalogue else None
         offered = offered_hours(operation, known.hours, clocked) if known else None
         if known and offered:
             found.append(HoursLearned(names.get(type_code, type_code), known.name, offered))

@@ -9,12 +9,13 @@ from decimal import Decimal
 from typing import Any, Literal, cast
 
 from catalogue.calc.money import ZERO
-from catalogue.queries import engine_catalogue, engine_type_choices
+from catalogue.queries import engine_type_choices
 from quotes.calc.ask.request import Delivered
 from quotes.calc.bench.leave_sheet import LeaveSheet
 from quotes.calc.bench.teardown_price import TeardownSums, worked_out
 from quotes.models import Job, TeardownPrice, Workshop
 from quotes.queries.books.day import MoneyOfDay, money_of
+from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import customer_party, workshop_party
 from quotes.queries.workshop import labour_rates, taxability
 
@@ -57,9 +58,8 @@ def teardown_sums(job: Job, on: date) -> TeardownSums:
 def default_sums(type_code: str, on: date, delivered: Delivered = "loose") -> TeardownSums:
     """From the catalogue's hours at the workshop's rates; nought for a type that is not there any more."""
     workshop = Workshop.objects.get_or_default()
-    try:
-        catalogue = engine_catalogue(type_code)
-    except LookupError:
+    catalogue = known_catalogue(type_code)
+    if catalogue is None:
         return NOTHING
     tax = labour_tax(money_of(on, workshop), workshop)
     return worked_out(catalogue, labour_rates(), tax.rate_pct, delivered)

@@ -9,7 +9,6 @@ from typing import Literal, cast
 from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
-from catalogue.queries import engine_catalogue
 from quotes.calc.bench.lasted import age_of
 from quotes.calc.bench.logbook import LogEntry, LogSheet, in_order
 from quotes.calc.life.units import WORDS
@@ -26,6 +25,7 @@ from quotes.models import (
 )
 from quotes.queries.bench.after import engine_now
 from quotes.queries.bench.works_orders import totals_in_words
+from quotes.queries.engines import known_catalogue
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party
 
@@ -33,10 +33,7 @@ from quotes.queries.sheets import customer_party, workshop_party
 def logbook(engine: Engine, on: date) -> LogSheet:
     """The logbook as it stands. Fetch the engine `with_after` to save queries."""
     workshop = Workshop.objects.get_or_default()
-    try:
-        catalogue: EngineCatalogue | None = engine_catalogue(engine.type_code)
-    except LookupError:
-        catalogue = None
+    catalogue = known_catalogue(engine.type_code)
     entries = [
         *_past(engine),
         *_steps(engine),
@@ -154,7 +151,9 @@ def _ages(engine: Engine, catalogue: EngineCatalogue | None) -> tuple[tuple[str,
     asked = engine_now(engine)
     found = []
     for code, component in catalogue.components.items():
-        age = age_of(asked, code, catalogue) if component.lives else None
+        # What is new at every opening, and what the owner changes himself, has no life to write down.
+        lifed = component.lives and component.judged_by != "disturbed" and not component.service_item
+        age = age_of(asked, code, catalogue) if lifed else None
         if age is not None:
             found.append((component.name, f"{age.amount.normalize():,f} {WORDS[age.unit]}"))
     return tuple(found)

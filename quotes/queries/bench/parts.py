@@ -14,7 +14,7 @@ from django.db.models import QuerySet, Sum
 from catalogue.calc.engine import EngineCatalogue, LeadTime
 from catalogue.calc.money import ZERO
 from catalogue.calc.resolve_work import preferred_offer
-from catalogue.queries import current_rows, engine_catalogue
+from catalogue.queries import current_rows
 from quotes.calc.bench.measured_fit import Taken, Waits, When, chosen_by
 from quotes.calc.bench.needs import Held, LineOf, Need, needed_by, needs
 from quotes.calc.bench.packing import Offered
@@ -35,6 +35,8 @@ from quotes.models import (
     StockUse,
     Workshop,
 )
+from quotes.queries.bench.committed import promised_by
+from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import closed_days
 
@@ -104,13 +106,7 @@ def parts_of(builds: Sequence[Acceptance], on: date) -> Mapping[int, BuildParts]
 
 
 def _catalogues(types: Collection[str]) -> dict[str, EngineCatalogue]:
-    found = {}
-    for code in sorted(types):
-        try:
-            found[code] = engine_catalogue(code)
-        except LookupError:
-            continue
-    return found
+    return {code: found for code in sorted(types) if (found := known_catalogue(code))}
 
 
 def offers_now() -> dict[str, Offered]:
@@ -181,7 +177,7 @@ def _parts(
     for line, stands in lines:
         where = (line.line_key, line.component)
         held[where] = (*held.get(where, ()), stands)
-    promised = _promised(build, read)
+    promised = promised_by(build, read.extra[build.pk])
     hours = bench_hours(
         catalogue, [code for code in agreed.option.operations if code in catalogue.operations]
     )
@@ -217,11 +213,6 @@ def _agreed(build: Acceptance, read: _Read) -> Agreed:
         in_chassis=build.revision.request.get("engine", {}).get("delivered") == "in_chassis",
         policy_parts=read.policy,
     )
-
-
-def _promised(build: Acceptance, read: _Read) -> date | None:
-    moved = [row.new_ready_on for row in read.extra[build.pk] if row.new_ready_on]
-    return moved[-1] if moved else build.ready_on
 
 
 def machine_work_of(agreed: Agreed) -> frozenset[str]:

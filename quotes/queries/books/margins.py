@@ -90,9 +90,7 @@ def _clocked(builds: Collection[int]) -> dict[int, Decimal]:
 def _extra_hours(builds: Collection[int]) -> dict[int, Decimal]:
     """Hours of the extra work that was accepted."""
     found: dict[int, Decimal] = {}
-    for build, lines in (
-        ExtraWork.objects.accepted().filter(build__in=builds).values_list("build_id", "lines")
-    ):
+    for build, lines in ExtraWork.objects.agreed().filter(build__in=builds).values_list("build_id", "lines"):
         for line in lines:
             if line["kind"] == "labour" and line["unit"] == "h":
                 found[build] = found.get(build, ZERO) + Decimal(str(line["quantity"]))

@@ -15,7 +15,6 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from catalogue.queries import engine_catalogue
 from quotes.actions.bench.after import Failure, keep_failure, keep_reminder
 from quotes.documents.bench.reminder import reminder_text
 from quotes.forms.bench.after import ReminderForm, failure_form
@@ -23,6 +22,7 @@ from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Engine, FailureReport, Workshop
 from quotes.queries.bench.after import EngineDue, due_list, due_of, with_after
+from quotes.queries.engines import known_catalogue
 from quotes.views.access import role_required
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
@@ -109,10 +109,8 @@ def new_failure(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _components(engine: Engine) -> list[tuple[str, str]]:
-    try:
-        return [(one.code, one.name) for one in engine_catalogue(engine.type_code).components.values()]
-    except LookupError:
-        return []
+    catalogue = known_catalogue(engine.type_code)
+    return [(one.code, one.name) for one in catalogue.components.values()] if catalogue else []
 
 
 def _kept(request: HttpRequest, engine: Engine, form: Any) -> FailureReport:

@@ -9,7 +9,7 @@ from django.urls import path
 from django.utils import timezone
 
 from quotes.actions.bench.after import Reported, report_service
-from quotes.actions.bench.refused import RunsBackwards
+from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.forms.bench.after import ServiceForm
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
@@ -48,7 +48,7 @@ def show(request: HttpRequest, opened: Opened) -> HttpResponse:
                 corrects=form.cleaned_data["corrects"],
             )
             return redirect(opened.address("customer-service"))
-        except RunsBackwards as said:
+        except ReportRunsBackwards as said:
             form.add_error("amount", str(said))
             backwards = True
         except ValidationError as wrong:

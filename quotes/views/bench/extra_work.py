@@ -13,7 +13,6 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.engine import EngineCatalogue
-from catalogue.queries import engine_catalogue
 from quotes.actions.books.extra_work import About, answer_extra_work, offer_extra_work, withdraw_extra_work
 from quotes.actions.refused import Refused
 from quotes.documents.bench.extra_work import extra_work_context, extra_work_pdf
@@ -26,6 +25,7 @@ from quotes.queries.bench.committed import committed_of, promised_on, spent_of
 from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.extra_sheet import extra_sheet
 from quotes.queries.books.day import money_of
+from quotes.queries.engines import known_catalogue
 from quotes.views.access import role_required
 from quotes.views.books.build_page import the_build
 from quotes.views.books.listed import currency_now, decimals_now
@@ -57,7 +57,7 @@ def listed(request: HttpRequest, pk: int) -> HttpResponse:
 def new(request: HttpRequest, pk: int) -> HttpResponse:
     """Offer extra work, or do it within the limit where nobody need be asked."""
     build = the_build(pk)
-    catalogue = _catalogue(build)
+    catalogue = known_catalogue(build.quote.engine.type_code)
     form = _form(request.POST if request.method == "POST" else None, build, catalogue)
     if request.method == "POST" and form.is_valid():
         try:
@@ -117,13 +117,6 @@ def _form(data: Any, build: Acceptance, catalogue: EngineCatalogue | None) -> Be
 def _coins() -> dict[str, Any]:
     currency, decimals, *_ = money_options().values()
     return {"currency": currency, "decimals": decimals}
-
-
-def _catalogue(build: Acceptance) -> EngineCatalogue | None:
-    try:
-        return engine_catalogue(build.quote.engine.type_code)
-    except LookupError:
-        return None
 
 
 @may_open
