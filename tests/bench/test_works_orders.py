@@ -127,5 +127,13 @@ def test_the_paper_goes_out_with_tag_sizes_and_what_goes_with_it(of: Job) -> Non
     pages = PdfReader(io.BytesIO(content)).pages
     text = " ".join(" ".join(page.extract_text() for page in pages).split())
     usual_shop = shipped("four600").machine_work["replate"].vendor
-    for said in ("M-2026-0001", usual_shop, "H4-17", "67.000", "67.012", "Four pistons, numbered"):
+    for said in (
+        "M-2026-0001",
+        usual_shop,
+        "H4-17",
+        "67.000",
+        "67.012",
+        "4 cylinders",
+        "Four pistons, numbered",
+    ):
         assert said in text

@@ -8,7 +8,7 @@ from quotes.calc.bench.works_sheet import WorksSheet
 from quotes.calc.sheet.values import Party
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
-from quotes.documents.words import figure, long_day
+from quotes.documents.words import long_day
 
 
 def works_order_pdf(sheet: WorksSheet) -> bytes:
@@ -27,7 +27,13 @@ def works_order_pdf(sheet: WorksSheet) -> bytes:
             ("Expected back", long_day(sheet.expected_on, LANGUAGE)),
         ),
         "sheet": sheet,
-        "quantity": f"{figure(sheet.quantity, 0)} {sheet.unit}",
+        "quantity": _how_many(sheet),
         "latest": long_day(sheet.slow_on, LANGUAGE),
     }
     return printed(render_to_string("documents/bench/works_order.html", context), paper_style(sheet.paper))
+
+
+def _how_many(sheet: WorksSheet) -> str:
+    """How many of what, such as 8 valves or 1 crank."""
+    unit = sheet.unit.replace("_", " ")
+    return f"{sheet.quantity.normalize():,f} {unit if sheet.quantity == 1 else f'{unit}s'}"
