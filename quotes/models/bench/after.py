@@ -60,6 +60,10 @@ class LifedPart(models.Model):
     serial = models.CharField(max_length=80)
     grade = said(20)
     owner = models.ForeignKey("Customer", models.PROTECT, null=True, blank=True, related_name="lifed_parts")
+    ran_before = amount_of_use()
+    """What it had run before it came into our books; 0: new, None: nobody knows."""
+    ran_before_unit = models.CharField(max_length=4, choices=ServiceUnit.choices, blank=True, default="")
+    ran_before_duty = code(blank=True, default="")
     note = said(500)
     scrapped_on = models.DateField(null=True, blank=True)
 
@@ -68,7 +72,13 @@ class LifedPart(models.Model):
     class Meta:
         ordering = ["component", "serial"]
         constraints = [
-            models.UniqueConstraint(fields=["component", "type_code", "serial"], name="lifed_part_once")
+            models.UniqueConstraint(fields=["component", "type_code", "serial"], name="lifed_part_once"),
+            models.CheckConstraint(
+                condition=Q(ran_before=None)
+                | Q(ran_before=0)
+                | (Q(ran_before__gt=0) & ~Q(ran_before_unit="") & ~Q(ran_before_duty="")),
+                name="lifed_part_ran_before_in_a_unit",
+            ),
         ]
 
     def __str__(self) -> str:
@@ -86,6 +96,8 @@ class PartStay(models.Model):
     from_amount = models.DecimalField(max_digits=12, decimal_places=2)
     until_on = models.DateField(null=True, blank=True)
     until_amount = amount_of_use()
+    fitted_by = said(150)
+    taken_out_by = said(150)
 
     objects: ClassVar[models.Manager[PartStay]] = models.Manager()
 
@@ -98,6 +110,11 @@ class PartStay(models.Model):
             models.CheckConstraint(
                 condition=Q(until_amount=None) | Q(until_amount__gte=models.F("from_amount")),
                 name="part_stay_does_not_run_back",
+            ),
+            models.CheckConstraint(
+                condition=Q(until_on=None, until_amount=None)
+                | Q(until_on__isnull=False, until_amount__isnull=False),
+                name="part_stay_ends_with_its_service",
             ),
         ]
 
