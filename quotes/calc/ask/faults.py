@@ -48,11 +48,19 @@ def _engine(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterato
         yield Fault("engine.type", request.engine.type, one_of([catalogue.engine_type.code]))
     if request.engine.fitted is not None and request.engine.fitted not in catalogue.tiers:
         yield Fault("engine.fitted", request.engine.fitted, one_of(catalogue.tiers))
-    for number, segment in enumerate(request.engine.history or ()):
-        if segment.duty not in catalogue.duties:
-            yield Fault(f"engine.history.{number}.duty", segment.duty, one_of(catalogue.duties))
-        if segment.tier not in catalogue.tiers:
-            yield Fault(f"engine.history.{number}.tier", segment.tier, one_of(catalogue.tiers))
+    for field, history in _pasts(request):
+        for number, segment in enumerate(history):
+            if segment.duty not in catalogue.duties:
+                yield Fault(f"{field}.{number}.duty", segment.duty, one_of(catalogue.duties))
+            if segment.tier not in catalogue.tiers:
+                yield Fault(f"{field}.{number}.tier", segment.tier, one_of(catalogue.tiers))
+
+
+def _pasts(request: Request) -> Iterator[tuple[str, tuple[Segment, ...]]]:
+    """What the engine has run, and what each part has that brought an age of its own."""
+    yield "engine.history", request.engine.history or ()
+    for code, carried in request.engine.carried.items():
+        yield f"engine.carried.{code}.history", carried.history or ()
 
 
 def _planned(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[Fault]:
@@ -71,6 +79,7 @@ def _components(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Ite
     named = [
         *(("engine.renewed", c) for c in request.engine.renewed),
         *(("engine.build_cycles", c) for c in request.engine.build_cycles),
+        *(("engine.carried", c) for c in request.engine.carried),
         *((f"readings.{n}.component", r.component) for n, r in enumerate(request.readings)),
         *(("include", c) for c in request.include),
         *(("leave", c) for c in request.leave),
@@ -108,9 +117,16 @@ def _seen(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[
 
 
 def _history(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[Fault]:
+    for field, history in _pasts(request):
+        yield from _one_past(field, history, request, catalogue)
+
+
+def _one_past(
+    past: str, history: tuple[Segment, ...], request: Request, catalogue: EngineCatalogue
+) -> Iterator[Fault]:
     last_day = None
-    for number, segment in enumerate(request.engine.history or ()):
-        field = f"engine.history.{number}"
+    for number, segment in enumerate(history):
+        field = f"{past}.{number}"
         yield from _convertible(f"{field}.unit", segment, catalogue)
         if segment.start and segment.end and segment.end < segment.start:
             yield Fault(f"{field}.to", segment.end.isoformat(), f"a day not before {segment.start}")

@@ -6,6 +6,7 @@ so that a quote can be worked out again from what was asked.
 
 from __future__ import annotations
 
+import operator
 from datetime import date
 from decimal import Decimal
 from typing import Annotated, Literal
@@ -51,6 +52,16 @@ class Renewal(Value):
     on: date | None = None
 
 
+class Carried(Value):
+    """A part in the engine that brought an age of its own from others: what it has run, wherever that was.
+
+    `history` None means unknown; empty means that it is new.
+    """
+
+    serial: Text
+    history: tuple[Segment, ...] | None = None
+
+
 class EngineAsked(Value):
     """The engine on the bench. `history` None means unknown; empty means it has not run."""
 
@@ -62,6 +73,9 @@ class EngineAsked(Value):
     renewed: dict[Code, Renewal] = Field(default_factory=dict)
     build_cycles: dict[Code, int] = Field(default_factory=dict)
     """How often a component has been reconditioned already."""
+    carried: dict[Code, Carried] = Field(default_factory=dict, exclude_if=operator.not_)
+    """Components whose age is not the engine's. Left out of the JSON where there are none, so that what is
+    stored keeps its fingerprint."""
 
 
 class Planned(Value):

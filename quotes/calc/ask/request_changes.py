@@ -15,6 +15,7 @@ _CALLED = {
     "engine.fitted": "tune fitted now",
     "engine.history": "service so far",
     "engine.renewed": "renewed since",
+    "engine.carried": "parts with an age of their own",
     "planned.duty": "planned use",
     "planned.amount": "planned service",
     "planned.events": "meetings",

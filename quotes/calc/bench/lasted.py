@@ -27,13 +27,19 @@ class Age:
 
 
 def age_of(engine: EngineAsked, component: str, catalogue: EngineCatalogue) -> Age | None:
-    """The age of a component, or None where it can't be said in one unit or nothing is known."""
-    if not engine.history:
+    """The age of a component, or None where it can't be said in one unit or nothing is known.
+
+    A part that brought its own counts by that, and a new one in the unit of the engine.
+    """
+    carried = engine.carried.get(component)
+    history = carried.history if carried else engine.history
+    renewal = None if carried else engine.renewed.get(component)
+    said_in = history or engine.history
+    if history is None or not said_in:
         return None
-    last = engine.history[-1]
-    renewal = engine.renewed.get(component)
+    last = said_in[-1]
     try:
-        stretches = (_in_last_unit(segment, last, catalogue) for segment in engine.history)
+        stretches = (_in_last_unit(segment, last, catalogue) for segment in history)
         total = sum(stretches, Decimal(0))
         if renewal is None:
             since = total

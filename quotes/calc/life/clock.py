@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.calc.engine import Component, Duty, EngineCatalogue, Grade, Tier
-from quotes.calc.ask.request import EngineAsked, Reading, Renewal, Request, Segment
+from quotes.calc.ask.request import Carried, EngineAsked, Reading, Renewal, Request, Segment
 from quotes.calc.life.units import YEARLY, per_basis
 from quotes.calc.life.wear import load_strength, wear_rate
 
@@ -51,6 +51,8 @@ def used_shares(request: Request, catalogue: EngineCatalogue) -> dict[str, Used]
 
 
 def _clocked(component: Component, request: Request, catalogue: EngineCatalogue) -> Used:
+    if carried := request.engine.carried.get(component.code):
+        return _brought(carried, component, request, catalogue)
     renewal = request.engine.renewed.get(component.code)
     if request.engine.history is None:
         if renewal is not None and renewal.at == 0:
@@ -60,7 +62,16 @@ def _clocked(component: Component, request: Request, catalogue: EngineCatalogue)
         _segment_share(component, segment, fraction, catalogue)
         for segment, fraction in _since(request.engine, renewal, catalogue)
     )
-    return Used(share + _gaps(component, request, renewal, catalogue), known=True)
+    since = renewal.on if renewal is not None else None
+    return Used(share + _gaps(component, request.engine.history, since, request.on, catalogue), known=True)
+
+
+def _brought(carried: Carried, component: Component, request: Request, catalogue: EngineCatalogue) -> Used:
+    """What a part with an age of its own has used: its stretches count, the engine's do not."""
+    if carried.history is None:
+        return Used(UNKNOWN_SHARE, known=False)
+    share = sum(_segment_share(component, segment, 1.0, catalogue) for segment in carried.history)
+    return Used(share + _gaps(component, carried.history, None, request.on, catalogue), known=True)
 
 
 def _segment_share(
@@ -105,22 +116,25 @@ def in_unit(segment: Segment, renewal: Renewal, catalogue: EngineCatalogue) -> f
 
 
 def _gaps(
-    component: Component, request: Request, renewal: Renewal | None, catalogue: EngineCatalogue
+    component: Component,
+    history: tuple[Segment, ...],
+    since: date | None,
+    on: date,
+    catalogue: EngineCatalogue,
 ) -> float:
     """What the shelf wore between dated segments and since the last one, as a share of life."""
     if "time" not in component.drivers:
         return 0.0
-    since = renewal.on if renewal is not None else None
     share = 0.0
     previous_end: date | None = None
     last_duty: Duty | None = None
-    for segment in request.engine.history or ():
+    for segment in history:
         duty = catalogue.duties[segment.duty]
         if previous_end is not None and segment.start is not None:
             share += _shelf_share(component, _later(previous_end, since), segment.start, last_duty or duty)
         previous_end, last_duty = segment.end, duty
     if previous_end is not None and last_duty is not None:
-        share += _shelf_share(component, _later(previous_end, since), request.on, last_duty)
+        share += _shelf_share(component, _later(previous_end, since), on, last_duty)
     return share
 
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.ask.request import Request, Segment
+from quotes.calc.ask.request import Carried, Request, Segment
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import DEFAULT_TARGET
 from quotes.calc.sheet.measures import in_planned_unit, planned_unit
@@ -42,10 +44,25 @@ def history_in_words(request: Request, catalogue: EngineCatalogue) -> tuple[str,
         lines = ["It has not run since it was built."]
     else:
         lines = [_segment(segment, catalogue) for segment in history]
+    carried = request.engine.carried
     for code, renewal in request.engine.renewed.items():
-        at = amount_in_words(renewal.at, renewal.unit)
-        lines.append(f"{catalogue.components[code].name.capitalize()} renewed at {at}.")
+        if code not in carried:
+            at = amount_in_words(renewal.at, renewal.unit)
+            lines.append(f"{catalogue.components[code].name.capitalize()} renewed at {at}.")
+    lines += [_carried(catalogue.components[code].name, part) for code, part in carried.items()]
     return tuple(lines)
+
+
+def _carried(name: str, part: Carried) -> str:
+    """A part with an age of its own, unit by unit."""
+    called = f"{name[:1].upper()}{name[1:]} {part.serial}"
+    if part.history is None:
+        return f"{called}: its age is not known."
+    ran: dict[str, Decimal] = {}
+    for segment in part.history:
+        ran[segment.unit] = ran.get(segment.unit, Decimal(0)) + segment.amount
+    said = listed([amount_in_words(amount, unit) for unit, amount in ran.items() if amount])
+    return f"{called} has run {said} itself." if said else f"{called} is new."
 
 
 def _segment(segment: Segment, catalogue: EngineCatalogue) -> str:

@@ -32,3 +32,11 @@ def test_on_the_roller_single_rings_and_piston_are_judged_by_their_hours() -> No
 def test_oil_and_filter_are_changed_at_their_own_interval() -> None:
     found = demands(find, asked("four600", ran(3000), amount=1800, duty="sprint"))
     assert found["new", "engine_oil"] == "Its own interval is up before this service ends."
+
+
+def test_a_part_with_an_age_of_its_own_is_named_by_its_serial() -> None:
+    """The engine has run 100 miles; the springs that were put into it 3,000."""
+    carried = {"valve_spring": {"serial": "VS-3", "history": [ran(3000).model_dump()]}}
+    request = asked("four600", ran(100), amount=1800, duty="sprint", engine={"carried": carried})
+    said = demands(find, request)["new", "valve_spring"].replace("\N{NO-BREAK SPACE}", " ")
+    assert said == "VS-3: 67 % of its planned life used; 107 % at the end of this service."

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quotes.calc.scope.case import Case
-from quotes.calc.scope.rules.base import Must
+from quotes.calc.scope.rules.base import Must, marked
 from quotes.calc.sheet.words import used_in_words
 
 INTERVAL_UP = "Its own interval is up before this service ends."
@@ -27,10 +27,9 @@ def find(case: Case) -> Iterator[Must]:
         spent = wear.rate * case.leg / wear.life
         too_short = spent > 1.0
         if used.share + spent > 1.0 and (not too_short or used.share >= HALF_USED):
-            after = used.share + spent
-            yield Must(
-                ("new", code), "age", INTERVAL_UP if component.service_item else _sentence(used.share, after)
-            )
+            sentence = _sentence(used.share, used.share + spent)
+            said = INTERVAL_UP if component.service_item else marked(case.request, code, sentence)
+            yield Must(("new", code), "age", said)
 
 
 def _sentence(before: float, after: float) -> str:

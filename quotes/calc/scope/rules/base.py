@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from quotes.calc.ask.request import Request
 from quotes.calc.scope.implications import Node
 
 ReasonCode = Literal[
@@ -34,3 +35,9 @@ class Must:
     code: ReasonCode
     sentence: str
     pieces: int | None = None
+
+
+def marked(request: Request, component: str, sentence: str) -> str:
+    """The sentence, with the serial number before it where the part has an age of its own."""
+    carried = request.engine.carried.get(component)
+    return f"{carried.serial}: {sentence}" if carried else sentence

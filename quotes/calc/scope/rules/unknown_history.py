@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quotes.calc.scope.case import Case
-from quotes.calc.scope.rules.base import Must
+from quotes.calc.scope.rules.base import Must, marked
 
 
 def find(case: Case) -> Iterator[Must]:
     """One demand for each component judged by life whose age nobody knows."""
     for code, component in case.catalogue.components.items():
         if component.judged_by == "life" and not case.used[code].known:
-            yield Must(("new", code), "unknown", "Its age is not known: counted as used up.")
+            sentence = "Its age is not known: counted as used up."
+            yield Must(("new", code), "unknown", marked(case.request, code, sentence))

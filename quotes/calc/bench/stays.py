@@ -1,0 +1,233 @@
+"""Parts that carry their own age from engine to engine: where each has been, and what it ran there.
+
+A stay is told by its engine's own service at both ends, so an age is a sum of differences and never a guess.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from decimal import Decimal
+
+from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.money import ZERO, round_half_up
+from quotes.calc.ask.request import Segment, Unit
+from quotes.calc.bench.stated import in_unit
+from quotes.calc.life.units import WORDS, CannotConvert, per_basis
+
+
+class CannotMove(ValueError):
+    """A part that can't be put where it is wanted; the text says why and what to do."""
+
+
+@dataclass(frozen=True, slots=True)
+class InEngine:
+    """An engine as a part meets it: which one, of which type, and how far it has run at that moment."""
+
+    key: int
+    name: str
+    type_code: str
+    service: Decimal
+    unit: Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """A stretch in one engine, by that engine's own service; `end` None: still in it.
+
+    `now` is the engine's service today, where the part is still in it, and `history` what the engine has run.
+    Service beyond that history counts as `duty` in the tune `tier`.
+    """
+
+    engine: int
+    name: str
+    unit: Unit
+    start: Decimal
+    from_on: date
+    end: Decimal | None = None
+    until_on: date | None = None
+    now: Decimal | None = None
+    history: tuple[Segment, ...] = ()
+    duty: str = ""
+    tier: str = "refresh"
+
+    @property
+    def upto(self) -> Decimal | None:
+        """The engine's service to which the part has run in it; never less than where it began."""
+        last = self.now if self.end is None else self.end
+        return None if last is None else max(last, self.start)
+
+    @property
+    def ran(self) -> Decimal | None:
+        """What the part has run in it; None where the engine's own service is not known."""
+        return None if self.upto is None else self.upto - self.start
+
+
+@dataclass(frozen=True, slots=True)
+class PartLife:
+    """A part with all its stays, the oldest first. `before` None: nobody knows what it ran before."""
+
+    serial: str
+    type_code: str
+    before: tuple[Segment, ...] | None = ()
+    stays: tuple[Stay, ...] = ()
+    scrapped_on: date | None = None
+
+    @property
+    def stay(self) -> Stay | None:
+        """The stay that is not over."""
+        return next((stay for stay in self.stays if stay.end is None), None)
+
+    @property
+    def last_moved(self) -> date | None:
+        """The day on which it was fitted or taken out last."""
+        return max((stay.until_on or stay.from_on for stay in self.stays), default=None)
+
+
+def fit(life: PartLife, engine: InEngine, on: date) -> PartLife:
+    """The part in this engine from that day on; CannotMove."""
+    _refuse_scrapped(life)
+    if (stay := life.stay) is not None:
+        raise CannotMove(f"{life.serial} is in engine {stay.name}: take it out there first.")
+    if life.type_code != engine.type_code:
+        raise CannotMove(
+            f"{life.serial} is of a {life.type_code}, and engine {engine.name} is a {engine.type_code}."
+        )
+    _refuse_earlier(life, on)
+    for stay in life.stays:
+        if stay.engine == engine.key and stay.end is not None:
+            _refuse_backwards(life, stay.end, stay.unit, engine)
+    stay = Stay(engine.key, engine.name, engine.unit, engine.service, on, now=engine.service)
+    return replace(life, stays=(*life.stays, stay))
+
+
+def take_out(life: PartLife, engine: InEngine, on: date) -> PartLife:
+    """The part on the shelf from that day on; CannotMove. `engine` is the one that it is in, as it is now."""
+    stay = life.stay
+    if stay is None:
+        raise CannotMove(f"{life.serial} is in no engine.")
+    _refuse_earlier(life, on)
+    end = in_unit(engine.service, engine.unit, stay.unit)
+    if end is None:
+        raise CannotMove(
+            f"{life.serial} was fitted at {_said(stay.start, stay.unit)}, and {WORDS[engine.unit]} can't be "
+            f"held against that: say the engine's service in {WORDS[stay.unit]}."
+        )
+    _refuse_backwards(life, stay.start, stay.unit, replace(engine, service=end, unit=stay.unit))
+    ended = replace(stay, end=end, until_on=on, now=None)
+    return replace(life, stays=(*life.stays[:-1], ended))
+
+
+def scrap(life: PartLife, on: date) -> PartLife:
+    """The part gone for good; CannotMove."""
+    _refuse_scrapped(life)
+    if (stay := life.stay) is not None:
+        raise CannotMove(f"{life.serial} is in engine {stay.name}: take it out there first.")
+    _refuse_earlier(life, on)
+    return replace(life, scrapped_on=on)
+
+
+def _refuse_scrapped(life: PartLife) -> None:
+    if life.scrapped_on is not None:
+        raise CannotMove(f"{life.serial} was scrapped on {life.scrapped_on}: it goes into no engine now.")
+
+
+def _refuse_earlier(life: PartLife, on: date) -> None:
+    if life.last_moved is not None and on < life.last_moved:
+        raise CannotMove(f"{on} is before {life.last_moved}, when {life.serial} was moved last.")
+
+
+def _refuse_backwards(life: PartLife, known: Decimal, unit: Unit, engine: InEngine) -> None:
+    before = in_unit(known, unit, engine.unit)
+    if before is not None and engine.service < before:
+        raise CannotMove(
+            f"{_said(engine.service, engine.unit)} is less than the {_said(before, engine.unit)} that engine "
+            f"{engine.name} had run when {life.serial} was moved there before, and an engine does not run "
+            "backwards. Look at the engine's record first."
+        )
+
+
+def _said(amount: Decimal, unit: Unit) -> str:
+    return f"{amount.normalize():,f} {WORDS[unit]}"
+
+
+def service_in(history: Sequence[Segment], unit: Unit, catalogue: EngineCatalogue) -> Decimal:
+    """All stretches together in one unit, by their duties as the sums do it; CannotConvert."""
+    return sum((segment.amount * _factor(segment, unit, catalogue) for segment in history), ZERO)
+
+
+def _factor(segment: Segment, unit: Unit, catalogue: EngineCatalogue) -> Decimal:
+    if segment.unit == unit:
+        return Decimal(1)
+    duty = catalogue.duties[segment.duty]
+    return Decimal(str(per_basis(segment.unit, duty) / per_basis(unit, duty)))
+
+
+def ran_in(stay: Stay, catalogue: EngineCatalogue) -> tuple[Segment, ...] | None:
+    """What a part ran in one stay, by the duty and tune that its engine ran then.
+
+    None where that can't be told: the engine's service is not known, or is in units that don't compare.
+    """
+    if stay.upto is None:
+        return None
+    try:
+        cut = list(_cut(stay, stay.upto, catalogue))
+        known = service_in(stay.history, stay.unit, catalogue)
+    except CannotConvert:
+        return None
+    beyond = stay.upto - max(known, stay.start)
+    if beyond > 0:
+        last = stay.history[-1] if stay.history else None
+        duty = last.duty if last else stay.duty
+        if not duty:
+            return None
+        cut.append(Segment(amount=beyond, unit=stay.unit, duty=duty, tier=last.tier if last else stay.tier))
+    return tuple(cut)
+
+
+def _cut(stay: Stay, upto: Decimal, catalogue: EngineCatalogue) -> Iterator[Segment]:
+    """The engine's stretches between the two ends of a stay, each cut to what lies inside."""
+    done = ZERO
+    for segment in stay.history:
+        factor = _factor(segment, stay.unit, catalogue)
+        begun, done = done, done + segment.amount * factor
+        inside = min(done, upto) - max(begun, stay.start)
+        if inside <= 0:
+            continue
+        whole = inside == done - begun
+        amount = segment.amount if whole else inside if factor == 1 else round_half_up(inside / factor)
+        yield segment.model_copy(update={"amount": amount, **_days(segment, stay)})
+
+
+def _days(segment: Segment, stay: Stay) -> dict[str, date | None]:
+    """The days of a stretch, as far as the part was in the engine then."""
+    if segment.start is None or segment.end is None:
+        return {"start": None, "end": None}
+    start = max(segment.start, stay.from_on)
+    end = min(segment.end, stay.until_on) if stay.until_on else segment.end
+    return {"start": start, "end": end} if start <= end else {"start": None, "end": None}
+
+
+def history_of(life: PartLife, catalogue: EngineCatalogue) -> tuple[Segment, ...] | None:
+    """All that a part has run, wherever it was; None where any of it is not known."""
+    pieces = (life.before, *(ran_in(stay, catalogue) for stay in life.stays))
+    known = [piece for piece in pieces if piece is not None]
+    if len(known) < len(life.stays) + 1:
+        return None
+    return tuple(segment for piece in known for segment in piece)
+
+
+def age_in_words(history: Iterable[Segment] | None, catalogue: EngineCatalogue) -> str:
+    """An age in the unit of the last stretch; unit by unit where they can't be told in one."""
+    if history is None:
+        return "not known"
+    ran = tuple(history)
+    if not ran:
+        return "new"
+    try:
+        return _said(round_half_up(service_in(ran, ran[-1].unit, catalogue), 1), ran[-1].unit)
+    except CannotConvert:
+        units = dict.fromkeys(segment.unit for segment in ran)
+        said = (_said(sum((s.amount for s in ran if s.unit == unit), ZERO), unit) for unit in units)
+        return " and ".join(said)
