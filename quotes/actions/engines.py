@@ -27,6 +27,7 @@ def update_engine(
 ) -> Engine:
     """Change an engine and replace its history; StaleDraft where it was changed since `expected_version`."""
     row = Engine.objects.select_for_update().get(pk=engine.pk)
+    asked = asked.model_copy(update={"carried": {}})  # the parts have those ages, not the engine
     note = row.note if note is None else note
     stored = engine_asked(row)
     if stored == asked and row.number == number and row.note == note:

@@ -9,7 +9,8 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from quotes.calc.ask.request import Request
+from quotes.calc.ask.request import EngineAsked, Request
+from quotes.calc.sheet.wording import carried_in_words
 from quotes.forms.asked import Asked
 from quotes.forms.asking import ask
 from quotes.forms.card_parts import AimPart, EnginePart, OfferedForm, PastPart, PlannedPart
@@ -44,7 +45,14 @@ class Answer:
 class Card:
     """All parts of the card, bound to what was typed."""
 
-    def __init__(self, data: Mapping[str, Any], offered: Offered, base: Request | None = None) -> None:
+    def __init__(
+        self,
+        data: Mapping[str, Any],
+        offered: Offered,
+        base: Request | None = None,
+        known: EngineAsked | None = None,
+    ) -> None:
+        """`base`: the request that stands; `known`: the engine as it is in the books today."""
         self.offered = offered
         self.who = WhoPart(data)
         self.engine = EnginePart(data, offered)
@@ -55,13 +63,17 @@ class Card:
         self.readings = Rows("readings", ReadingRow, data, offered)
         self.planned = PlannedPart(data, offered, "planned")
         self.aim = AimPart(data, offered)
-        self._keep(base)
+        self.carried = known.carried if known else {}
+        self._keep(base, known)
 
-    def _keep(self, base: Request | None) -> None:
-        """Carry over what only the worksheet writes."""
+    def _keep(self, base: Request | None, known: EngineAsked | None) -> None:
+        """Carry over what only the worksheet writes, and what the engine's own books say."""
         told = base.model_dump(mode="json", by_alias=True) if base else {}
         self.kept = {name: told[name] for name in KEPT if name in told}
-        self.kept_engine = {"build_cycles": told["engine"]["build_cycles"]} if told else {}
+        engine = base.engine if base else known
+        self.kept_engine: dict[str, Any] = {"build_cycles": dict(engine.build_cycles)} if engine else {}
+        if self.carried:
+            self.kept_engine["carried"] = dict(self.carried)
 
     @property
     def all_rows(self) -> dict[str, Rows[Any]]:
@@ -95,6 +107,11 @@ class Card:
 
     def name_of(self, component: str) -> str:
         return dict(self.offered.components).get(component, component)
+
+    @property
+    def carried_in_words(self) -> list[str]:
+        """The parts in the engine that have ages of their own; nothing of them is typed here."""
+        return [carried_in_words(self.name_of(code), part) for code, part in self.carried.items()]
 
     def answer(self, on: date) -> Answer:
         """The request that the card asks for on a day, with every fault of its own rules at its field."""

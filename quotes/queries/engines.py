@@ -19,12 +19,15 @@ def known_catalogue(type_code: str) -> EngineCatalogue | None:
 
 
 def engine_asked(engine: Engine) -> EngineAsked:
-    """The engine with its history. Fetch it with `Engine.objects.with_history()` to save queries."""
+    """The engine by its own record. Fetch it with `Engine.objects.with_history()` to save queries.
+
+    What parts in it brought of their own is not in its record: `queries.bench.after.engine_now` has that too.
+    """
     return EngineAsked(
         type=engine.type_code,
         delivered=cast(Delivered, str(engine.delivered)),
         fitted=engine.fitted or None,
-        history=_history(engine) if engine.history_known else None,
+        history=stretches_of(engine) if engine.history_known else None,
         renewed={
             part.component: Renewal(at=part.at, unit=cast(Unit, part.unit), on=part.on)
             for part in engine.renewed_parts.all()
@@ -33,7 +36,8 @@ def engine_asked(engine: Engine) -> EngineAsked:
     )
 
 
-def _history(engine: Engine) -> tuple[Segment, ...]:
+def stretches_of(engine: Engine) -> tuple[Segment, ...]:
+    """What an engine has run, as it stands in its record."""
     return tuple(
         Segment(
             amount=row.amount,

@@ -11,7 +11,7 @@ from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.queries import engine_catalogue, engine_type_choices
 from quotes.calc.ask.fault import BadRequest
-from quotes.calc.ask.request import Request
+from quotes.calc.ask.request import EngineAsked, Request
 from quotes.calc.money.price import MissingPriceError
 from quotes.calc.sheet.values import Comparison
 from quotes.documents import picture
@@ -20,8 +20,11 @@ from quotes.forms.asked import Asked
 from quotes.forms.card import Answer, Card
 from quotes.forms.faults import Fault
 from quotes.forms.offered import Choices, Offered, offered_from
-from quotes.models import ClassRule, Quote, Workshop
+from quotes.forms.who import WhoPart
+from quotes.models import ClassRule, Engine, Quote, Workshop
 from quotes.queries import comparison as comparisons
+from quotes.queries.bench.after import engine_now
+from quotes.queries.bench.stays import holds_lifed_parts
 from quotes.queries.enquiry import spoken_rule
 from quotes.views.options_table import OptionsTable, options_table
 
@@ -61,7 +64,17 @@ def offered_for(engine_type: str) -> Offered:
 def read_card(data: Mapping[str, Any], quote: Quote | None = None) -> Card:
     """The card as it was typed."""
     base = Request.model_validate(quote.request) if quote else None
-    return Card(data, offered_for(str(data.get("type", ""))), base)
+    who, engine_type = WhoPart(data), str(data.get("type", ""))
+    picked = Engine.objects.filter(pk=who.engine_id or 0, customer=who.customer_id or 0)
+    engine = quote.engine if quote else picked.first() if who.engine_id else None
+    known = known_engine(engine) if engine and engine.type_code == engine_type else None
+    return Card(data, offered_for(engine_type), base, known)
+
+
+def known_engine(engine: Engine) -> EngineAsked:
+    """What the books know of an engine that no field of the card asks for."""
+    carried = engine_now(engine).carried if holds_lifed_parts(engine) else {}
+    return EngineAsked(type=engine.type_code, build_cycles=engine.build_cycles, carried=carried)
 
 
 def work_out(card: Card, on: date) -> Worked:

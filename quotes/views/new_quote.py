@@ -17,7 +17,14 @@ from quotes.views.access import role_required
 from quotes.views.card_keeping import keep, keep_as_enquiry
 from quotes.views.card_page import render_card
 from quotes.views.card_swaps import fill_picked, find_known
-from quotes.views.desk_card import offered_for, options_context, read_card, unworked, work_out
+from quotes.views.desk_card import (
+    known_engine,
+    offered_for,
+    options_context,
+    read_card,
+    unworked,
+    work_out,
+)
 from quotes.views.worked_preview import preview
 
 
@@ -69,7 +76,8 @@ def _first_page(request: HttpRequest, quote: Quote | None) -> HttpResponse:
     if quote is not None:
         asked = request_of(quote)
         offered = offered_for(asked.engine.type)
-        worked = work_out(Card(request_data(asked, offered), offered, asked), on)
+        card = Card(request_data(asked, offered), offered, asked, known_engine(quote.engine))
+        worked = work_out(card, on)
         return render_card(request, worked, quote)
     offered = offered_for("")
     card = Card(blank_data(offered), offered)

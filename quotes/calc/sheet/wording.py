@@ -49,11 +49,11 @@ def history_in_words(request: Request, catalogue: EngineCatalogue) -> tuple[str,
         if code not in carried:
             at = amount_in_words(renewal.at, renewal.unit)
             lines.append(f"{catalogue.components[code].name.capitalize()} renewed at {at}.")
-    lines += [_carried(catalogue.components[code].name, part) for code, part in carried.items()]
+    lines += [carried_in_words(catalogue.components[code].name, part) for code, part in carried.items()]
     return tuple(lines)
 
 
-def _carried(name: str, part: Carried) -> str:
+def carried_in_words(name: str, part: Carried) -> str:
     """A part with an age of its own, unit by unit."""
     called = f"{name[:1].upper()}{name[1:]} {part.serial}"
     if part.history is None:

@@ -15,13 +15,15 @@ from quotes.calc.bench.next_due import NextDue, bundle, next_due
 from quotes.calc.life.units import CannotConvert
 from quotes.models import Engine, Job, ServiceReport
 from quotes.models.engine import EngineQuerySet
+from quotes.queries.bench.stays import EngineNow, carried_by, parts_of_engines
 from quotes.queries.engines import engine_asked, known_catalogue
 
 
 def with_after(engines: EngineQuerySet) -> EngineQuerySet:
     """Engines with all that is asked of them here, in a number of queries that does not grow with them."""
     jobs = Job.objects.select_related("release").defer("release__sheet")
-    return engines.with_history().prefetch_related(Prefetch("jobs", jobs), "reports", "reminders")
+    known = (Prefetch("jobs", jobs), "reports", "reminders", parts_of_engines())
+    return engines.with_history().prefetch_related(*known)
 
 
 def released_job(engine: Engine) -> Job | None:
@@ -41,7 +43,14 @@ def latest_report(engine: Engine) -> ServiceReport | None:
     return last
 
 
-def engine_now(engine: Engine) -> EngineAsked:
+def engine_now(engine: Engine, known: EngineCatalogue | None = None) -> EngineAsked:
+    """The engine with its history, what was reported since it left, and parts with ages of their own."""
+    recorded = recorded_now(engine)
+    carried = carried_by(EngineNow(engine, recorded, known))
+    return recorded.model_copy(update={"carried": carried}) if carried else recorded
+
+
+def recorded_now(engine: Engine) -> EngineAsked:
     """The engine with its history and what was reported since it left."""
     asked, last = engine_asked(engine), latest_report(engine)
     if last is None or asked.history is None or not last.amount:
@@ -97,7 +106,7 @@ def due_of(engine: Engine, on: date, known: EngineCatalogue | None = None) -> En
     catalogue = known or known_catalogue(engine.type_code)
     if catalogue is None:
         return _unknown(engine, "its engine type is not in the catalogue any more", last, reminded_on)
-    asked = engine_now(engine)
+    asked = engine_now(engine, catalogue)
     duty = _duty_of(engine, asked)
     if asked.history is None:
         return _unknown(engine, "its service is not known", last, reminded_on, catalogue)

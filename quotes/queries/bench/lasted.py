@@ -12,6 +12,7 @@ from quotes.calc.bench.lasted import Age, Outcome, age_of, outcomes
 from quotes.models import Evidence, FindingSeen, Job, Judged, Measured, Verdict
 from quotes.queries.bench.committed import accepted_option
 from quotes.queries.bench.jobs import build_of
+from quotes.queries.bench.stays import EngineNow, carried_at
 from quotes.queries.engines import engine_asked, known_catalogue
 
 
@@ -36,14 +37,17 @@ def lasted_of(job: Job) -> tuple[Lasted, ...]:
     catalogue = known_catalogue(job.engine.type_code)
     if catalogue is None:
         return ()
-    asked = engine_asked(job.engine)
+    recorded = engine_asked(job.engine)
+    carried = carried_at(job, EngineNow(job.engine, recorded))
+    asked = recorded.model_copy(update={"carried": carried})
     seen = _seen_before(job)
     found = []
     for component, outcome in _outcomes(job, catalogue).items():
         part = catalogue.components.get(component)
         age = age_of(asked, component, catalogue) if part and part.lives else None
         if age is not None:
-            entry = seen.get((component, age.unit), ZERO)
+            # What was seen of this engine's component before was of another part, where it has a new one.
+            entry = ZERO if component in carried else seen.get((component, age.unit), ZERO)
             found.append(Lasted(component, age, outcome, entry if entry <= age.amount else ZERO))
     return tuple(found)
 

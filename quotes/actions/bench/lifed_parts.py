@@ -1,0 +1,192 @@
+"""Parts that carry their own age: registered, fitted into an engine, taken out, scrapped."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from typing import cast
+
+from django.contrib.auth.models import User
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.utils import timezone
+
+from quotes.actions.refused import Refused
+from quotes.actions.saving import save_checked
+from quotes.calc.ask.request import Unit
+from quotes.calc.bench.stays import CannotMove, InEngine, PartLife
+from quotes.calc.bench.stays import fit as fitted
+from quotes.calc.bench.stays import scrap as scrapped
+from quotes.calc.bench.stays import take_out as taken_out
+from quotes.calc.life.units import WORDS
+from quotes.models import Customer, Engine, Job, LifedPart, PartStay
+from quotes.queries.bench.lifed_parts import engine_met, life_today, lifed_components, marked_alike
+from quotes.queries.people import name_of
+
+
+class NotMoved(Refused):
+    """The part stays where it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Before:
+    """What a part had run before it came into our books. `amount` 0: new; None: nobody knows."""
+
+    amount: Decimal | None
+    unit: str = ""
+    duty: str = ""
+
+
+@transaction.atomic
+def register(
+    *,
+    component: str,
+    type_code: str,
+    serial: str,
+    before: Before,
+    grade: str = "",
+    owner: Customer | None = None,
+    note: str = "",
+) -> LifedPart:
+    """Enter a part by its serial number; ValidationError by field, also where it is entered already."""
+    known = lifed_components(type_code)
+    if component not in known:
+        raise ValidationError({"component": f"{component!r} is none of: {', '.join(known)}."})
+    serial = serial.strip()
+    if LifedPart.objects.filter(component=component, type_code=type_code, serial=serial).exists():
+        raise ValidationError(
+            {"serial": f"{serial!r} is entered already as {known[component]} of this type."}
+        )
+    _refuse_before(before)
+    ran = bool(before.amount)
+    return save_checked(
+        LifedPart(
+            component=component,
+            type_code=type_code,
+            serial=serial,
+            grade=grade,
+            owner=owner,
+            ran_before=before.amount,
+            ran_before_unit=before.unit if ran else "",
+            ran_before_duty=before.duty if ran else "",
+            note=note.strip(),
+        )
+    )
+
+
+def _refuse_before(before: Before) -> None:
+    if before.amount and not before.unit:
+        raise ValidationError({"ran_before_unit": "Nothing is picked: miles, kilometres, hours or runs."})
+    if before.amount and not before.duty:
+        raise ValidationError({"ran_before_duty": "Nothing is picked: in which use did it run that?"})
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """When a part is moved, and at how much service of the engine: None: as much as is known of it."""
+
+    on: date
+    service: Decimal | None = None
+    alike: bool = False
+    """Move what bears the same mark with it, such as the valves in a head."""
+
+
+@transaction.atomic
+def fit(*, part: LifedPart, engine: Engine, move: Move, by: User, now: datetime) -> PartStay:
+    """Put a part into an engine. Fitted there already: the stay that stands.
+
+    NotMoved says why not, ValidationError by field.
+    """
+    _refuse_day(move.on, now)
+    engine = Engine.objects.select_for_update(of=("self",)).get(pk=engine.pk)
+    met = _met(engine, None, move.service)
+    others = marked_alike(part) if move.alike else []
+    stay, *_ = [_fit(_locked(each), engine, met, move.on, by) for each in (part, *others)]
+    return stay
+
+
+def _fit(row: LifedPart, engine: Engine, met: InEngine, on: date, by: User) -> PartStay:
+    if standing := row.stays.filter(engine=engine, until_on=None).first():
+        return standing
+    there = PartStay.objects.filter(engine=engine, part__component=row.component, until_on=None)
+    if other := there.select_related("part").first():
+        raise NotMoved(f"Engine {engine} holds {other.part.serial} in that place: take it out there first.")
+    _or_refuse(lambda: fitted(life_today(row), met, on))
+    return save_checked(
+        PartStay(
+            part=row,
+            engine=engine,
+            job=Job.objects.in_the_shop().filter(engine=engine).first(),
+            unit=met.unit,
+            from_on=on,
+            from_amount=met.service,
+            fitted_by=name_of(by),
+        )
+    )
+
+
+@transaction.atomic
+def take_out(*, part: LifedPart, move: Move, by: User, now: datetime) -> PartStay:
+    """Take a part out of its engine. NotMoved says why not, ValidationError by field."""
+    _refuse_day(move.on, now)
+    others = marked_alike(part) if move.alike else []
+    stay, *_ = [_take_out(_locked(each), move, by) for each in (part, *others)]
+    return stay
+
+
+def _take_out(row: LifedPart, move: Move, by: User) -> PartStay:
+    stay = row.stays.select_related("engine").filter(until_on=None).first()
+    if stay is None:
+        raise NotMoved(f"{row.serial} is in no engine: it lies on the shelf already.")
+    met = _met(stay.engine, cast(Unit, str(stay.unit)), move.service)
+    life = _or_refuse(lambda: taken_out(life_today(row), met, move.on))
+    stay.until_on, stay.until_amount = move.on, life.stays[-1].end
+    stay.taken_out_by = name_of(by)
+    return save_checked(stay)
+
+
+@transaction.atomic
+def scrap(*, part: LifedPart, on: date, now: datetime) -> LifedPart:
+    """A part is gone for good; once more gives the row as it stands. NotMoved while it is in an engine."""
+    row = _locked(part)
+    if row.scrapped_on is not None:
+        return row
+    _refuse_day(on, now)
+    _or_refuse(lambda: scrapped(life_today(row), on))
+    row.scrapped_on = on
+    return save_checked(row)
+
+
+def _locked(part: LifedPart) -> LifedPart:
+    return LifedPart.objects.select_for_update(of=("self",)).get(pk=part.pk)
+
+
+def _refuse_day(on: date, now: datetime) -> None:
+    today = timezone.localdate(now)
+    if on > today:
+        raise ValidationError({"on": f"{on} has not come yet: today, {today}, or earlier."})
+
+
+def _met(engine: Engine, unit: Unit | None, service: Decimal | None) -> InEngine:
+    """The engine at its service, which is never more than is known of it."""
+    known = engine_met(engine, unit)
+    if known is None:
+        raise NotMoved(
+            f"Nobody knows how far engine {engine} has run: write that on its record first, for a part's age "
+            "is what its engines ran."
+        )
+    if service is None:
+        return known
+    if service > known.service:
+        allowed = f"at most {known.service.normalize():,f} {WORDS[known.unit]}, which it is known to have run"
+        raise ValidationError({"service": f"“{service:f}” is more than that: {allowed}."})
+    return InEngine(known.key, known.name, known.type_code, service, known.unit)
+
+
+def _or_refuse(move: Callable[[], PartLife]) -> PartLife:
+    try:
+        return move()
+    except CannotMove as why:
+        raise NotMoved(str(why)) from None

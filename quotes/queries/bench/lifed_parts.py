@@ -1,0 +1,143 @@
+"""Lifed parts for the pages: where each is, how old it is, and everywhere it has been."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from django.db.models import Prefetch, QuerySet
+
+from catalogue.calc.engine import EngineCatalogue
+from catalogue.queries import engine_type_choices
+from quotes.calc.ask.request import Unit
+from quotes.calc.bench.stays import InEngine, PartLife, age_in_words, history_of, ran_in
+from quotes.calc.life.units import WORDS
+from quotes.models import Engine, LifedPart, PartStay
+from quotes.queries.bench.after import recorded_now, with_after
+from quotes.queries.bench.stays import EngineNow, life_of, renewed_since
+from quotes.queries.engines import known_catalogue
+
+MOST = 500
+"""So many parts a list shows."""
+
+
+def lifed_components(type_code: str) -> dict[str, str]:
+    """Code and name of what may carry an age of its own in an engine type, in the order of the catalogue."""
+    catalogue = known_catalogue(type_code)
+    return _lifed(catalogue) if catalogue else {}
+
+
+def _lifed(catalogue: EngineCatalogue) -> dict[str, str]:
+    return {
+        code: one.name
+        for code, one in catalogue.components.items()
+        if one.lives and one.judged_by != "disturbed" and not one.service_item
+    }
+
+
+def engine_met(engine: Engine, unit: Unit | None = None) -> InEngine | None:
+    """An engine at its own service today; None where nobody knows that."""
+    return EngineNow(engine, recorded_now(engine)).met(unit)
+
+
+def life_today(part: LifedPart, known: EngineCatalogue | None = None) -> PartLife:
+    """A part with its stays, the open one up to its engine's service today; `known` where it was read."""
+    stay = next((row for row in part.stays.all() if row.until_on is None), None)
+    return life_of(part, EngineNow(stay.engine, recorded_now(stay.engine), known) if stay else None)
+
+
+@dataclass(frozen=True, slots=True)
+class StaySeen:
+    """One stay for the logbook of a part, with what it ran there in words."""
+
+    row: PartStay
+    ran: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartSeen:
+    """A part as the pages show it."""
+
+    row: LifedPart
+    name: str
+    type_name: str
+    engine: Engine | None
+    age: str
+    stays: tuple[StaySeen, ...]
+    forgotten: str = ""
+    """What the engine's record says against its being in there still."""
+
+
+def parts_seen(*, scrapped: bool = False) -> list[PartSeen]:
+    """The parts, those in use unless it is asked for what is gone; in a constant number of queries."""
+    rows = LifedPart.objects.filter(scrapped_on__isnull=not scrapped)
+    return _all_seen(_with_stays(rows)[:MOST])
+
+
+def part_seen(pk: int) -> PartSeen | None:
+    """One part with everywhere it has been."""
+    return next(iter(_all_seen(_with_stays(LifedPart.objects.filter(pk=pk)))), None)
+
+
+def parts_in(engine: Engine) -> list[PartSeen]:
+    """What an engine holds with an age of its own."""
+    rows = LifedPart.objects.filter(stays__engine=engine, stays__until_on=None)
+    return _all_seen(_with_stays(rows))
+
+
+def marked_alike(part: LifedPart) -> list[LifedPart]:
+    """Others of the same mark that lie or sit where this one does, such as the valves in a head."""
+    stay = part.stays.filter(until_on=None).first()
+    rows = LifedPart.objects.filter(type_code=part.type_code, serial=part.serial, scrapped_on=None)
+    rows = rows.exclude(pk=part.pk)
+    if stay is None:
+        return list(rows.exclude(stays__in=PartStay.objects.filter(until_on=None)))
+    return list(rows.filter(stays__engine=stay.engine_id, stays__until_on=None))
+
+
+def engines_for(part: LifedPart) -> list[Engine]:
+    """Engines that a part may go into: those of its type, its owner's first."""
+    rows = Engine.objects.filter(type_code=part.type_code).select_related("customer")
+    mine = [row for row in rows if row.customer_id == part.owner_id]
+    return [*mine, *(row for row in rows if row.customer_id != part.owner_id)]
+
+
+def _with_stays(rows: QuerySet[LifedPart]) -> QuerySet[LifedPart]:
+    engines = Prefetch("engine", with_after(Engine.objects.all()))
+    stays = PartStay.objects.select_related("job").prefetch_related(engines)
+    return rows.select_related("owner").prefetch_related(Prefetch("stays", stays))
+
+
+def _all_seen(rows: Iterable[LifedPart]) -> list[PartSeen]:
+    types = dict(engine_type_choices())
+    found = list(rows)
+    known = {code: known_catalogue(code) for code in sorted({row.type_code for row in found})}
+    return [_seen(row, types, known[row.type_code]) for row in found]
+
+
+def _seen(row: LifedPart, types: dict[str, str], catalogue: EngineCatalogue | None) -> PartSeen:
+    life = life_today(row, catalogue)
+    stay = next((one for one in row.stays.all() if one.until_on is None), None)
+    name = _lifed(catalogue).get(row.component, row.component) if catalogue else row.component
+    ages = [age_in_words(ran_in(one, catalogue), catalogue) if catalogue else "" for one in life.stays]
+    return PartSeen(
+        row=row,
+        name=name,
+        type_name=types.get(row.type_code, row.type_code),
+        engine=stay.engine if stay else None,
+        age=age_in_words(history_of(life, catalogue), catalogue) if catalogue else "not known",
+        stays=tuple(
+            StaySeen(one, "nothing yet" if ran == "new" else ran)
+            for one, ran in zip(row.stays.all(), ages, strict=True)
+        ),
+        forgotten=_forgotten(stay, name) if stay else "",
+    )
+
+
+def _forgotten(stay: PartStay, name: str) -> str:
+    recorded = recorded_now(stay.engine)
+    if not renewed_since(stay, recorded):
+        return ""
+    renewal = recorded.renewed[stay.part.component]
+    at = f"{renewal.at.normalize():,f} {WORDS[renewal.unit]}"
+    return f"The record of engine {stay.engine} has its {name} renewed at {at}: was this one taken out then?"
