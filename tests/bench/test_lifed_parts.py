@@ -95,8 +95,8 @@ def test_two_cranks_are_swapped_and_each_quote_counts_the_one_that_is_in_the_eng
     runs(first, 100)
 
     assert (age(pool.old), age(pool.new)) == ("21,500 miles", "300 miles")
-    assert ran_by_the_crank_in(quoted(second)) == ("K-1", 21_500)
-    assert ran_by_the_crank_in(quoted(first)) == ("K-2", 300)
+    assert ran_by_the_crank_in(quoted(second)) == ("K-1", Decimal(21_500))
+    assert ran_by_the_crank_in(quoted(first)) == ("K-2", Decimal(300))
 
 
 def quoted(engine: Engine) -> Request:
@@ -181,7 +181,7 @@ def test_what_a_teardown_teaches_is_of_the_crank_that_came_in(pool: Pool) -> Non
     put(pool.new, pool.engines[0], 0)
 
     (lasted,) = (one for one in lasted_of(job) if one.component == "crankshaft")
-    assert (lasted.age.amount, lasted.entry) == (Decimal(21_000), 0)
+    assert (lasted.age.amount, lasted.entry) == (Decimal(21_000), Decimal(0))
 
 
 def test_what_bears_the_same_mark_moves_with_it(pool: Pool) -> None:

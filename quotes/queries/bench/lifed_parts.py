@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 
 from django.db.models import Prefetch, QuerySet
 
@@ -12,8 +13,9 @@ from catalogue.queries import engine_type_choices
 from quotes.calc.ask.request import Unit
 from quotes.calc.bench.stays import InEngine, PartLife, age_in_words, history_of, ran_in
 from quotes.calc.life.units import WORDS
-from quotes.models import Engine, LifedPart, PartStay
+from quotes.models import Engine, Job, LifedPart, PartStay
 from quotes.queries.bench.after import recorded_now, with_after
+from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.stays import EngineNow, life_of, renewed_since
 from quotes.queries.engines import known_catalogue
 
@@ -83,6 +85,23 @@ def parts_in(engine: Engine) -> list[PartSeen]:
     """What an engine holds with an age of its own."""
     rows = LifedPart.objects.filter(stays__engine=engine, stays__until_on=None)
     return _all_seen(_with_stays(rows))
+
+
+def parts_on_shelf(type_code: str) -> list[PartSeen]:
+    """Parts of an engine type that are in no engine."""
+    rows = LifedPart.objects.filter(type_code=type_code, scrapped_on=None)
+    return _all_seen(_with_stays(rows.exclude(stays__in=PartStay.objects.filter(until_on=None)))[:MOST])
+
+
+def job_line(job: Job, on: date) -> JobLine | None:
+    """The parts in a job's engine that have ages of their own; nothing where there are none."""
+    rows = PartStay.objects.filter(engine=job.engine_id, until_on=None).select_related("part")
+    found = [row.part for row in rows]
+    if not found:
+        return None
+    names = lifed_components(job.engine.type_code)
+    words = "; ".join(f"{names.get(part.component, part.component)} {part.serial}" for part in found)
+    return JobLine("Lifed parts", words, "lifed-parts-in", (job.engine_id,))
 
 
 def marked_alike(part: LifedPart) -> list[LifedPart]:

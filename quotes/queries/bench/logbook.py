@@ -155,5 +155,7 @@ def _ages(engine: Engine, catalogue: EngineCatalogue | None) -> tuple[tuple[str,
         lifed = component.lives and component.judged_by != "disturbed" and not component.service_item
         age = age_of(asked, code, catalogue) if lifed else None
         if age is not None:
-            found.append((component.name, f"{age.amount.normalize():,f} {WORDS[age.unit]}"))
+            own = asked.carried.get(code)
+            name = f"{component.name} {own.serial}" if own else component.name
+            found.append((name, f"{age.amount.normalize():,f} {WORDS[age.unit]}"))
     return tuple(found)

@@ -15,6 +15,7 @@ from quotes.views.bench import (
     intake_photos,
     jobs,
     leave,
+    lifed_parts,
     limits,
     logbook,
     orders,
@@ -46,6 +47,7 @@ AREAS: tuple[ModuleType, ...] = (
     after,
     customer_service,
     logbook,
+    lifed_parts,
 )
 
 urlpatterns = [address for area in AREAS for address in area.urlpatterns]

@@ -1,0 +1,165 @@
+"""Parts that carry their own age: all of them, a new one, and the page of one with its logbook and moves."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_safe
+
+from catalogue.queries import duty_choices, engine_type_choices
+from quotes.actions.bench.lifed_parts import Move, fit, register, scrap, take_out
+from quotes.actions.refused import Refused
+from quotes.forms.bench.lifed_parts import FitForm, LifedPartForm, MoveForm
+from quotes.forms.books.fields import offer
+from quotes.forms.books.refusing import refuse
+from quotes.forms.figures import SettingsForm
+from quotes.models import Engine, LifedPart
+from quotes.queries.bench.lifed_parts import (
+    engines_for,
+    lifed_components,
+    marked_alike,
+    part_seen,
+    parts_in,
+    parts_on_shelf,
+    parts_seen,
+)
+from quotes.views.access import role_required
+from quotes.views.books.parts import payers
+from quotes.views.person import signed_in
+
+may_work = role_required("desk", "builder", "owner")
+CHOOSE = ("", "choose")
+Choices = list[tuple[str, str]]
+
+
+@may_work
+@require_safe
+def listed(request: HttpRequest) -> HttpResponse:
+    """Every part in use, or those that are gone."""
+    gone = "gone" in request.GET
+    context = {"parts": parts_seen(scrapped=gone), "gone": gone, "types": engine_type_choices()}
+    return render(request, "quotes/bench/lifed_parts.html", context)
+
+
+@may_work
+def new(request: HttpRequest) -> HttpResponse:
+    """Enter a part of the engine type `?type=`; `?engine=` where it sits in one, `?serial=` its mark."""
+    types = dict(engine_type_choices())
+    type_code = request.GET.get("type", "")
+    if type_code not in types:
+        return redirect("lifed-parts")
+    known = lifed_components(type_code)
+    first = {"serial": request.GET.get("serial", "")[:80], "engine": request.GET.get("engine", "")}
+    form = LifedPartForm(request.POST if request.method == "POST" else None, prefix="part", initial=first)
+    engines = engines_for(LifedPart(type_code=type_code))
+    offer(form, "component", [CHOOSE, *known.items()])
+    offer(form, "ran_before_duty", [CHOOSE, *duty_choices()])
+    offer(form, "engine", [("", "no, it lies on the shelf"), *_named(engines)])
+    if form.is_bound and form.is_valid():
+        try:
+            return redirect("lifed-part", _registered(request, form, type_code).pk)
+        except (Refused, ValidationError) as wrong:
+            refuse(form, wrong, "engine" if isinstance(wrong, Refused) else None)
+    context = {"form": form, "type_name": types[type_code], **payers()}
+    return render(request, "quotes/bench/lifed_part_new.html", context)
+
+
+def _named(engines: list[Engine]) -> Choices:
+    return [(str(row.pk), f"{row.number or 'no number'}, {row.customer}") for row in engines]
+
+
+@transaction.atomic
+def _registered(request: HttpRequest, form: LifedPartForm, type_code: str) -> LifedPart:
+    """The part, and in its engine where it is in one: both or neither."""
+    told = form.cleaned_data
+    made = register(
+        component=told["component"],
+        type_code=type_code,
+        serial=told["serial"],
+        before=form.before(),
+        grade=told["grade"],
+        owner=told["owner"],
+        note=told["note"],
+    )
+    if told["engine"]:
+        engine = Engine.objects.get(pk=told["engine"])
+        move = Move(on=timezone.localdate())
+        fit(part=made, engine=engine, move=move, by=signed_in(request), now=timezone.now())
+    return made
+
+
+@may_work
+def one(request: HttpRequest, pk: int) -> HttpResponse:
+    """A part with everywhere it has been; a post moves it."""
+    part = get_object_or_404(LifedPart, pk=pk)
+    alike = marked_alike(part)
+    form = _move_form(request, part)
+    form.fields["on"].today = timezone.localdate()  # type: ignore[attr-defined]
+    if form.is_bound and form.is_valid():
+        try:
+            messages.success(request, _moved(request, part, form))
+            return redirect("lifed-part", pk)
+        except (Refused, ValidationError) as wrong:
+            refuse(form, wrong)
+    seen = part_seen(pk)
+    if seen is None:
+        raise Http404
+    context = {"seen": seen, "part": seen.row, "form": form, "alike": alike, "names": _names(alike)}
+    context["duties"] = dict(duty_choices())
+    return render(request, "quotes/bench/lifed_part.html", context)
+
+
+def _move_form(request: HttpRequest, part: LifedPart) -> MoveForm:
+    """Out of its engine where it is in one, else into one."""
+    data = request.POST if request.method == "POST" else None
+    first = {"on": timezone.localdate(), "alike": True}
+    if part.stays.filter(until_on=None).exists():
+        return MoveForm(data, prefix="move", initial=first)
+    form = FitForm(data, prefix="move", initial=first)
+    offer(form, "engine", [CHOOSE, *_named(engines_for(part))])
+    if data is not None and "scrap" in data:
+        del form.fields["engine"]
+    return form
+
+
+def _moved(request: HttpRequest, part: LifedPart, form: SettingsForm) -> str:
+    by, now = signed_in(request), timezone.now()
+    move: Move = form.move()  # type: ignore[attr-defined]
+    if "scrap" in request.POST:
+        scrap(part=part, on=move.on, now=now)
+        return f"{part.serial} is scrapped: it goes into no engine any more."
+    if "engine" in form.fields:
+        engine = get_object_or_404(Engine, pk=form.cleaned_data["engine"])
+        stay = fit(part=part, engine=engine, move=move, by=by, now=now)
+        at = f"{stay.from_amount.normalize():,f} {stay.get_unit_display()}"
+        return f"{part.serial} is in engine {engine}, fitted at {at}."
+    take_out(part=part, move=move, by=by, now=now)
+    return f"{part.serial} is on the shelf."
+
+
+@may_work
+@require_safe
+def in_engine(request: HttpRequest, pk: int) -> HttpResponse:
+    """What an engine holds with an age of its own, and what would go into it."""
+    engine = get_object_or_404(Engine.objects.select_related("customer"), pk=pk)
+    shelf = parts_on_shelf(engine.type_code)
+    context = {"engine": engine, "parts": parts_in(engine), "shelf": shelf}
+    return render(request, "quotes/bench/lifed_parts_in.html", context)
+
+
+def _names(alike: list[LifedPart]) -> str:
+    known = lifed_components(alike[0].type_code) if alike else {}
+    return ", ".join(known.get(row.component, row.component) for row in alike)
+
+
+urlpatterns = [
+    path("bench/lifed-parts/", listed, name="lifed-parts"),
+    path("bench/lifed-parts/new/", new, name="lifed-part-new"),
+    path("bench/lifed-parts/<int:pk>/", one, name="lifed-part"),
+    path("bench/engines/<int:pk>/lifed-parts/", in_engine, name="lifed-parts-in"),
+]
