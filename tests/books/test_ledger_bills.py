@@ -172,6 +172,37 @@ def test_costs_are_settled_once(build: Acceptance) -> None:
     assert JournalEntry.objects.filter(source="cost_of_sales").count() == 1
 
 
+def test_a_final_invoice_credited_puts_the_costs_back_in_work_until_the_next(build: Acceptance) -> None:
+    billed("4711", for_what("part", "100", build), for_what("freight", "8", build))
+    invoice = cast.invoiced(build)
+    billed("4712", for_what("machine_work", "60", build))
+
+    cast.credited(invoice, {1: "0.5"})
+    assert in_progress(build) == 0
+    cast.credited(invoice)
+    billed("4713", for_what("part", "5", build))
+
+    assert in_progress(build) == 173
+    assert {balance(f"cost_of_{what}") for what in ("parts", "machine_work", "sales_other")} == {0}
+    cast.invoiced(build)
+    assert (in_progress(build), balance("cost_of_parts")) == (0, 105)
+    assert (balance("cost_of_machine_work"), balance("cost_of_sales_other")) == (60, 8)
+
+
+def test_the_credit_of_an_earlier_part_leaves_the_costs_where_the_last_invoice_stands(
+    build: Acceptance,
+) -> None:
+    billed("4711", for_what("part", "100", build))
+    first = cast.invoiced(build, kinds=["labour"])
+    draft = cast.drafted(build, kinds=["part"])
+    last = cast.issue(cast.changed(draft, lambda content: content.model_copy(update={"last": True})))
+
+    cast.credited(first)
+    assert in_progress(build) == 0
+    cast.credited(last)
+    assert in_progress(build) == 100
+
+
 def test_what_a_build_cost_is_said_by_sort(build: Acceptance) -> None:
     billed("4711", for_what("part", "100", build), for_what("machine_work", "60", build), tax="32")
     from_stock(build)

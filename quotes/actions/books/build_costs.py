@@ -13,9 +13,9 @@ from catalogue.calc.money import ZERO
 from quotes.actions.books.journal import pass_the_gate, post
 from quotes.actions.books.money_given import currency_now, in_coins, not_to_come
 from quotes.actions.saving import save_checked
-from quotes.calc.books.posting import BuildCosts, cost_of_sales_entry, stock_entry
+from quotes.calc.books.posting import BuildCosts, cost_of_sales_entry, cost_taken_back_entry, stock_entry
 from quotes.models import Acceptance, JournalEntry, StockUse
-from quotes.queries.books.costs import build_cost, settled_among, work_in_progress
+from quotes.queries.books.costs import build_cost, cost_of_sales, settled_among, work_in_progress
 from quotes.queries.books.ledger import accounts_now
 
 
@@ -80,5 +80,22 @@ def settle_cost_of_sales(*, build: Acceptance, on: date, by: User, now: datetime
     costs = known.model_copy(update={"other": in_progress - known.parts - known.machine_work})
     entry = cost_of_sales_entry(
         on=on, build=number, party=build.quote.customer.name, costs=costs, accounts=accounts_now()
+    )
+    return post(entry=entry, by=by, now=now, builds={number: build})
+
+
+@transaction.atomic
+def take_cost_of_sales_back(*, build: Acceptance, on: date, by: User, now: datetime) -> JournalEntry | None:
+    """Turn the cost of sales of a build into work in progress again; what is billed later goes there too.
+
+    None where the build is not finally invoiced.
+    """
+    pass_the_gate()
+    number = str(build.quote.number)
+    if not settled_among([number]):
+        return None
+    party = build.quote.customer.name
+    entry = cost_taken_back_entry(
+        on=on, build=number, party=party, costs=cost_of_sales(build), accounts=accounts_now()
     )
     return post(entry=entry, by=by, now=now, builds={number: build})

@@ -13,7 +13,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from quotes.actions.books import drawing
-from quotes.actions.books.bills import settle_cost_of_sales
+from quotes.actions.books.build_costs import settle_cost_of_sales, take_cost_of_sales_back
 from quotes.actions.books.checks import refuse_unfit
 from quotes.actions.books.journal import post, refuse_closed
 from quotes.actions.books.numbers import SeriesKind, series_number
@@ -27,6 +27,7 @@ from quotes.calc.books.posting import invoice_entry
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind, Payment, StoredFile
 from quotes.queries.books.build import build_account
+from quotes.queries.books.credits import credited_in_full
 from quotes.queries.books.ledger import accounts_now
 from quotes.queries.books.sheets import draft_sheet
 
@@ -124,9 +125,20 @@ def _enter(invoice: Invoice, by: User, now: datetime) -> None:
     open_invoice_item(invoice=invoice, now=now)
     entry = invoice_entry(sheet, accounts_now(), build=number)
     post(entry=entry, by=by, now=now, invoice=invoice, builds={number: build} if build else {})
+    if build:
+        _move_costs(invoice, build, by, now)
+
+
+def _move_costs(invoice: Invoice, build: Acceptance, by: User, now: datetime) -> None:
+    """To the cost of sales with the final invoice, and back into work when that is credited in full."""
+    on = invoice.issued_on
+    if invoice.kind == InvoiceKind.INVOICE and build_account(build, on).finally_invoiced:
+        settle_cost_of_sales(build=build, on=on, by=by, now=now)
+    original = invoice.original
     if (
-        build
-        and invoice.kind == InvoiceKind.INVOICE
-        and build_account(build, sheet.issued_on).finally_invoiced
+        original
+        and original.kind == InvoiceKind.INVOICE
+        and credited_in_full(original)
+        and not build_account(build, on).finally_invoiced
     ):
-        settle_cost_of_sales(build=build, on=sheet.issued_on, by=by, now=now)
+        take_cost_of_sales_back(build=build, on=on, by=by, now=now)

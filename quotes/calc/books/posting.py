@@ -192,6 +192,19 @@ def cost_of_sales_entry(*, on: date, build: str, party: str, costs: BuildCosts, 
     return Entry(on=on, source="cost_of_sales", number=build, party=party, text=text, lines=lines.made())
 
 
+def cost_taken_back_entry(
+    *, on: date, build: str, party: str, costs: BuildCosts, accounts: Accounts
+) -> Entry:
+    """Cost of sales of a build whose final invoice was credited is work in progress again."""
+    lines = EntryLines(accounts, build)
+    lines.debit("work_in_progress", costs.total)
+    lines.credit("cost_of_parts", costs.parts)
+    lines.credit("cost_of_machine_work", costs.machine_work)
+    lines.credit("cost_of_sales_other", costs.other)
+    text = f"In work again: {build}"
+    return Entry(on=on, source="cost_taken_back", number=build, party=party, text=text, lines=lines.made())
+
+
 class OpeningLine(Value):
     """One balance that the books begin with. `amount` is above nought on the account's own side."""
 

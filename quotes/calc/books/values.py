@@ -41,7 +41,16 @@ Role = Literal[
 """What an account is for. Which code it has in the shop's chart of accounts is the shop's to set."""
 
 Source = Literal[
-    "invoice", "payment", "write_off", "bill", "bill_payment", "stock", "cost_of_sales", "opening", "other"
+    "invoice",
+    "payment",
+    "write_off",
+    "bill",
+    "bill_payment",
+    "stock",
+    "cost_of_sales",
+    "cost_taken_back",
+    "opening",
+    "other",
 ]
 """The sort of document that an entry comes from."""
 

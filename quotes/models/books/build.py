@@ -94,6 +94,36 @@ class ExtraWork(Frozen):
         return f"{self.build.quote.number}/{self.index}"
 
 
+class CalledOffQuerySet(FrozenQuerySet["CalledOff"]):
+    """Refuses change and deletion in bulk."""
+
+
+class CalledOff(Frozen):
+    """A build that was called off after the yes: why, and who said so on what day.
+
+    What was done until then is still invoiced; nothing more is done, ordered or promised.
+    """
+
+    build = models.OneToOneField("Acceptance", models.PROTECT, related_name="called_off")
+    reason = models.CharField(max_length=300)
+    said_by = models.CharField(max_length=200)
+    """Who said it: the customer, or whoever spoke for the workshop."""
+    on = models.DateField()
+    at = models.DateTimeField()
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+
+    objects = CalledOffQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["at", "id"]
+        constraints = [
+            models.CheckConstraint(condition=~Q(reason="") & ~Q(said_by=""), name="called_off_with_a_reason")
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.build.quote.title} called off: {self.reason}"
+
+
 class WorkedHoursQuerySet(models.QuerySet["WorkedHours"]):
     def of_build(self, build_id: int) -> WorkedHoursQuerySet:
         """Hours of a build, those included that its job took before the yes."""

@@ -21,6 +21,7 @@ class JournalSource(models.TextChoices):
     BILL_PAYMENT = "bill_payment", "supplier paid"
     STOCK = "stock", "parts from stock"
     COST_OF_SALES = "cost_of_sales", "cost of sales"
+    COST_TAKEN_BACK = "cost_taken_back", "back in work"
     OPENING = "opening", "opening balance"
     OTHER = "other", "other"
 

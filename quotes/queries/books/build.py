@@ -13,6 +13,7 @@ from django.db.models import Sum
 from catalogue.calc.money import ZERO
 from catalogue.queries import engine_catalogue
 from quotes.calc.invoice.clocked import ClockRates, with_clocked_hours
+from quotes.calc.invoice.credit import left_to_credit
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines, accepted_lines, still_to_invoice
 from quotes.calc.invoice.sums import draft_sums, line_net
@@ -202,8 +203,15 @@ def _hours(read: _Read) -> Iterable[HoursOf]:
 
 
 def _is_final(documents: Mapping[Invoice, InvoiceSheet], asked: Tally, left: Sequence[DraftLine]) -> bool:
-    """Whether nothing more will be asked for: nothing accepted is left, or the last invoice said so."""
+    """Whether nothing more will be asked for: nothing accepted is left, or an invoice that stands says so."""
     invoices = [row for row in documents if row.kind == "invoice"]
     if not invoices or not asked.gross:
         return bool(invoices) and not left and not any(row.kind == "credit_note" for row in documents)
-    return not left or any(row.draft.content.get("last") for row in invoices)
+    said_so = (row for row in invoices if row.draft.content.get("last"))
+    return not left or any(_stands(row, documents) for row in said_so)
+
+
+def _stands(invoice: Invoice, documents: Mapping[Invoice, InvoiceSheet]) -> bool:
+    """Whether anything of it has not been credited."""
+    notes = [sheet for row, sheet in documents.items() if row.original_id == invoice.pk]
+    return bool(left_to_credit(documents[invoice], notes))

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Collection, Mapping
 from decimal import Decimal
 
-from django.db.models import F, Sum
+from django.db.models import F, QuerySet, Sum
 
 from catalogue.calc.money import ZERO
 from quotes.calc.books.bill_costs import costs_with_tax
@@ -76,12 +76,35 @@ def work_in_progress(build: Acceptance) -> Decimal:
     return exact(lines.aggregate(sum=Sum(F("debit") - F("credit")))["sum"])
 
 
+def cost_of_sales(build: Acceptance) -> BuildCosts:
+    """What the journal holds as cost of sales for a build."""
+    lines = JournalLine.objects.filter(role__startswith="cost_of_", build=build).order_by()
+    sums = lines.values_list("role").annotate(sum=Sum(F("debit") - F("credit")))
+    by = {role: exact(total) for role, total in sums}
+    return BuildCosts(
+        parts=by.get("cost_of_parts", ZERO),
+        machine_work=by.get("cost_of_machine_work", ZERO),
+        other=by.get("cost_of_sales_other", ZERO),
+    )
+
+
 def settled_among(numbers: Collection[str]) -> set[str]:
     """Of builds, by the number of their quote, those that are finally invoiced; one query, none for none."""
     if not numbers:
         return set()
-    entries = JournalEntry.objects.filter(source=JournalSource.COST_OF_SALES, number__in=numbers)
-    return set(entries.values_list("number", flat=True))
+    return _settled(JournalEntry.objects.filter(number__in=numbers))
+
+
+def all_settled() -> set[str]:
+    """Numbers of the quotes of all builds that are finally invoiced; one query."""
+    return _settled(JournalEntry.objects.all())
+
+
+def _settled(entries: QuerySet[JournalEntry]) -> set[str]:
+    """Those whose costs were not taken back since they became cost of sales."""
+    moved = entries.filter(source__in=(JournalSource.COST_OF_SALES, JournalSource.COST_TAKEN_BACK))
+    latest = dict(moved.order_by("pk").values_list("number", "source"))
+    return {number for number, source in latest.items() if source == JournalSource.COST_OF_SALES}
 
 
 FOR_A_BUILD = frozenset({BillLineKind.PART, BillLineKind.MACHINE_WORK, BillLineKind.FREIGHT})

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from quotes.calc.ask.fault import BadRequest, Fault
-from quotes.calc.invoice.credit import MoreThanIsLeft, credit_draft
+from quotes.calc.invoice.credit import MoreThanIsLeft, credit_draft, left_to_credit
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Invoice
@@ -20,6 +20,11 @@ def sheet_of_invoice(invoice: Invoice) -> InvoiceSheet:
 def credits_of(invoice: Invoice) -> tuple[InvoiceSheet, ...]:
     """The sheets of the credit notes issued on a document, in order."""
     return tuple(sheet_of_invoice(note) for note in Invoice.objects.filter(original=invoice).order_by("pk"))
+
+
+def credited_in_full(invoice: Invoice) -> bool:
+    """Whether credit notes have taken back all of a document."""
+    return not left_to_credit(sheet_of_invoice(invoice), credits_of(invoice))
 
 
 def credit_content(original: Invoice, given: Draft) -> Draft:

@@ -14,13 +14,13 @@ from quotes.models import (
     InvoiceKind,
     JournalEntry,
     JournalLine,
-    JournalSource,
     OpenItem,
     Payment,
     PaymentKind,
     SupplierBill,
     WriteOff,
 )
+from quotes.queries.books.costs import all_settled
 from quotes.queries.books.exact import exact
 
 
@@ -117,9 +117,9 @@ def _deposits() -> Decimal:
 
 def _work_in_progress() -> Iterator[str]:
     """A build that is finally invoiced has nothing in progress."""
-    settled = JournalEntry.objects.filter(source=JournalSource.COST_OF_SALES).values("number")
-    lines = JournalLine.objects.filter(role="work_in_progress", build__quote__number__in=settled)
+    settled = all_settled()
+    lines = JournalLine.objects.filter(role="work_in_progress", build__isnull=False)
     sums = lines.order_by().values_list("build__quote__number")
     for number, total in sums.annotate(sum=Sum(F("debit") - F("credit"))):
-        if left := exact(total):
+        if number in settled and (left := exact(total)):
             yield f"Build {number} is finally invoiced and has {left} in progress."

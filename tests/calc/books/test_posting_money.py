@@ -16,6 +16,7 @@ from quotes.calc.books.posting import (
     bill_entry,
     bill_payment_entry,
     cost_of_sales_entry,
+    cost_taken_back_entry,
     opening_entry,
     payment_entry,
     stock_entry,
@@ -163,6 +164,20 @@ def test_work_in_progress_becomes_cost_of_sales_by_what_it_was_for() -> None:
         "cost_of_machine_work Dr 60 Q-1",
         "cost_of_sales_other Dr 8 Q-1",
         "work_in_progress Cr 186 Q-1",
+    ]
+
+
+def test_cost_of_sales_becomes_work_in_progress_again() -> None:
+    costs = BuildCosts(parts=Decimal(118), machine_work=Decimal(60), other=Decimal(-8))
+    entry = cost_taken_back_entry(
+        on=ON, build="Q-1", party="Marel Otten", costs=costs, accounts=DEFAULT_ACCOUNTS
+    )
+
+    assert said(entry) == [
+        "work_in_progress Dr 170 Q-1",
+        "cost_of_parts Cr 118 Q-1",
+        "cost_of_machine_work Cr 60 Q-1",
+        "cost_of_sales_other Dr 8 Q-1",
     ]
 
 
