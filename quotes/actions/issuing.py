@@ -30,7 +30,7 @@ def issue(
     """Freeze the draft as the quote's next revision and draw its documents after that.
 
     Without `papers` they are drawn when somebody asks for them. Pressed twice, or with nothing changed while
-    the last revision stands, it gives the last revision.
+    the last revision stands, it gives the last revision and keeps when it was meant to stand.
     Raises SetUpMissing, RequestFaults (also for a must line left without a refusal), ClassNotTicked,
     AlreadyAccepted, QuoteClosed, or StaleDraft where the draft was changed while it was worked out.
     """
@@ -68,6 +68,8 @@ def freeze(
         raise StaleDraft((), row.edited_by, row.version)
     sheet = sheet_from(row, request, comparison, timezone.localdate(now))
     if row.latest and _says_the_same(row.latest, sheet):
+        row.confirmed_at = now
+        row.save(update_fields=["confirmed_at"])
         return row.latest
     if row.number is None:
         row.number = next_number(kind=SERIES, year=timezone.localdate(now).year)

@@ -34,6 +34,7 @@ from quotes.models.bench.parts import (
     PurchaseOrder,
     Substitute,
 )
+from quotes.models.bench.report import FindingsReport, WorkedAgain
 from quotes.models.bench.teardown import (
     FindingSeen,
     Instrument,
@@ -47,7 +48,7 @@ from quotes.models.bench.work import ClockRun, TakesOff, WorksOrder
 from quotes.models.booking import Authority, Booking, BookingTerms, OldParts, SaidHow, SlotDeposit
 from quotes.models.books.bank import BankColumns, BankFile, BankLine, BankLineState
 from quotes.models.books.bill import BillLine, BillLineKind, BillPayment, StockUse, SupplierBill
-from quotes.models.books.build import ExtraWork, ExtraWorkState, WorkedHours
+from quotes.models.books.build import CalledOff, ExtraWork, ExtraWorkState, WorkedHours
 from quotes.models.books.invoice import Invoice, InvoiceDraft, InvoiceKind
 from quotes.models.books.journal import (
     BatchState,
@@ -99,6 +100,7 @@ __all__ = [
     "BookingTerms",
     "BooksAccount",
     "BooksSettings",
+    "CalledOff",
     "ClassRule",
     "ClockRun",
     "ClosedDay",
@@ -121,6 +123,7 @@ __all__ = [
     "ExtraWorkState",
     "FailureReport",
     "FindingSeen",
+    "FindingsReport",
     "IfNot",
     "Instrument",
     "IntakeReceipt",
@@ -192,6 +195,7 @@ __all__ = [
     "TestRun",
     "Verdict",
     "WhoPays",
+    "WorkedAgain",
     "WorkedHours",
     "WorksOrder",
     "Workshop",

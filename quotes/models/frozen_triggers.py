@@ -121,6 +121,7 @@ FROZEN = {
         "offered_at",
         "offered_by_id",
     ),
+    "quotes_calledoff": ("build_id", "reason", "said_by", "on", "at", "by_id"),
     "quotes_exportbatch": (
         "number",
         "first",
@@ -161,6 +162,8 @@ BENCH: dict[str, frozenset[str]] = {
     "quotes_manuallimit": frozenset({"until", "until_by"}),
     "quotes_measured": frozenset(),
     "quotes_findingseen": frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"}),
+    "quotes_findingsreport": frozenset({"pdf_id"}),
+    "quotes_workedagain": frozenset({"extra_work_id"}),
     "quotes_declinedadvice": frozenset(),
     "quotes_purchaseorder": frozenset({"pdf_id", "csv_id"}),
     "quotes_orderline": frozenset(),

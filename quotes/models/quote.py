@@ -94,6 +94,8 @@ class Quote(models.Model):
     edited_at = models.DateTimeField()
     edited_by = models.CharField(max_length=150, blank=True, default="")
     latest = models.OneToOneField("Revision", models.PROTECT, null=True, blank=True, related_name="+")
+    confirmed_at = models.DateTimeField(null=True, blank=True)
+    """Issued again when nothing had changed: the latest revision was meant to stand."""
     asked_at = models.DateTimeField(null=True, blank=True)
     accepted_at = models.DateTimeField(null=True, blank=True)
     declined_at = models.DateTimeField(null=True, blank=True)

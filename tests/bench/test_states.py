@@ -100,6 +100,15 @@ def test_a_quote_issued_before_the_findings_is_not_the_quote_of_them() -> None:
     assert state(row) == "quoted"
 
 
+def test_a_quote_issued_again_unchanged_after_the_findings_is_the_quote_of_them() -> None:
+    row = stripped_job(job(quote=cast.draft(cast.engine(cast.customer()))))
+    quote = Quote.objects.get()
+    kept = cast.issued(quote, papers=False)
+    move(job=row, step="findings", by=desk(), now=NOW + timedelta(hours=2))
+    assert cast.issued(quote, now=LATER, papers=False) == kept
+    assert state(row) == "quoted"
+
+
 def test_what_a_build_waits_for_and_that_it_goes_on_when_all_is_here() -> None:
     row = stripped_job()
     assert state(row) == "approved"

@@ -27,7 +27,7 @@ class Facts:
     said_no: bool = False
     """The quote was declined, and what becomes of the engine is not said yet."""
     quoted_since: bool = False
-    """Issued again, after the findings."""
+    """Issued after the findings, or issued again with nothing changed."""
     approved: bool = False
     extra_waiting: bool = False
     parts_waiting: bool = False

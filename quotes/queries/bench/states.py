@@ -11,6 +11,7 @@ from django.db.models.functions import Coalesce
 from quotes.calc.bench.state import FACTS, RULES, STATES, Facts, job_state
 from quotes.models import (
     ExtraWork,
+    FindingsReport,
     Invoice,
     InvoiceKind,
     Job,
@@ -32,12 +33,16 @@ A_TRACE = Decimal("0.0005")
 
 def with_facts(rows: JobQuerySet) -> JobQuerySet:
     """Each job with the facts of its state, and `place`: the state's number in the order of the work."""
+    reports = FindingsReport.objects.filter(job=OuterRef("pk"))
     found = rows.annotate(
         came_again=Exists(Job.objects.filter(engine=OuterRef("engine"), received_at__gt=OuterRef("left_at"))),
         held=Case(When(hold_because="", then=Value(False)), default=Value(True)),
         outcome=Coalesce("went_no_further__outcome", Value("")),
         said_no=_is(quote__declined_at__isnull=False, quote__accepted_at=None),
-        found_at=Subquery(JobStep.objects.filter(job=OuterRef("pk"), step=Step.FINDINGS).values("at")[:1]),
+        found_at=Coalesce(
+            Subquery(reports.order_by("-index").values("issued_at")[:1]),
+            Subquery(JobStep.objects.filter(job=OuterRef("pk"), step=Step.FINDINGS).values("at")[:1]),
+        ),
         approved=_is(quote__accepted_at__isnull=False),
         extra_waiting=Exists(ExtraWork.objects.waiting().filter(build__quote=OuterRef("quote"))),
         parts_waiting=Exists(_lines_waiting().filter(build__quote=OuterRef("quote"))),
@@ -45,7 +50,8 @@ def with_facts(rows: JobQuerySet) -> JobQuerySet:
         asked=Exists(Invoice.objects.filter(build__quote=OuterRef("quote"), kind=InvoiceKind.INVOICE)),
         owes=Exists(OpenItem.objects.owed_to_us().filter(invoice__build__quote=OuterRef("quote"))),
     )
-    found = found.annotate(quoted_since=_is(quote__latest__issued_at__gte=F("found_at")))
+    issued = Q(quote__latest__issued_at__gte=F("found_at")) | Q(quote__confirmed_at__gte=F("found_at"))
+    found = found.annotate(quoted_since=Case(When(issued, then=Value(True)), default=Value(False)))
     whens = [When(**dict(wanted), then=Value(STATES.index(word))) for word, wanted in RULES]
     return found.annotate(place=Case(*whens, output_field=IntegerField()))
 
