@@ -14,14 +14,14 @@ from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 from quotes.models import ServiceUnit
 
 NEW, RUN, UNKNOWN = "new", "run", "unknown"
-PAST = [(NEW, "nothing: it is new"), (RUN, "what is written beside"), (UNKNOWN, "nobody knows")]
+PAST = [(NEW, "nothing: it is new"), (RUN, "as written below"), (UNKNOWN, "nobody knows")]
 
 
 class LifedPartForm(SettingsForm):
     """A part as it comes into the books, with what it ran before."""
 
     component = Picked(label="Which part?")
-    serial = Line("Serial number, or the mark put on it", 80, required=True)
+    serial = Line("Serial number or mark", 80, required=True)
     grade = Choice(
         label="Grade",
         choices=[("", "not said"), ("stock", "stock"), ("performance", "performance")],

@@ -146,7 +146,7 @@ def _seen(row: LifedPart, types: dict[str, str], catalogue: EngineCatalogue | No
         engine=stay.engine if stay else None,
         age=age_in_words(history_of(life, catalogue), catalogue) if catalogue else "not known",
         stays=tuple(
-            StaySeen(one, "nothing yet" if ran == "new" else ran)
+            StaySeen(one, ("nothing" if one.until_on else "nothing yet") if ran == "new" else ran)
             for one, ran in zip(row.stays.all(), ages, strict=True)
         ),
         forgotten=_forgotten(stay, name) if stay else "",
