@@ -5,6 +5,7 @@ from __future__ import annotations
 from types import ModuleType
 
 from quotes.views.bench import (
+    advice,
     after,
     clock,
     customer_extra,
@@ -37,6 +38,7 @@ AREAS: tuple[ModuleType, ...] = (
     limits,
     photos,
     works_orders,
+    advice,
     parts,
     orders,
     substitutes,

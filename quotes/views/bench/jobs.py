@@ -21,6 +21,7 @@ from quotes.forms.bench.jobs import StepForm, TieForm
 from quotes.models import Job, Step
 from quotes.models.bench.job import JobQuerySet
 from quotes.queries.bench.areas import job_lines
+from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.intake import jobs_of_type
 from quotes.queries.bench.job_page import as_received, next_step, quotes_to_tie, stamped_other, step_rows
 from quotes.queries.bench.jobs import jobs_listed
@@ -89,6 +90,7 @@ def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
         "next": next_step(row, facts),
         "as_received": as_received(row),
         "photos": intake_photos(row),
+        "declined": declined_of(row),
         "stamped_other": stamped_other(row),
         "alike": jobs_of_type(row.engine.type_code, row.pk) if row.left_at is None else (),
         "tie": TieForm(quotes_to_tie(row)),
