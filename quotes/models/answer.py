@@ -12,8 +12,8 @@ from quotes.models.frozen import Frozen, FrozenQuerySet
 
 class AcceptanceQuerySet(FrozenQuerySet["Acceptance"]):
     def in_hand(self) -> AcceptanceQuerySet:
-        """Builds whose bench work is not done."""
-        return self.filter(done_at=None)
+        """Builds whose bench work is not done, and that nobody has called off."""
+        return self.filter(done_at=None, called_off=None)
 
 
 class Acceptance(Frozen):

@@ -19,6 +19,7 @@ from quotes.models import (
     Allocation,
     BillLine,
     BillPayment,
+    CalledOff,
     ExportBatch,
     ExtraWork,
     Invoice,
@@ -49,6 +50,7 @@ KEPT: tuple[type[Frozen], ...] = (
     BillPayment,
     StockUse,
     ExtraWork,
+    CalledOff,
     ExportBatch,
 )
 BY_TABLE = {model._meta.db_table: model for model in KEPT}
@@ -79,6 +81,7 @@ def everything(build: Acceptance) -> Acceptance:
     shelf: dict[str, Any] = {"description": "Seals", "component": "", "quantity": Decimal(1)}
     use_stock(build=build, cost=Decimal(3), on=on, by=by, now=NOW, **shelf)
     start_batch(by=by, now=NOW)
+    CalledOff.objects.create(build=build, reason="Sold", said_by="Marel Otten", on=on, at=NOW, by=by)
     return build
 
 
