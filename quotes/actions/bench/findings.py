@@ -84,7 +84,7 @@ def _refuse(seen: Seen, known: Finding | None, catalogue: EngineCatalogue) -> No
         faults["component"] = "Nothing is given: say which part it is."
     if seen.component and seen.component not in catalogue.components:
         faults["component"] = f"{seen.component!r} is no component of this engine."
-    if known is not None and known.any_of and seen.component not in known.any_of:
+    if known is not None and known.any_of and seen.component not in _may_name(known):
         names = ", ".join(
             catalogue.components[one].name for one in known.any_of if one in catalogue.components
         )
@@ -96,6 +96,11 @@ def _refuse(seen: Seen, known: Finding | None, catalogue: EngineCatalogue) -> No
         faults["until_amount"] = "Say for how long it serves: an amount above 0, and its unit."
     if faults:
         raise ValidationError(faults)
+
+
+def _may_name(known: Finding) -> tuple[str, ...]:
+    """What it may name; nothing need be named where it is only where something may come from."""
+    return known.any_of if known.component in known.renew else ("", *known.any_of)
 
 
 @transaction.atomic

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from quotes.calc.scope.case import Case
+from quotes.calc.scope.damage import looks
 from quotes.calc.scope.implications import Graph, Node, Parents, chain, close
 from quotes.calc.scope.rules import RULES, tier_changes
 from quotes.calc.scope.rules.base import Must, ReasonCode
@@ -50,10 +51,10 @@ def must_list(case: Case, graph: Graph, *, heed_leave: bool = True) -> MustList:
     demands = [must for rule in RULES for must in rule(case) if wanted(must)]
     found = _closed(case, graph, demands)
     if OPENS_THE_CASES in found.parents:
-        extra = [must for must in tier_changes.once_open(case) if wanted(must)]
-        if extra:
-            found = _closed(case, graph, [*demands, *extra])
-    return found
+        demands += [must for must in tier_changes.once_open(case) if wanted(must)]
+        found = _closed(case, graph, demands)
+    seen = [must for must in looks(case.request, case.catalogue, graph, found.parents) if wanted(must)]
+    return _closed(case, graph, [*demands, *seen]) if seen else found
 
 
 def _is_left(case: Case, node: Node) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from catalogue.calc.engine import EngineCatalogue, Finding
-from quotes.calc.ask.request import Observed
+from quotes.calc.ask.request import Observed, Request
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.rules.base import Must, ReasonCode
 
@@ -13,8 +13,12 @@ from quotes.calc.scope.rules.base import Must, ReasonCode
 def find(case: Case) -> Iterator[Must]:
     """The demands of every finding and event of the request."""
     for observed in (*case.request.findings, *case.request.events):
-        seen = observed if isinstance(observed, Observed) else Observed(id=observed)
-        yield from _demands(case, which_finding(seen, case.catalogue), seen)
+        yield from demands_of(as_observed(observed), case.request, case.catalogue)
+
+
+def as_observed(observed: Observed | str) -> Observed:
+    """A finding or event that was named by its code alone, as a value."""
+    return observed if isinstance(observed, Observed) else Observed(id=observed)
 
 
 def which_finding(seen: Observed, catalogue: EngineCatalogue) -> Finding:
@@ -28,51 +32,49 @@ def which_finding(seen: Observed, catalogue: EngineCatalogue) -> Finding:
     return max(reached or grades[:1], key=lambda each: each.pct_over or (0.0, 0.0))
 
 
-def _demands(case: Case, finding: Finding, seen: Observed) -> Iterator[Must]:
+def demands_of(seen: Observed, request: Request, catalogue: EngineCatalogue) -> Iterator[Must]:
+    """The demands of one finding or event."""
+    finding = which_finding(seen, catalogue)
     code: ReasonCode = "event" if finding.is_event else "finding"
-    sentence = _sentence(case, finding, seen)
-    for component in _renewed(finding, seen):
-        if component in case.catalogue.components and not _renewed_since(case, component, seen):
+    sentence = _sentence(catalogue, finding, seen)
+    for component in renewed_by(finding, seen):
+        if component in catalogue.components and not _renewed_since(request, component, seen):
             yield Must(("new", component), code, sentence)
     for operation in finding.inspect_operations:
-        if operation in case.catalogue.operations:
+        if operation in catalogue.operations:
             yield Must(("work", operation), code, sentence)
-    if finding.opens is not None and finding.opens in case.catalogue.operations:
+    if finding.opens is not None and finding.opens in catalogue.operations:
         yield Must(("work", finding.opens), code, sentence)
     for work in finding.machine_work:
-        if work in case.catalogue.machine_work:
+        if work in catalogue.machine_work:
             yield Must(("out", work), code, sentence)
-    yield from _mended(case, finding, sentence, code)
+    if mends(finding, catalogue):
+        yield Must(("done", finding.component or ""), code, sentence)
 
 
-def _renewed(finding: Finding, seen: Observed) -> tuple[str, ...]:
+def renewed_by(finding: Finding, seen: Observed) -> tuple[str, ...]:
     """What it makes new, the named component standing in for the catalogue's example."""
     if seen.component is None or seen.component not in finding.any_of:
         return finding.renew
     return tuple(seen.component if c == finding.component else c for c in finding.renew)
 
 
-def _mended(case: Case, finding: Finding, sentence: str, code: ReasonCode) -> Iterator[Must]:
-    """The component itself counts as reconditioned where the finding sends out all that this takes."""
-    component = case.catalogue.components.get(finding.component or "")
+def mends(finding: Finding, catalogue: EngineCatalogue) -> bool:
+    """Whether the component itself counts as reconditioned: the finding sends out all that this takes."""
+    component = catalogue.components.get(finding.component or "")
     if component is None or component.recondition is None or component.code in finding.renew:
-        return
-    if set(component.recondition.machine_work) <= set(finding.machine_work):
-        yield Must(("done", component.code), code, sentence)
+        return False
+    return set(component.recondition.machine_work) <= set(finding.machine_work)
 
 
-def _renewed_since(case: Case, component: str, seen: Observed) -> bool:
-    renewal = case.request.engine.renewed.get(component)
+def _renewed_since(request: Request, component: str, seen: Observed) -> bool:
+    renewal = request.engine.renewed.get(component)
     return renewal is not None and seen.at is not None and renewal.at > seen.at
 
 
-def _sentence(case: Case, finding: Finding, seen: Observed) -> str:
-    parts = [part for part in (_component_name(case, seen), seen.place) if part]
+def _sentence(catalogue: EngineCatalogue, finding: Finding, seen: Observed) -> str:
+    component = catalogue.components.get(seen.component or "")
+    parts = [part for part in (component.name if component is not None else "", seen.place) if part]
     where = f"{', '.join(parts)}: " if parts else ""
     over = f", {seen.pct_over} % over" if seen.pct_over is not None else ""
     return f"{where}{finding.name}{over}."
-
-
-def _component_name(case: Case, seen: Observed) -> str:
-    component = case.catalogue.components.get(seen.component or "")
-    return component.name if component is not None else ""
