@@ -59,7 +59,7 @@ def keep_finding(*, job: Job, seen: Seen, key: UUID, by: User, now: datetime) ->
             key=key,
             job=held,
             finding_code=seen.code,
-            component=seen.component or (known.component or "" if known else ""),
+            component=seen.component or _its_own(known),
             place=seen.place.strip(),
             words=seen.words.strip(),
             cause=seen.cause.strip() or (known.cause if known else "")[:500],
@@ -96,6 +96,11 @@ def _refuse(seen: Seen, known: Finding | None, catalogue: EngineCatalogue) -> No
         faults["until_amount"] = "Say for how long it serves: an amount above 0, and its unit."
     if faults:
         raise ValidationError(faults)
+
+
+def _its_own(known: Finding | None) -> str:
+    """The component that it is always about; none where it leaves open which."""
+    return "" if known is None or known.any_of else known.component or ""
 
 
 def _may_name(known: Finding) -> tuple[str, ...]:
