@@ -11,15 +11,14 @@ from typing import cast
 from django.db.models import Sum
 
 from catalogue.calc.money import ZERO
-from catalogue.queries import engine_catalogue
-from quotes.calc.invoice.clocked import ClockRates, with_clocked_hours
+from quotes.calc.invoice.clocked import with_clocked_hours
 from quotes.calc.invoice.credit import left_to_credit
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines, accepted_lines, still_to_invoice
 from quotes.calc.invoice.sums import draft_sums, line_net
 from quotes.calc.invoice.tally import Tally, tally
 from quotes.calc.invoice.values import InvoiceSheet
-from quotes.calc.sheet.values import Option, WorkStep
+from quotes.calc.sheet.values import Option
 from quotes.models import (
     Acceptance,
     ExtraWork,
@@ -34,12 +33,13 @@ from quotes.models import (
 from quotes.queries.books.account import AcceptedLine, BuildAccount, DepositOf, HoursOf, LabourBy
 from quotes.queries.books.agreed import agreed_of
 from quotes.queries.books.build_deposits import by_invoice, by_receipt
+from quotes.queries.books.clocked_work import clock_rates, clocked_unquoted
 from quotes.queries.books.day import MoneyOfDay, money_of
 from quotes.queries.books.deposits import used_by_sales
 from quotes.queries.books.ledger import books_settings
 from quotes.queries.books.sheets import sheet_of_invoice
 from quotes.queries.sheets import sheet_of
-from quotes.queries.workshop import labour_rates, taxability
+from quotes.queries.workshop import taxability
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,29 +142,10 @@ def _brought(read: _Read) -> frozenset[str]:
 
 
 def _by_the_clock(read: _Read, quoted: Sequence[DraftLine]) -> tuple[DraftLine, ...]:
-    rates = ClockRates(
-        quoted=read.option.work,
-        others=_operations(read),
-        labour=labour_rates(),
-        tax_code=taxability(read.workshop)["labour"],
+    rates = clock_rates(
+        read.build, read.option, read.extra_work, read.clocked, read.workshop, read.engine_type
     )
     return with_clocked_hours(quoted, read.clocked, rates)
-
-
-def _operations(read: _Read) -> dict[str, WorkStep]:
-    """Operations of the catalogue that were clocked and not quoted; one it no longer has is other work."""
-    quoted = {step.code for step in read.option.work}
-    if not any(code and code not in quoted for code in read.clocked):
-        return {}
-    try:
-        known = engine_catalogue(read.engine_type).operations
-    except LookupError:
-        return {}
-    return {
-        code: WorkStep(code=code, name=known[code].name, kind=known[code].kind, hours=known[code].hours)
-        for code in read.clocked
-        if code in known and code not in quoted
-    }
 
 
 def _gross(lines: Sequence[DraftLine], money: MoneyOfDay) -> Decimal:
@@ -195,7 +176,7 @@ def _hours(read: _Read) -> Iterable[HoursOf]:
     """Operations in the order of work, then what was clocked on others."""
     for step in read.option.work:
         yield HoursOf(step.code, step.name, step.hours, read.clocked.get(step.code, ZERO))
-    others = _operations(read)
+    others = clocked_unquoted(read.option, read.clocked, read.engine_type)
     quoted = {step.code for step in read.option.work}
     for code in sorted(read.clocked.keys() - quoted):
         name = others[code].name if code in others else code or "Other bench work"
