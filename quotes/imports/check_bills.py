@@ -54,7 +54,7 @@ def check_bills(content: bytes, on: date) -> CheckedBills:
 def _known(file: BillFile) -> dict[tuple[str, str], str]:
     """Our number of every bill in the books that has a supplier's number of the file."""
     numbers = {bill.number for bill in file.bills}
-    rows = SupplierBill.objects.filter(supplier_number__in=numbers, reverses=None, reversed_by=None)
+    rows = SupplierBill.objects.standing().filter(supplier_number__in=numbers)
     told = rows.values_list("supplier", "supplier_number", "number")
     return {(supplier.casefold(), theirs.casefold()): ours for supplier, theirs, ours in told}
 

@@ -141,6 +141,7 @@ ONCE: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
         ("state", "answered_at", "answered_by", "answered_how", "answer_note"),
         "OLD.state <> 'offered'",
     ),
+    ("quotes_supplierbill", "taken_back", ("taken_back_at",), "OLD.taken_back_at IS NOT NULL"),
     ("quotes_journalentry", "batched", ("batch_id",), "OLD.batch_id IS NOT NULL"),
     (
         "quotes_exportbatch",
@@ -149,8 +150,8 @@ ONCE: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
         "OLD.state = 'ready'",
     ),
 )
-"""Columns that are filled in once, by table: extra work with its answer, an entry with the batch that it left
-in, a batch with its files."""
+"""Columns that are filled in once, by table: extra work with its answer, a bill with the moment
+when it was taken back, an entry with the batch that it left in, a batch with its files."""
 
 
 BENCH: dict[str, frozenset[str]] = {
@@ -226,7 +227,7 @@ def freeze(vendor: str, columns: Columns) -> list[str]:
     once = [
         _trigger(vendor, table, name, _update(names), f"WHEN ({done})")
         for table, name, names, done in ONCE
-        if table in columns
+        if table in columns and columns[table].issuperset(names)
     ]
     return [*made, *once]
 

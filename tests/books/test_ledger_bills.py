@@ -102,8 +102,9 @@ def test_a_bill_taken_back_is_not_paid_and_may_be_entered_anew(build: Acceptance
     for each in (bill, back):
         with pytest.raises(BillReversed):
             settled(each)
-    assert billed("4711").supplier_number == "4711 (2)"
-    with pytest.raises(BillEnteredAlready):
+    anew = billed("4711")
+    assert (anew.supplier_number, *SupplierBill.objects.unpaid()) == ("4711", anew)
+    with pytest.raises(BillEnteredAlready, match=anew.number):
         billed("4711")
 
 
@@ -112,8 +113,9 @@ def test_a_paid_bill_taken_back_waits_for_the_suppliers_money(build: Acceptance)
     settled(bill)
 
     back = taken_back(bill)
-    assert balance("payables") == 100
+    assert (balance("payables"), *SupplierBill.objects.unpaid()) == (100, back)
     settled(back)
+    assert not SupplierBill.objects.unpaid().exists()
 
     assert (balance("payables"), balance("bank")) == (0, 0)
 

@@ -15,9 +15,9 @@ from tests.cast import books
 pytestmark = pytest.mark.django_db
 
 
-def bill(net: str, tax: str, gross: str) -> SupplierBill:
+def bill(net: str, tax: str, gross: str, number: str = "B-1") -> SupplierBill:
     return SupplierBill.objects.create(
-        number="B-1",
+        number=number,
         supplier="Tin Lane Bearings",
         supplier_number="1",
         on=ON,
@@ -35,6 +35,17 @@ def test_sums_that_floating_point_gets_wrong_are_kept() -> None:
     bill("320.36", "19.22", "339.58")
 
     assert Invoice.objects.get().gross == SupplierBill.objects.get().gross == Decimal("339.58")
+
+
+def test_a_suppliers_number_stands_once_and_may_stand_again_when_it_was_taken_back() -> None:
+    first = bill("100", "20", "120")
+    with pytest.raises(IntegrityError), transaction.atomic():
+        bill("100", "20", "120", number="B-2")
+
+    first.taken_back_at = NOW
+    first.save(update_fields=["taken_back_at"])
+
+    assert bill("100", "20", "120", number="B-2").supplier_number == first.supplier_number
 
 
 def test_a_gross_that_is_off_by_the_last_decimal_is_refused() -> None:

@@ -34,9 +34,9 @@ def reverse_bill(*, bill: SupplierBill, on: date, by: User, now: datetime, note:
     """Take a bill back by one with the opposite sums; a second press gives the same one.
 
     Neither is paid then. Where the bill had been paid, the one that takes it back waits for the supplier's
-    money. The bill may be entered anew: its number then says for the how manieth time.
+    money. The bill may be entered anew, under its own number.
     """
-    SupplierBill.objects.select_for_update().get(pk=bill.pk)
+    row = SupplierBill.objects.select_for_update().get(pk=bill.pk)
     if standing := SupplierBill.objects.filter(reverses=bill).first():
         return standing
     if bill.reverses_id is not None:
@@ -57,6 +57,8 @@ def reverse_bill(*, bill: SupplierBill, on: date, by: User, now: datetime, note:
         note=note.strip(),
         reverses=bill,
     )
+    row.taken_back_at = now
+    row.save(update_fields=["taken_back_at"])
     return kept_bill(given, by=by, now=now)
 
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, datetime
 from decimal import Decimal
 
@@ -49,11 +47,12 @@ def enter_bill(
         note=note.strip(),
     )
     _refuse_unfit(given)
+    _refuse_entered(given)
     try:
         with transaction.atomic():
-            return kept_bill(_numbered_anew(given), by=by, now=now)
+            return kept_bill(given, by=by, now=now)
     except (IntegrityError, ValidationError):
-        _numbered_anew(given)  # refuses it where somebody else entered it a moment ago
+        _refuse_entered(given)  # refuses it where somebody else entered it a moment ago
         raise
 
 
@@ -75,23 +74,10 @@ def _refuse_unfit(given: BillGiven) -> None:
         raise ValidationError({"due_on": f"{given.due_on} is before the bill's own day, {given.on}."})
 
 
-def _numbered_anew(given: BillGiven) -> BillGiven:
-    """The bill, if that number of the supplier is not in the books; after one taken back it is told apart.
-
-    However the supplier's name and the number are written: 4711 entered a second time is 4711 (2).
-    """
-    earlier = _earlier(given)
-    standing = next((bill for bill in earlier if not hasattr(bill, "reversed_by")), None)
-    if standing:
-        raise BillEnteredAlready(given.supplier, given.supplier_number, standing.number)
-    if not earlier:
-        return given
-    return replace(given, supplier_number=f"{given.supplier_number} ({len(earlier) + 1})")
-
-
-def _earlier(given: BillGiven) -> list[SupplierBill]:
-    rows = SupplierBill.objects.filter(
-        supplier__iexact=given.supplier, supplier_number__istartswith=given.supplier_number, reverses=None
-    ).select_related("reversed_by")
-    alike = re.compile(rf"{re.escape(given.supplier_number)}( \(\d+\))?", re.IGNORECASE)
-    return [row for row in rows if alike.fullmatch(row.supplier_number)]
+def _refuse_entered(given: BillGiven) -> None:
+    """However the supplier's name and the number are written; one that was taken back is in nobody's way."""
+    standing = SupplierBill.objects.standing().filter(
+        supplier__iexact=given.supplier, supplier_number__iexact=given.supplier_number
+    )
+    if number := standing.values_list("number", flat=True).first():
+        raise BillEnteredAlready(given.supplier, given.supplier_number, number)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from typing import ClassVar
 
 from django.conf import settings
 from django.db import models
@@ -22,8 +23,14 @@ class BillLineKind(models.TextChoices):
 
 
 class SupplierBillQuerySet(FrozenQuerySet["SupplierBill"]):
+    def standing(self) -> SupplierBillQuerySet:
+        """Neither taken back nor taking another back."""
+        return self.filter(taken_back_at=None, reverses=None)
+
     def unpaid(self) -> SupplierBillQuerySet:
-        return self.filter(payment=None)
+        """What there is to pay: an unpaid bill and the one that took it back settle each other."""
+        settles = Q(reverses__isnull=False) & Q(reverses__payment=None)
+        return self.filter(payment=None, taken_back_at=None).exclude(settles)
 
     def due_by(self, on: date) -> SupplierBillQuerySet:
         return self.unpaid().filter(due_on__lte=on)
@@ -31,6 +38,8 @@ class SupplierBillQuerySet(FrozenQuerySet["SupplierBill"]):
 
 class SupplierBill(Frozen):
     """A bill or, with negative sums, a supplier's credit note. Wrong ones are reversed by another."""
+
+    LATER: ClassVar[frozenset[str]] = frozenset({"taken_back_at"})
 
     number = models.CharField(max_length=24, unique=True)
     """Ours."""
@@ -46,6 +55,8 @@ class SupplierBill(Frozen):
     entered_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     entered_at = models.DateTimeField()
     reverses = models.OneToOneField("self", models.PROTECT, null=True, blank=True, related_name="reversed_by")
+    taken_back_at = models.DateTimeField(null=True, blank=True)
+    """When another reversed it: from then on its number may be entered anew."""
 
     objects = SupplierBillQuerySet.as_manager()
 
@@ -54,8 +65,9 @@ class SupplierBill(Frozen):
         constraints = [
             models.UniqueConstraint(
                 fields=["supplier", "supplier_number"],
-                condition=Q(reverses=None),
+                condition=Q(reverses=None, taken_back_at=None),
                 name="supplier_bill_entered_once",
+                violation_error_message="A bill of that supplier with that number stands in the books.",
             ),
             net_and_tax_are_gross("supplier_bill_net_and_tax_are_gross"),
         ]

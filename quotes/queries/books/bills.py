@@ -21,7 +21,7 @@ def listed_bills(on: date) -> SupplierBillQuerySet:
 
     One that takes back a bill that was paid waits for the supplier's money.
     """
-    gone = Q(reversed_by__isnull=False) | Q(reverses__isnull=False, reverses__payment=None)
+    gone = Q(taken_back_at__isnull=False) | Q(reverses__isnull=False, reverses__payment=None)
     place = Case(
         When(payment__isnull=False, then=Value(3)),
         When(gone, then=Value(4)),

@@ -46,9 +46,8 @@ def overdue_heap(on: date) -> Heap:
 
 
 def bills_heap(on: date) -> Heap:
-    """Bills that are overdue or due within the week; those that settle each other are none."""
-    rows = SupplierBill.objects.due_by(on + SOON).filter(reversed_by=None)
-    rows = rows.exclude(Q(reverses__isnull=False) & Q(reverses__payment=None))
+    """Bills that are overdue or due within the week."""
+    rows = SupplierBill.objects.due_by(on + SOON)
     found = rows.aggregate(n=Count("pk"), total=Sum("gross"), day=Min("due_on"))
     return Heap(found["n"], exact(found["total"]), found["day"])
 
