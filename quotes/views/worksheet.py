@@ -20,6 +20,7 @@ from quotes.forms.faults import homeless_in_words
 from quotes.forms.hand import HandForm, hand_forms
 from quotes.models import Quote, Workshop
 from quotes.queries import comparison as comparisons
+from quotes.queries.bench.lifed_parts import moved_since
 from quotes.queries.people import roles_of
 from quotes.queries.sheets import request_of
 from quotes.views.access import role_required
@@ -145,6 +146,7 @@ def _facts(request: HttpRequest, opened: Opened) -> dict[str, Any]:
         "comparison": comparison,
         "others": [option for option in options if option.tier != opened.tier],
         "faults": opened.faults,
+        "moved": "" if quote.accepted_at else moved_since(quote.engine, opened.asked.engine),
         "may_edit": quote.accepted_at is None and quote.closed_at is None,
         "sees_margin": "owner" in roles_of(request.user),
     }

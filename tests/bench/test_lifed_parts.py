@@ -15,7 +15,7 @@ from quotes.calc.ask.request import Renewal, Request
 from quotes.models import Engine, LifedPart, PartStay, Quote
 from quotes.queries.bench.after import engine_now, with_after
 from quotes.queries.bench.lasted import lasted_of
-from quotes.queries.bench.lifed_parts import part_seen, parts_in
+from quotes.queries.bench.lifed_parts import moved_since, part_seen, parts_in
 from quotes.queries.engines import engine_asked
 from quotes.queries.sheets import request_of
 from tests.bench.cast import job as received
@@ -105,6 +105,18 @@ def quoted(engine: Engine) -> Request:
     card = typed(client.get("/quotes/new/", {"engine": engine.pk}), do="keep", planned__duty="sprint")
     answer = client.post("/quotes/new/", card)
     return request_of(Quote.objects.get(pk=int(answer["Location"].strip("/").rsplit("/", 1)[1])))
+
+
+def test_a_quote_says_that_a_crank_was_swapped_since_until_its_card_is_kept_again(pool: Pool) -> None:
+    engine = pool.engines[2]
+    request = quoted(engine)
+    assert moved_since(engine, request.engine) == ""
+    out(pool.old)
+    put(pool.old, engine, 0)
+    assert moved_since(engine, request.engine) == "fitted crankshaft K-1"
+    after = quoted(engine)
+    out(pool.old)
+    assert moved_since(engine, after.engine) == "taken out crankshaft K-1"
 
 
 def ran_by_the_crank_in(request: Request) -> tuple[str, Decimal]:

@@ -10,13 +10,14 @@ from django.db.models import Prefetch, QuerySet
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.queries import engine_type_choices
-from quotes.calc.ask.request import Unit
+from quotes.calc.ask.request import EngineAsked, Unit
 from quotes.calc.bench.stays import InEngine, PartLife, age_in_words, history_of, ran_in
 from quotes.calc.life.units import WORDS
+from quotes.calc.sheet.words import listed
 from quotes.models import Engine, Job, LifedPart, PartStay
-from quotes.queries.bench.after import recorded_now, with_after
+from quotes.queries.bench.after import engine_now, recorded_now, with_after
 from quotes.queries.bench.job_lines import JobLine
-from quotes.queries.bench.stays import EngineNow, life_of, renewed_since
+from quotes.queries.bench.stays import EngineNow, holds_lifed_parts, life_of, renewed_since
 from quotes.queries.engines import known_catalogue
 
 MOST = 500
@@ -102,6 +103,19 @@ def job_line(job: Job, on: date) -> JobLine | None:
     names = lifed_components(job.engine.type_code)
     words = "; ".join(f"{names.get(part.component, part.component)} {part.serial}" for part in found)
     return JobLine("Lifed parts", words, "lifed-parts-in", (job.engine_id,))
+
+
+def moved_since(engine: Engine, asked: EngineAsked) -> str:
+    """Which parts were moved since a request was put together, in words; nothing where it still holds."""
+    if not asked.carried and not holds_lifed_parts(engine):
+        return ""
+    names = lifed_components(engine.type_code)
+    then = {code: part.serial for code, part in asked.carried.items()}
+    now = {code: part.serial for code, part in engine_now(engine).carried.items()}
+    moved = [f"{names.get(code, code)} {mark}" for code, mark in now.items() if then.get(code) != mark]
+    gone = [f"{names.get(code, code)} {mark}" for code, mark in then.items() if now.get(code) != mark]
+    said = [f"fitted {listed(moved)}" if moved else "", f"taken out {listed(gone)}" if gone else ""]
+    return "; ".join(filter(None, said))
 
 
 def marked_alike(part: LifedPart) -> list[LifedPart]:
