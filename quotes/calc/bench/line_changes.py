@@ -24,6 +24,7 @@ class LineChange(Value):
     """One line of the two workings, with its sums before tax."""
 
     how: How
+    key: str
     kind: Kind
     description: str
     old: Decimal
@@ -133,7 +134,15 @@ def _gone(
 
 
 def _change(how: How, line: Line, old: Decimal, new: Decimal, reason: str) -> LineChange:
-    return LineChange(how=how, kind=line.kind, description=line.description, old=old, new=new, reason=reason)
+    return LineChange(
+        how=how,
+        key=line.key,
+        kind=line.kind,
+        description=line.description,
+        old=old,
+        new=new,
+        reason=reason,
+    )
 
 
 def _added(line: Line, new: Option) -> str:

@@ -1,0 +1,62 @@
+"""A quote's request with what the strip-down showed in it: readings, findings, and that it is stripped."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from quotes.calc.ask.request import Edits, Observed, Reading, Request
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """What the teardown of a job shows. `entered` were ever written down, also those no longer standing."""
+
+    readings: tuple[Reading, ...]
+    findings: tuple[Observed, ...]
+    readings_entered: tuple[Reading, ...]
+    findings_entered: tuple[Observed, ...]
+
+
+def with_teardown(request: Request, shown: Shown) -> Request:
+    """The request as it is after the strip-down; what was typed into it by hand, and all edits, stay.
+
+    A reading or finding that the teardown has, or had and took back, is the teardown's to say.
+    """
+    by_hand = [one for one in request.readings if not _is_read(one, shown.readings_entered)]
+    seen_by_hand = [one for one in request.findings if not _is_seen(one, shown.findings_entered)]
+    return request.model_copy(
+        update={
+            "stripped": True,
+            "readings": (*by_hand, *shown.readings),
+            "findings": (*seen_by_hand, *dict.fromkeys(shown.findings)),
+        }
+    )
+
+
+def _is_read(one: Reading, entered: Iterable[Reading]) -> bool:
+    """Whether the teardown has this quantity of this part, in this place or in any where none is named."""
+    return any(
+        (each.component, each.quantity) == (one.component, one.quantity) and one.place in ("", each.place)
+        for each in entered
+    )
+
+
+def _is_seen(one: Observed | str, entered: Iterable[Observed]) -> bool:
+    told = one if isinstance(one, Observed) else Observed(id=one)
+    return any(
+        each.id == told.id and told.component in (None, each.component) and told.place in ("", each.place)
+        for each in entered
+    )
+
+
+def as_accepted(request: Request, tier: str, extras: Iterable[str]) -> Request:
+    """The request of a yes: its one option, with the extras that were ticked taken in."""
+    edits = request.edits.get(tier, Edits())
+    taken = edits.model_copy(
+        update={
+            "include": tuple(dict.fromkeys((*edits.include, *extras))),
+            "leave": tuple(code for code in edits.leave if code not in set(extras)),
+        }
+    )
+    return request.model_copy(update={"tiers": (tier,), "edits": {**request.edits, tier: taken}})
