@@ -58,6 +58,11 @@ def places_of(what: Measured, engine: EngineType) -> tuple[str, ...]:
     return _places(kind_of(what, engine), what, engine)
 
 
+def places_at(kind: Kind, engine: EngineType) -> tuple[str, ...]:
+    """Every place of one kind, whatever is measured there."""
+    return _places(kind, Measured("", 1, ""), engine)
+
+
 def _places(kind: Kind, what: Measured, engine: EngineType) -> tuple[str, ...]:
     pieces = engine.pieces
     cylinders = range(1, engine.cylinders + 1)

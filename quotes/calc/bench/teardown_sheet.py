@@ -191,7 +191,7 @@ def strip_order(catalogue: EngineCatalogue) -> dict[str, int]:
 
     What is only looked at, and never taken off by itself, stands where it is looked at.
     """
-    steps = _in_order(catalogue)
+    steps = work_order(catalogue)
     place: dict[str, int] = {}
     for kind in ("strip", "inspect"):
         taken = dict(place)
@@ -204,7 +204,7 @@ def strip_order(catalogue: EngineCatalogue) -> dict[str, int]:
     return {component: place.get(component, len(steps)) for component in catalogue.components}
 
 
-def _in_order(catalogue: EngineCatalogue) -> list[str]:
+def work_order(catalogue: EngineCatalogue) -> list[str]:
     """Operations as listed, strip-down first, each behind what it requires and comes after."""
     known = catalogue.operations
     order: dict[str, None] = {}
