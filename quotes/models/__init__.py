@@ -44,6 +44,7 @@ from quotes.models.bench.teardown import (
     ReadWhen,
     Verdict,
 )
+from quotes.models.bench.way_out import FinalCheck, RunningInRule
 from quotes.models.bench.work import ClockRun, TakesOff, WorksOrder
 from quotes.models.booking import Authority, Booking, BookingTerms, OldParts, SaidHow, SlotDeposit
 from quotes.models.books.bank import BankColumns, BankFile, BankLine, BankLineState
@@ -122,6 +123,7 @@ __all__ = [
     "ExtraWork",
     "ExtraWorkState",
     "FailureReport",
+    "FinalCheck",
     "FindingSeen",
     "FindingsReport",
     "IfNot",
@@ -171,6 +173,7 @@ __all__ = [
     "Reply",
     "ReplyKind",
     "Revision",
+    "RunningInRule",
     "SaidHow",
     "Segment",
     "Series",

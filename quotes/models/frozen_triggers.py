@@ -174,6 +174,7 @@ BENCH: dict[str, frozenset[str]] = {
     "quotes_concession": frozenset(),
     "quotes_assemblyrecord": frozenset({"pdf_id"}),
     "quotes_testrun": frozenset(),
+    "quotes_finalcheck": frozenset(),
     "quotes_release": frozenset({"pdf_id", "card_id"}),
     "quotes_servicereport": frozenset(),
     "quotes_failurereport": frozenset(),
