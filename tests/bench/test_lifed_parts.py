@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
@@ -177,9 +177,19 @@ def test_a_crank_that_was_renewed_since_is_not_the_one_that_was_fitted(pool: Poo
     )
 
 
-def renew(engine: Engine, component: str) -> None:
+def test_a_crank_that_was_fitted_at_a_visit_is_the_one_that_its_release_notes_as_renewed(pool: Pool) -> None:
+    """The engine ran an hour on the dyno before it left, so the release notes a little more service."""
+    received(engine=pool.engines[2])
+    crank_3 = crank("K-3")
+    put(crank_3, pool.engines[2], 0)
+    renew(pool.engines[2], "crankshaft", on=ON + DAY)
+
+    assert engine_now(reread(pool.engines[2])).carried["crankshaft"].serial == "K-3"
+
+
+def renew(engine: Engine, component: str, on: date | None = None) -> None:
     row = Engine.objects.get(pk=engine.pk)
-    renewed = {component: Renewal(at=Decimal(4600), unit="mi")}
+    renewed = {component: Renewal(at=Decimal(4600), unit="mi", on=on)}
     asked = engine_asked(row).model_copy(update={"renewed": renewed})
     update_engine(engine=row, number=row.number, asked=asked, expected_version=row.version)
 

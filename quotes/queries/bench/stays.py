@@ -12,7 +12,7 @@ from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.ask.request import Carried, EngineAsked, Segment, Unit
+from quotes.calc.ask.request import Carried, EngineAsked, Renewal, Segment, Unit
 from quotes.calc.bench.stated import in_unit
 from quotes.calc.bench.stays import InEngine, PartLife, Stay, history_of, service_in
 from quotes.calc.life.units import CannotConvert
@@ -22,7 +22,7 @@ from quotes.queries.engines import known_catalogue, stretches_of
 
 def with_lives(stays: QuerySet[PartStay]) -> QuerySet[PartStay]:
     """Stays with all that their parts have run, in a number of queries that does not grow with them."""
-    return stays.select_related("part").prefetch_related("part__stays__engine__segments")
+    return stays.select_related("part", "job").prefetch_related("part__stays__engine__segments")
 
 
 def parts_of_engines() -> Prefetch[str]:
@@ -146,8 +146,17 @@ def _upto(life: PartLife, last: PartStay) -> PartLife:
 def renewed_since(stay: PartStay, recorded: EngineAsked) -> bool:
     """Whether the engine's record says that a new one was fitted after this part was."""
     renewal = recorded.renewed.get(stay.part.component)
-    at = in_unit(renewal.at, renewal.unit, str(stay.unit)) if renewal else None
+    if renewal is None or _in_one_visit(stay, renewal):
+        return False
+    at = in_unit(renewal.at, renewal.unit, str(stay.unit))
     return at is not None and at > stay.from_amount
+
+
+def _in_one_visit(stay: PartStay, renewal: Renewal) -> bool:
+    """Whether the part was fitted at the visit that noted the renewal: then it is what was fitted."""
+    if stay.job is None or renewal.on is None or renewal.on < stay.from_on:
+        return False
+    return stay.job.left_at is None or renewal.on <= timezone.localdate(stay.job.left_at)
 
 
 def carried_at(job: Job, now: EngineNow) -> dict[str, Carried]:
