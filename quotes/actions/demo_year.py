@@ -19,6 +19,7 @@ from quotes.actions.books.months import lock_month
 from quotes.actions.calls import Call, keep_call
 from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.demo_bench import Day
+from quotes.actions.demo_job import BENCH, BenchDay
 from quotes.actions.demo_money import MONEY, open_the_books
 from quotes.actions.issuing import issue
 from quotes.calc.demo_year import Happening, Year, YearBuild, happenings
@@ -108,6 +109,8 @@ def _happen(trading: Trading, happening: Happening) -> None:
             papers=False,
             now=at,
         )
+    elif happening.act in BENCH:
+        BENCH[happening.act](BenchDay(build, quote, at, trading.desk, trading.owner, trading.builder))
     elif happening.act == "done":
         mark_done(acceptance=Acceptance.objects.get(quote=quote), by=trading.builder, now=at)
     else:

@@ -11,6 +11,7 @@ from typing import Literal
 from pydantic import Field
 
 from quotes.calc.ask.request import Code, EngineAsked, Planned, Request, Segment, Value
+from quotes.calc.demo_job import DemoJob
 
 Act = Literal[
     "call",
@@ -39,6 +40,15 @@ Act = Literal[
     "credit_part",
     "credit_whole",
     "write_off",
+    "receive",
+    "leave",
+    "strip",
+    "measure",
+    "order",
+    "take_in",
+    "send_out",
+    "take_back",
+    "find_extra",
 ]
 
 ASKED: tuple[tuple[int, Act], ...] = ((0, "call"),)
@@ -47,6 +57,32 @@ BEGUN: tuple[tuple[int, Act], ...] = (*AGREED, (5, "ask_deposit"), (8, "pay_depo
 BUILT: tuple[tuple[int, Act], ...] = (*BEGUN, (24, "hours"), (31, "done"))
 FINISHED: tuple[tuple[int, Act], ...] = ((24, "hours"), (31, "done"), (32, "invoice"))
 INVOICED: tuple[tuple[int, Act], ...] = (*BEGUN, *FINISHED)
+MEASURED: tuple[tuple[int, Act], ...] = (
+    (0, "call"),
+    (4, "receive"),
+    (5, "leave"),
+    (6, "strip"),
+    (7, "measure"),
+)
+WHOLE_JOB: tuple[tuple[int, Act], ...] = (
+    *MEASURED,
+    (11, "accept"),
+    (12, "ask_deposit"),
+    (14, "pay_deposit"),
+    (15, "order"),
+    (15, "send_out"),
+    (18, "find_extra"),
+    (19, "accept_extra"),
+    (27, "take_in"),
+    (34, "take_back"),
+    (35, "order"),
+    (42, "take_in"),
+    (43, "bills"),
+    (45, "hours"),
+    (49, "done"),
+    (50, "invoice"),
+    (52, "pay"),
+)
 
 COURSES: Mapping[str, tuple[tuple[int, Act], ...]] = {
     "lapsed": ASKED,
@@ -69,6 +105,8 @@ COURSES: Mapping[str, tuple[tuple[int, Act], ...]] = {
     "own_parts": (*BUILT, (32, "take_own_parts"), (35, "pay")),
     "part_invoices": (*BUILT, (26, "invoice_labour"), (30, "pay"), (33, "invoice_rest"), (38, "pay")),
     "two_payers": (*BUILT, (32, "invoice_labour"), (32, "invoice_second"), (36, "pay")),
+    "in_hand": MEASURED,
+    "whole_job": WHOLE_JOB,
     "deposit_back": (*AGREED, (5, "ask_deposit"), (8, "pay_deposit"), (17, "give_back_deposit")),
 }
 """Days after the call on which each thing happened."""
@@ -100,6 +138,8 @@ class YearBuild(Value):
     course: str
     second: str = ""
     """Who pays the rest, where two pay."""
+    job: DemoJob | None = None
+    """What happened on the bench, where its course goes over it."""
 
     def engine_asked(self, on: date) -> EngineAsked:
         amount, unit, duty = self.used.split()

@@ -1,0 +1,238 @@
+"""An engine of the demo year followed over the bench, each step through the action that people use."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+from decimal import Decimal
+from uuid import NAMESPACE_URL, UUID, uuid5
+
+from django.contrib.auth.models import User
+from django.utils import timezone
+
+from quotes.actions.bench.findings import Seen, keep_finding
+from quotes.actions.bench.intake import take_in
+from quotes.actions.bench.jobs import Intake, move
+from quotes.actions.bench.leave import LeaveGiven, give_leave
+from quotes.actions.bench.orders import Asked, send_order
+from quotes.actions.bench.readings import Read, keep_reading
+from quotes.actions.bench.receipts import take_in_all
+from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
+from quotes.actions.books.extra_work import About, offer_extra_work
+from quotes.calc.bench.target_sizes import Checked
+from quotes.calc.demo_job import DemoFinding, DemoJob, DemoReading
+from quotes.calc.demo_year import Act, YearBuild
+from quotes.calc.invoice.draft import DraftLine
+from quotes.models import Acceptance, FindingSeen, Job, PurchaseOrder, Quote, WorksOrder
+from quotes.queries.bench.parts import build_parts
+from quotes.queries.bench.teardown_sheet import job_sheet
+from quotes.queries.workshop import shop_rules
+
+
+@dataclass(frozen=True, slots=True)
+class BenchDay:
+    """One engine on one day of its visit, and who was there."""
+
+    given: YearBuild
+    quote: Quote
+    at: datetime
+    desk: User
+    owner: User
+    builder: User
+
+    @property
+    def on(self) -> date:
+        return timezone.localdate(self.at)
+
+    @property
+    def told(self) -> DemoJob:
+        assert self.given.job is not None, f"{self.given.engine}: its course goes over the bench"
+        return self.given.job
+
+    @property
+    def job(self) -> Job:
+        return Job.objects.select_related("engine", "customer", "quote").get(quote=self.quote)
+
+    @property
+    def build(self) -> Acceptance:
+        return Acceptance.objects.get(quote=self.quote)
+
+    def key(self, *what: object) -> UUID:
+        """The same each time the demo is loaded."""
+        return uuid5(NAMESPACE_URL, ":".join(["demo-job", self.given.engine, *map(str, what)]))
+
+
+def _receive(day: BenchDay) -> None:
+    told = day.told
+    amount, unit, duty = day.given.used.split()
+    given = Intake(
+        brought_by=told.brought_by,
+        right_to_hand_over="owner of the engine",
+        shelf=told.shelf,
+        marks=tuple(told.marks.items()),
+        came_with=told.came_with,
+        missing=told.missing,
+        oil_seen=told.oil_seen,
+        symptoms=told.symptoms,
+        duty=duty,
+        service_amount=Decimal(amount),
+        service_unit=unit,
+        service_known="logbook",
+    )
+    take_in(
+        customer=day.quote.customer,
+        engine=day.quote.engine,
+        given=given,
+        key=day.key("receive"),
+        by=day.desk,
+        now=day.at,
+        quote=day.quote,
+    )
+    _read(day, (each for each in told.readings if each.when == "as_received"))
+
+
+def _leave(day: BenchDay) -> None:
+    given = LeaveGiven(
+        price=Decimal(940),
+        put_back_price=Decimal(1570),
+        deposit=Decimal(0),
+        if_not="in_boxes",
+        name=day.given.customer,
+        right="owner of the engine",
+        how="signature",
+    )
+    give_leave(job=day.job, given=given, by=day.desk, now=day.at)
+
+
+def _strip(day: BenchDay) -> None:
+    move(job=day.job, step="stripped", by=day.builder, now=day.at)
+
+
+def _measure(day: BenchDay) -> None:
+    _read(day, (each for each in day.told.readings if each.when == "stripped"))
+    for number, finding in enumerate(day.told.findings):
+        _find(day, finding, number)
+
+
+def _read(day: BenchDay, readings: Iterable[DemoReading]) -> None:
+    """Each row of the sheet, its values in the order of the places that the sheet gives it."""
+    job = day.job
+    places = {row.code: row.places for group in job_sheet(job).groups for row in group.rows}
+    for row in readings:
+        for place, value in zip(places[row.code], row.values, strict=True):
+            read = Read(entered=value, unit=row.unit, code=row.code, place=place, when=row.when)
+            key = day.key("reading", row.code, place, row.when)
+            keep_reading(job=job, read=read, key=key, by=day.builder, now=day.at)
+
+
+def _find(day: BenchDay, finding: DemoFinding, number: int) -> FindingSeen:
+    seen = Seen(
+        judged=finding.judged,
+        code=finding.code,
+        component=finding.component,
+        place=finding.place,
+        words=finding.words,
+        cause=finding.cause,
+        until_amount=finding.until_amount,
+        until_unit=finding.until_unit,
+    )
+    return keep_finding(job=day.job, seen=seen, key=day.key("finding", number), by=day.builder, now=day.at)
+
+
+def _order(day: BenchDay) -> None:
+    """One order to each supplier of what can be ordered today; sizes are what was measured for."""
+    found = build_parts(day.build, day.on)
+    assert found is not None
+    by_supplier: dict[str, list[Asked]] = {}
+    for need in found.needs:
+        if need.orderable and need.offer is not None:
+            size = "as measured" if need.sized_by is not None else ""
+            asked = Asked(day.build.pk, need.pick.key, need.pick.component, size)
+            by_supplier.setdefault(need.offer.supplier, []).append(asked)
+    for asked_of_one in by_supplier.values():
+        send_order(asked=asked_of_one, by=day.desk, now=day.at)
+
+
+def _take_in(day: BenchDay) -> None:
+    orders = PurchaseOrder.objects.filter(lines__build=day.build).distinct().order_by("pk")
+    for order in orders:
+        take_in_all(order=order, on=day.on, key=day.key("here", order.pk, day.on), by=day.builder, now=day.at)
+
+
+def _send_out(day: BenchDay) -> None:
+    sent = day.told.sent
+    if sent is None:
+        return
+    out = SentOut(
+        machine_work=sent.machine_work,
+        vendor=sent.vendor,
+        tag=sent.tag,
+        quantity=Decimal(1),
+        sent_on=day.on,
+        expected_on=day.on + timedelta(days=15),
+        slow_on=day.on + timedelta(days=35),
+        component=sent.component,
+        targets=sent.targets,
+        words=sent.words,
+    )
+    send_out(job=day.job, sent=out, key=day.key("out"), by=day.builder, now=day.at)
+
+
+def _take_back(day: BenchDay) -> None:
+    sent = day.told.sent
+    if sent is None:
+        return
+    back = CameBack(
+        on=day.on,
+        tag=sent.tag,
+        checked=tuple(Checked(name=name, value=value) for name, value in sent.checked.items()),
+        sound=True,
+    )
+    order = WorksOrder.objects.get(job=day.job)
+    take_back(order=order, back=back, by=day.builder, now=day.at)
+    _read(day, sent.read_back)
+
+
+def _find_extra(day: BenchDay) -> None:
+    """What came to light after the yes: the finding, and the offer that the customer is asked about."""
+    extra, shop = day.told.extra, shop_rules(day.on)
+    if extra is None:
+        return
+    part = DraftLine(
+        kind="part",
+        description=extra.part,
+        quantity=Decimal(1),
+        unit_price=extra.price,
+        tax_code=shop.taxability["part"],
+    )
+    labour = DraftLine(
+        kind="labour",
+        description="Fit and measure",
+        quantity=extra.hours,
+        unit="h",
+        unit_price=shop.labour_rates["assemble"],
+        tax_code=shop.taxability["labour"],
+    )
+    offer_extra_work(
+        build=day.build,
+        words=extra.words,
+        lines=[part, labour],
+        risk_if_declined=extra.risk,
+        about=About(components=(extra.component,), finding=_find(day, extra.finding, 100)),
+        by=day.builder,
+        now=day.at,
+    )
+
+
+BENCH: Mapping[Act, Callable[[BenchDay], None]] = {
+    "receive": _receive,
+    "leave": _leave,
+    "strip": _strip,
+    "measure": _measure,
+    "order": _order,
+    "take_in": _take_in,
+    "send_out": _send_out,
+    "take_back": _take_back,
+    "find_extra": _find_extra,
+}

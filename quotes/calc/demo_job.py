@@ -1,0 +1,70 @@
+"""An engine of the demo followed over the bench: what came with it, what was read and seen, what went out."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Literal
+
+from quotes.calc.ask.request import Code, Text, Value
+from quotes.calc.bench.target_sizes import Target
+
+
+class DemoReading(Value):
+    """One row of the teardown sheet as it stood on the instrument, in the order of the row's places."""
+
+    code: Code
+    unit: Text
+    values: tuple[Text, ...]
+    when: Literal["as_received", "stripped", "machined"] = "stripped"
+
+
+class DemoFinding(Value):
+    judged: Literal["serviceable", "until", "renew", "companions", "stop"]
+    code: Text = ""
+    component: Text = ""
+    place: Text = ""
+    words: Text = ""
+    cause: Text = ""
+    until_amount: Decimal | None = None
+    until_unit: Text = ""
+
+
+class DemoSent(Value):
+    """A piece that went to the outside shop: the sizes asked for, and what was measured on its return."""
+
+    machine_work: Code
+    component: Code
+    vendor: Text
+    tag: Text
+    targets: tuple[Target, ...] = ()
+    checked: dict[str, Decimal] = {}
+    words: Text = ""
+    read_back: tuple[DemoReading, ...] = ()
+
+
+class DemoExtra(Value):
+    """What was found after the yes."""
+
+    component: Code
+    words: Text
+    risk: Text
+    part: Text
+    price: Decimal
+    hours: Decimal
+    finding: DemoFinding
+
+
+class DemoJob(Value):
+    """One visit of an engine, as far as its course goes."""
+
+    brought_by: Text
+    shelf: Text
+    symptoms: Text
+    oil_seen: Text
+    missing: Text = ""
+    marks: dict[str, Text]
+    came_with: tuple[Text, ...] = ()
+    readings: tuple[DemoReading, ...] = ()
+    findings: tuple[DemoFinding, ...] = ()
+    extra: DemoExtra | None = None
+    sent: DemoSent | None = None
