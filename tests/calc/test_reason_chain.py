@@ -8,6 +8,7 @@ import pytest
 
 from catalogue.calc.engine import EngineCatalogue, Finding
 from quotes.calc.ask.request import Observed, Request
+from quotes.calc.compare import compare
 from quotes.calc.scope.graph_of import graph_of
 from quotes.calc.scope.must import must_list, why
 from quotes.calc.scope.reason_chain import ReasonChain, possible_sources, reason_chains
@@ -56,6 +57,15 @@ def test_what_lies_behind_more_than_the_job_opens_is_named_and_not_included() ->
     assert "piston, to be looked at once it is opened that far" in chain.also_text
     case = case_of(request)
     assert ("work", "pistons_out") not in must_list(case, graph_of(case)).nodes
+
+
+def test_an_option_says_what_it_does_not_look_at() -> None:
+    request = asked("single450", ran(10, "h", "motocross"), amount=25, unit="h", duty="motocross")
+    damaged = request.model_copy(update={"findings": (Observed(id="leak_intake"),), "tiers": ("refresh",)})
+    option = compare(damaged, shipped("single450"), SHOP).option("refresh")
+    said = [note for note in option.notes if note.startswith("For the intake valve, found damaged")]
+    assert len(said) == 1
+    assert said[0].endswith("does not open the engine that far: connecting rod.")
 
 
 def test_a_companion_that_is_looked_at_says_which_damage_asks_for_it() -> None:

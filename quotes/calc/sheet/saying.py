@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quotes.calc.scope.case import Case
+from quotes.calc.scope.damage import companions, damaged_by
 from quotes.calc.scope.decide import Scope
 from quotes.calc.sheet.measures import in_planned_unit, planned_unit
 from quotes.calc.sheet.reasons import Remaining
@@ -73,8 +74,24 @@ def _day(day: int) -> str:
 
 
 def notes(scope: Scope) -> tuple[str, ...]:
-    """What explains the figures: a target out of reach, an opening on the way, the tune it came in."""
-    return (*_target(scope), *_leg(scope), *_tune(scope.case))
+    """What explains the figures: a target out of reach, an opening on the way, the tune it came in.
+
+    And what should be looked at for a damage, but lies behind more than this option opens.
+    """
+    return (*_target(scope), *_leg(scope), *_tune(scope.case), *_not_looked_at(scope))
+
+
+def _not_looked_at(scope: Scope) -> Iterator[str]:
+    catalogue, closed = scope.case.catalogue, dict[str, list[str]]()
+    damaged = damaged_by(scope.case.request, catalogue)
+    for each in companions(damaged, catalogue, scope.graph, scope.plan.parents):
+        if each.does == "closed":
+            closed.setdefault(each.damaged, []).append(catalogue.components[each.component].name)
+    for code, names in closed.items():
+        yield (
+            f"For the {catalogue.components[code].name}, found damaged, these should be looked at too, but "
+            f"this option does not open the engine that far: {', '.join(names)}."
+        )
 
 
 def _target(scope: Scope) -> Iterator[str]:
