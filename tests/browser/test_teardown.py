@@ -189,7 +189,6 @@ def test_the_sheet_is_made_for_gloves_and_a_slow_line(
 
     small = page.evaluate(TOO_SMALL, TARGETS)
     assert small == []
-    page.screenshot(path=f"/tmp/b/td{size[0]}.png", full_page=True)
     assert sum(weight) < MOST_BYTES
     sheet_is_sound(page)
 
