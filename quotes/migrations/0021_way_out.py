@@ -1,7 +1,8 @@
 """The last look before an engine leaves, and how each type is run in."""
 
-import django.db.models.deletion
 import uuid
+
+import django.db.models.deletion
 from django.conf import settings
 from django.db import migrations, models
 

@@ -20,9 +20,9 @@ class FinalCheckQuerySet(FrozenQuerySet["FinalCheck"]):
 class FinalCheck(Frozen):
     """The last look before an engine leaves; a later one stands for an earlier one.
 
-    `answers` are rows of what was asked, the answer and a note. `asked` are the components of which it was asked
-    whether they are new or reconditioned, each with what was proposed, and `done` those that really are.
-    `rings` and `bore` say how it is run in.
+    `answers` are rows of what was asked, the answer and a note. `asked` are the components that should be new
+    or reconditioned, each with which of the two, and `done` those that really are. `rings` and `bore` say how
+    it is run in.
     """
 
     key = once_key()
