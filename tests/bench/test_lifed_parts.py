@@ -145,6 +145,12 @@ def test_an_engine_that_nobody_knows_takes_no_part(pool: Pool) -> None:
         put(crank("K-3"), pool.engines[4])
 
 
+def test_an_engine_that_only_its_owner_knows_takes_a_part_at_what_he_stated(pool: Pool) -> None:
+    Engine.objects.filter(pk=pool.engines[4].pk).update(history_known=False)
+    received(engine=pool.engines[4], service_amount=Decimal(3900))
+    assert put(crank("K-3"), pool.engines[4], 0).from_amount == 3900
+
+
 def test_it_was_swapped_at_the_track_before_the_engine_had_run_all_of_that(pool: Pool) -> None:
     runs(pool.engines[0], 500)
     out(pool.old, service=Decimal(4300))

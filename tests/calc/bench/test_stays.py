@@ -227,6 +227,12 @@ def test_a_new_part_in_an_old_engine_is_new() -> None:
     assert used_shares(holding("crankshaft"), FOUR)["crankshaft"].share == 0.0
 
 
+def test_a_part_whose_age_nobody_knows_is_unknown_in_an_engine_that_is_known() -> None:
+    engine = {"carried": {"rod_bearing": Carried(serial="B-2", history=None)}}
+    used = used_shares(asked("four600", ran(100), engine=engine), FOUR)
+    assert (used["rod_bearing"].known, used["rod_bolt"].known) == (False, True)
+
+
 def test_a_renewal_of_the_engine_resets_nothing_of_a_part_with_its_own_age() -> None:
     request = holding("crankshaft", ran(12_500))
     renewed = {"crankshaft": {"at": "4100", "unit": "mi"}}
