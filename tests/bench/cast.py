@@ -10,13 +10,38 @@ from uuid import uuid4
 
 from quotes.actions.bench.jobs import Intake, move, receive
 from quotes.actions.bench.leave import LeaveGiven, give_leave
-from quotes.models import Acceptance, Customer, Engine, Job, Quote, Release, TeardownLeave, Workshop
+from quotes.actions.bench.record import SAID, close_record
+from quotes.calc.bench.record import Requirement
+from quotes.models import (
+    Acceptance,
+    AssemblyEntry,
+    AssemblyRecord,
+    Customer,
+    Engine,
+    Job,
+    Quote,
+    Release,
+    TeardownLeave,
+    Workshop,
+)
+from quotes.queries.bench.record import job_record
 from tests.books.cast import build, vat_shop
-from tests.cast import builder, desk
+from tests.cast import builder, desk, owner
 from tests.quotes import cast
 from tests.quotes.cast import NOW, ON
 
-__all__ = ["LATER", "NOW", "ON", "built_job", "given", "job", "leave", "leave_given", "stripped_job"]
+__all__ = [
+    "LATER",
+    "NOW",
+    "ON",
+    "built_job",
+    "given",
+    "job",
+    "leave",
+    "leave_given",
+    "recorded",
+    "stripped_job",
+]
 
 LATER = NOW + timedelta(days=3)
 
@@ -93,6 +118,41 @@ def stripped_job(of: Job | None = None) -> Job:
     leave(of)
     move(job=of, step="stripped", by=builder(), now=NOW)
     return of
+
+
+def recorded(of: Job | None = None) -> AssemblyRecord:
+    """The closed record of a built job, the checks made by the owner; takes the shipped catalogue."""
+    of = of or built_job()
+    written_down(of)
+    return close_record(job=of, by=builder(), now=NOW + timedelta(hours=1))
+
+
+def written_down(of: Job, *, but: str = "") -> None:
+    """Every entry of a job's record, but for one requirement."""
+    asked = [one for one in job_record(of).requirements if one.code != but]
+    AssemblyEntry.objects.bulk_create(_entry(of, one, place) for one in asked for place in one.places)
+
+
+def _entry(of: Job, one: Requirement, place: str) -> AssemblyEntry:
+    """A figure at its bound, a number where one is needed, a check by the owner."""
+    bound = (one.within.low if one.within.low is not None else one.within.high) if one.within else None
+    figure = (bound or Decimal(1)) if one.kind == "figure" else None
+    return AssemblyEntry(
+        job=of,
+        requirement=one.code,
+        component=one.component,
+        operation=one.operation,
+        name=one.name,
+        place=place,
+        entered=f"{figure.normalize():f}" if figure is not None else SAID.get(one.kind, "as the manual says"),
+        entered_unit=one.units[0] if one.units else "",
+        value=figure,
+        unit=one.unit,
+        within=True if one.within else None,
+        part_number=(one.number or "N-1") if one.kind == "new" else "",
+        at=NOW,
+        by=owner() if one.kind == "second" else builder(),
+    )
 
 
 def released(of: Job) -> Job:

@@ -97,7 +97,7 @@ def requirements_of(work: BuildWork, catalogue: EngineCatalogue, figures: Figure
         found.setdefault(one.code, one)
     for one in _second(work, catalogue, found):
         found[one.code] = one
-    return _in_order(found.values(), catalogue)
+    return _in_order(found.values(), assembly_order(catalogue, work.operations))
 
 
 def _renewed(part: Component, work: BuildWork, catalogue: EngineCatalogue) -> Requirement:
@@ -196,28 +196,36 @@ def _second(
             )
 
 
-def _in_order(found: Iterable[Requirement], catalogue: EngineCatalogue) -> tuple[Requirement, ...]:
+def _in_order(found: Iterable[Requirement], components: Sequence[str]) -> tuple[Requirement, ...]:
     """Component by component as they are fitted: new articles first, the second person's check last."""
-    order = {code: number for number, code in enumerate(assembly_order(catalogue))}
+    order = {code: number for number, code in enumerate(components)}
     edges: Mapping[AnswerKind, int] = {"new": 0, "second": 2}
     return tuple(
         sorted(found, key=lambda one: (order.get(one.component, len(order)), edges.get(one.kind, 1)))
     )
 
 
-def assembly_order(catalogue: EngineCatalogue) -> tuple[str, ...]:
+def assembly_order(catalogue: EngineCatalogue, operations: Iterable[str] = ()) -> tuple[str, ...]:
     """Components in the order in which they are fitted: each where the work that fits it first comes.
 
-    Work fits what it renews and takes, and what the strip-down that it undoes took off.
+    Work fits what it renews and takes, and what the strip-down that it undoes took off. Where one of these
+    operations fits a component, others do not count for it.
     """
     steps = {code: at for at, code in enumerate(work_order(catalogue))}
+    first = _fitted(catalogue, {code: steps[code] for code in operations})
+    first = _fitted(catalogue, steps) | first
+    for part in catalogue.components.values():
+        for given in part.comes_with:
+            first.setdefault(given, first.get(part.code, len(steps)))
+    return tuple(sorted(catalogue.components, key=lambda code: first.get(code, len(steps))))
+
+
+def _fitted(catalogue: EngineCatalogue, steps: Mapping[str, int]) -> dict[str, int]:
+    """Where in these steps each component is first fitted."""
     first: dict[str, int] = {}
     for operation in catalogue.operations.values():
         fits = [operation.code] if operation.is_assembly else list(operation.undo)
         for code in (one for one in fits if one in steps):
             for component in (*operation.components, *(use.component for use in operation.consumes)):
                 first[component] = min(first.get(component, steps[code]), steps[code])
-    for part in catalogue.components.values():
-        for given in part.comes_with:
-            first.setdefault(given, first.get(part.code, len(steps)))
-    return tuple(sorted(catalogue.components, key=lambda code: first.get(code, len(steps))))
+    return first

@@ -77,9 +77,8 @@ def open_builds() -> QuerySet[Acceptance]:
 
 
 def with_sheet(rows: QuerySet[Acceptance]) -> QuerySet[Acceptance]:
-    return rows.select_related("quote__engine", "quote__customer", "revision", "quote__job").defer(
-        "quote__request"
-    )
+    joined = ("quote__engine", "quote__customer", "revision", "quote__job", "called_off")
+    return rows.select_related(*joined).defer("quote__request")
 
 
 def build_parts(build: Acceptance, on: date) -> BuildParts | None:
@@ -202,16 +201,20 @@ def brought_by_customer(rows: Iterable[OwnPart]) -> dict[str, Decimal]:
 
 
 def _agreed(build: Acceptance, read: _Read) -> Agreed:
+    return agreed_of(build, read.extra[build.pk], policy_parts=read.policy)
+
+
+def agreed_of(build: Acceptance, extra: Iterable[ExtraWork], *, policy_parts: bool) -> Agreed:
+    """What was agreed of a build, with its extra work that was agreed to."""
     extra_work = tuple(
-        ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines))
-        for row in read.extra[build.pk]
+        ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines)) for row in extra
     )
     return Agreed(
         option=sheet_of(build.revision).comparison.option(build.tier),
         ticked=tuple(build.extras),
         extra_work=extra_work,
         in_chassis=build.revision.request.get("engine", {}).get("delivered") == "in_chassis",
-        policy_parts=read.policy,
+        policy_parts=policy_parts,
     )
 
 

@@ -1,0 +1,93 @@
+"""The assembly record as it was closed: page and paper draw this value."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+from typing import Literal
+
+from quotes.calc.ask.request import Value
+from quotes.calc.sheet.values import Party
+
+
+class RecordValue(Value):
+    """What was written at one place. `within` as the entry has it; `conceded` where the owner let it pass."""
+
+    place: str
+    words: str
+    within: bool | None = None
+    conceded: bool = False
+
+
+class RecordItem(Value):
+    """One requirement with all its places, its limits in words, who wrote it and with what."""
+
+    name: str
+    values: tuple[RecordValue, ...]
+    limits: str = ""
+    source: str = ""
+    instruments: tuple[str, ...] = ()
+    by: tuple[str, ...] = ()
+
+    @property
+    def alike(self) -> str:
+        """What stands at every place, where it is the same everywhere and inside its limits."""
+        first = self.values[0].words if self.values else ""
+        same = all(one.words == first and one.within is not False and not one.conceded for one in self.values)
+        return first if same else ""
+
+    @property
+    def single(self) -> bool:
+        return len(self.values) == 1 and not self.values[0].place
+
+
+class RecordPart(Value):
+    """One component with what was written of it."""
+
+    name: str
+    items: tuple[RecordItem, ...]
+
+
+class RecordConcession(Value):
+    """The owner's word, and what it is about."""
+
+    what: str
+    words: str
+    by: str
+    on: date
+
+
+class RecordSheet(Value):
+    """What was built, component by component in the order of putting together."""
+
+    number: str
+    """The job's."""
+    workshop: Party
+    customer: Party
+    engine_name: str
+    engine_number: str
+    tag: str
+    quote: str
+    build: str
+    """The name of what was said yes to."""
+    paper: Literal["A4", "Letter"]
+    closed_on: date
+    closed_by: str
+    parts: tuple[RecordPart, ...]
+    concessions: tuple[RecordConcession, ...] = ()
+    instruments: tuple[tuple[str, str], ...] = ()
+    """Each instrument used, with the day of its last check in words."""
+
+
+def limits_in_words(low: Decimal | None, high: Decimal | None, unit: str) -> str:
+    """Both bounds, or the one there is; nothing where there is none."""
+    unit = {"percent": "%", "ratio": "of new"}.get(unit, unit)
+    if low is not None and high is not None:
+        return f"{_plain(low)} to {_plain(high)} {unit}"
+    if high is not None:
+        return f"{_plain(high)} {unit} at most"
+    return f"{_plain(low)} {unit} at least" if low is not None else ""
+
+
+def _plain(figure: Decimal) -> str:
+    return f"{figure.normalize():f}"

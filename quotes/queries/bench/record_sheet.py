@@ -1,0 +1,140 @@
+"""The assembly record of a job as the value that is stored when it is closed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import date
+from typing import Literal, cast
+
+from django.utils import timezone
+
+from quotes.calc.bench.record import Requirement
+from quotes.calc.bench.record_sheet import (
+    RecordConcession,
+    RecordItem,
+    RecordPart,
+    RecordSheet,
+    RecordValue,
+    limits_in_words,
+)
+from quotes.models import AssemblyEntry, Instrument, Job, Measured, Workshop
+from quotes.queries.bench.committed import accepted_option
+from quotes.queries.bench.jobs import build_of, catalogue_of
+from quotes.queries.bench.record import TAKEN_BACK, JobRecord
+from quotes.queries.people import name_of
+from quotes.queries.sheets import customer_party, workshop_party
+
+WHOLE_ENGINE = "The engine"
+
+
+def record_sheet(job: Job, record: JobRecord, on: date, closed_by: str) -> RecordSheet:
+    """Everything that is written, with its limits; LookupError where the engine type is gone."""
+    workshop = Workshop.objects.get_or_default()
+    build = build_of(job)
+    return RecordSheet(
+        number=job.number,
+        workshop=workshop_party(workshop),
+        customer=customer_party(job.customer),
+        engine_name=catalogue_of(job).engine_type.name,
+        engine_number=job.engine.number,
+        tag=job.tag,
+        quote=job.quote.title if job.quote else "",
+        build=accepted_option(build).name if build else "",
+        paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        closed_on=on,
+        closed_by=closed_by,
+        parts=_parts(record),
+        concessions=tuple(_concessions(record)),
+        instruments=_instruments(record),
+    )
+
+
+def _parts(record: JobRecord) -> tuple[RecordPart, ...]:
+    parts: dict[str, list[RecordItem]] = {}
+    for one in record.requirements:
+        parts.setdefault(one.component, []).append(_item(one, record))
+    return tuple(
+        RecordPart(name=record.names.get(code, WHOLE_ENGINE), items=tuple(items))
+        for code, items in parts.items()
+    )
+
+
+def _item(one: Requirement, record: JobRecord) -> RecordItem:
+    rows = [record.entries.get((one.code, place)) for place in one.places]
+    read = [record.read.get((one.code, place)) for place in one.places]
+    kept = [row for row in rows if row is not None and row.entered != TAKEN_BACK]
+    serves = [row for row, entry in zip(read, rows, strict=True) if row is not None and entry is None]
+    used: list[AssemblyEntry | Measured] = [*kept, *serves]
+    limits = limits_in_words(one.within.low, one.within.high, one.unit) if one.within else ""
+    return RecordItem(
+        name=f"{one.name}, {one.note}" if one.note else one.name,
+        values=tuple(
+            RecordValue(
+                place=place,
+                words=entry_words(entry, reading),
+                within=entry.within if entry else None,
+                conceded=(one.code, place) in record.conceded,
+            )
+            for place, entry, reading in zip(one.places, rows, read, strict=True)
+        ),
+        limits=limits,
+        source=one.within.source if one.within else "",
+        instruments=_once(row.instrument.name for row in used if row.instrument),
+        by=_once(
+            [
+                *(_signed(name_of(row.by), timezone.localdate(row.at)) for row in kept),
+                *(_signed(name_of(row.by), timezone.localdate(row.measured_at)) for row in serves),
+            ]
+        ),
+    )
+
+
+def _signed(name: str, on: date) -> str:
+    return f"{name}, {on:%d %B %Y}".replace(", 0", ", ")
+
+
+def _once(words: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(words))
+
+
+def entry_words(entry: AssemblyEntry | None, reading: Measured | None = None) -> str:
+    """What stands at one place, as it is read; empty where nothing does."""
+    if entry is None:
+        return f"{reading.entered} {reading.entered_unit}, at strip-down" if reading else ""
+    if entry.entered == TAKEN_BACK:
+        return ""
+    told = [f"{entry.entered} {entry.entered_unit}".strip()]
+    told += [entry.part_number] if entry.part_number else []
+    told += [f"batch {entry.batch}"] if entry.batch else []
+    return ", ".join(told)
+
+
+def _concessions(record: JobRecord) -> Iterable[RecordConcession]:
+    for (code, place), row in record.conceded.items():
+        one = record.one(code)
+        yield RecordConcession(
+            what=what_words(one, place, record) if one else f"{code} {place}".strip(),
+            words=row.words,
+            by=name_of(row.by),
+            on=timezone.localdate(row.at),
+        )
+
+
+def what_words(one: Requirement, place: str, record: JobRecord) -> str:
+    """What a requirement is about: its component, its name and the place."""
+    component = record.names.get(one.component, WHOLE_ENGINE)
+    return ", ".join(filter(None, (component[:1].upper() + component[1:], one.name, place)))
+
+
+def _instruments(record: JobRecord) -> tuple[tuple[str, str], ...]:
+    used: dict[int, Instrument] = {}
+    rows: list[AssemblyEntry | Measured] = [*record.entries.values(), *record.read.values()]
+    for row in rows:
+        if row.instrument is not None:
+            used[row.instrument.pk] = row.instrument
+    return tuple((one.name, checked_words(one)) for one in used.values())
+
+
+def checked_words(one: Instrument) -> str:
+    """When it was last checked."""
+    return f"checked {one.checked_on:%d %B %Y}" if one.checked_on else "no check written down"
