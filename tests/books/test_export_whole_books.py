@@ -115,6 +115,8 @@ def test_refund_bounced_cheque_write_off_bills_stock_and_opening_all_balance() -
     totals_agree(found)
     assert invoice.number in {row["Number"] for row in found["Sales journal"]}
     assert total(found["Payments"], "Amount") == Decimal("4950")
+    (given_up,) = [row for row in found["Tax summary"] if row["Side"] == "written off"]
+    assert (given_up["Taxable"], given_up["Tax"], given_up["Documents"]) == (8.33, 1.67, 1)
     (purchases,) = [row for row in found["Tax summary"] if row["Side"] == "purchases"]
     assert (purchases["Taxable"], purchases["Tax"]) == (200.0, 40.0)
 

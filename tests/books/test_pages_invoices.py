@@ -68,7 +68,7 @@ def workshop_only(db: None) -> None:
 
 
 def test_a_draft_and_an_issued_document_stand_in_one_list(at_desk: Client, build: Acceptance) -> None:
-    deposit = cast.deposited(build)
+    deposit = cast.deposited(build, now=timezone.now())
     draft = cast.drafted(build)
 
     assert states(at_desk) == {f"draft {draft.pk}": "draft", deposit.number: "to pay"}
@@ -116,6 +116,9 @@ def test_what_the_owner_gave_up_is_written_off(at_desk: Client, build: Acceptanc
     write_off(item=item, amount=made.due, reason="Gone", on=timezone.localdate(), by=owner(), now=NOW)
 
     assert states(at_desk) == {made.number: "written off"}
+    page = text_of(at_desk.get(f"/invoices/{made.pk}/"))
+    assert "standard, 20 % 2,655.40 531.08" in page
+    assert "the bookkeeper decides" in page
 
 
 @pytest.mark.parametrize(

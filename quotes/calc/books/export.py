@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal, NamedTuple
 
+from quotes.calc.books.tax_written_off import TaxContained
 from quotes.calc.invoice.values import InvoiceSheet
 
 CellKind = Literal["text", "money", "date", "number", "count"]
@@ -78,7 +79,7 @@ COLUMNS: dict[SheetName, tuple[Column, ...]] = {
         ("Tax code", "text", 14),
         ("Category", "text", 9),
         ("Rate %", "number", 9),
-        ("Component", "text", 20),
+        ("Component", "text", 24),
         ("Of which rate %", "number", 16),
         ("Taxable", "money", 16),
         ("Tax", "money", 14),
@@ -214,6 +215,8 @@ class ExportEntry:
     invoice: IssuedDocument | None = None
     payment: PaidDocument | None = None
     bill: BillDocument | None = None
+    written_off: tuple[TaxContained, ...] = ()
+    """Of a write-off: the tax contained in it."""
 
 
 @dataclass(frozen=True, slots=True)

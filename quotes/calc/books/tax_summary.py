@@ -1,4 +1,6 @@
-"""Tax by code, rate and component over all documents of a batch: on sales, and on what was bought."""
+"""Tax by code, rate and component over all documents of a batch: on sales, on what was bought, and contained
+in what was written off.
+"""
 
 from __future__ import annotations
 
@@ -9,7 +11,10 @@ from catalogue.calc.money import ZERO
 from quotes.calc.books.export import Cells, ExportEntry
 from quotes.calc.invoice.values import InvoiceSheet
 
-SALES, PURCHASES = "sales", "purchases"
+SALES, PURCHASES, WRITTEN_OFF = "sales", "purchases", "written off"
+SIDES = SALES, PURCHASES, WRITTEN_OFF
+NOT_NETTED = "contained, not taken off"
+"""Beside what was written off: sales stand above as they were, for the bookkeeper decides about relief."""
 Key = tuple[str, str, str, Decimal | None, str, Decimal | None]
 
 
@@ -25,9 +30,12 @@ class TaxSummary:
             self._add_sheet(entry.invoice.sheet)
         if entry.bill is not None:
             self._put((PURCHASES, "", "", None, "", None), entry.bill.net, entry.bill.tax)
+        for each in entry.written_off:
+            head = (WRITTEN_OFF, each.code, each.category, each.rate_pct)
+            self._put((*head, NOT_NETTED, each.rate_pct), each.taxable, each.tax)
 
     def rows(self) -> Iterator[Cells]:
-        """Taxable, tax and number of documents for each; sales first, then by code and rate."""
+        """Taxable, tax and number of documents for each; sales first, what was written off last."""
         for key in sorted(self._sums, key=_order):
             taxable, tax, documents = self._sums[key]
             yield (*key, taxable, tax, int(documents))
@@ -48,4 +56,4 @@ class TaxSummary:
 
 def _order(key: Key) -> tuple[object, ...]:
     side, code, category, rate, component, part = key
-    return side == PURCHASES, code, category, rate or ZERO, component, part or ZERO
+    return SIDES.index(side), code, category, rate or ZERO, component, part or ZERO

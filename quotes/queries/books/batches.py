@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -23,6 +23,7 @@ from quotes.models import (
     PaymentKind,
     SupplierBill,
 )
+from quotes.queries.books.tax_written_off import OfWriteOff, tax_in_write_offs
 
 AT_ONCE = 200
 """Entries that are in memory together."""
@@ -66,11 +67,14 @@ def _entries(keys: list[int]) -> list[ExportEntry]:
         "lines", JournalLine.objects.select_related("build__quote").defer("build__quote__request")
     )
     found = JournalEntry.objects.filter(pk__in=keys).select_related(*DOCUMENTS).prefetch_related(lines)
-    rows = found.defer("invoice__build__quote__request", "payment__build__quote__request")
-    return [_entry(row) for row in rows.order_by("on", "pk")]
+    rows = list(
+        found.defer("invoice__build__quote__request", "payment__build__quote__request").order_by("on", "pk")
+    )
+    given_up = tax_in_write_offs({row.write_off_id for row in rows if row.write_off_id})
+    return [_entry(row, given_up) for row in rows]
 
 
-def _entry(row: JournalEntry) -> ExportEntry:
+def _entry(row: JournalEntry, given_up: Mapping[int, OfWriteOff]) -> ExportEntry:
     is_sale = row.source == "invoice" and row.invoice is not None
     return ExportEntry(
         pk=row.pk,
@@ -84,6 +88,7 @@ def _entry(row: JournalEntry) -> ExportEntry:
         invoice=_issued(row.invoice) if is_sale and row.invoice else None,
         payment=_paid(row.payment) if row.source == "payment" and row.payment else None,
         bill=_billed(row.bill) if row.source == "bill" and row.bill else None,
+        written_off=given_up[row.write_off_id].taxes if row.write_off_id in given_up else (),
     )
 
 

@@ -24,6 +24,7 @@ from quotes.models.books.invoice import InvoiceDraftQuerySet
 from quotes.queries.books.invoice_list import OURS, listed_documents, word_of
 from quotes.queries.books.payment_list import settled_by
 from quotes.queries.books.sheets import sheet_of_invoice
+from quotes.queries.books.tax_written_off import tax_written_off_of
 from quotes.tables.books.invoices import InvoiceTable
 from quotes.views.books.listed import BooksList
 from quotes.views.books.parts import is_owner, may_take, money_options, owner_only, served
@@ -64,6 +65,7 @@ def _page(request: HttpRequest, row: Invoice, **more: Any) -> HttpResponse:
         "word": word,
         "must": word in OURS,
         "settled": settled_by(row.item),
+        "given_up": tax_written_off_of(row),
         "credits": list(row.credit_notes.defer("sheet").order_by("pk")),
         "to_pay": max(row.item.open_amount, Decimal(0)),
         "to_pay_back": -min(row.item.open_amount, Decimal(0)),

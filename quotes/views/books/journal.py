@@ -16,6 +16,7 @@ from quotes.forms.books.days import OneDay
 from quotes.models import JournalEntry
 from quotes.models.books.journal import JournalEntryQuerySet
 from quotes.queries.books.ledger import TrialBalance, trial_balance
+from quotes.queries.books.tax_written_off import tax_in_write_offs
 from quotes.tables.books.documents import document_url
 from quotes.tables.books.journal import JournalTable
 from quotes.views.books.listed import BooksList, may_see
@@ -42,8 +43,11 @@ def journal_entry(request: HttpRequest, pk: int) -> HttpResponse:
     rows = JournalEntry.objects.select_related("write_off", "batch")
     entry = get_object_or_404(rows, pk=pk)
     lines = list(entry.lines.select_related("build__quote"))
+    given_up = tax_in_write_offs({entry.write_off_id} if entry.write_off_id else set())
     context = {
         "entry": entry,
+        "given_up": list(given_up.values()),
+        "is_write_off": entry.write_off_id is not None,
         "lines": lines,
         "document": document_url(entry),
         "debits": sum((line.debit for line in lines), Decimal(0)),
