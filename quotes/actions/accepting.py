@@ -14,6 +14,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import round_half_up
+from quotes.actions.books.calling_off import refuse_called_off
 from quotes.actions.drafts import locked
 from quotes.actions.files import render_receipt
 from quotes.actions.refused import AlreadyAccepted, Lapsed, QuoteClosed, Superseded
@@ -148,8 +149,9 @@ def _option(sheet: Sheet, tier: str, wanted: Collection[str]) -> Option:
 
 @transaction.atomic
 def mark_done(*, acceptance: Acceptance, by: User, now: datetime) -> Acceptance:
-    """Take an accepted build off the bench: its hours no longer stand before new jobs."""
+    """Take an accepted build off the bench: its hours no longer stand before new jobs. CalledOffAlready."""
     row = Acceptance.objects.select_for_update().get(pk=acceptance.pk)
+    refuse_called_off(row)
     if row.done_at is None:
         row.done_at, row.done_by = now, name_of(by)
         row.save(update_fields=["done_at", "done_by"])

@@ -62,6 +62,11 @@ class Acceptance(Frozen):
     def __str__(self) -> str:
         return f"{self.name}: {self.tier_name}"
 
+    @property
+    def is_called_off(self) -> bool:
+        """Whether it was called off after the yes; join `called_off` where many are asked."""
+        return getattr(self, "called_off", None) is not None
+
 
 class ReplyKind(models.TextChoices):
     QUESTION = "question", "question"

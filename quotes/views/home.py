@@ -16,6 +16,7 @@ from django.views.decorators.http import require_POST
 
 from catalogue.queries import engine_type_choices
 from quotes.actions.quotes import mark_done
+from quotes.actions.refused import Refused
 from quotes.models import Acceptance, Job
 from quotes.queries import today
 from quotes.queries.bench.jobs import jobs_today
@@ -89,7 +90,11 @@ def done(request: HttpRequest, pk: int) -> HttpResponse:
     """Takes an accepted build off the bench."""
     assert isinstance(request.user, User)
     acceptance = get_object_or_404(Acceptance.objects.select_related("quote"), pk=pk)
-    mark_done(acceptance=acceptance, by=request.user, now=timezone.now())
+    try:
+        mark_done(acceptance=acceptance, by=request.user, now=timezone.now())
+    except Refused as refused:
+        messages.error(request, str(refused))
+        return redirect("home")
     messages.success(request, f"{acceptance.quote.title} is off the bench.")
     return redirect("home")
 

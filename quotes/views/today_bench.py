@@ -14,6 +14,7 @@ FOR_DESK = {
     "declined": ("Write down what becomes of the engine", "job-declined"),
     "declined, goes in boxes": ("Give it back in boxes", "job-sent-back"),
     "declined, to be scrapped": ("Scrap it", "job-sent-back"),
+    "called off": ("Give it back, its build was called off", "job-sent-back"),
     "paid": ("Hand it over, it is paid", "job"),
 }
 """State to what the desk does about it, and on which page."""

@@ -16,6 +16,7 @@ from quotes.actions.books.drafts import start_teardown
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.teardown_price import TeardownSums
 from quotes.models import (
+    CalledOff,
     IfNot,
     InvoiceDraft,
     Job,
@@ -88,9 +89,11 @@ def _draft(row: Job, said: NoSaid, by: User, now: datetime) -> InvoiceDraft | No
 
 @transaction.atomic
 def send_back(*, job: Job, by: User, now: datetime, note: str = "") -> JobStep:
-    """The engine has left as it was agreed on the no. NotDeclined, NotInTheShop."""
+    """The engine has left as was agreed on the no, or its build was called off. NotDeclined, NotInTheShop."""
     declined = TeardownDeclined.objects.filter(job=job).first()
-    if declined is None:
+    called_off = CalledOff.objects.filter(build__quote__job=job).exists()
+    if declined is None and not called_off:
         raise NotDeclined(job.number)
-    said = f"{declined.get_outcome_display()}. {note.strip()}".strip()
+    why = declined.get_outcome_display() if declined else "called off"
+    said = f"{why}. {note.strip()}".strip()
     return move(job=job, step=Step.SENT_BACK, by=by, now=now, note=said)

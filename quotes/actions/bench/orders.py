@@ -14,6 +14,7 @@ from django.utils import timezone
 
 from quotes.actions.bench.order_writing import FOR_STOCK, NewLine, arrives, write_order
 from quotes.actions.bench.parts_refused import NothingToOrder, NotMeasured, TwoSuppliers
+from quotes.actions.books.calling_off import refuse_called_off
 from quotes.calc.bench.needs import Need
 from quotes.calc.bench.packing import Article, Offered, Want, by_supplier
 from quotes.models import Acceptance, PurchaseOrder, Workshop
@@ -36,13 +37,14 @@ def send_order(*, asked: Sequence[Asked], by: User, now: datetime, note: str = "
     """Order what is still to be ordered of the ticked articles, merged and in packs, of one supplier.
 
     What a pack holds beyond the wants is a line of its own that goes to stock. A second press finds nothing
-    left: NothingToOrder. NotMeasured names the reading that a part waits for; TwoSuppliers; ValidationError
-    for a part that a reading sizes and that was given no size.
+    left: NothingToOrder. NotMeasured names the reading that a part waits for; TwoSuppliers; CalledOffAlready;
+    ValidationError for a part that a reading sizes and that was given no size.
     """
     on = timezone.localdate(now)
     keys = {one.build for one in asked}
     locked = Acceptance.objects.select_for_update(of=("self",)).filter(pk__in=keys).order_by("pk")
-    list(locked.values_list("pk"))
+    for build in locked:
+        refuse_called_off(build)
     builds = {row.pk: row for row in with_sheet(Acceptance.objects.filter(pk__in=keys))}
     wanted = _wanted(asked, list(builds.values()), on)
     _refuse(wanted)

@@ -13,6 +13,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
+from quotes.actions.books.calling_off import refuse_called_off
 from quotes.actions.books.checks import refuse_line_faults
 from quotes.actions.books.credit_checks import creditable
 from quotes.actions.books.refused import DepositByReceipt, DraftClosed, DraftFaults, NothingToInvoice
@@ -40,11 +41,12 @@ def start_deposit(
 ) -> InvoiceDraft:
     """A deposit invoice for what of the agreed deposit has not been asked for yet.
 
-    Started twice, it gives the draft that is open. DepositByReceipt, NothingToInvoice.
+    Started twice, it gives the draft that is open. DepositByReceipt, NothingToInvoice, CalledOffAlready.
     """
     if books_settings().deposit_by == DepositBy.RECEIPT:
         raise DepositByReceipt
     account = _account(build, now)
+    refuse_called_off(build)
     if not account.deposit_agreed:
         raise NothingToInvoice("No deposit was agreed at the yes.")
     if not account.deposit_to_ask:
@@ -102,7 +104,11 @@ def _nothing(account: BuildAccount, kinds: Collection[str] | None) -> str:
     numbers = ", ".join(row.number for row in account.documents if row.kind == InvoiceKind.INVOICE)
     if account.to_invoice and kinds:
         return f"Nothing of {', '.join(sorted(kinds))} is left to invoice."
-    return f"All that was accepted has been asked for: {numbers}." if numbers else "Nothing was accepted."
+    if numbers:
+        return f"All that was accepted has been asked for: {numbers}."
+    if account.build.is_called_off:
+        return "Nothing was done, bought or clocked before it was called off."
+    return "Nothing was accepted."
 
 
 @transaction.atomic

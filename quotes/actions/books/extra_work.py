@@ -14,6 +14,7 @@ from django.db.models import Max
 from django.utils import timezone
 
 from quotes.actions.bench.refused import MustAsk, NotBuiltSo
+from quotes.actions.books.calling_off import refuse_called_off
 from quotes.actions.books.checks import refuse_line_faults
 from quotes.actions.books.refused import AlreadyAnswered
 from quotes.actions.saving import save_checked
@@ -66,6 +67,7 @@ def offer_extra_work(
     DraftFaults for a line that can't be priced.
     """
     row = Acceptance.objects.select_for_update(of=("self",)).select_related("quote").get(pk=build.pk)
+    refuse_called_off(row)
     if not lines:
         raise ValidationError({"lines": "Extra work without a line has no price: give it at least one."})
     offered = ExtraWork.objects.filter(build=row)

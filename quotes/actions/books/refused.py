@@ -116,6 +116,23 @@ class HoursInvoiced(Refused):
         )
 
 
+class CalledOffAlready(Refused):
+    """The build was called off: nothing more is done, ordered or agreed, and it is not called off twice."""
+
+    def __init__(self, number: str, said_by: str, on: date) -> None:
+        super().__init__(
+            f"{said_by} called {number} off on {on.day} {on:%B %Y}, and that stands: what was done until "
+            "then is invoiced, and no more is done."
+        )
+
+
+class NotToBeCalledOff(Refused):
+    """A build that is done or invoiced to the end; the text says what to do instead."""
+
+    def __init__(self, said: str) -> None:
+        super().__init__(said)
+
+
 class KeyTaken(Refused):
     """The form was used already, and for something else than what it now says."""
 

@@ -29,6 +29,8 @@ class Facts:
     quoted_since: bool = False
     """Issued after the findings, or issued again with nothing changed."""
     approved: bool = False
+    called_off: bool = False
+    """What was said yes to was called off since."""
     extra_waiting: bool = False
     parts_waiting: bool = False
     work_out: bool = False
@@ -46,6 +48,7 @@ RULES: tuple[tuple[str, Wanted], ...] = (
     ("declined, to be put back", {"outcome": "reassembled"}),
     ("declined, goes in boxes", {"outcome": "in_boxes"}),
     ("declined, to be scrapped", {"outcome": "scrapped"}),
+    ("called off", {"called_off": True}),
     ("extra work waiting", {"extra_waiting": True}),
     ("invoiced", {"step": "ready", "asked": True, "owes": True}),
     ("paid", {"step": "ready", "asked": True}),
@@ -83,6 +86,7 @@ OURS = frozenset(
         "declined",
         "declined, to be put back",
         "declined, to be scrapped",
+        "called off",
         "ready",
         "paid",
     }

@@ -32,6 +32,8 @@ class ClockRates:
     """Of labour."""
     paid_otherwise: Collection[str] = ()
     """Operations within a fixed price, such as those of a ticked extra: hours on them bring no line."""
+    only_clocked: bool = False
+    """Bench work on which nothing was clocked is left out, for it will not be done."""
 
 
 def with_clocked_hours(
@@ -48,6 +50,8 @@ def with_clocked_hours(
     rest = {
         o: hours for o, hours in clocked.items() if hours and o not in found and o not in rates.paid_otherwise
     }
+    if rates.only_clocked:
+        lines = [line for line in lines if line.kind != "labour" or by_line.get(line.key)]
     return (*(_clocked(line, by_line.get(line.key)) for line in lines), *_unquoted(rest, rates))
 
 

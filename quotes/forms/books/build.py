@@ -176,3 +176,16 @@ class PartOfItForm(SettingsForm):
     def given_share(self) -> Decimal | None:
         share: Decimal | None = self.cleaned_data["share_pct"]
         return share
+
+
+class CallOffForm(SettingsForm):
+    """Why a build is called off, and who said so on which day."""
+
+    reason = Line("Why is it called off?", 300, required=True)
+    said_by = Line("Who said it?", 200, required=True)
+    on = NotLater("On which day?")
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["reason"].error_messages["required"] = "Nothing is given: a few words."
+        self.fields["said_by"].error_messages["required"] = "Nothing is given: write the full name."

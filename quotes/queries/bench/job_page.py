@@ -42,7 +42,7 @@ def next_step(job: Job, facts: Facts) -> Next | None:
         return None
     if facts.held:
         return Next("Take it up again", step=Step.GOES_ON)
-    if facts.outcome:
+    if facts.outcome or facts.called_off:
         return Next("It has left us", url_name="job-sent-back")
     if facts.said_no:
         return Next("Write down what becomes of it", url_name="job-declined")

@@ -179,22 +179,24 @@ def job_line(job: Job, on: date) -> JobLine | None:
     parts = build_parts(build, on) if build else None
     if build is None or parts is None:
         return None
-    words = kit_words(parts)
-    if build.done_at is None:
+    words, off = kit_words(parts), build.is_called_off
+    if off:
+        words = "called off, nothing is to order"
+    elif build.done_at is None:
         words = f"{words}; {promised_and_now(outlook_of(parts, on))}"
     return JobLine(
         title="Parts and ready date",
         words=words,
         url_name="pick-list",
         args=(build.pk,),
-        waits=any(need.orderable for need in parts.needs),
+        waits=not off and any(need.orderable for need in parts.needs),
     )
 
 
 def _build(job: Job) -> Acceptance | None:
     if job.quote_id is None:
         return None
-    rows = Acceptance.objects.select_related("quote__engine", "quote__job", "revision")
+    rows = Acceptance.objects.select_related("quote__engine", "quote__job", "revision", "called_off")
     return rows.filter(quote=job.quote_id).first()
 
 

@@ -99,8 +99,8 @@ def _out(row: WorksOrder) -> OnTheWay:
 
 
 def ready_of(build: Acceptance, on: date) -> Outlook | None:
-    """The outlook of a build that is not done; None for one that is, or whose engine type is gone."""
-    if build.done_at is not None:
+    """The outlook of a build in hand; None for one that is done or called off, or of an unknown type."""
+    if build.done_at is not None or build.is_called_off:
         return None
     parts = build_parts(build, on)
     return outlook_of(parts, on) if parts else None

@@ -44,6 +44,7 @@ def with_facts(rows: JobQuerySet) -> JobQuerySet:
             Subquery(JobStep.objects.filter(job=OuterRef("pk"), step=Step.FINDINGS).values("at")[:1]),
         ),
         approved=_is(quote__accepted_at__isnull=False),
+        called_off=_is(quote__acceptance__called_off__isnull=False),
         extra_waiting=Exists(ExtraWork.objects.waiting().filter(build__quote=OuterRef("quote"))),
         parts_waiting=Exists(_lines_waiting().filter(build__quote=OuterRef("quote"))),
         work_out=Exists(WorksOrder.objects.out().filter(job=OuterRef("pk"))),

@@ -120,6 +120,13 @@ class BuildAccount:
         return sum((deposit.left for deposit in self.deposits), ZERO)
 
     @property
+    def to_pay_back(self) -> Decimal:
+        """Of a build called off: what is held beyond the work so far, once that is invoiced."""
+        if not self.build.is_called_off:
+            return ZERO
+        return max(self.deposit_left - self.to_invoice_gross, ZERO)
+
+    @property
     def hours_quoted(self) -> Decimal:
         return sum((row.quoted for row in self.hours), ZERO)
 

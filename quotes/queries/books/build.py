@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -11,7 +11,7 @@ from typing import cast
 from django.db.models import Sum
 
 from catalogue.calc.money import ZERO
-from quotes.calc.invoice.clocked import with_clocked_hours
+from quotes.calc.invoice.clocked import ClockRates, with_clocked_hours
 from quotes.calc.invoice.credit import left_to_credit
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines, accepted_lines, still_to_invoice
@@ -33,13 +33,16 @@ from quotes.models import (
 from quotes.queries.books.account import AcceptedLine, BuildAccount, DepositOf, HoursOf, LabourBy
 from quotes.queries.books.agreed import agreed_of
 from quotes.queries.books.build_deposits import by_invoice, by_receipt
-from quotes.queries.books.clocked_work import clock_rates, clocked_unquoted
+from quotes.queries.books.clocked_work import clock_rates, clocked_unquoted, fixed_components
 from quotes.queries.books.day import MoneyOfDay, money_of
 from quotes.queries.books.deposits import used_by_sales
 from quotes.queries.books.ledger import books_settings
 from quotes.queries.books.sheets import sheet_of_invoice
+from quotes.queries.books.so_far import bought_lines, extras_bought, work_so_far
 from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import taxability
+
+JOINED = ("quote__engine", "quote__customer", "revision", "called_off__by")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +66,9 @@ def build_account(build: Acceptance, on: date, labour_by: LabourBy | None = None
     """
     read = _read(build, on)
     asked = tally(read.documents.values())
-    by = labour_by or _labour_by(read.documents)
+    by = "clocked" if read.build.is_called_off else labour_by or _labour_by(read.documents)
     quoted = _accepted(read)
-    accepted = _by_the_clock(read, quoted) if by == "clocked" else quoted
+    accepted = _to_be_done(read, quoted, by)
     left = still_to_invoice(accepted, asked.quantities, nets=asked.nets, decimals=read.money.decimals)
     return BuildAccount(
         build=read.build,
@@ -89,7 +92,7 @@ def build_account(build: Acceptance, on: date, labour_by: LabourBy | None = None
 
 
 def _read(build: Acceptance, on: date) -> _Read:
-    row = Acceptance.objects.select_related("quote__engine", "quote__customer", "revision").get(pk=build.pk)
+    row = Acceptance.objects.select_related(*JOINED).get(pk=build.pk)
     workshop = Workshop.objects.get_or_default()
     comparison = sheet_of(row.revision).comparison
     documents = (
@@ -141,11 +144,20 @@ def _brought(read: _Read) -> frozenset[str]:
     return frozenset(component for component, pieces in brought if pieces >= takes.get(component, ZERO))
 
 
-def _by_the_clock(read: _Read, quoted: Sequence[DraftLine]) -> tuple[DraftLine, ...]:
-    rates = clock_rates(
-        read.build, read.option, read.extra_work, read.clocked, read.workshop, read.engine_type
-    )
-    return with_clocked_hours(quoted, read.clocked, rates)
+def _to_be_done(read: _Read, quoted: Sequence[DraftLine], by: LabourBy) -> tuple[DraftLine, ...]:
+    """The accepted lines as they are charged: by hours quoted or clocked; of a build called off, so far."""
+    if read.build.is_called_off:
+        bought = bought_lines(read.build, quoted, read.money.decimals)
+        rates = _rates(read, extras_bought(bought))
+        return work_so_far(read.build, quoted, bought, read.clocked, rates, read.money, read.workshop)
+    if by == "clocked":
+        rates = _rates(read, fixed_components(read.build, read.extra_work))
+        return with_clocked_hours(quoted, read.clocked, rates)
+    return tuple(quoted)
+
+
+def _rates(read: _Read, fixed: Collection[str]) -> ClockRates:
+    return clock_rates(read.build, read.option, fixed, read.clocked, read.workshop, read.engine_type)
 
 
 def _gross(lines: Sequence[DraftLine], money: MoneyOfDay) -> Decimal:

@@ -19,18 +19,18 @@ AGREED = (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)
 def clock_rates(
     build: Acceptance,
     option: Option,
-    extra_work: Iterable[ExtraWork],
+    fixed: Collection[str],
     clocked: Mapping[str, Decimal],
     workshop: Workshop,
     engine_type: str,
 ) -> ClockRates:
-    """What the build's hours are priced with."""
+    """What the build's hours are priced with; `fixed` are components whose work has its price already."""
     return ClockRates(
         quoted=option.work,
         others=clocked_unquoted(option, clocked, engine_type),
         labour=labour_rates(),
         tax_code=taxability(workshop)["labour"],
-        paid_otherwise=_in_fixed_prices(build, option, extra_work, clocked, workshop, engine_type),
+        paid_otherwise=_in_fixed_prices(build, option, fixed, clocked, workshop, engine_type),
     )
 
 
@@ -51,19 +51,24 @@ def _strange(option: Option, clocked: Mapping[str, Decimal]) -> Sequence[str]:
     return [code for code in clocked if code and code not in quoted]
 
 
-def _in_fixed_prices(
-    build: Acceptance,
-    option: Option,
-    extra_work: Iterable[ExtraWork],
-    clocked: Mapping[str, Decimal],
-    workshop: Workshop,
-    engine_type: str,
-) -> Collection[str]:
-    """Operations that extras ticked at the yes, and extra work at hours that are agreed, bring along."""
+def fixed_components(build: Acceptance, extra_work: Iterable[ExtraWork]) -> frozenset[str]:
+    """Components of extras ticked at the yes, and of extra work at hours that are agreed."""
     fixed = set(build.extras)
     for row in extra_work:
         if row.state in AGREED and holds_its_work(DraftLine.model_validate(line) for line in row.lines):
             fixed |= set(row.components)
+    return frozenset(fixed)
+
+
+def _in_fixed_prices(
+    build: Acceptance,
+    option: Option,
+    fixed: Collection[str],
+    clocked: Mapping[str, Decimal],
+    workshop: Workshop,
+    engine_type: str,
+) -> Collection[str]:
+    """Operations that renewing those components brings along."""
     catalogue = known_catalogue(engine_type) if fixed and _strange(option, clocked) else None
     if catalogue is None:
         return ()

@@ -22,7 +22,7 @@ from quotes.actions.refused import Refused
 from quotes.calc.bench.leave_sheet import LeaveSheet
 from quotes.documents.bench.leave import leave_context
 from quotes.forms.bench.leave import LeaveForm, NoForm, PricesForm
-from quotes.models import IfNot, Job, TeardownLeave, Workshop
+from quotes.models import CalledOff, IfNot, Job, TeardownLeave, Workshop
 from quotes.queries.bench.leave import leave_sheet, prices_set, teardown_sums
 from quotes.queries.bench.teardown_money import deposits_paid
 from quotes.views.access import role_required
@@ -146,6 +146,7 @@ def sent_back(request: HttpRequest, pk: int) -> HttpResponse:
             "job": row,
             "types": dict(engine_type_choices()),
             "no": getattr(row, "went_no_further", None),
+            "called_off": CalledOff.objects.filter(build__quote__job=row).first(),
         }
         return render(request, "quotes/bench/sent_back.html", context)
     try:

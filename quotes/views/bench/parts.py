@@ -56,7 +56,8 @@ def pick_list(request: HttpRequest, pk: int) -> HttpResponse:
         "less": together(found),
         "key": fresh_key(),
         "today": on,
-        "orderable": any(need.orderable for need in parts.needs),
+        "called_off": getattr(parts.build, "called_off", None),
+        "orderable": not parts.build.is_called_off and any(need.orderable for need in parts.needs),
     }
     context["promise"] = promised_and_now(context["outlook"])
     return render(request, "quotes/bench/pick_list.html", context)

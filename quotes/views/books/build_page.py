@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 from typing import Any
 
 from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
-from django.urls import reverse
 from django.utils import timezone
 
 from quotes.forms.books.build import (
@@ -22,32 +19,22 @@ from quotes.forms.books.build import (
     PartOfItForm,
 )
 from quotes.forms.books.fields import offer
-from quotes.models import Acceptance, DepositBy, ExtraWorkState, WorkedHours
+from quotes.models import Acceptance, ExtraWorkState, WorkedHours
 from quotes.queries.books.account import BuildAccount
 from quotes.queries.books.build import build_account
 from quotes.queries.books.costs import build_cost, work_in_progress
 from quotes.queries.books.day import money_of
-from quotes.queries.books.ledger import books_settings
 from quotes.queries.people import ROLES, name_of, roles_of
 from quotes.views.access import role_required
+from quotes.views.books.build_acts import next_acts
 from quotes.views.books.parts import payers, sees_cost
 
 may_open = role_required("desk", "builder", "books", "owner")
 """The builder writes down hours and finds extra work; money is for the others."""
-ZERO = Decimal(0)
-
-
-@dataclass(frozen=True, slots=True)
-class Act:
-    """One thing that can be done next. `post`: by a press, else by a link."""
-
-    label: str
-    url: str
-    post: bool = False
 
 
 def the_build(pk: int) -> Acceptance:
-    rows = Acceptance.objects.select_related("quote__customer", "quote__engine", "revision")
+    rows = Acceptance.objects.select_related("quote__customer", "quote__engine", "revision", "called_off")
     return get_object_or_404(rows.defer("quote__request"), pk=pk)
 
 
@@ -60,6 +47,8 @@ def render_build(request: HttpRequest, build: Acceptance, **more: Any) -> HttpRe
     entries = WorkedHours.objects.of_build(build.pk)
     context = {
         "build": build,
+        "called_off": getattr(account.build, "called_off", None),
+        "may_call_off": takes_money and not (build.done_at or account.finally_invoiced),
         "account": account,
         "takes_money": takes_money,
         "acts": acts,
@@ -75,43 +64,6 @@ def render_build(request: HttpRequest, build: Acceptance, **more: Any) -> HttpRe
         **more,
     }
     return render(request, "quotes/books/build.html", context)
-
-
-def next_acts(account: BuildAccount) -> list[Act]:
-    """What can be done next, the one that is due first."""
-    pk = account.build.pk
-    acts = [
-        Act(f"Go on with the draft {row.get_kind_display()}", reverse("invoice-draft", args=[row.pk]))
-        for row in account.drafts
-    ]
-    acts += _deposit_acts(account)
-    if account.to_invoice and all(row.kind != "invoice" for row in account.drafts):
-        begun = account.asked_gross > ZERO
-        acts.append(
-            Act("Invoice what is left" if begun else "Invoice", reverse("build-invoice", args=[pk]), True)
-        )
-    acts += [
-        Act(f"Take a payment on {row.number}", f"{reverse('payment-new')}?invoice={row.pk}")
-        for row in account.documents
-        if row.kind == "invoice" and row.item.open_amount > ZERO
-    ]
-    return acts
-
-
-def _deposit_acts(account: BuildAccount) -> list[Act]:
-    """The deposit, as the workshop takes it, until the build is invoiced."""
-    acts = [
-        Act(f"Take the deposit, {row.number}", f"{reverse('payment-new')}?invoice={row.pk}")
-        for row in account.deposits
-        if row.by == "invoice" and row.unpaid > ZERO
-    ]
-    begun = any(row.kind == "deposit_invoice" for row in account.drafts)
-    if account.deposit_to_ask and not account.asked_gross and not begun:
-        if books_settings().deposit_by == DepositBy.RECEIPT:
-            acts.append(Act("Take the deposit", f"{reverse('payment-new')}?build={account.build.pk}"))
-        else:
-            acts.append(Act("Ask for the deposit", reverse("build-deposit", args=[account.build.pk]), True))
-    return acts
 
 
 def _forms(request: HttpRequest, build: Acceptance, account: BuildAccount, on: date) -> dict[str, Any]:

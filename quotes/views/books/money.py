@@ -7,6 +7,7 @@ from django.urls import URLPattern, URLResolver, include, path
 from quotes.views.books import (
     build_money,
     build_work,
+    call_off,
     credit,
     invoice_draft,
     invoices,
@@ -21,6 +22,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(credit)),
     path("", include(build_money)),
     path("", include(build_work)),
+    path("", include(call_off)),
     path("", include(payments)),
     path("", include(take_payment)),
     path("", include(refund)),

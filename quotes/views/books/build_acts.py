@@ -1,0 +1,81 @@
+"""What can be done next about the money of a build, the one that is due first."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.urls import reverse
+
+from catalogue.calc.money import ZERO
+from quotes.models import DepositBy
+from quotes.queries.books.account import BuildAccount
+from quotes.queries.books.ledger import books_settings
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """One thing that can be done next. `post`: by a press, else by a link."""
+
+    label: str
+    url: str
+    post: bool = False
+
+
+def next_acts(account: BuildAccount) -> list[Act]:
+    """What can be done next, the one that is due first."""
+    pk = account.build.pk
+    acts = [
+        Act(f"Go on with the draft {row.get_kind_display()}", reverse("invoice-draft", args=[row.pk]))
+        for row in account.drafts
+    ]
+    if not account.build.is_called_off:
+        acts += _deposit_acts(account)
+    if account.to_invoice and all(row.kind != "invoice" for row in account.drafts):
+        acts.append(Act(_invoice_words(account), reverse("build-invoice", args=[pk]), True))
+    if account.build.is_called_off and not account.to_invoice:
+        acts += _deposit_back(account)
+    acts += [
+        Act(f"Take a payment on {row.number}", f"{reverse('payment-new')}?invoice={row.pk}")
+        for row in account.documents
+        if row.kind == "invoice" and row.item.open_amount > ZERO
+    ]
+    if account.build.is_called_off:
+        acts += [
+            Act(f"Pay back what {row.number} leaves", reverse("payment-back", args=[row.item.pk]))
+            for row in account.documents
+            if row.item.open_amount < ZERO
+        ]
+    return acts
+
+
+def _invoice_words(account: BuildAccount) -> str:
+    if account.build.is_called_off:
+        return "Invoice the work so far"
+    return "Invoice what is left" if account.asked_gross > ZERO else "Invoice"
+
+
+def _deposit_back(account: BuildAccount) -> list[Act]:
+    """What is held and nothing is left to take off: paid back, or credited where it was invoiced."""
+    return [
+        Act(f"Credit the deposit {one.number}", reverse("invoice", args=[one.pk]))
+        if one.by == "invoice"
+        else Act(f"Pay back the deposit {one.number}", reverse("deposit-back", args=[one.pk]))
+        for one in account.deposits
+        if one.left > ZERO
+    ]
+
+
+def _deposit_acts(account: BuildAccount) -> list[Act]:
+    """The deposit, as the workshop takes it, until the build is invoiced."""
+    acts = [
+        Act(f"Take the deposit, {row.number}", f"{reverse('payment-new')}?invoice={row.pk}")
+        for row in account.deposits
+        if row.by == "invoice" and row.unpaid > ZERO
+    ]
+    begun = any(row.kind == "deposit_invoice" for row in account.drafts)
+    if account.deposit_to_ask and not account.asked_gross and not begun:
+        if books_settings().deposit_by == DepositBy.RECEIPT:
+            acts.append(Act("Take the deposit", f"{reverse('payment-new')}?build={account.build.pk}"))
+        else:
+            acts.append(Act("Ask for the deposit", reverse("build-deposit", args=[account.build.pk]), True))
+    return acts
