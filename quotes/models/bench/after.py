@@ -98,6 +98,10 @@ class PartStay(models.Model):
     until_amount = amount_of_use()
     fitted_by = said(150)
     taken_out_by = said(150)
+    reconditioned_on = models.DateField(null=True, blank=True)
+    """The part was reconditioned after this stay, and before the next one."""
+    counts_for = models.DecimalField(max_digits=5, decimal_places=4, null=True, blank=True)
+    """The share of all it had run by then that counts on."""
 
     objects: ClassVar[models.Manager[PartStay]] = models.Manager()
 
@@ -115,6 +119,11 @@ class PartStay(models.Model):
                 condition=Q(until_on=None, until_amount=None)
                 | Q(until_on__isnull=False, until_amount__isnull=False),
                 name="part_stay_ends_with_its_service",
+            ),
+            models.CheckConstraint(
+                condition=Q(reconditioned_on=None, counts_for=None)
+                | Q(reconditioned_on__gte=models.F("until_on"), counts_for__gte=0, counts_for__lte=1),
+                name="part_is_reconditioned_out_of_the_engine",
             ),
         ]
 
