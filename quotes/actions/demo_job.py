@@ -18,14 +18,18 @@ from quotes.actions.bench.leave import LeaveGiven, give_leave
 from quotes.actions.bench.orders import Asked, send_order
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.bench.receipts import take_in_all
+from quotes.actions.bench.record import Written, close_record, keep_entry
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
 from quotes.actions.books.extra_work import About, offer_extra_work
+from quotes.calc.bench.record import Requirement
 from quotes.calc.bench.target_sizes import Checked
+from quotes.calc.bench.units_read import units_for
 from quotes.calc.demo_job import DemoFinding, DemoJob, DemoReading
 from quotes.calc.demo_year import Act, YearBuild
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import Acceptance, FindingSeen, Job, PurchaseOrder, Quote, WorksOrder
 from quotes.queries.bench.parts import build_parts
+from quotes.queries.bench.record import job_record
 from quotes.queries.bench.teardown_sheet import job_sheet
 from quotes.queries.workshop import shop_rules
 
@@ -225,6 +229,40 @@ def _find_extra(day: BenchDay) -> None:
     )
 
 
+def _record(day: BenchDay) -> None:
+    """The assembly record, entry by entry, the checks by a second person last; then it is closed."""
+    job = day.job
+    record = job_record(job)
+    asked = [
+        (one, place)
+        for one in record.requirements
+        for place in one.places
+        if (one.code, place) not in record.read
+    ]
+    for one, place in sorted(asked, key=lambda each: each[0].kind == "second"):
+        written = Written(
+            requirement=one.code,
+            place=place,
+            entered=day.told.as_built.get(one.code) or _middle(one),
+            unit=units_for(one.unit)[0] if one.kind == "figure" else "",
+            batch=f"{day.given.engine[:2]}-{day.on:%y%m}" if one.numbered else "",
+        )
+        by = day.owner if one.kind == "second" else day.builder
+        key = day.key("record", one.code, place)
+        keep_entry(job=job, written=written, key=key, by=by, now=day.at, record=record)
+    close_record(job=job, by=day.builder, now=day.at)
+
+
+def _middle(one: Requirement) -> str:
+    """Half way between its limits, or just inside the only one; nothing where it has none."""
+    low, high = (one.within.low, one.within.high) if one.within else (None, None)
+    if low is not None and high is not None:
+        return f"{(low + high) / 2:f}"
+    if low is not None:
+        return f"{low * Decimal('1.1'):f}"
+    return f"{high / 2:f}" if high is not None else ""
+
+
 BENCH: Mapping[Act, Callable[[BenchDay], None]] = {
     "receive": _receive,
     "leave": _leave,
@@ -235,4 +273,5 @@ BENCH: Mapping[Act, Callable[[BenchDay], None]] = {
     "send_out": _send_out,
     "take_back": _take_back,
     "find_extra": _find_extra,
+    "record": _record,
 }

@@ -66,5 +66,7 @@ class DemoJob(Value):
     came_with: tuple[Text, ...] = ()
     readings: tuple[DemoReading, ...] = ()
     findings: tuple[DemoFinding, ...] = ()
+    as_built: dict[Code, Text] = {}
+    """What the assembly record holds, by requirement, at each of its places."""
     extra: DemoExtra | None = None
     sent: DemoSent | None = None

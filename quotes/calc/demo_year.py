@@ -49,6 +49,7 @@ Act = Literal[
     "send_out",
     "take_back",
     "find_extra",
+    "record",
 ]
 
 ASKED: tuple[tuple[int, Act], ...] = ((0, "call"),)
@@ -79,6 +80,7 @@ WHOLE_JOB: tuple[tuple[int, Act], ...] = (
     (42, "take_in"),
     (43, "bills"),
     (45, "hours"),
+    (47, "record"),
     (49, "done"),
     (50, "invoice"),
     (52, "pay"),
