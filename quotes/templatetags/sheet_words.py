@@ -12,12 +12,31 @@ from quotes.calc.sheet.words import chance_in_words, risk_in_words
 from quotes.documents import words
 
 register = template.Library()
+MINUS = "\N{MINUS SIGN}"
 
 
 @register.filter
 def money(amount: Decimal) -> str:
     """A sum for a column that names its currency at the head."""
     return words.figure(amount)
+
+
+@register.filter
+def signed(amount: Decimal) -> str:
+    """A change of a sum, with its sign."""
+    return _with_sign(amount, words.figure(abs(amount)))
+
+
+@register.filter
+def signed_plain(quantity: Decimal) -> str:
+    """A change of a quantity, with its sign only where something is taken off."""
+    return f"{MINUS}{plain(-quantity)}" if quantity < 0 else plain(quantity)
+
+
+def _with_sign(amount: Decimal, figure: str) -> str:
+    if not amount:
+        return figure
+    return f"+{figure}" if amount > 0 else f"{MINUS}{figure}"
 
 
 @register.filter

@@ -19,8 +19,10 @@ from quotes.documents.customer_sheet import customer_sheet, heading_words
 from quotes.documents.paper import receipt_context
 from quotes.forms.customer import NONE_YET, RING_ME, AskForm, DeclineForm, YesForm
 from quotes.models import Acceptance, Reply, StoredFile
-from quotes.queries.sheets import accepted_value, sheet_of
+from quotes.queries.bench.again import since_first
+from quotes.queries.sheets import accepted_value, request_of, sheet_of
 from quotes.views.bench.customer_extra import extra_shown
+from quotes.views.bench.customer_findings import reports_shown
 from quotes.views.bench.customer_receipt import engine_shown
 from quotes.views.customer_invoices import invoices_shown
 from quotes.views.customer_link import Opened, by_link, posted
@@ -157,7 +159,7 @@ def _page(
     refused: str = "",
 ) -> HttpResponse:
     sheet = _sheet(opened)
-    form = yes or YesForm(sheet)
+    form, here = yes or YesForm(sheet), engine_shown(opened)
     words = customer_sheet(sheet)
     context: dict[str, Any] = {
         **words,
@@ -171,7 +173,9 @@ def _page(
         "acceptance": opened.acceptance,
         "invoices": invoices_shown(opened),
         "extra_work": extra_shown(opened),
-        "engine_here": engine_shown(opened),
+        "engine_here": here,
+        "findings": reports_shown(opened) if here else [],
+        "since_first": since_first(opened.quote, sheet.comparison, request_of(opened.revision)),
         "lapsed": opened.revision.is_lapsed(timezone.localdate()),
         "superseded": opened.link.revision_id != opened.revision.pk,
         "said": list(Reply.objects.filter(revision__quote=opened.quote).order_by("at", "pk")),

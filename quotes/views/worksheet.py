@@ -14,12 +14,14 @@ from quotes.actions.quotes import save_draft
 from quotes.actions.refused import Refused, StaleDraft
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Request
+from quotes.calc.bench.line_changes import LineChanges
 from quotes.calc.sheet.values import Comparison
 from quotes.forms.edits import edits_of
 from quotes.forms.faults import homeless_in_words
 from quotes.forms.hand import HandForm, hand_forms
 from quotes.models import Quote, Workshop
 from quotes.queries import comparison as comparisons
+from quotes.queries.bench.again import since_first
 from quotes.queries.bench.lifed_parts import moved_since
 from quotes.queries.people import roles_of
 from quotes.queries.sheets import request_of
@@ -123,6 +125,7 @@ def render_sheet(
     edits = edits_of(opened.stored, opened.tier)
     told |= hand_forms(request.POST, edits, told["changing"], but=applied) | (forms or {}) | more
     if opened.comparison is not None:
+        told["changes"] = _since_first(opened, opened.comparison)
         told["worked"] = worked_sheet(
             opened.comparison,
             opened.asked,
@@ -150,6 +153,13 @@ def _facts(request: HttpRequest, opened: Opened) -> dict[str, Any]:
         "may_edit": quote.accepted_at is None and quote.closed_at is None,
         "sees_margin": "owner" in roles_of(request.user),
     }
+
+
+def _since_first(opened: Opened, comparison: Comparison) -> LineChanges | None:
+    """What changed about the option shown, against the quote from before the strip-down."""
+    found = since_first(opened.quote, comparison, opened.asked)
+    options = found.options if found else ()
+    return next((changes for changes in options if changes.tier == opened.tier), None)
 
 
 def standing(quote: Quote) -> str:

@@ -116,3 +116,36 @@ class NotDeclined(Refused):
 
     def __init__(self, number: str) -> None:
         super().__init__(f"Nobody has said no to {number}: a finished engine leaves with its release note.")
+
+
+class NoQuote(Refused):
+    """There is nothing to work out again."""
+
+    def __init__(self, number: str) -> None:
+        super().__init__(
+            f"{number} has no quote yet: make one for its engine, or put the job under one, and work it out "
+            "again then. What was measured and found is kept."
+        )
+
+
+class NotStripped(Refused):
+    """What is not stripped shows nothing yet."""
+
+    def __init__(self, number: str) -> None:
+        super().__init__(f"{number} is not stripped and measured yet: make that step first.")
+
+
+class OfferedAlready(Refused):
+    """This working was offered, or another has taken its place."""
+
+    def __init__(self) -> None:
+        super().__init__("This working was offered already, or a newer one has taken its place.")
+
+
+class NothingFound(Refused):
+    """There is nothing to tell the customer."""
+
+    def __init__(self, number: str) -> None:
+        super().__init__(
+            f"{number} has neither a reading nor a finding that stands: there is nothing to report."
+        )

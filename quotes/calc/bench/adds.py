@@ -9,6 +9,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO
+from quotes.calc.ask.request import Value
 from quotes.calc.bench.committed import Touches
 from quotes.calc.bench.line_changes import line_changes
 from quotes.calc.invoice.draft import DraftLine
@@ -19,6 +20,20 @@ from quotes.calc.sheet.values import Line, Option
 NOTE_LENGTH = 500
 A_SUM = ("consumables", "discount")
 """Lines that are one sum: more of it is a dearer sum, not a second piece."""
+
+
+class Working(Value):
+    """One option twice, both worked out on the same day: as it stood agreed, and with the teardown."""
+
+    base: Option
+    new: Option
+
+    @property
+    def differs(self) -> bool:
+        """Whether a line came, went or costs another sum."""
+        return {line.key: line.net for line in self.base.lines} != {
+            line.key: line.net for line in self.new.lines
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,18 +48,18 @@ class Adds:
 
 
 def what_it_adds(
-    base: Option,
-    new: Option,
+    working: Working,
     catalogue: EngineCatalogue,
     *,
     prices: Mapping[str, Decimal],
     promised_on: date | None,
     decimals: int = 2,
 ) -> Adds:
-    """What the new working adds to the base, both worked out on the same day.
+    """What the new working adds to what stood agreed.
 
     `prices` are those of the lines said yes to, by key: what was quoted costs what was quoted.
     """
+    base, new = working.base, working.new
     components = _components(base, new, catalogue)
     rider = any(catalogue.components[code].locks_wheel_or_oils_tyre for code in components)
     later = (new.ready.p80 - base.ready.p80) if new.ready.p80 > base.ready.p80 else None

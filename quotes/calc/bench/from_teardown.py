@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Edits, Observed, Reading, Request
 
 
@@ -48,6 +49,20 @@ def _is_seen(one: Observed | str, entered: Iterable[Observed]) -> bool:
         each.id == told.id and told.component in (None, each.component) and told.place in ("", each.place)
         for each in entered
     )
+
+
+def named(fault: Fault, request: Request) -> Fault:
+    """A fault of a reading or finding, with its quantity and place in the place of its number."""
+    what, _, rest = fault.field.partition(".")
+    number, _, field = rest.partition(".")
+    rows = {"readings": request.readings, "findings": request.findings}.get(what, ())
+    if not number.isdigit() or int(number) >= len(rows):
+        return fault
+    row = rows[int(number)]
+    name = row.quantity if isinstance(row, Reading) else row.id if isinstance(row, Observed) else row
+    place = "" if isinstance(row, str) else row.place
+    told = ", ".join(filter(None, (f"{what.removesuffix('s')} {name.replace('_', ' ')}", place, field)))
+    return Fault(told, fault.value, fault.allowed)
 
 
 def as_accepted(request: Request, tier: str, extras: Iterable[str]) -> Request:

@@ -56,7 +56,8 @@ class WorkedAgainQuerySet(FrozenQuerySet["WorkedAgain"]):
 class WorkedAgain(Frozen):
     """An accepted build worked out again with what the teardown showed; proposed to us, offered to nobody.
 
-    `request` is `quotes.calc.ask.request.Request`, `option` `quotes.calc.sheet.values.Option` as JSON.
+    `request` is `quotes.calc.ask.request.Request` as JSON; `option` a `quotes.calc.bench.adds.Working`, the
+    option as it stood agreed and as it was worked out again, both on one day.
     `extra_work` is the offer that was made of it, once somebody has made one.
     """
 

@@ -9,11 +9,12 @@ from collections.abc import Callable
 from datetime import date
 
 from quotes.models import Job
-from quotes.queries.bench import clock, committed, lifed_parts, orders, teardown, works_orders
+from quotes.queries.bench import clock, committed, findings, lifed_parts, orders, teardown, works_orders
 from quotes.queries.bench.job_lines import JobLine
 
 AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (
     teardown.job_line,
+    findings.job_line,
     lifed_parts.job_line,
     committed.job_line,
     orders.job_line,

@@ -6,7 +6,9 @@ from datetime import date
 from decimal import Decimal
 
 from quotes.calc.ask.request import Observed, Reading
+from quotes.calc.bench.from_teardown import Shown
 from quotes.models import FindingSeen, Job, Judged, Measured, ReadWhen, Verdict
+from quotes.models.bench.teardown import MeasuredQuerySet
 from quotes.queries.bench.job_lines import JobLine
 
 OUT_OF_THE_SUMS = (ReadWhen.MACHINED,)
@@ -15,9 +17,23 @@ OUT_OF_THE_SUMS = (ReadWhen.MACHINED,)
 
 def readings_of(job: Job) -> tuple[Reading, ...]:
     """Standing readings that have a standard and a limit; the bound of the standard nearest the limit."""
-    rows = Measured.objects.standing().filter(job=job).exclude(when__in=OUT_OF_THE_SUMS)
-    rows = rows.exclude(limit=None).exclude(verdict=Verdict.NO_LIMIT).order_by("measured_at", "pk")
-    return tuple(_reading(row) for row in rows)
+    return _readings(Measured.objects.standing().filter(job=job))
+
+
+def _readings(rows: MeasuredQuerySet) -> tuple[Reading, ...]:
+    rows = rows.exclude(when__in=OUT_OF_THE_SUMS).exclude(limit=None).exclude(verdict=Verdict.NO_LIMIT)
+    return tuple(_reading(row) for row in rows.order_by("measured_at", "pk"))
+
+
+def shown_by(job: Job) -> Shown:
+    """All that the teardown of a job shows and has ever shown, as a request takes it."""
+    seen = FindingSeen.objects.filter(job=job).exclude(finding_code="").order_by("seen_at", "pk")
+    return Shown(
+        readings=readings_of(job),
+        findings=findings_of(job),
+        readings_entered=_readings(Measured.objects.filter(job=job)),
+        findings_entered=tuple(observed(row) for row in seen),
+    )
 
 
 def _reading(row: Measured) -> Reading:
@@ -45,9 +61,12 @@ def findings_of(job: Job) -> tuple[Observed, ...]:
     """Standing findings of the catalogue; those in free words and those judged serviceable are left out."""
     rows = FindingSeen.objects.standing().filter(job=job).exclude(finding_code="")
     rows = rows.exclude(judged__in=(Judged.SERVICEABLE, Judged.UNTIL)).order_by("seen_at", "pk")
-    return tuple(
-        Observed(id=row.finding_code, component=row.component or None, place=row.place, pct_over=row.pct_over)
-        for row in rows
+    return tuple(observed(row) for row in rows)
+
+
+def observed(row: FindingSeen) -> Observed:
+    return Observed(
+        id=row.finding_code, component=row.component or None, place=row.place, pct_over=row.pct_over
     )
 
 

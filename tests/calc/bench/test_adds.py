@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from catalogue.calc.money import ZERO
-from quotes.calc.bench.adds import Adds, what_it_adds
+from quotes.calc.bench.adds import Adds, Working, what_it_adds
 from quotes.calc.invoice.sums import line_net
 from quotes.calc.sheet.values import Line, Option, Reason, Service, Spread
 from tests.cast import shipped
@@ -25,7 +25,7 @@ PROMISED = date(2026, 12, 24)
 def adds(new: Option, base: Option | None = None, **change: Any) -> Adds:
     base = worked() if base is None else base
     options: dict[str, Any] = {"prices": {}, "promised_on": PROMISED}
-    return what_it_adds(base, new, FOUR, **(options | change))
+    return what_it_adds(Working(base=base, new=new), FOUR, **(options | change))
 
 
 def worked(*lines: Line, **change: Any) -> Option:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
+from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Edits, LineChange, Observed, OwnLine, Reading
-from quotes.calc.bench.from_teardown import Shown, as_accepted, with_teardown
+from quotes.calc.bench.from_teardown import Shown, as_accepted, named, with_teardown
 from tests.calc.asked import tired_four
 
 
@@ -76,6 +77,16 @@ def test_what_the_bench_took_back_goes_out_again() -> None:
     before = with_teardown(tired_four(), shown(read(), SEIZED))
     after = with_teardown(before, shown(entered=(read(), SEIZED)))
     assert (after.readings, after.findings) == ((), ())
+
+
+def test_a_fault_names_the_reading_and_its_place_instead_of_a_number() -> None:
+    asked = tired_four(readings=(read(),), findings=(SEIZED,))
+    faults = [Fault("readings.0.limit", "0.1", "a limit"), Fault("findings.0", "piston_seizure", "one of")]
+    assert [named(fault, asked).field for fault in faults] == [
+        "reading skirt clearance, cylinder 2, limit",
+        "finding piston seizure, cylinder 2",
+    ]
+    assert named(Fault("engine.type", "x", "y"), asked) == Fault("engine.type", "x", "y")
 
 
 def test_a_yes_is_asked_again_for_its_one_option_with_its_extras() -> None:
