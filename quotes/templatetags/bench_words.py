@@ -6,10 +6,8 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from django import template
-from django.urls import reverse
 
 from quotes.calc.life.units import WORDS
-from quotes.queries.bench.job_lines import JobLine
 
 register = template.Library()
 
@@ -25,9 +23,3 @@ def run(amount: Decimal, unit: str) -> str:
     """An amount of service in words."""
     words = {str(code): word for code, word in WORDS.items()}
     return f"{amount.normalize():,f} {words.get(unit, unit)}"
-
-
-@register.simple_tag
-def url_of(line: JobLine) -> str:
-    """Where a line of the job's page leads."""
-    return reverse(line.url_name, args=line.args)

@@ -21,7 +21,10 @@ View = Callable[Concatenate[HttpRequest, Given], HttpResponseBase]
 
 
 def role_required(*allowed: Role) -> Callable[[View[Given]], View[Given]]:
-    """Let in who has one of these roles; others get the page that says whom to ask (403)."""
+    """Let in who has one of these roles; others get the page that says whom to ask (403).
+
+    The roles stand on the view as `allowed`, so that a link is shown to those who may follow it.
+    """
 
     def wrap(view: View[Given]) -> View[Given]:
         def guarded(request: HttpRequest, /, *args: Given.args, **kwargs: Given.kwargs) -> HttpResponseBase:
@@ -29,7 +32,9 @@ def role_required(*allowed: Role) -> Callable[[View[Given]], View[Given]]:
                 raise PermissionDenied(" or ".join(allowed))
             return view(request, *args, **kwargs)
 
-        return update_wrapper(guarded, view)
+        told = update_wrapper(guarded, view)
+        vars(told)["allowed"] = frozenset(allowed)
+        return told
 
     return wrap
 
