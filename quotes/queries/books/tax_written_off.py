@@ -63,21 +63,23 @@ def _of(documents: Q) -> dict[int, OfWriteOff]:
 
 def _offs(invoices: Iterable[Invoice]) -> Mapping[int, list[_Off]]:
     """Invoice to what was written off of it, in order: by the first thing that each write-off settled."""
-    settled = Allocation.objects.filter(debit__invoice__in=invoices, credit__write_off__isnull=False)
-    rows = settled.order_by("pk").values_list(
-        "debit__invoice",
-        "credit__write_off",
-        "credit__write_off__number",
-        "credit__write_off__amount",
-        "credit__write_off__at",
-    )
     found: dict[int, list[_Off]] = defaultdict(list)
     seen: set[int] = set()
-    for invoice, key, *rest in rows:
-        if key not in seen:
-            seen.add(key)
-            found[invoice].append(_Off(key, *rest))
+    for invoice, off in _settled_in_order(invoices):
+        if off.key not in seen:
+            seen.add(off.key)
+            found[invoice].append(off)
     return found
+
+
+def _settled_in_order(invoices: Iterable[Invoice]) -> Iterable[tuple[int, _Off]]:
+    rows = Allocation.objects.filter(debit__invoice__in=invoices, credit__kind="write_off").select_related(
+        "debit", "credit__write_off"
+    )
+    for row in rows.order_by("pk"):
+        off, invoice = row.credit.write_off, row.debit.invoice_id
+        if off is not None and invoice is not None:
+            yield invoice, _Off(off.pk, off.number, off.amount, off.at)
 
 
 def _shared_out(
