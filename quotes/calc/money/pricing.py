@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from decimal import Decimal
 from functools import cached_property
 
@@ -16,6 +16,7 @@ from quotes.calc.money.totals import Totals, totals, with_discount
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.implications import Node
 from quotes.calc.scope.plan import Plan
+from quotes.calc.sheet.values import Brought
 from quotes.calc.shop import LineKind
 
 WORK_IN_WORDS: Mapping[KindOfWork, str] = {
@@ -72,6 +73,18 @@ class Pricing:
         for code, work in catalogue.machine_work.items():
             prices["out", code] = float(self.machine_work_piece(code)) * work.quantity
         return prices
+
+    def taken_by(self, nodes: Collection[Node]) -> Brought:
+        """What nodes by themselves cost the shop, as `quick` prices them, and the hours that they take."""
+        catalogue = self.case.catalogue
+        works = [catalogue.machine_work[code] for kind, code in nodes if kind == "out"]
+        operations = [catalogue.operations[code] for kind, code in nodes if kind == "work"]
+        costs = [self._articles[c].cost for kind, c in nodes if kind == "new" and c in self._articles]
+        return Brought(
+            parts=sum((cost for cost in costs if cost is not None), ZERO),
+            machine_work=sum((machine_work_line(w, w.quantity, self.shop).cost or ZERO for w in works), ZERO),
+            hours=sum((operation.hours for operation in operations), ZERO),
+        )
 
     def lines(self, plan: Plan) -> tuple[Priced, ...]:
         """All lines: labour by kind of work, parts, machine work, consumables, own lines, discount."""

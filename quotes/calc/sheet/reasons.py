@@ -11,7 +11,7 @@ from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.implications import Node, chain
 from quotes.calc.scope.must import Why, name_of, why
 from quotes.calc.sheet.measures import Measures, in_planned_unit, planned_unit
-from quotes.calc.sheet.values import Reason, Risk, State
+from quotes.calc.sheet.values import Brought, Reason, Risk, State
 from quotes.calc.sheet.words import estimate_in_words, risk_in_words, used_in_words
 
 DUE = 1.0
@@ -81,7 +81,10 @@ def remaining(scope: Scope, measures: Measures, stops: Mapping[str, float]) -> R
         risk = _risk(scope, measures, code, stops[code])
         wanted = risk.used_pct_at_end >= 100.0 * DUE or code == next_due
         sellable = code in scope.brings and code not in case.leave
-        (offered if wanted and sellable else left)[code] = risk
+        if wanted and sellable:
+            offered[code] = risk.model_copy(update={"takes": _taken(scope, code)})
+        else:
+            left[code] = risk
     return Remaining(offered, left)
 
 
@@ -121,6 +124,11 @@ def _price(scope: Scope, code: str) -> Decimal:
         return Decimal(0)
     price = scope.price_of_adding(scope.brings[code])
     return round_half_up(Decimal(str(price)), scope.case.shop.decimals)
+
+
+def _taken(scope: Scope, code: str) -> Brought:
+    """What taking it in costs the shop, with all that it brings."""
+    return scope.pricing.taken_by([node for node in scope.brings[code] if node not in scope.plan.parents])
 
 
 def why_sent_out(scope: Scope, work: str) -> tuple[State, str, str]:

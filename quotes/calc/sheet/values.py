@@ -99,6 +99,14 @@ class Reason(Value):
     rider_safety: bool = False
 
 
+class Brought(Value):
+    """What renewing a part takes of the shop, with all that it brings on top of the option, at cost."""
+
+    parts: Decimal
+    machine_work: Decimal
+    hours: Decimal
+
+
 class Risk(Value):
     """What a component that is left may do."""
 
@@ -112,6 +120,8 @@ class Risk(Value):
     sentence: str
     cost_to_renew: Decimal
     """Net, with what it would bring along, on top of the option."""
+    takes: Brought | None = None
+    """Where it is offered; taken out before a customer sees the sheet."""
     refused_by: str = ""
 
 
@@ -358,6 +368,9 @@ class Sheet(Value):
                 update={
                     "lines": tuple(_without_cost(line) for line in option.lines),
                     "if_needed": tuple(_without_cost(line) for line in option.if_needed),
+                    "offered": {
+                        code: risk.model_copy(update={"takes": None}) for code, risk in option.offered.items()
+                    },
                 }
             )
             for option in self.comparison.options

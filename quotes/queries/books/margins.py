@@ -2,34 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable
 from datetime import date
 from decimal import Decimal
-from typing import Any
 
 from django.db.models import F, Sum
 
 from catalogue.calc.money import ZERO
 from quotes.calc.books.margin import Against, BuildMargin, Margins, margins_of
-from quotes.calc.books.posting import BuildCosts
-from quotes.models import Acceptance, ExtraWork, JournalLine, WorkedHours
+from quotes.models import Acceptance, JournalLine, WorkedHours
 from quotes.queries.books.chart import books_settings
 from quotes.queries.books.costs import NOTHING, build_costs
 from quotes.queries.books.exact import exact
+from quotes.queries.books.quoted_costs import quoted_takes
 
 SALES = ("sales_labour", "sales_parts", "sales_machine_work", "sales_consumables", "sales_other", "discounts")
 """What a build brings in; interest on late payment is no part of it."""
 
-OPTIONS = "revision__sheet__comparison__options"
 ENGINE = "revision__sheet__comparison__engine_type_name"
 
 
 def margins(first: date | None = None, last: date | None = None) -> Margins:
     """Builds of which anything was invoiced or credited in the period, with all that they took until now.
 
-    Quoted are the hours of the option and of extra work accepted, and what the option's parts and machine
-    work were to cost; the cost of extras and extra work was never quoted. The same number of queries for
-    any number of builds.
+    Quoted are the hours, parts and machine work of the option, of the extras ticked with it and of extra work
+    agreed; extra work priced by hand bears no cost, so only its hours. The same number of queries for any
+    number of builds.
     """
     lines = JournalLine.objects.filter(role__in=SALES, build__isnull=False)
     if first is not None:
@@ -42,38 +40,28 @@ def margins(first: date | None = None, last: date | None = None) -> Margins:
 def _of(builds: Collection[int]) -> Iterable[BuildMargin]:
     an_hour = books_settings().labour_cost_an_hour
     invoiced, costs = _invoiced(builds), build_costs(builds)
-    clocked, extra = _clocked(builds), _extra_hours(builds)
+    clocked, quoted_for = _clocked(builds), quoted_takes(builds)
     rows = (
         Acceptance.objects.filter(pk__in=builds)
         .order_by("-accepted_at", "-pk")
-        .values("pk", "tier", "tier_name", "hours", "quote__number", "quote__customer__name", OPTIONS, ENGINE)
+        .values("pk", "tier", "tier_name", "quote__number", "quote__customer__name", ENGINE)
     )
     for row in rows:
         key, hours = row["pk"], clocked.get(row["pk"], ZERO)
-        quoted, actual = _quoted(row), costs.get(key, NOTHING)
+        quoted, actual = quoted_for[key], costs.get(key, NOTHING)
         yield BuildMargin(
             build_id=key,
             name=str(row["quote__number"]),
             customer=row["quote__customer__name"],
             tier=row["tier_name"],
             engine_type=row[ENGINE],
-            hours=Against(quoted=row["hours"] + extra.get(key, ZERO), actual=hours),
+            hours=Against(quoted=quoted.hours, actual=hours),
             parts=Against(quoted=quoted.parts, actual=actual.parts),
             machine_work=Against(quoted=quoted.machine_work, actual=actual.machine_work),
             other_cost=actual.other,
             labour_cost=hours * an_hour,
             invoiced=invoiced.get(key, ZERO),
         )
-
-
-def _quoted(row: Mapping[str, Any]) -> BuildCosts:
-    """What the parts and the machine work of the accepted option were to cost."""
-    option: Mapping[str, Any] = next((one for one in row[OPTIONS] if one["tier"] == row["tier"]), {})
-    sums = {"part": ZERO, "machine_work": ZERO}
-    for line in option.get("lines", ()):
-        if line["kind"] in sums and line["cost"] is not None:
-            sums[line["kind"]] += Decimal(str(line["cost"]))
-    return BuildCosts(parts=sums["part"], machine_work=sums["machine_work"])
 
 
 def _invoiced(builds: Collection[int]) -> dict[int | None, Decimal]:
@@ -85,13 +73,3 @@ def _invoiced(builds: Collection[int]) -> dict[int | None, Decimal]:
 def _clocked(builds: Collection[int]) -> dict[int, Decimal]:
     hours = WorkedHours.objects.filter(build__in=builds).order_by()
     return {build: exact(total) for build, total in hours.values_list("build_id").annotate(Sum("hours"))}
-
-
-def _extra_hours(builds: Collection[int]) -> dict[int, Decimal]:
-    """Hours of the extra work that was accepted."""
-    found: dict[int, Decimal] = {}
-    for build, lines in ExtraWork.objects.agreed().filter(build__in=builds).values_list("build_id", "lines"):
-        for line in lines:
-            if line["kind"] == "labour" and line["unit"] == "h":
-                found[build] = found.get(build, ZERO) + Decimal(str(line["quantity"]))
-    return found
