@@ -9,7 +9,16 @@ from decimal import Decimal
 import pytest
 from django.core.exceptions import ValidationError
 
-from quotes.actions.bench.lifed_parts import Before, Move, NotMoved, fit, register, scrap, take_out
+from quotes.actions.bench.lifed_parts import (
+    Before,
+    Move,
+    NotMoved,
+    fit,
+    recondition,
+    register,
+    scrap,
+    take_out,
+)
 from quotes.actions.engines import update_engine
 from quotes.calc.ask.request import Renewal, Request
 from quotes.models import Engine, LifedPart, PartStay, Quote
@@ -193,7 +202,7 @@ def test_a_crank_that_was_fitted_at_a_visit_is_the_one_that_its_release_notes_as
     assert engine_now(reread(pool.engines[2])).carried["crankshaft"].serial == "K-3"
 
 
-def renew(engine: Engine, component: str, on: date | None = None) -> None:
+def renew(engine: Engine, component: str, on: date = ON) -> None:
     row = Engine.objects.get(pk=engine.pk)
     renewed = {component: Renewal(at=Decimal(4600), unit="mi", on=on)}
     asked = engine_asked(row).model_copy(update={"renewed": renewed})
@@ -232,6 +241,20 @@ def test_an_age_before_is_said_with_its_unit_and_use(pool: Pool) -> None:
     with pytest.raises(ValidationError) as wrong:
         crank("K-9", Before(Decimal(300), "mi"))
     assert set(wrong.value.message_dict) == {"ran_before_duty"}
+
+
+def test_a_crank_that_was_reconditioned_in_a_job_goes_on_in_its_engine_with_half_its_life(pool: Pool) -> None:
+    recondition(part=pool.old, on=ON, by=builder(), now=NOW)
+
+    carried = engine_now(reread(pool.engines[0])).carried["crankshaft"]
+    assert (age(pool.old), carried.cycles) == ("12,499 miles", 1)
+    assert [stay.counts_for for stay in pool.old.stays.all()] == [Decimal("0.5952"), None]
+
+
+def test_what_the_books_know_no_cure_for_is_not_reconditioned(pool: Pool) -> None:
+    bearings = register(component="rod_bearing", type_code="four600", serial="B-1", before=NEW)
+    with pytest.raises(NotMoved, match="it is renewed or left"):
+        recondition(part=bearings, on=ON, by=builder(), now=NOW)
 
 
 def test_a_scrapped_crank_goes_nowhere(pool: Pool) -> None:

@@ -104,6 +104,19 @@ def test_a_part_is_scrapped_on_its_page_and_leaves_the_list(at_bench: Client) ->
     assert "K-1" in text_of(at_bench.get(f"{reverse('lifed-parts')}?gone"))
 
 
+def test_a_crank_is_reconditioned_on_its_page_without_leaving_its_engine(
+    at_bench: Client, engine: Engine
+) -> None:
+    part = crank()
+    put(part, engine)
+    address = reverse("lifed-part", args=[part.pk])
+
+    page = at_bench.post(address, typed(at_bench.get(address)) | {"recondition": "1"}, follow=True)
+    assert "K-1 is reconditioned: what is left of its age counts on." in text_of(page)
+    assert "Its age: 12,000 miles." in text_of(page)
+    assert "It was reconditioned" not in text_of(page)
+
+
 def test_the_logbook_tells_the_crank_by_its_own_age(at_bench: Client, engine: Engine) -> None:
     put(crank(), engine)
     page = text_of(at_bench.get(reverse("logbook", args=[engine.pk])))

@@ -16,13 +16,16 @@ from django.utils import timezone
 from quotes.actions.refused import Refused
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Unit
-from quotes.calc.bench.stays import CannotMove, InEngine, PartLife
+from quotes.calc.bench.reconditioned import counts_for
+from quotes.calc.bench.reconditioned import recondition as reconditioned
+from quotes.calc.bench.stays import CannotMove, InEngine, PartLife, history_of
 from quotes.calc.bench.stays import fit as fitted
 from quotes.calc.bench.stays import scrap as scrapped
 from quotes.calc.bench.stays import take_out as taken_out
 from quotes.calc.life.units import WORDS
 from quotes.models import Customer, Engine, Job, LifedPart, PartStay
 from quotes.queries.bench.lifed_parts import engine_met, life_today, lifed_components, marked_alike
+from quotes.queries.engines import known_catalogue
 from quotes.queries.people import name_of
 
 
@@ -157,6 +160,33 @@ def scrap(*, part: LifedPart, on: date, now: datetime) -> LifedPart:
     _or_refuse(lambda: scrapped(life_today(row), on))
     row.scrapped_on = on
     return save_checked(row)
+
+
+@transaction.atomic
+def recondition(*, part: LifedPart, on: date, by: User, now: datetime) -> LifedPart:
+    """A part was made younger by machine work; in an engine it goes on there with what is left of its age.
+
+    NotMoved says why not, ValidationError by field.
+    """
+    row = _locked(part)
+    _refuse_day(on, now)
+    catalogue = known_catalogue(row.type_code)
+    life = life_today(row, catalogue)
+    share = counts_for(history_of(life, catalogue), row.component, catalogue, on) if catalogue else None
+    if share is None:
+        raise NotMoved(f"Nothing is known that would make {row.serial} younger: it is renewed or left.")
+    stay = row.stays.select_related("engine").last()
+    inside = stay is not None and stay.until_on is None
+    met = _met(stay.engine, cast(Unit, str(stay.unit)), None) if stay and inside else None
+    _or_refuse(lambda: reconditioned(life, share, met, on))
+    assert stay is not None
+    if inside:
+        stay = _take_out(row, Move(on), by)
+    stay.reconditioned_on, stay.counts_for = on, share
+    save_checked(stay)
+    if met is not None:
+        _fit(_locked(row), stay.engine, met, on, by)
+    return row
 
 
 def _locked(part: LifedPart) -> LifedPart:

@@ -60,6 +60,8 @@ class Carried(Value):
 
     serial: Text
     history: tuple[Segment, ...] | None = None
+    cycles: Annotated[int, Field(ge=0)] = 0
+    """How often it has been reconditioned already, in whichever engine."""
 
 
 class EngineAsked(Value):
@@ -76,6 +78,11 @@ class EngineAsked(Value):
     carried: dict[Code, Carried] = Field(default_factory=dict, exclude_if=operator.not_)
     """Components whose age is not the engine's. Left out of the JSON where there are none, so that what is
     stored keeps its fingerprint."""
+
+    def cycles_of(self, component: str) -> int:
+        """How often what is in that place has been reconditioned: the part's own count where it has one."""
+        carried = self.carried.get(component)
+        return carried.cycles if carried else self.build_cycles.get(component, 0)
 
 
 class Planned(Value):

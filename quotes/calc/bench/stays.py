@@ -5,7 +5,7 @@ A stay is told by its engine's own service at both ends, so an age is a sum of d
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
@@ -51,6 +51,8 @@ class Stay:
     history: tuple[Segment, ...] = ()
     duty: str = ""
     tier: str = "refresh"
+    counts_for: Decimal | None = None
+    """Where the part was reconditioned after it: the share of all it had run by then that counts on."""
 
     @property
     def upto(self) -> Decimal | None:
@@ -78,6 +80,11 @@ class PartLife:
     def stay(self) -> Stay | None:
         """The stay that is not over."""
         return next((stay for stay in self.stays if stay.end is None), None)
+
+    @property
+    def cycles(self) -> int:
+        """How often it has been reconditioned."""
+        return sum(stay.counts_for is not None for stay in self.stays)
 
     @property
     def last_moved(self) -> date | None:
@@ -210,24 +217,19 @@ def _days(segment: Segment, stay: Stay) -> dict[str, date | None]:
 
 
 def history_of(life: PartLife, catalogue: EngineCatalogue) -> tuple[Segment, ...] | None:
-    """All that a part has run, wherever it was; None where any of it is not known."""
-    pieces = (life.before, *(ran_in(stay, catalogue) for stay in life.stays))
-    known = [piece for piece in pieces if piece is not None]
-    if len(known) < len(life.stays) + 1:
-        return None
-    return tuple(segment for piece in known for segment in piece)
+    """All that a part has run and that counts, wherever it was; None where any of it is not known."""
+    history = life.before
+    for stay in life.stays:
+        ran = ran_in(stay, catalogue)
+        if history is None or ran is None:
+            return None
+        history = (*history, *ran)
+        if stay.counts_for is not None:
+            history = tuple(_less(segment, stay.counts_for) for segment in history)
+    return history
 
 
-def age_in_words(history: Iterable[Segment] | None, catalogue: EngineCatalogue) -> str:
-    """An age in the unit of the last stretch; unit by unit where they can't be told in one."""
-    if history is None:
-        return "not known"
-    ran = tuple(history)
-    if not ran:
-        return "new"
-    try:
-        return _said(round_half_up(service_in(ran, ran[-1].unit, catalogue), 1), ran[-1].unit)
-    except CannotConvert:
-        units = dict.fromkeys(segment.unit for segment in ran)
-        said = (_said(sum((s.amount for s in ran if s.unit == unit), ZERO), unit) for unit in units)
-        return " and ".join(said)
+def _less(segment: Segment, share: Decimal) -> Segment:
+    """A stretch as it counts for a part that was reconditioned since; its days say nothing any more."""
+    amount = round_half_up(segment.amount * share)
+    return segment.model_copy(update={"amount": amount, "start": None, "end": None})

@@ -124,7 +124,7 @@ class Case:
             work not in self.catalogue.machine_work for work in recondition.machine_work
         ):
             return False
-        return self.request.engine.build_cycles.get(component.code, 0) < recondition.max_times
+        return self.request.engine.cycles_of(component.code) < recondition.max_times
 
 
 _NO_EDITS = Edits()

@@ -11,7 +11,9 @@ from django.db.models import Prefetch, QuerySet
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.queries import engine_type_choices
 from quotes.calc.ask.request import EngineAsked, Unit
-from quotes.calc.bench.stays import InEngine, PartLife, age_in_words, history_of, ran_in
+from quotes.calc.bench.part_age import age_in_words
+from quotes.calc.bench.reconditioned import has_run_since
+from quotes.calc.bench.stays import InEngine, PartLife, history_of, ran_in
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.words import listed
 from quotes.models import Engine, Job, LifedPart, PartStay
@@ -67,6 +69,8 @@ class PartSeen:
     engine: Engine | None
     age: str
     stays: tuple[StaySeen, ...]
+    mendable: bool = False
+    """Whether machine work can make it younger, and there is something to make younger."""
     forgotten: str = ""
     """What the engine's record says against its being in there still."""
 
@@ -163,8 +167,14 @@ def _seen(row: LifedPart, types: dict[str, str], catalogue: EngineCatalogue | No
             StaySeen(one, ("nothing" if one.until_on else "nothing yet") if ran == "new" else ran)
             for one, ran in zip(row.stays.all(), ages, strict=True)
         ),
+        mendable=_mendable(row, life, catalogue),
         forgotten=_forgotten(stay, name) if stay else "",
     )
+
+
+def _mendable(row: LifedPart, life: PartLife, catalogue: EngineCatalogue | None) -> bool:
+    known = catalogue.components.get(row.component) if catalogue else None
+    return known is not None and known.recondition is not None and bool(life.stays) and has_run_since(life)
 
 
 def _forgotten(stay: PartStay, name: str) -> str:

@@ -124,6 +124,8 @@ def _moved(engine: Engine, catalogue: EngineCatalogue | None) -> Iterator[LogEnt
         yield LogEntry(on=row.from_on, what="part moved", words=f"{name} fitted")
         if row.until_on:
             yield LogEntry(on=row.until_on, what="part moved", words=f"{name} taken out")
+        if row.reconditioned_on:
+            yield LogEntry(on=row.reconditioned_on, what="part moved", words=f"{name} reconditioned")
 
 
 def _reported(engine: Engine) -> Iterator[LogEntry]:

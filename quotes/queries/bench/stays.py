@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from functools import cached_property
 from typing import cast
@@ -12,7 +13,7 @@ from django.db.models import Prefetch, QuerySet
 from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.ask.request import Carried, EngineAsked, Renewal, Segment, Unit
+from quotes.calc.ask.request import Carried, EngineAsked, Segment, Unit
 from quotes.calc.bench.stated import in_unit
 from quotes.calc.bench.stays import InEngine, PartLife, Stay, history_of, service_in
 from quotes.calc.life.units import CannotConvert
@@ -118,6 +119,7 @@ def _stay(row: PartStay, now: EngineNow | None) -> Stay:
         history=(here.recorded.history or ()) if here else stretches_of(row.engine),
         duty=here.duty if here else "",
         tier=(here.engine.fitted if here else "") or "refresh",
+        counts_for=row.counts_for,
     )
 
 
@@ -132,8 +134,9 @@ def carried_by(now: EngineNow, stays: Iterable[PartStay] | None = None) -> dict[
     for row in stays:
         if now.catalogue is None or renewed_since(row, now.recorded):
             continue
-        history = history_of(_upto(life_of(row.part, now), row), now.catalogue)
-        found[row.part.component] = Carried(serial=row.part.serial, history=history)
+        life = _upto(life_of(row.part, now), row)
+        history = history_of(life, now.catalogue)
+        found[row.part.component] = Carried(serial=life.serial, history=history, cycles=life.cycles)
     return found
 
 
@@ -146,17 +149,17 @@ def _upto(life: PartLife, last: PartStay) -> PartLife:
 def renewed_since(stay: PartStay, recorded: EngineAsked) -> bool:
     """Whether the engine's record says that a new one was fitted after this part was."""
     renewal = recorded.renewed.get(stay.part.component)
-    if renewal is None or _in_one_visit(stay, renewal):
-        return False
+    if renewal is None or renewal.on is None or _in_one_visit(stay, renewal.on):
+        return False  # without a day it may be what is left of an age after reconditioning
     at = in_unit(renewal.at, renewal.unit, str(stay.unit))
     return at is not None and at > stay.from_amount
 
 
-def _in_one_visit(stay: PartStay, renewal: Renewal) -> bool:
+def _in_one_visit(stay: PartStay, renewed_on: date) -> bool:
     """Whether the part was fitted at the visit that noted the renewal: then it is what was fitted."""
-    if stay.job is None or renewal.on is None or renewal.on < stay.from_on:
+    if stay.job is None or renewed_on < stay.from_on:
         return False
-    return stay.job.left_at is None or renewal.on <= timezone.localdate(stay.job.left_at)
+    return stay.job.left_at is None or renewed_on <= timezone.localdate(stay.job.left_at)
 
 
 def carried_at(job: Job, now: EngineNow) -> dict[str, Carried]:

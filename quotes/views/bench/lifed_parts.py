@@ -12,7 +12,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from catalogue.queries import duty_choices, engine_type_choices
-from quotes.actions.bench.lifed_parts import Move, fit, register, scrap, take_out
+from quotes.actions.bench.lifed_parts import Move, fit, recondition, register, scrap, take_out
 from quotes.actions.refused import Refused
 from quotes.forms.bench.lifed_parts import FitForm, LifedPartForm, MoveForm
 from quotes.forms.books.fields import offer
@@ -122,7 +122,7 @@ def _move_form(request: HttpRequest, part: LifedPart) -> MoveForm:
         return MoveForm(data, prefix="move", initial=first)
     form = FitForm(data, prefix="move", initial=first)
     offer(form, "engine", [CHOOSE, *_named(engines_for(part))])
-    if data is not None and "scrap" in data:
+    if data is not None and {"scrap", "recondition"} & data.keys():
         del form.fields["engine"]
     return form
 
@@ -133,6 +133,9 @@ def _moved(request: HttpRequest, part: LifedPart, form: SettingsForm) -> str:
     if "scrap" in request.POST:
         scrap(part=part, on=move.on, now=now)
         return f"{part.serial} is scrapped: it goes into no engine any more."
+    if "recondition" in request.POST:
+        recondition(part=part, on=move.on, by=by, now=now)
+        return f"{part.serial} is reconditioned: what is left of its age counts on."
     if "engine" in form.fields:
         engine = get_object_or_404(Engine, pk=form.cleaned_data["engine"])
         stay = fit(part=part, engine=engine, move=move, by=by, now=now)

@@ -12,12 +12,13 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from quotes.calc.ask.request import Carried, Request, Segment
+from quotes.calc.bench.part_age import age_in_words
+from quotes.calc.bench.reconditioned import counts_for, recondition
 from quotes.calc.bench.stays import (
     CannotMove,
     InEngine,
     PartLife,
     Stay,
-    age_in_words,
     fit,
     history_of,
     ran_in,
@@ -209,6 +210,44 @@ def _duties() -> list[str]:
 
 def _pairs(ends: list[Decimal]) -> list[tuple[Decimal, Decimal]]:
     return list(pairwise(ends))
+
+
+def test_a_reconditioned_crank_counts_for_what_is_left_of_its_age_wherever_it_goes() -> None:
+    """Half of its life is given back: of 20,000 of 25,000 miles 12,500 count on."""
+    old = replace(NEW, before=(ran(20_000),))
+    inside = fit(old, engine(1, 4100), DAY)
+    share = counts_for(history_of(inside, FOUR), "crankshaft", FOUR, DAY)
+    assert share == Decimal("0.6250")
+    mended = recondition(inside, share, engine(1, 4100), DAY)
+
+    assert (age(mended), mended.cycles) == (Decimal(12_500), 1)
+    assert mended.stay is not None
+    elsewhere = fit(take_out(mended, engine(1, 4100), DAY), engine(2, 9000), DAY)
+    assert age(elsewhere) == 12_500
+
+
+def test_reconditioning_makes_nothing_older() -> None:
+    assert counts_for((ran(2000),), "crankshaft", FOUR, DAY) == 1
+
+
+def test_what_can_not_be_reconditioned_is_not() -> None:
+    assert counts_for((ran(2000),), "rod_bearing", FOUR, DAY) is None
+
+
+def test_nothing_is_reconditioned_twice_before_it_has_run() -> None:
+    shelf = take_out(fit(NEW, engine(1), DAY), engine(1), DAY)
+    with pytest.raises(CannotMove, match="has run nothing since it was reconditioned"):
+        recondition(recondition(shelf, Decimal(1), None, DAY), Decimal(1), None, DAY)
+    inside = recondition(fit(NEW, engine(1), DAY), Decimal(1), engine(1), DAY)
+    with pytest.raises(CannotMove, match="has run nothing since it was reconditioned"):
+        recondition(inside, Decimal(1), engine(1), DAY)
+
+
+def test_reconditionings_are_counted_with_the_part_and_not_with_the_engine() -> None:
+    request = holding("crankshaft", ran(12_500))
+    often = {"build_cycles": {"crankshaft": 2, "con_rod": 1}}
+    engine_too = request.engine.model_validate(request.engine.model_dump() | often)
+    assert (engine_too.cycles_of("crankshaft"), engine_too.cycles_of("con_rod")) == (0, 1)
 
 
 def holding(component: str, *history: Segment) -> Request:

@@ -13,8 +13,9 @@ CYCLES_ALLOWED = 1
 
 def find(case: Case) -> Iterator[Must]:
     """One demand for each component of limited re-use whose cycles are used."""
-    for code, cycles in case.request.engine.build_cycles.items():
-        component = case.catalogue.components.get(code)
+    engine = case.request.engine
+    for code in dict.fromkeys((*engine.build_cycles, *engine.carried)):
+        component, cycles = case.catalogue.components.get(code), engine.cycles_of(code)
         if component is not None and component.single_use == "policy" and cycles >= CYCLES_ALLOWED:
             times = "once" if cycles == 1 else f"{cycles} times"
             yield Must(("new", code), "cycles", f"Used again {times} already: its build cycles are up.")
