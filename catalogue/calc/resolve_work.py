@@ -8,6 +8,7 @@ from catalogue.calc.engine import Consumption, Grade, LeadTime, MachineWork, Ope
 from catalogue.calc.rows.trade import OfferRow, PartRow
 from catalogue.calc.rows.work import ConsumesRow, MachineWorkRow, OperationRow
 from catalogue.calc.settled import Settled
+from catalogue.calc.unit_words import for_cylinders
 
 ONE_EACH = frozenset({"head", "crank", "engine"})
 """Units of machine work of which an engine is one, whatever its pieces."""
@@ -126,7 +127,7 @@ def _part(row: PartRow, offer: OfferRow, suppliers: dict[str, str], settled: Set
         component=row.component,
         grade=row.grade,
         name=row.name,
-        unit=row.unit,
+        unit=for_cylinders(row.unit, settled.engine_type.cylinders),
         quantity=row.quantity,
         cost=offer.cost,
         list_price=row.list_price,
