@@ -15,6 +15,7 @@ from quotes.actions.bench.lifed_parts import (
     NotMoved,
     fit,
     recondition,
+    recondition_held,
     register,
     scrap,
     take_out,
@@ -249,6 +250,13 @@ def test_a_crank_that_was_reconditioned_in_a_job_goes_on_in_its_engine_with_half
     carried = engine_now(reread(pool.engines[0])).carried["crankshaft"]
     assert (age(pool.old), carried.cycles) == ("12,499 miles", 1)
     assert [stay.counts_for for stay in pool.old.stays.all()] == [Decimal("0.5952"), None]
+
+
+def test_what_a_job_reconditioned_is_entered_once_for_the_part_that_the_engine_holds(pool: Pool) -> None:
+    of = received(engine=pool.engines[0])
+    for _ in range(2):
+        recondition_held(job=of, components=["crankshaft", "cylinder_head"], by=builder(), now=NOW)
+    assert engine_now(reread(pool.engines[0])).carried["crankshaft"].cycles == 1
 
 
 def test_what_the_books_know_no_cure_for_is_not_reconditioned(pool: Pool) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
@@ -187,6 +187,14 @@ def recondition(*, part: LifedPart, on: date, by: User, now: datetime) -> LifedP
     if met is not None:
         _fit(_locked(row), stay.engine, met, on, by)
     return row
+
+
+def recondition_held(*, job: Job, components: Collection[str], by: User, now: datetime) -> None:
+    """What a job reconditioned of the parts that its engine holds; what was entered before stands."""
+    came = timezone.localdate(job.received_at)
+    held = PartStay.objects.filter(engine=job.engine_id, until_on=None, part__component__in=components)
+    for stay in held.exclude(part__stays__reconditioned_on__gte=came).select_related("part"):
+        recondition(part=stay.part, on=timezone.localdate(now), by=by, now=now)
 
 
 def _locked(part: LifedPart) -> LifedPart:
