@@ -132,7 +132,7 @@ def put_on_record(*, engine: Engine, given: Intake, on: date) -> Engine:
         amount=since,
         unit=cast(Unit, given.service_unit),
         duty=given.duty,
-        tier=before[-1].tier if before else "refresh",
+        tier=asked.fitted or (before[-1].tier if before else "refresh"),
         start=until if until and until <= on else None,
         end=on,
     )

@@ -1,0 +1,160 @@
+"""Tests after the assembly, the last look before the engine leaves, and how each type is run in."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass
+from datetime import date, datetime
+from decimal import Decimal
+from uuid import UUID
+
+from django.contrib.auth.models import User
+from django.core.exceptions import ValidationError
+from django.db import transaction
+from django.utils import timezone
+
+from quotes.actions.bench.jobs import locked_job, move
+from quotes.actions.bench.refused import NotInTheShop
+from quotes.actions.saving import save_checked
+from quotes.calc.bench.final_questions import Said, answered, faults
+from quotes.calc.bench.running_in import BORE_IN_WORDS, RINGS_IN_WORDS
+from quotes.models import FinalCheck, Job, RunningInRule, Step, TestRun
+from quotes.queries.bench.new_lives import new_lives_of
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """What was run: values are name, figure and unit. Powers carry their dyno and correction."""
+
+    name: str
+    on: date
+    values: tuple[tuple[str, str, str], ...] = ()
+    dyno: str = ""
+    correction: str = ""
+    note: str = ""
+
+
+@transaction.atomic
+def keep_run(*, job: Job, run: Run, key: UUID, by: User, now: datetime) -> TestRun:
+    """Keep a test; the first one begins the testing. The same key again gives the one that was kept.
+
+    NotInTheShop, or ValidationError by field.
+    """
+    if kept := TestRun.objects.filter(key=key).first():
+        return kept
+    row = locked_job(job)
+    if row.left_at is not None:
+        raise NotInTheShop(row.number)
+    _refuse_run(run, timezone.localdate(now))
+    if row.step == Step.ASSEMBLING:
+        move(job=job, step=Step.TESTING, by=by, now=now)
+    return save_checked(
+        TestRun(
+            key=key,
+            job=row,
+            name=run.name.strip(),
+            dyno=run.dyno.strip(),
+            correction=run.correction.strip(),
+            values=[list(value) for value in run.values],
+            note=run.note.strip(),
+            on=run.on,
+            at=now,
+            by=by,
+        )
+    )
+
+
+def _refuse_run(run: Run, today: date) -> None:
+    faults = {}
+    if not run.name.strip():
+        faults["name"] = "Nothing is given: say what was run or measured."
+    if run.on > today:
+        faults["on"] = f"{run.on} has not come yet: today, {today}, or earlier."
+    if not run.values and not run.note.strip():
+        faults["note"] = "Neither a figure nor a word is given: a test says what came of it."
+    if faults:
+        raise ValidationError(faults)
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """The last look: answers and notes by question, and which components really are new or reconditioned."""
+
+    said: Mapping[str, Said]
+    notes: Mapping[str, str]
+    done: tuple[str, ...]
+    rings: str
+    bore: str
+    note: str = ""
+
+
+@transaction.atomic
+def keep_check(*, job: Job, looked: Looked, key: UUID, by: User, now: datetime) -> FinalCheck:
+    """Keep the last look; the engine is ready with it. The same key again gives the one that was kept.
+
+    NotInTheShop, or ValidationError by question or field: rider safety is answered, and well.
+    """
+    if kept := FinalCheck.objects.filter(key=key).first():
+        return kept
+    row = locked_job(job)
+    if row.left_at is not None:
+        raise NotInTheShop(row.number)
+    answers = answered(looked.said, looked.notes)
+    asked = {one.component: one.level for one in new_lives_of(row)}
+    wrong = faults(answers) | _unsaid(looked, asked)
+    if wrong:
+        raise ValidationError(wrong)
+    kept = save_checked(
+        FinalCheck(
+            key=key,
+            job=row,
+            answers=[one.model_dump(mode="json") for one in answers],
+            asked=asked,
+            done=[code for code in asked if code in looked.done],
+            rings=looked.rings,
+            bore=looked.bore,
+            note=looked.note.strip(),
+            at=now,
+            by=by,
+        )
+    )
+    move(job=job, step=Step.READY, by=by, now=now)
+    return kept
+
+
+def _unsaid(looked: Looked, asked: Mapping[str, str]) -> dict[str, str]:
+    found = {}
+    if looked.rings not in RINGS_IN_WORDS:
+        found["rings"] = f"“{looked.rings}” is none of: {', '.join(RINGS_IN_WORDS.values())}."
+    if looked.bore not in BORE_IN_WORDS:
+        found["bore"] = f"“{looked.bore}” is none of: {', '.join(BORE_IN_WORDS.values())}."
+    if strange := [code for code in looked.done if code not in asked]:
+        found["done"] = f"{', '.join(strange)}: not agreed with the customer, so nothing of it can be new."
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class RuleGiven:
+    """Running-in of one type: figures in `unit`; `manual` empty where it is the workshop's own."""
+
+    unit: str
+    rev_limit_pct: int
+    revs_until: Decimal
+    oil_at: Decimal
+    recheck_at: Decimal | None = None
+    manual: str = ""
+    page: str = ""
+    words: str = ""
+
+
+@transaction.atomic
+def set_running_in(*, type_code: str, given: RuleGiven | None) -> None:
+    """Keep how one engine type is run in; None: by common practice again. ValidationError by field."""
+    row = RunningInRule.objects.filter(type_code=type_code).first()
+    if given is None:
+        RunningInRule.objects.filter(type_code=type_code).delete()
+        return
+    row = row or RunningInRule(type_code=type_code)
+    for name, value in asdict(given).items():
+        setattr(row, name, value)
+    save_checked(row)

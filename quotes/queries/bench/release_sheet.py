@@ -1,0 +1,115 @@
+"""The release of a job as the value that is stored: note and card are drawn from it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from decimal import Decimal
+from typing import Any, Literal, cast
+
+from django.utils import timezone
+
+from catalogue.calc.money import round_half_up
+from quotes.calc.bench.next_due import NextDue
+from quotes.calc.bench.release_sheet import DeclinedLine, DueLine, ReleaseSheet
+from quotes.calc.life.units import WORDS
+from quotes.models import AssemblyRecord, Engine, FinalCheck, Job, Workshop
+from quotes.queries.bench.after import EngineDue, due_of, recorded_now, with_after
+from quotes.queries.bench.declined import declined_of
+from quotes.queries.bench.jobs import build_of, catalogue_of
+from quotes.queries.bench.way_out import Money, answers_of, card_of
+from quotes.queries.books.day import money_of
+from quotes.queries.people import name_of
+from quotes.queries.sheets import customer_party, workshop_party
+
+MOST_DUE = 12
+"""So many of what falls due stand on the note; the customer's page has them all."""
+
+
+def release_sheet(
+    job: Job, check: FinalCheck, record: AssemblyRecord, money: Money, on: date, **given: Any
+) -> ReleaseSheet:
+    """What is handed over, from the rows as they stand; call it when the ages have begun anew.
+
+    `given` says to whom, under which seal and by whom. LookupError where the engine type is gone.
+    """
+    workshop, catalogue, build = Workshop.objects.get_or_default(), catalogue_of(job), build_of(job)
+    engine = with_after(Engine.objects.filter(pk=job.engine_id)).get()
+    due = due_of(engine, on, catalogue)
+    coins = money_of(on, workshop)
+    names = {code: part.name for code, part in catalogue.components.items()}
+    return ReleaseSheet(
+        job=job.number,
+        workshop=workshop_party(workshop),
+        customer=customer_party(job.customer),
+        paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        currency=coins.currency,
+        decimals=coins.decimals,
+        on=on,
+        engine_name=catalogue.engine_type.name,
+        engine_number=engine.number,
+        build=f"{build.tier_name}, {build.quote.title}" if build else "",
+        open_sum=money.open_sum,
+        hours_quoted=money.hours_quoted,
+        hours_clocked=money.hours_clocked,
+        service=service_in_words(engine),
+        record_closed_on=timezone.localdate(record.closed_at),
+        record_closed_by=name_of(record.closed_by),
+        checked_on=timezone.localdate(check.at),
+        checked_by=name_of(check.by),
+        checks=answers_of(check),
+        renewed=_named(check, "new", names),
+        reconditioned=_named(check, "done", names),
+        declined=tuple(_declined(job)),
+        dues=tuple(_dues(due)),
+        due_unknown=due.unknown,
+        card=card_of(check, catalogue, _duty(job, engine)),
+        **given,
+    )
+
+
+def _named(check: FinalCheck, level: str, names: dict[str, str]) -> tuple[str, ...]:
+    return tuple(names.get(code, code) for code in check.done if check.asked.get(code) == level)
+
+
+def _declined(job: Job) -> Iterator[DeclinedLine]:
+    """What bears on the rider's safety stands first."""
+    for one in sorted(declined_of(job), key=lambda one: not one.rider_safety):
+        yield DeclinedLine(
+            words=one.words,
+            risk=one.risk,
+            said_by=one.said_by,
+            how=one.how,
+            on=one.on,
+            rider_safety=one.rider_safety,
+        )
+
+
+def _dues(due: EngineDue) -> Iterator[DueLine]:
+    for one in due.dues[:MOST_DUE]:
+        yield _due(one)
+
+
+def _due(one: NextDue) -> DueLine:
+    return DueLine(
+        name=one.name,
+        act=one.act,
+        amount=round_half_up(Decimal(str(one.amount)), 0),
+        unit=one.unit,
+        on=one.on,
+        before_event=one.before_event,
+    )
+
+
+def _duty(job: Job, engine: Engine) -> str:
+    history = recorded_now(engine).history
+    return job.duty or (history[-1].duty if history else "")
+
+
+def service_in_words(engine: Engine) -> str:
+    """What the engine has run by its record, such as 4,100 miles and 12 hours; empty where nobody knows."""
+    asked = recorded_now(engine)
+    totals: dict[str, Decimal] = {}
+    for stretch in asked.history or ():
+        totals[WORDS[stretch.unit]] = totals.get(WORDS[stretch.unit], Decimal(0)) + stretch.amount
+    return " and ".join(f"{amount.normalize():,f} {words}" for words, amount in totals.items())
