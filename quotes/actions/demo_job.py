@@ -12,6 +12,7 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from quotes.actions.bench.findings import Seen, keep_finding
+from quotes.actions.bench.findings_report import issue_findings
 from quotes.actions.bench.intake import take_in
 from quotes.actions.bench.jobs import Intake, move
 from quotes.actions.bench.leave import LeaveGiven, give_leave
@@ -19,19 +20,18 @@ from quotes.actions.bench.orders import Asked, send_order
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.bench.receipts import take_in_all
 from quotes.actions.bench.record import Written, close_record, keep_entry
+from quotes.actions.bench.work_out_again import Offer, offer_worked_again, work_out_again
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
-from quotes.actions.books.extra_work import About, offer_extra_work
+from quotes.actions.issuing import issue
 from quotes.calc.bench.record import Requirement
 from quotes.calc.bench.target_sizes import Checked
 from quotes.calc.bench.units_read import units_for
 from quotes.calc.demo_job import DemoFinding, DemoJob, DemoReading
 from quotes.calc.demo_year import Act, YearBuild
-from quotes.calc.invoice.draft import DraftLine
 from quotes.models import Acceptance, FindingSeen, Job, PurchaseOrder, Quote, WorksOrder
 from quotes.queries.bench.parts import build_parts
 from quotes.queries.bench.record import job_record
 from quotes.queries.bench.teardown_sheet import job_sheet
-from quotes.queries.workshop import shop_rules
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,35 +198,26 @@ def _take_back(day: BenchDay) -> None:
     _read(day, sent.read_back)
 
 
+def _work_again(day: BenchDay) -> None:
+    """The options worked out again from what was measured, and issued as the next version of the quote."""
+    again = work_out_again(job=day.job, by=day.builder, now=day.at)
+    issue(quote=again.quote, by=day.desk, now=day.at, class_tick=True, papers=False)
+
+
+def _report_findings(day: BenchDay) -> None:
+    issue_findings(job=day.job, by=day.desk, now=day.at)
+
+
 def _find_extra(day: BenchDay) -> None:
-    """What came to light after the yes: the finding, and the offer that the customer is asked about."""
-    extra, shop = day.told.extra, shop_rules(day.on)
+    """What came to light after the yes: worked out with its companions, and offered to the customer."""
+    extra = day.told.extra
     if extra is None:
         return
-    part = DraftLine(
-        kind="part",
-        description=extra.part,
-        quantity=Decimal(1),
-        unit_price=extra.price,
-        tax_code=shop.taxability["part"],
-    )
-    labour = DraftLine(
-        kind="labour",
-        description="Fit and measure",
-        quantity=extra.hours,
-        unit="h",
-        unit_price=shop.labour_rates["assemble"],
-        tax_code=shop.taxability["labour"],
-    )
-    offer_extra_work(
-        build=day.build,
-        words=extra.words,
-        lines=[part, labour],
-        risk_if_declined=extra.risk,
-        about=About(components=(extra.component,), finding=_find(day, extra.finding, 100)),
-        by=day.builder,
-        now=day.at,
-    )
+    _find(day, extra.finding, 100)
+    again = work_out_again(job=day.job, by=day.builder, now=day.at)
+    assert again.proposal is not None, "the finding asks for something that was not accepted"
+    offer = Offer(words=extra.words, risk=extra.risk)
+    offer_worked_again(again=again.proposal, offer=offer, by=day.builder, now=day.at)
 
 
 def _record(day: BenchDay) -> None:
@@ -268,6 +259,8 @@ BENCH: Mapping[Act, Callable[[BenchDay], None]] = {
     "leave": _leave,
     "strip": _strip,
     "measure": _measure,
+    "work_again": _work_again,
+    "report_findings": _report_findings,
     "order": _order,
     "take_in": _take_in,
     "send_out": _send_out,

@@ -43,15 +43,11 @@ class DemoSent(Value):
 
 
 class DemoExtra(Value):
-    """What was found after the yes."""
+    """What was found after the yes, and what it is told to the customer as."""
 
-    component: Code
+    finding: DemoFinding
     words: Text
     risk: Text
-    part: Text
-    price: Decimal
-    hours: Decimal
-    finding: DemoFinding
 
 
 class DemoJob(Value):

@@ -44,6 +44,8 @@ Act = Literal[
     "leave",
     "strip",
     "measure",
+    "work_again",
+    "report_findings",
     "order",
     "take_in",
     "send_out",
@@ -64,6 +66,8 @@ MEASURED: tuple[tuple[int, Act], ...] = (
     (5, "leave"),
     (6, "strip"),
     (7, "measure"),
+    (8, "work_again"),
+    (8, "report_findings"),
 )
 WHOLE_JOB: tuple[tuple[int, Act], ...] = (
     *MEASURED,
