@@ -175,7 +175,7 @@ ASKS: Mapping[tuple[str, str], tuple[Ask, ...]] = {
         Ask("shim_fitted", "shim", "shim fitted"),
     ),
     ("leakdown_final", "percent per cylinder"): (
-        Ask("leakdown_final", "rings", "leak-down as built", unit="percent", limit="leakdown_general"),
+        Ask("leakdown_final", "", "leak-down", unit="percent", at="cylinder", limit="leakdown_general"),
     ),
 }
 BEFORE_IT_IS_OPENED = frozenset({"leakdown_test", "compression_test", "borescope", "valve_clearance_check"})

@@ -9,7 +9,17 @@ from collections.abc import Callable
 from datetime import date
 
 from quotes.models import Job
-from quotes.queries.bench import clock, committed, findings, lifed_parts, orders, teardown, works_orders
+from quotes.queries.bench import (
+    clock,
+    committed,
+    findings,
+    lifed_parts,
+    orders,
+    record,
+    teardown,
+    way_out,
+    works_orders,
+)
 from quotes.queries.bench.job_lines import JobLine
 
 AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (
@@ -19,7 +29,10 @@ AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (
     committed.job_line,
     orders.job_line,
     works_orders.job_line,
+    record.job_line,
     clock.job_line,
+    way_out.tests_line,
+    way_out.release_line,
 )
 
 

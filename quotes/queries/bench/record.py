@@ -90,7 +90,8 @@ def job_record(job: Job) -> JobRecord:
 
 
 def _entries(job: Job) -> dict[Spot, AssemblyEntry]:
-    rows = AssemblyEntry.objects.standing().filter(job=job).select_related("by", "instrument")
+    rows = AssemblyEntry.objects.standing().filter(job=job)
+    rows = rows.select_related("by", "instrument", "corrects")
     return {(row.requirement, row.place): row for row in rows}
 
 

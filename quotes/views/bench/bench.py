@@ -24,9 +24,13 @@ from quotes.views.bench import (
     orders,
     parts,
     photos,
+    record,
+    record_entries,
+    release,
     substitutes,
     teardown,
     teardown_take,
+    test_runs,
     works_orders,
 )
 
@@ -50,6 +54,8 @@ AREAS: tuple[ModuleType, ...] = (
     customer_findings,
     customer_receipt,
     clock,
+    record,
+    record_entries,
     after,
     customer_service,
     logbook,

@@ -1,0 +1,242 @@
+"""The assembly record as its pages show it: groups of components, every field, and what is missing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from django.utils import timezone
+
+from quotes.calc.bench.record import Requirement
+from quotes.calc.bench.record_missing import Missing
+from quotes.calc.bench.record_sheet import limits_in_words
+from quotes.models import AssemblyEntry, Concession, Measured
+from quotes.queries.bench.record import TAKEN_BACK, JobRecord
+from quotes.queries.bench.record_sheet import WHOLE_ENGINE
+from quotes.queries.people import name_of
+
+OTHER = "engine"
+"""The group of what belongs to no component."""
+
+
+@dataclass(frozen=True, slots=True)
+class GroupShown:
+    """A group of components: how much of it is missing."""
+
+    code: str
+    name: str
+    lacks: int
+    places: int
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """One field: its name on the form, its place, and what stands in it."""
+
+    name: str
+    place: str
+    entered: str = ""
+    past: bool = False
+    words: str = ""
+    fault: str = ""
+    part_number: str = ""
+    batch: str = ""
+    was: str = ""
+    """What the page was made with, so that only what was changed on it is kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One requirement with its fields; `signed` says who wrote them and when."""
+
+    asked: Requirement
+    cells: tuple[Cell, ...]
+    unit: str = ""
+    limits: str = ""
+    signed: tuple[str, ...] = ()
+
+    @property
+    def across(self) -> int:
+        """How many fields stand side by side: the valves of a cylinder, else four."""
+        first = self.cells[0].place.partition(",")[0]
+        alike = [cell for cell in self.cells if cell.place.partition(",")[0] == first]
+        return len(alike) if "," in self.cells[0].place else 4
+
+
+@dataclass(frozen=True, slots=True)
+class PartShown:
+    """One component with what is written of it."""
+
+    code: str
+    name: str
+    blocks: tuple[Block, ...] = ()
+    lacks: tuple[LackShown, ...] = ()
+
+    @property
+    def measures(self) -> bool:
+        """Whether anything of it is read from an instrument."""
+        return any(block.asked.kind in ("figure", "words") for block in self.blocks)
+
+
+@dataclass(frozen=True, slots=True)
+class LackShown:
+    """What one requirement lacks, and at which places."""
+
+    asked: Requirement
+    group: str
+    words: str
+    places: tuple[str, ...]
+
+    @property
+    def where(self) -> str:
+        """The places by name where they are few, else how many."""
+        named = tuple(filter(None, self.places))
+        if len(named) <= FEW:
+            return "; ".join(named)
+        every = "all " if len(named) == len(self.asked.places) else ""
+        return f"{every}{len(named)} places"
+
+
+FEW = 2
+
+
+def group_of(one: Requirement, record: JobRecord) -> str:
+    return record.groups.get(one.component, OTHER)
+
+
+def group_name(code: str) -> str:
+    return WHOLE_ENGINE if code == OTHER else code.replace("_", " ").capitalize()
+
+
+def groups_shown(record: JobRecord, lacks: Iterable[Missing]) -> list[GroupShown]:
+    """Groups in the order in which the first of their components is fitted."""
+    codes = dict.fromkeys(group_of(one, record) for one in record.requirements)
+    missing = [group_of(one.requirement, record) for one in lacks]
+    places = {
+        code: sum(len(one.places) for one in record.requirements if group_of(one, record) == code)
+        for code in codes
+    }
+    return [GroupShown(code, group_name(code), missing.count(code), places[code]) for code in codes]
+
+
+def lacks_shown(record: JobRecord, lacks: Iterable[Missing]) -> list[PartShown]:
+    """What is missing, component by component, the places of one requirement together."""
+    found: dict[str, dict[tuple[str, str], LackShown]] = {}
+    for one in lacks:
+        asked = one.requirement
+        of = found.setdefault(asked.component, {})
+        held = of.get((asked.code, one.words))
+        places = (*(held.places if held else ()), one.place)
+        of[asked.code, one.words] = LackShown(asked, group_of(asked, record), one.words, places)
+    return [
+        PartShown(code, record.names.get(code, WHOLE_ENGINE), lacks=tuple(rows.values()))
+        for code, rows in found.items()
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """What was typed and refused, by name of field, with the faults."""
+
+    values: Mapping[str, str] = field(default_factory=dict)
+    faults: Mapping[str, str] = field(default_factory=dict)
+
+
+NOTHING_TYPED = Typed()
+
+
+def parts_shown(record: JobRecord, group: str, typed: Typed = NOTHING_TYPED) -> list[PartShown]:
+    """The components of a group with their fields, in the order of putting together."""
+    found: dict[str, list[Block]] = {}
+    for one in record.requirements:
+        if group_of(one, record) == group:
+            found.setdefault(one.component, []).append(_block(one, record, typed))
+    return [
+        PartShown(code, record.names.get(code, WHOLE_ENGINE), tuple(blocks)) for code, blocks in found.items()
+    ]
+
+
+def field_name(one: Requirement, at: int) -> str:
+    """The name of a field: the requirement and the number of its place."""
+    return f"e:{one.code}:{at}"
+
+
+def _block(one: Requirement, record: JobRecord, typed: Typed) -> Block:
+    rows = [standing(record, one, place) for place in one.places]
+    used = [row.entered_unit for row in rows if row is not None and row.entered_unit]
+    unit = typed.values.get(f"unit:{one.code}") or (used[-1] if used else next(iter(one.units), ""))
+    cells = tuple(_cell(one, at, row, record, unit, typed) for at, row in enumerate(rows))
+    limits = limits_in_words(one.within.low, one.within.high, one.unit) if one.within else ""
+    signed = dict.fromkeys(signed_words(row) for row in rows if row is not None)
+    return Block(one, cells, unit, limits, tuple(signed))
+
+
+def standing(record: JobRecord, one: Requirement, place: str) -> AssemblyEntry | None:
+    """The entry that stands and says something; a check that no longer holds is to be made again."""
+    row = record.entries.get((one.code, place))
+    if row is None or row.entered == TAKEN_BACK:
+        return None
+    stale = one.kind == "second" and any(lack.requirement.code == one.code for lack in record.lacks())
+    return None if stale else row
+
+
+def mark_of(entered: str, unit: str, number: str, batch: str) -> str:
+    """What stands in a field, with all that goes with it."""
+    return "|".join((entered, unit, number, batch))
+
+
+def signed_words(row: AssemblyEntry) -> str:
+    """Who wrote it, when, and with what."""
+    at = timezone.localtime(row.at)
+    told = f"{name_of(row.by)}, {at:%d %b %H:%M}".replace(", 0", ", ")
+    return f"{told}, {row.instrument.name}" if row.instrument else told
+
+
+def _cell(
+    one: Requirement, at: int, row: AssemblyEntry | None, record: JobRecord, unit: str, typed: Typed
+) -> Cell:
+    """A figure stands in its field only under its own unit; written in another it stands beside it."""
+    name, place = field_name(one, at), one.places[at]
+    words = _words(one, place, row, record)
+    values = typed.values
+    if name in values or f"p:{one.code}" in values:
+        return Cell(
+            name,
+            place,
+            values.get(name, ""),
+            fault=typed.faults.get(name, ""),
+            part_number=values.get(f"p:{one.code}", ""),
+            batch=values.get(f"b:{one.code}", ""),
+            was=values.get(f"was:{name}", "") if name in typed.faults else _mark(row),
+        )
+    if row is None:
+        return Cell(name, place, words=words, part_number=one.number)
+    past = row.within is False
+    if row.entered_unit != unit and one.kind == "figure":
+        return Cell(name, place, "", past, f"{row.entered} {row.entered_unit}: {words}")
+    return Cell(name, place, row.entered, past, words, "", row.part_number, row.batch, _mark(row))
+
+
+def _mark(row: AssemblyEntry | None) -> str:
+    return "" if row is None else mark_of(row.entered, row.entered_unit, row.part_number, row.batch)
+
+
+def _words(one: Requirement, place: str, row: AssemblyEntry | None, record: JobRecord) -> str:
+    told = []
+    if row is None:
+        told += [_read_words(record.read[one.code, place])] if (one.code, place) in record.read else []
+    else:
+        told += {True: ["within limits"], False: ["outside its limits"], None: []}[row.within]
+        before = row.corrects
+        told += [f"before: {before.entered}"] if before and before.entered != row.entered else []
+    word = record.conceded.get((one.code, place))
+    return ", ".join([*told, *([f"let pass: {word.words}"] if word else [])])
+
+
+def _read_words(read: Measured) -> str:
+    return f"{read.entered} {read.entered_unit} at strip-down serves"
+
+
+def concessions(record: JobRecord) -> list[Concession]:
+    """The owner's words that stand, the last first."""
+    return sorted(record.conceded.values(), key=lambda row: row.at, reverse=True)
