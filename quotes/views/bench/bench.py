@@ -26,11 +26,9 @@ from quotes.views.bench import (
     photos,
     record,
     record_entries,
-    release,
     substitutes,
     teardown,
     teardown_take,
-    test_runs,
     works_orders,
 )
 
