@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import fcntl
 import os
 import pickle
 import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import closing, contextmanager
+from contextlib import ExitStack, closing, contextmanager
 from hashlib import sha256
 from pathlib import Path
 from tempfile import mkstemp
@@ -24,6 +25,9 @@ from quotes.calc.shop import Shop
 
 FOLDER = os.environ.get("SHARED_BY_PARTS", "")
 """Empty where tests run without the gate: then nothing is shared."""
+
+_turn = ExitStack()
+"""Held by the one part that migrates, until it has left its copy."""
 
 
 class KeptComparisons:
@@ -57,7 +61,7 @@ class KeptComparisons:
 
 @contextmanager
 def migrated_once() -> Iterator[None]:
-    """The first part on SQLite runs the migrations and leaves a copy; the next begins with that copy."""
+    """The first part on SQLite runs the migrations and leaves a copy; the next waits for that copy."""
     if not FOLDER or connection.vendor != "sqlite":
         yield
         return
@@ -67,6 +71,7 @@ def migrated_once() -> Iterator[None]:
 
     def filled(*args: Any, **options: Any) -> Any:
         name = made(*args, **options)
+        _take_turn()
         if template.exists():
             shutil.copyfile(template, name)
         return name
@@ -76,11 +81,19 @@ def migrated_once() -> Iterator[None]:
         yield
 
 
+def _take_turn() -> None:
+    """Waits for the part that migrates. The system gives the turn back where a part dies with it."""
+    held = os.open(Path(FOLDER, "migrating"), os.O_CREAT | os.O_RDWR)
+    _turn.callback(os.close, held)
+    fcntl.flock(held, fcntl.LOCK_EX)
+
+
 def leave_migrated(database: str) -> None:
     """Leaves the database, which nothing was written to but by its migrations, to the next part."""
     template = Path(FOLDER, "migrated.sqlite3")
     if FOLDER and connection.vendor == "sqlite" and not template.exists():
         _put(template, lambda half: _copy(database, half))
+    _turn.close()
 
 
 def _copy(database: str, to: Path) -> None:
