@@ -17,6 +17,7 @@ from quotes.queries.bench import (
     orders,
     record,
     teardown,
+    way_out,
     works_orders,
 )
 from quotes.queries.bench.job_lines import JobLine
@@ -30,6 +31,8 @@ AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (
     works_orders.job_line,
     record.job_line,
     clock.job_line,
+    way_out.tests_line,
+    way_out.release_line,
 )
 
 

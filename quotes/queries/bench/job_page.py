@@ -58,6 +58,10 @@ def _in_order(facts: Facts) -> Next | None:
         return Next("Assembly begins", step=Step.ASSEMBLING)
     if facts.step == Step.ASSEMBLING:
         return Next("Testing begins", step=Step.TESTING)
+    if facts.step == Step.TESTING:
+        return Next("Tests and the last look", url_name="job-test")
+    if facts.step == Step.READY:
+        return Next("Hand it over", url_name="job-release")
     return None
 
 

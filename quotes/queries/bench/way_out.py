@@ -17,6 +17,7 @@ from quotes.models import FinalCheck, Job, OpenItem, Release, RunningInRule, Tes
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.books.build import build_account
+from quotes.queries.engines import known_catalogue
 
 POWER_BEFORE, POWER_AFTER = "Power before", "Power after"
 RUNS: tuple[str, ...] = (
@@ -62,6 +63,12 @@ def answers_of(check: FinalCheck) -> tuple[Answer, ...]:
 def release_of(job: Job) -> Release | None:
     """The release of a job, with its files."""
     return Release.objects.filter(job=job).select_related("pdf", "card", "by").first()
+
+
+def cylinders_of(job: Job) -> int:
+    """How many cylinders the engine has; 1 where its type is gone."""
+    catalogue = known_catalogue(job.engine.type_code)
+    return catalogue.engine_type.cylinders if catalogue else 1
 
 
 def power_compared(job: Job) -> Compared | None:

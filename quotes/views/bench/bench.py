@@ -26,9 +26,11 @@ from quotes.views.bench import (
     photos,
     record,
     record_entries,
+    release,
     substitutes,
     teardown,
     teardown_take,
+    test_runs,
     works_orders,
 )
 
@@ -54,6 +56,8 @@ AREAS: tuple[ModuleType, ...] = (
     clock,
     record,
     record_entries,
+    test_runs,
+    release,
     after,
     customer_service,
     logbook,

@@ -1,8 +1,8 @@
-"""The customer's own page, the engine in our hands: its receipt, and the leave to strip that was given."""
+"""The customer's own page, the engine in our hands: its receipt, the leave to strip, and its release."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
@@ -12,7 +12,8 @@ from django.views.decorators.http import require_safe
 
 from quotes.actions.bench.intake_receipts import give_receipt, intake_receipt_file
 from quotes.actions.bench.leave import leave_file
-from quotes.models import Acceptance, Job, StoredFile
+from quotes.actions.bench.releasing import card_file, note_file
+from quotes.models import Acceptance, Job, Release, StoredFile
 from quotes.queries.bench.parts import with_sheet
 from quotes.queries.bench.ready import promised_and_now, ready_of
 from quotes.views.customer_link import Opened, by_link
@@ -22,22 +23,36 @@ from quotes.views.customer_link import Opened, by_link
 class EngineHere:
     """What the page says of the engine; `leave` is empty while none was given.
 
-    `ready` is the day promised beside the one that holds as things stand; empty once it is done or gone.
+    `note`, `card` and `service` are where its release note, its running-in card and what it runs since are;
+    empty before it was handed over. `ready` is the day promised beside the one that holds as things stand;
+    empty once it is done or gone.
     """
 
     job: Job
     receipt: str
     leave: str
     ready: str = ""
+    note: str = ""
+    card: str = ""
+    service: str = ""
 
 
 def engine_shown(opened: Opened) -> EngineHere | None:
     """The engine of this quote, once it was taken in; one query while it was not."""
-    job = Job.objects.filter(quote=opened.quote).select_related("leave").first()
+    rows = Job.objects.filter(quote=opened.quote).select_related("leave", "release").defer("release__sheet")
+    job = rows.first()
     if job is None:
         return None
     leave = opened.address("customer-leave-pdf") if getattr(job, "leave", None) else ""
-    return EngineHere(job, opened.address("customer-engine-pdf"), leave, _ready(job))
+    here = EngineHere(job, opened.address("customer-engine-pdf"), leave, _ready(job))
+    if not hasattr(job, "release"):
+        return here
+    return replace(
+        here,
+        note=opened.address("customer-release-pdf"),
+        card=opened.address("customer-card-pdf"),
+        service=opened.address("customer-service"),
+    )
 
 
 def _ready(job: Job) -> str:
@@ -74,6 +89,26 @@ def leave(request: HttpRequest, opened: Opened) -> HttpResponse:
     return _file(leave_file(leave=given))
 
 
+@by_link
+@require_safe
+def release_note(request: HttpRequest, opened: Opened) -> HttpResponse:
+    """The release note; before the hand-over, the quote."""
+    row = _release(opened)
+    return _file(note_file(release=row)) if row else redirect(opened.address("customer-quote"))
+
+
+@by_link
+@require_safe
+def running_in_card(request: HttpRequest, opened: Opened) -> HttpResponse:
+    """How it is run in; before the hand-over, the quote."""
+    row = _release(opened)
+    return _file(card_file(release=row)) if row else redirect(opened.address("customer-quote"))
+
+
+def _release(opened: Opened) -> Release | None:
+    return Release.objects.filter(job__quote=opened.quote).select_related("pdf", "card").first()
+
+
 def _file(file: StoredFile) -> HttpResponse:
     answer = HttpResponse(bytes(file.content), content_type=file.content_type)
     answer["Content-Disposition"] = f'attachment; filename="{file.name}"'
@@ -83,4 +118,6 @@ def _file(file: StoredFile) -> HttpResponse:
 urlpatterns = [
     path("q/<str:token>/engine.pdf", receipt, name="customer-engine-pdf"),
     path("q/<str:token>/leave.pdf", leave, name="customer-leave-pdf"),
+    path("q/<str:token>/release-note.pdf", release_note, name="customer-release-pdf"),
+    path("q/<str:token>/running-in.pdf", running_in_card, name="customer-card-pdf"),
 ]
