@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineCatalogue
+from quotes.calc.bench.adds import Working
 from quotes.calc.bench.new_lives import Level, planned_lives
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.sheet.values import Option
@@ -39,7 +40,7 @@ def standing_option(build: Acceptance) -> Option:
     """The option as it was agreed last: worked out again and said yes to, else the one of the yes."""
     rows = WorkedAgain.objects.filter(build=build, extra_work__state__in=AGREED).order_by("made_at", "pk")
     last = rows.last()
-    return Option.model_validate(last.option) if last else accepted_option(build)
+    return Working.model_validate(last.option).new if last else accepted_option(build)
 
 
 def new_lives_of(job: Job) -> tuple[NewLife, ...]:
