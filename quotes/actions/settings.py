@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime, timedelta
+from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
@@ -11,8 +11,8 @@ from django.utils import timezone
 
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
+from quotes.actions.tax_rates import write_tax_codes
 from quotes.calc.shop import LINE_KINDS
-from quotes.calc.shop import TaxCode as TaxCodeValue
 from quotes.calc.workshop_settings import KIND_NAMES, Settings, settings_changes
 from quotes.models import (
     ClassRule,
@@ -20,13 +20,10 @@ from quotes.models import (
     LabourRate,
     MarkupBand,
     TaxCode,
-    TaxCodeBefore,
-    TaxComponent,
     Workshop,
 )
 from quotes.queries.people import name_of
 from quotes.queries.settings import settings_now
-from quotes.queries.workshop import tax_code_value
 
 KIND_FIELDS = dict(zip(LINE_KINDS, Workshop.TAXABILITY, strict=True))
 """Labour, parts, machine work, consumables: both are in that order."""
@@ -49,7 +46,7 @@ def save_settings(
     if row.version != expected_version:
         raise StaleDraft(changes, row.changed_by, row.version)
     _write_lists(settings)
-    codes = _write_tax_codes(settings, timezone.localdate(now))
+    codes = write_tax_codes(settings, timezone.localdate(now))
     for name, value in settings.fields.items():
         setattr(row, name, value)
     _point_to_tax_codes(row, settings, codes)
@@ -70,36 +67,6 @@ def _point_to_tax_codes(row: Workshop, settings: Settings, codes: dict[str, TaxC
         if code is not None and code not in codes:
             raise ValidationError({field: f"There is no tax code {code!r} for {KIND_NAMES[kind]}."})
         setattr(row, field, codes[code] if code else None)
-
-
-def _write_tax_codes(settings: Settings, on: date) -> dict[str, TaxCode]:
-    rows = {row.code: row for row in TaxCode.objects.with_components()}
-    return {value.code: _write_tax_code(rows.get(value.code), value, on) for value in settings.tax_codes}
-
-
-def _write_tax_code(row: TaxCode | None, value: TaxCodeValue, on: date) -> TaxCode:
-    if row is None:
-        row = TaxCode(code=value.code)
-    else:
-        _remember(tax_code_value(row), value, on)
-    row.category, row.reason = value.category, value.reason
-    save_checked(row)
-    row.components.all().delete()
-    for order, layer in enumerate(value.components):
-        save_checked(TaxComponent(tax_code=row, order=order, name=layer.name, rate_pct=layer.rate_pct))
-    return row
-
-
-def _remember(before: TaxCodeValue, value: TaxCodeValue, on: date) -> None:
-    """Keep what a code was until yesterday: what was supplied by then bears that."""
-    if (before.category, before.components) != (value.category, value.components):
-        TaxCodeBefore.objects.create(
-            code=before.code,
-            category=before.category,
-            reason=before.reason,
-            components=[[layer.name, str(layer.rate_pct)] for layer in before.components],
-            until=on - timedelta(days=1),
-        )
 
 
 def _write_lists(settings: Settings) -> None:

@@ -36,6 +36,14 @@ class TaxCode:
 
 
 @dataclass(frozen=True, slots=True)
+class TaxRate:
+    """A tax code as it holds from a day on, until the next begins; None: from the beginning."""
+
+    valid_from: date | None
+    code: TaxCode
+
+
+@dataclass(frozen=True, slots=True)
 class MarkupBand:
     """From this cost upward the markup is `markup_pct`, until the next band begins."""
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
 from quotes.calc.sheet.values import Change
-from quotes.calc.shop import LINE_KINDS, ClassRule, LineKind, MarkupBand, TaxCode
+from quotes.calc.shop import LINE_KINDS, ClassRule, LineKind, MarkupBand, TaxCode, TaxRate
 
 KIND_NAMES: Mapping[LineKind, str] = {
     "labour": "labour",
@@ -30,7 +30,12 @@ class Closed:
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """`fields` are the workshop's own, by name; a line kind without a tax code is not set up yet."""
+    """`fields` are the workshop's own, by name; a line kind without a tax code is not set up yet.
+
+    `tax_codes` are as the latest rate of each has them; `tax_rates` are all there are, by code, in order. A
+    code kept with another rate has it from its day in `rates_from`. `rates_dropped` are codes whose latest
+    rate is taken back before its day has come.
+    """
 
     fields: Mapping[str, Any]
     tax_codes: tuple[TaxCode, ...]
@@ -39,6 +44,9 @@ class Settings:
     markup_bands: tuple[MarkupBand, ...]
     classes: tuple[ClassRule, ...]
     closed_days: tuple[Closed, ...]
+    tax_rates: Mapping[str, tuple[TaxRate, ...]] = field(default_factory=dict)
+    rates_from: Mapping[str, date] = field(default_factory=dict)
+    rates_dropped: frozenset[str] = frozenset()
 
 
 def settings_changes(before: Settings, after: Settings) -> tuple[Change, ...]:
@@ -57,6 +65,8 @@ def _said(settings: Settings) -> Iterator[tuple[str, str]]:
     for code in settings.tax_codes:
         layers = ", ".join(f"{layer.name} {_plain(layer.rate_pct)} %" for layer in code.components)
         yield f"tax code {code.code}", " ".join(filter(None, [code.category, layers, code.reason]))
+    for gone in sorted(settings.rates_dropped):
+        yield f"latest rate of {gone}", "taken back"
     for kind in LINE_KINDS:
         yield f"tax on {KIND_NAMES[kind]}", settings.taxability.get(kind, "nothing")
     for work, rate in settings.labour_rates.items():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from quotes.calc.defaults import TERMS
@@ -15,16 +16,15 @@ from quotes.forms.settings_rows import (
     ClosedRows,
     RatesForm,
     Rows,
-    TaxCodeRow,
-    TaxCodeRows,
 )
 from quotes.forms.settings_sections import SECTIONS, cells
+from quotes.forms.settings_tax import TaxCodeRow, TaxCodeRows
 
 
 class SettingsPage:
     """Filled from the settings that stand, or from what was typed."""
 
-    def __init__(self, settings: Settings, data: Mapping[str, Any] | None = None) -> None:
+    def __init__(self, settings: Settings, today: date, data: Mapping[str, Any] | None = None) -> None:
         fields = dict(settings.fields)
         fields["terms"] = fields["terms"] or "\n\n".join(TERMS)
         kinds_of = {code.code: _kinds(settings, code.code) for code in settings.tax_codes}
@@ -32,6 +32,9 @@ class SettingsPage:
         self.rates = RatesForm(data, initial=settings.labour_rates, prefix="rate")
         tax_codes = [TaxCodeRow.filled(code, kinds_of[code.code]) for code in settings.tax_codes]
         self.tax_codes = TaxCodeRows(data, initial=tax_codes, prefix="tax")
+        for row in self.tax_codes.forms:
+            row.rates = settings.tax_rates.get(str(row["code"].value() or "").strip(), ())
+            row.today = today
         bands = [
             {"cost_from": band.cost_from, "markup_pct": band.markup_pct} for band in settings.markup_bands
         ]
@@ -98,6 +101,14 @@ class SettingsPage:
             markup_bands=tuple(row.value() for row in self.bands.standing()),
             classes=tuple(row.value() for row in self.classes.standing()),
             closed_days=tuple(row.value() for row in self.closed_days.standing()),
+            rates_from={
+                row.cleaned_data["code"]: row.cleaned_data["valid_from"]
+                for row in tax_rows
+                if row.cleaned_data["valid_from"]
+            },
+            rates_dropped=frozenset(
+                row.cleaned_data["code"] for row in tax_rows if row.cleaned_data["drop"] and row.may_drop()
+            ),
         )
 
 

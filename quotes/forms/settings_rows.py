@@ -3,24 +3,20 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
 from datetime import timedelta
-from decimal import Decimal
 from typing import TYPE_CHECKING, Any, cast
 
 from django import forms
 from django.forms.formsets import BaseFormSet, formset_factory
 from django.utils.text import slugify
 
-from quotes.calc.shop import LINE_KINDS, ClassRule, LineKind, MarkupBand, TaxCode, TaxComponent
-from quotes.calc.workshop_settings import KIND_NAMES, Closed
+from quotes.calc.shop import ClassRule, MarkupBand
+from quotes.calc.workshop_settings import Closed
 from quotes.forms.fields import quoted
-from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm
-from quotes.models import KindOfWork, TaxCategory
+from quotes.forms.figures import Day, Figure, Line, SettingsForm
+from quotes.models import KindOfWork
 from quotes.models.rules import ClassRule as ClassRow
 
-LAYERS = 3
-"""A state, a county and a city."""
 MOST_CLOSED = timedelta(days=366)
 
 
@@ -37,68 +33,6 @@ class Row(SettingsForm):
         selects = {name for name, field in self.fields.items() if isinstance(field, forms.ChoiceField)}
         typed = (str(self[name].data or "").strip() for name in self.fields if name not in ticks | selects)
         return any(typed) or any(self[name].data for name in ticks)
-
-
-class TaxCodeRow(Row):
-    code = Line("Tax code", 20)
-    category = Choice(label="Category", choices=TaxCategory.choices)
-    reason = Line("Why nothing is charged, where nothing is", 200)
-
-    def __init__(self, *args: Any, **options: Any) -> None:
-        super().__init__(*args, **options)
-        for layer in range(LAYERS):
-            self.fields[f"name_{layer}"] = Line("Charged by" if layer == 0 else "and by", 60)
-            self.fields[f"rate_{layer}"] = Figure("Rate", "0", "100", 4, unit="%", required=False)
-        for kind in LINE_KINDS:
-            self.fields[f"on_{kind}"] = forms.BooleanField(label=KIND_NAMES[kind], required=False)
-
-    def layer_cells(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
-        return [(self[f"name_{layer}"], self[f"rate_{layer}"]) for layer in range(LAYERS)]
-
-    def kind_cells(self) -> list[forms.BoundField]:
-        return [self[f"on_{kind}"] for kind in LINE_KINDS]
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean() or self.cleaned_data
-        if not data.get("code") and "code" not in self.errors:
-            self.add_error("code", "Nothing is given: a tax code needs a short name, such as sales or S20.")
-        rate = sum((self._layer(layer) for layer in range(LAYERS)), Decimal(0))
-        if data.get("category") == TaxCategory.STANDARD and not rate and not self.errors:
-            self.add_error("rate_0", "Category S charges tax: a rate above 0 is needed.")
-        if data.get("category") not in (None, TaxCategory.STANDARD) and rate:
-            self.add_error(
-                "category",
-                f"This category charges nothing, but the rates add up to {rate} %: only S has a rate.",
-            )
-        if data.get("category") == TaxCategory.EXEMPT and not data.get("reason"):
-            self.add_error("reason", "Nothing is given: an exemption needs its reason, which is printed.")
-        return data
-
-    def _layer(self, layer: int) -> Decimal:
-        name, rate = self.cleaned_data.get(f"name_{layer}"), self.cleaned_data.get(f"rate_{layer}")
-        if name and rate is None and f"rate_{layer}" not in self.errors:
-            self.add_error(f"rate_{layer}", f"Nothing is given: {quoted(name)} needs its rate.")
-        if rate is not None and not name:
-            self.add_error(
-                f"name_{layer}", f"Nothing is given: who charges {rate} %? Such as state, county or VAT."
-            )
-        return rate or Decimal(0)
-
-    def value(self) -> TaxCode:
-        data = self.cleaned_data
-        layers = tuple(
-            TaxComponent(data[f"name_{layer}"], data[f"rate_{layer}"])
-            for layer in range(LAYERS)
-            if data[f"name_{layer}"]
-        )
-        return TaxCode(data["code"], data["category"], layers, data["reason"])
-
-    @staticmethod
-    def filled(code: TaxCode, kinds: Sequence[LineKind]) -> dict[str, Any]:
-        layers = {f"name_{at}": layer.name for at, layer in enumerate(code.components[:LAYERS])}
-        rates = {f"rate_{at}": layer.rate_pct for at, layer in enumerate(code.components[:LAYERS])}
-        ticks = {f"on_{kind}": True for kind in kinds}
-        return {"code": code.code, "category": code.category, "reason": code.reason} | layers | rates | ticks
 
 
 class BandRow(Row):
@@ -223,7 +157,6 @@ def rows_of(form: type[Row], only_once: str, extra: int = 1) -> type[Rows]:
     return cast(type[Rows], made)
 
 
-TaxCodeRows = rows_of(TaxCodeRow, "code")
 BandRows = rows_of(BandRow, "cost_from")
 ClassRows = rows_of(ClassRuleRow, "name")
 ClosedRows = rows_of(ClosedRow, "first")

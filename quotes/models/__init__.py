@@ -80,7 +80,7 @@ from quotes.models.quote import Quote, QuoteState
 from quotes.models.revision import Revision
 from quotes.models.rules import ClassRule, ClosedDay, KindOfWork, LabourRate, MarkupBand
 from quotes.models.stored_file import StoredFile
-from quotes.models.tax import TaxCategory, TaxCode, TaxCodeBefore, TaxComponent
+from quotes.models.tax import TaxCategory, TaxCode, TaxComponent, TaxRate
 from quotes.models.workshop import DistanceUnit, Paper, TaxStyle, Workshop
 
 __all__ = [
@@ -189,8 +189,8 @@ __all__ = [
     "TakesOff",
     "TaxCategory",
     "TaxCode",
-    "TaxCodeBefore",
     "TaxComponent",
+    "TaxRate",
     "TaxStyle",
     "TeardownDeclined",
     "TeardownLeave",

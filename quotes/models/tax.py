@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from datetime import date
 from decimal import Decimal
+from typing import ClassVar
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
-
-from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class TaxCategory(models.TextChoices):
@@ -23,12 +21,12 @@ class TaxCategory(models.TextChoices):
 
 
 class TaxCodeQuerySet(models.QuerySet["TaxCode"]):
-    def with_components(self) -> TaxCodeQuerySet:
-        return self.prefetch_related("components")
+    def with_rates(self) -> TaxCodeQuerySet:
+        return self.prefetch_related("components", "rates")
 
 
 class TaxCode(models.Model):
-    """What a line kind points to. Only categories S may carry a rate."""
+    """What a line kind points to, as it was from the beginning. Only categories S may carry a rate."""
 
     code = models.CharField(max_length=20, unique=True)
     category = models.CharField(max_length=2, choices=TaxCategory.choices, default=TaxCategory.STANDARD)
@@ -66,29 +64,29 @@ class TaxComponent(models.Model):
         return f"{self.name} {self.rate_pct} %"
 
 
-class TaxCodeBeforeQuerySet(FrozenQuerySet["TaxCodeBefore"]):
-    def on(self, day: date) -> TaxCodeBeforeQuerySet:
-        """Those that may have held on that day; of one code the first is the one that did."""
-        return self.filter(until__gte=day).order_by("until", "id")
+class TaxRate(models.Model):
+    """What a tax code is from a day on, until its next rate begins; its components hold before the first.
 
-
-class TaxCodeBefore(Frozen):
-    """A tax code as it was up to and with a day, before somebody changed it.
-
-    An invoice bears the rate of the day of supply, which may lie before the change. `components` are pairs of
-    name and rate in per cent.
+    A document bears the rate of its day of supply. `components` are pairs of name and rate in per cent.
     """
 
-    code = models.CharField(max_length=20)
+    tax_code = models.ForeignKey(TaxCode, models.CASCADE, related_name="rates")
+    valid_from = models.DateField()
     category = models.CharField(max_length=2, choices=TaxCategory.choices)
     reason = models.CharField(max_length=200, blank=True, default="")
     components = models.JSONField(default=list, blank=True)
-    until = models.DateField(db_index=True)
 
-    objects = TaxCodeBeforeQuerySet.as_manager()
+    objects: ClassVar[models.Manager[TaxRate]] = models.Manager()
 
     class Meta:
-        ordering = ["until", "id"]
+        ordering = ["valid_from"]
+        constraints = [
+            models.UniqueConstraint(
+                fields=["tax_code", "valid_from"],
+                name="tax_rate_begins_once",
+                violation_error_message="A rate of that tax code begins on that day already.",
+            )
+        ]
 
     def __str__(self) -> str:
-        return f"{self.code} until {self.until}"
+        return f"{self.tax_code} from {self.valid_from}"

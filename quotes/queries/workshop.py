@@ -15,6 +15,7 @@ from quotes.calc import shop as calc
 from quotes.calc.defaults import LABOUR_RATES, MARKUP_BANDS, NO_TAX, NO_TAX_ON
 from quotes.models import ClassRule, ClosedDay, LabourRate, MarkupBand, TaxCode, Workshop
 from quotes.queries.slots import hours_in_hand
+from quotes.queries.tax_rates import tax_codes_on
 
 CALENDAR_YEARS = 3
 """No quote promises a day further away than two years after its own."""
@@ -26,7 +27,7 @@ def shop_rules(on: date) -> calc.Shop:
     Takes the same number of queries whatever is in the lists. What has not been set is at its default.
     """
     workshop = Workshop.objects.get_or_default()
-    tax_codes = _tax_codes()
+    tax_codes = tax_codes_on(on)
     closed = closed_days(workshop, on)
     shop = calc.Shop(
         currency=workshop.currency,
@@ -95,16 +96,6 @@ def taxability(workshop: Workshop) -> Mapping[calc.LineKind, str]:
 
 def _taxability_gaps(workshop: Workshop) -> bool:
     return NO_TAX.code in taxability(workshop).values()
-
-
-def _tax_codes() -> dict[str, calc.TaxCode]:
-    return {row.code: tax_code_value(row) for row in TaxCode.objects.with_components()}
-
-
-def tax_code_value(row: TaxCode) -> calc.TaxCode:
-    """One tax code with its components as the sums know it."""
-    layers = tuple(calc.TaxComponent(layer.name, layer.rate_pct) for layer in row.components.all())
-    return calc.TaxCode(row.code, row.category, layers, row.reason)
 
 
 def _classes() -> dict[str, calc.ClassRule]:

@@ -29,8 +29,8 @@ def settings(request: HttpRequest) -> HttpResponse:
     """Shows the settings, or keeps what was typed."""
     workshop = Workshop.objects.get_or_default()
     if request.method != "POST":
-        return _page(request, SettingsPage(settings_now(workshop)), workshop.version)
-    page = SettingsPage(settings_now(workshop), request.POST)
+        return _page(request, SettingsPage(settings_now(workshop), timezone.localdate()), workshop.version)
+    page = SettingsPage(settings_now(workshop), timezone.localdate(), request.POST)
     version = _version(request)
     if not page.is_valid():
         return _page(request, page, version)

@@ -7,18 +7,22 @@ from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 
 import pytest
+from django.core.exceptions import ValidationError
 
 from quotes.actions.settings import save_settings
 from quotes.calc.shop import TaxComponent
-from quotes.models import Acceptance, Invoice, TaxCodeBefore, Workshop
+from quotes.models import Acceptance, Invoice, TaxRate, Workshop
 from quotes.queries.books.day import money_of
 from quotes.queries.books.sheets import sheet_of_invoice
 from quotes.queries.settings import settings_now
+from quotes.queries.tax_rates import tax_rates
+from quotes.queries.workshop import shop_rules
 from tests.books import cast
 from tests.books.cast import NOW
 from tests.cast import owner
 
 NEXT_YEAR = datetime(2027, 1, 8, 10, tzinfo=UTC)
+NEW_YEAR = date(2027, 1, 1)
 
 
 def test_a_rate_that_changed_since_the_quote_is_used_and_said(build: Acceptance) -> None:
@@ -99,14 +103,19 @@ def test_the_day_to_pay_is_as_many_days_on_as_the_books_say(build: Acceptance) -
     assert (sheet.due_on, sheet.payment_words) == (date(2026, 12, 9), "Within 14 days")
 
 
-def new_rate(rate: str, now: datetime) -> None:
-    """The owner changes the rate on the settings page."""
+def new_rate(rate: str, now: datetime, valid_from: date | None = None) -> None:
+    """The owner changes the rate on the settings page; without a day of its own it holds from that day."""
     settings = settings_now()
     codes = tuple(
         replace(code, components=(TaxComponent("VAT", Decimal(rate)),)) for code in settings.tax_codes
     )
+    changed = replace(settings, tax_codes=codes, rates_from={"standard": valid_from} if valid_from else {})
     version = Workshop.objects.get().version
-    save_settings(settings=replace(settings, tax_codes=codes), expected_version=version, by=owner(), now=now)
+    save_settings(settings=changed, expected_version=version, by=owner(), now=now)
+
+
+def rates() -> list[tuple[str, str]]:
+    return [(str(rate.valid_from), f"{rate.code.rate_pct:.0f}") for rate in tax_rates()["standard"]]
 
 
 @pytest.mark.parametrize(("supplied_on", "rate"), [("2026-12-14", 20), ("2026-12-15", 22)])
@@ -134,4 +143,35 @@ def test_a_slip_put_right_the_same_day_leaves_what_held_until_then(build: Accept
 def test_settings_kept_without_a_new_rate_remember_nothing(build: Acceptance) -> None:
     new_rate("20", cast.LATER)
 
-    assert not TaxCodeBefore.objects.exists()
+    assert not TaxRate.objects.exists()
+
+
+def test_a_job_over_a_rate_change_bears_the_new_rate_less_the_deposit_at_the_old(build: Acceptance) -> None:
+    deposit = cast.deposited(build)
+    new_rate("22", NOW, NEW_YEAR)
+
+    invoice = sheet_of_invoice(cast.invoiced(build, now=NEXT_YEAR))
+
+    assert rates() == [("None", "20"), ("2027-01-01", "22")]
+    asked = {(line.kind == "deposit", line.rate_pct) for line in invoice.lines}
+    assert asked == {(True, Decimal(20)), (False, Decimal(22))}
+    assert invoice.sums.gross == round(cast.NET * Decimal("1.22"), 2) - cast.DEPOSIT
+    assert sheet_of_invoice(deposit).lines[0].rate_pct == 20
+    assert Invoice.objects.get(pk=deposit.pk).sheet == deposit.sheet
+
+
+def test_a_rate_to_come_leaves_what_is_supplied_before_it_alone(build: Acceptance) -> None:
+    new_rate("22", NOW, NEW_YEAR)
+
+    assert sheet_of_invoice(cast.invoiced(build)).sums.gross == cast.GROSS
+    assert shop_rules(NEW_YEAR - timedelta(days=1)).tax_codes["standard"].rate_pct == 20
+    assert shop_rules(NEW_YEAR).tax_codes["standard"].rate_pct == 22
+
+
+def test_a_rate_begins_on_no_day_before_the_latest(build: Acceptance) -> None:
+    new_rate("22", NOW, NEW_YEAR)
+
+    with pytest.raises(ValidationError, match="2026-12-31 is before 2027-01-01"):
+        new_rate("23", NOW, NEW_YEAR - timedelta(days=1))
+    new_rate("20", NOW, NEW_YEAR)
+    assert rates() == [("None", "20")]

@@ -104,5 +104,5 @@ def test_one_row_and_twenty_of_everything_cost_the_same_queries(
         of = cast.engine(cast.customer(f"Customer {index}"), f"N-{index}")
         cast.accepted(cast.issued(cast.draft(of)))
 
-    with django_assert_num_queries(10):
+    with django_assert_num_queries(11):
         shop_rules(ON)
