@@ -28,8 +28,10 @@ from quotes.queries.bench.lasted import lasted_of
 from quotes.queries.bench.lifed_parts import moved_since, part_seen, parts_in
 from quotes.queries.engines import engine_asked
 from quotes.queries.sheets import request_of
+from tests.bench.cast import built_job
 from tests.bench.cast import job as received
 from tests.bench.teardown_rows import read
+from tests.bench.way_out_cast import handed_over, ready_job
 from tests.books.page_forms import typed
 from tests.cast import builder
 from tests.quotes import cast
@@ -257,6 +259,29 @@ def test_what_a_job_reconditioned_is_entered_once_for_the_part_that_the_engine_h
     for _ in range(2):
         recondition_held(job=of, components=["crankshaft", "cylinder_head"], by=builder(), now=NOW)
     assert engine_now(reread(pool.engines[0])).carried["crankshaft"].cycles == 1
+
+
+def test_a_hand_over_leaves_each_part_with_the_age_that_the_work_left_it(db: None) -> None:
+    """Springs new and seats cut, as agreed; the crank was not touched."""
+    load_shipped()
+    of = built_job()
+    Engine.objects.filter(pk=of.engine_id).update(history_known=True)
+    parts = {
+        component: register(component=component, type_code="four600", serial="P-1", before=OLD)
+        for component in ("crankshaft", "valve_seat", "valve_spring")
+    }
+    for part in parts.values():
+        put(part, Engine.objects.get(pk=of.engine_id))
+
+    handed_over(ready_job(of))
+
+    assert {code: age(part) for code, part in parts.items()} == {
+        "crankshaft": "21,000 miles",
+        "valve_seat": "0 miles",
+        "valve_spring": "21,000 miles",
+    }
+    held = engine_now(reread(of.engine)).carried
+    assert {code: part.cycles for code, part in held.items()} == {"crankshaft": 0, "valve_seat": 1}
 
 
 def test_what_the_books_know_no_cure_for_is_not_reconditioned(pool: Pool) -> None:

@@ -121,7 +121,7 @@ def _fit(row: LifedPart, engine: Engine, met: InEngine, on: date, by: User) -> P
         PartStay(
             part=row,
             engine=engine,
-            job=Job.objects.in_the_shop().filter(engine=engine).first(),
+            job=_visit(engine, on),
             unit=met.unit,
             from_on=on,
             from_amount=met.service,
@@ -137,6 +137,12 @@ def take_out(*, part: LifedPart, move: Move, by: User, now: datetime) -> PartSta
     others = marked_alike(part) if move.alike else []
     stay, *_ = [_take_out(_locked(each), move, by) for each in (part, *others)]
     return stay
+
+
+def _visit(engine: Engine, on: date) -> Job | None:
+    """The job that the engine is here for, where it was here on that day already."""
+    job = Job.objects.in_the_shop().filter(engine=engine).first()
+    return job if job is not None and timezone.localdate(job.received_at) <= on else None
 
 
 def _take_out(row: LifedPart, move: Move, by: User) -> PartStay:

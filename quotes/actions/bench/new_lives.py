@@ -8,7 +8,7 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from quotes.actions.bench.after import gather_evidence
-from quotes.actions.bench.lifed_parts import Move, take_out
+from quotes.actions.bench.lifed_parts import Move, recondition_held, take_out
 from quotes.actions.bench.release_refused import AgesUnclear, AgreedSince
 from quotes.actions.engines import update_engine
 from quotes.calc.ask.request import EngineAsked
@@ -33,6 +33,8 @@ def begin_new_lives(*, job: Job, check: FinalCheck, by: User, now: datetime) -> 
         _write(job, engine_at_end(job, catalogue))
         gather_evidence(job=job, now=now)
         _take_out_replaced(job, check, by, now)
+        mended = [code for code in check.done if check.asked.get(code) == "done"]
+        recondition_held(job=job, components=mended, by=by, now=now)
         after = handed_over(
             asked := engine_asked(job.engine),
             _done(job, check),
