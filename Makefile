@@ -36,8 +36,7 @@ serve: ## serve the site as it stands
 	@$(MANAGE) serve
 
 test: ## all checks, and all tests on SQLite and PostgreSQL
-	@.ci/system-packages test
-	@.ci/environment dev
+	@.ci/prepare
 	@.ci/gate
 
 format: setup-dev ## put the code into shape
