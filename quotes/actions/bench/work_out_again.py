@@ -19,7 +19,7 @@ from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Request
 from quotes.calc.bench.from_teardown import named, with_teardown
 from quotes.models import Acceptance, ExtraWork, FindingSeen, Job, Quote, Step, WorkedAgain
-from quotes.queries.bench.again import base_request, proposal_of, proposed, worked_out
+from quotes.queries.bench.again import known_of, proposal_of, proposed, request_now, worked_out
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.teardown import shown_by
 from quotes.queries.comparison import comparison_for
@@ -77,9 +77,8 @@ def _refuse_faults(request: Request, on: date) -> None:
 
 def _propose(row: Job, build: Acceptance, by: User, now: datetime) -> Again:
     standing = proposal_of(row)
-    before = Request.model_validate(standing.request) if standing else base_request(build)
-    request = with_teardown(before, shown_by(row))
-    if request == before:
+    request = request_now(build, shown_by(row))
+    if request == known_of(build, standing):
         return Again(build.quote, is_new=False, proposal=standing)
     try:
         working = worked_out(build, request, timezone.localdate(now))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -53,14 +53,17 @@ def what_it_adds(
     *,
     prices: Mapping[str, Decimal],
     promised_on: date | None,
+    within: Collection[str] = (),
     decimals: int = 2,
 ) -> Adds:
     """What the new working adds to what stood agreed.
 
-    `prices` are those of the lines said yes to, by key: what was quoted costs what was quoted.
+    `prices` are those of the lines said yes to, by key: what was quoted costs what was quoted. `within` are
+    components that were measured and found within limits.
     """
     base, new = working.base, working.new
     components = _components(base, new, catalogue)
+    reasons = {line.key: line.reason for line in line_changes(base, new, within).lines}
     rider = any(catalogue.components[code].locks_wheel_or_oils_tyre for code in components)
     later = (new.ready.p80 - base.ready.p80) if new.ready.p80 > base.ready.p80 else None
     touches: dict[Touches, bool] = {
@@ -69,7 +72,7 @@ def what_it_adds(
         "date": later is not None,
     }
     return Adds(
-        lines=tuple(_lines(base, new, prices, decimals)),
+        lines=tuple(_lines(working, reasons, prices, decimals)),
         components=components,
         touches=tuple(touch for touch, so in touches.items() if so),
         rider_safety=rider,
@@ -87,10 +90,11 @@ def _dealt_with(option: Option) -> dict[str, str]:
     return {**dict.fromkeys(option.reconditioned, "done"), **dict.fromkeys(option.renewed, "new")}
 
 
-def _lines(base: Option, new: Option, prices: Mapping[str, Decimal], decimals: int) -> Iterator[DraftLine]:
+def _lines(
+    working: Working, reasons: Mapping[str, str], prices: Mapping[str, Decimal], decimals: int
+) -> Iterator[DraftLine]:
     """In the order of the new working, then what it takes off."""
-    reasons = {line.key: line.reason for line in line_changes(base, new).lines}
-    was, now = _at_prices(base, prices), _at_prices(new, prices)
+    was, now = _at_prices(working.base, prices), _at_prices(working.new, prices)
     for key, line in (*now.items(), *((key, line) for key, line in was.items() if key not in now)):
         change = _change(was.get(key), now.get(key), decimals)
         if change:

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Edits, Observed, Reading, Request
+from quotes.calc.bench.line_changes import within_limits
+from quotes.calc.sheet.values import Option
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,13 +67,27 @@ def named(fault: Fault, request: Request) -> Fault:
     return Fault(told, fault.value, fault.allowed)
 
 
-def as_accepted(request: Request, tier: str, extras: Iterable[str]) -> Request:
-    """The request of a yes: its one option, with the extras that were ticked taken in."""
-    edits = request.edits.get(tier, Edits())
-    taken = edits.model_copy(
+def as_accepted(request: Request, tier: str, taken: Iterable[str]) -> Request:
+    """The request of a yes, after the strip-down: its one option, with all that was taken in it."""
+    edits, codes = request.edits.get(tier, Edits()), tuple(taken)
+    kept = edits.model_copy(
         update={
-            "include": tuple(dict.fromkeys((*edits.include, *extras))),
-            "leave": tuple(code for code in edits.leave if code not in set(extras)),
+            "include": tuple(dict.fromkeys((*edits.include, *codes))),
+            "leave": tuple(code for code in edits.leave if code not in codes),
         }
     )
-    return request.model_copy(update={"tiers": (tier,), "edits": {**request.edits, tier: taken}})
+    return request.model_copy(
+        update={"tiers": (tier,), "stripped": True, "edits": {**request.edits, tier: kept}}
+    )
+
+
+def after_the_yes(request: Request, option: Option, extras: Iterable[str], shown: Shown) -> Request:
+    """The request of a yes with what the teardown shows: what was accepted stays, unless measured within."""
+    within = within_limits(shown.readings)
+    still = [code for code in taken_in(option) if code not in within]
+    return with_teardown(as_accepted(request, option.tier, (*still, *extras)), shown)
+
+
+def taken_in(option: Option) -> tuple[str, ...]:
+    """Components that an option renews for their own sake; what goes with another comes by itself."""
+    return tuple(code for code, reason in option.renewed.items() if not reason.chain)

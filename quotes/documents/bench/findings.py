@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from django.template.loader import render_to_string
 
-from quotes.calc.bench.findings_sheet import FindingShown, FindingsSheet
+from quotes.calc.bench.findings_sheet import FindingShown, FindingsSheet, ReadingShown
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import photo_address, printed
 from quotes.documents.words import long_day
@@ -40,7 +40,7 @@ def findings_context(sheet: FindingsSheet, addresses: Mapping[str, str]) -> dict
         "lead": _lead(sheet),
         "findings": [_finding(one, addresses) for one in sheet.findings],
         "not_within": [row for row in sheet.readings if row.verdict in ("past", "watch")],
-        "within": [row for row in sheet.readings if row.verdict not in ("past", "watch")],
+        "within": together([row for row in sheet.readings if row.verdict not in ("past", "watch")]),
     }
 
 
@@ -84,9 +84,29 @@ def _rows(one: FindingShown) -> tuple[tuple[str, str], ...]:
         ("Why", one.cause),
         ("If it is left", one.consequence),
         ("Measured", "; ".join(one.read)),
-        ("It brings with it", " ".join(filter(None, (one.chain, one.besides)))),
+        ("It brings with it", " ".join(filter(None, (sentence(one.chain), one.besides)))),
         ("It may come from", "; ".join(one.sources)),
     )
+
+
+def together(rows: Sequence[ReadingShown]) -> list[ReadingShown]:
+    """Readings of one quantity against one limit on one row: the figures in the order of their places."""
+    same: dict[tuple[str, ...], list[ReadingShown]] = {}
+    for row in rows:
+        same.setdefault(
+            (row.component, row.name, row.standard, row.limit, row.source, row.verdict), []
+        ).append(row)
+    return [_as_one(of) for of in same.values()]
+
+
+def _as_one(rows: Sequence[ReadingShown]) -> ReadingShown:
+    if len(rows) == 1:
+        return rows[0]
+    places = f"{rows[0].place} to {rows[-1].place}, {len(rows)} places"
+    units = {row.read.partition(" ")[2] for row in rows}
+    figures = [row.read.partition(" ")[0] if len(units) == 1 else row.read for row in rows]
+    read = " ".join(filter(None, (", ".join(figures), *(units if len(units) == 1 else ()))))
+    return rows[0].model_copy(update={"place": places, "read": read})
 
 
 def sentence(words: str) -> str:

@@ -7,11 +7,11 @@ from datetime import date
 
 from quotes.calc.ask.request import Request
 from quotes.calc.bench.adds import Adds, Working, what_it_adds
-from quotes.calc.bench.from_teardown import as_accepted, with_teardown
+from quotes.calc.bench.from_teardown import Shown, after_the_yes, as_accepted, taken_in, with_teardown
 from quotes.calc.bench.line_changes import LineChanges, line_changes, within_limits
 from quotes.calc.sheet.values import Comparison
 from quotes.models import Acceptance, ExtraWorkState, Job, Quote, WorkedAgain
-from quotes.queries.bench.committed import promised_on
+from quotes.queries.bench.committed import accepted_option, promised_on
 from quotes.queries.bench.jobs import catalogue_of
 from quotes.queries.bench.teardown import shown_by
 from quotes.queries.comparison import comparison_for
@@ -23,11 +23,14 @@ STANDS_WITH = (ExtraWorkState.OFFERED, ExtraWorkState.ACCEPTED, ExtraWorkState.W
 
 def request_behind(job: Job) -> Request | None:
     """What the job's work is worked out from now: the draft, or after the yes what was agreed last."""
-    rows = Acceptance.objects.filter(quote=job.quote_id).select_related("revision")
-    build = rows.defer("revision__sheet").first()
+    build = _build_of(job)
     if build is not None:
         return base_request(build)
     return request_of(job.quote) if job.quote else None
+
+
+def _build_of(job: Job) -> Acceptance | None:
+    return Acceptance.objects.select_related("revision").filter(quote=job.quote_id).first()
 
 
 def base_request(build: Acceptance) -> Request:
@@ -35,7 +38,13 @@ def base_request(build: Acceptance) -> Request:
     last = WorkedAgain.objects.filter(build=build, extra_work__state__in=STANDS_WITH).last()
     if last is not None:
         return Request.model_validate(last.request)
-    return as_accepted(request_of(build.revision), build.tier, build.extras)
+    taken = (*taken_in(accepted_option(build)), *build.extras)
+    return as_accepted(request_of(build.revision), build.tier, taken)
+
+
+def request_now(build: Acceptance, shown: Shown) -> Request:
+    """The request of the yes with all that the teardown shows."""
+    return after_the_yes(request_of(build.revision), accepted_option(build), build.extras, shown)
 
 
 def proposal_of(job: Job) -> WorkedAgain | None:
@@ -44,18 +53,24 @@ def proposal_of(job: Job) -> WorkedAgain | None:
     return last if last is not None and last.extra_work_id is None else None
 
 
+def known_of(build: Acceptance, proposal: WorkedAgain | None) -> Request:
+    """What is worked out already: what is proposed, or what stands agreed."""
+    return Request.model_validate(proposal.request) if proposal else base_request(build)
+
+
 def is_behind(job: Job) -> bool:
     """Whether the teardown shows something that the job's quote, or what is proposed, does not know yet."""
-    proposal = proposal_of(job)
-    request = Request.model_validate(proposal.request) if proposal else request_behind(job)
-    return request is not None and with_teardown(request, shown_by(job)) != request
+    build, shown = _build_of(job), shown_by(job)
+    if build is not None:
+        return request_now(build, shown) != known_of(build, proposal_of(job))
+    request = request_behind(job)
+    return request is not None and with_teardown(request, shown) != request
 
 
 def worked_out(build: Acceptance, request: Request, on: date) -> Working:
     """What stands agreed and the request, both worked out on that day. BadRequest where that can't be."""
-    base = base_request(build).model_copy(update={"on": on, "stripped": True})
-    new = comparison_for(request.model_copy(update={"on": on}))
-    return Working(base=comparison_for(base).option(build.tier), new=new.option(build.tier))
+    base, new = (comparison_for(one.model_copy(update={"on": on})) for one in (base_request(build), request))
+    return Working(base=base.option(build.tier), new=new.option(build.tier))
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,14 +85,15 @@ def proposed(again: WorkedAgain) -> Proposed:
     """What an offer of this working would hold."""
     build, working = again.build, Working.model_validate(again.option)
     sheet = sheet_of(build.revision)
+    within = within_limits(Request.model_validate(again.request).readings)
     adds = what_it_adds(
         working,
         catalogue_of(again.job),
         prices={line.key: line.unit_price for line in sheet.comparison.option(build.tier).lines},
         promised_on=promised_on(build),
+        within=within,
         decimals=sheet.comparison.decimals,
     )
-    within = within_limits(Request.model_validate(again.request).readings)
     return Proposed(adds, line_changes(working.base, working.new, within))
 
 

@@ -37,6 +37,8 @@ from quotes.queries.workshop import shop_rules
 
 MOST_PHOTOS = 3
 """Of one finding; the rest stand on the teardown sheet."""
+MOST_READINGS = 6
+"""Of one finding; all of them stand in the table."""
 ACTED_ON = ("stop", "companions", "renew")
 """Judgements that ask for work; what serves on brings nothing."""
 JUDGED_PLAINLY: Mapping[Judgement, str] = {
@@ -110,7 +112,7 @@ class _Sheet:
                 ": ".join(filter(None, (source.name, ", ".join(source.looked_at_by))))
                 for source in (possible_sources(known, self.catalogue) if known and known.any_of else ())
             ),
-            read=tuple(_read_in_words(self.reading(one)) for one in self.rows if _is_of(one, row)),
+            read=_told([self.reading(one) for one in self.rows if _is_of(one, row)]),
             photos=_photos(row),
         )
 
@@ -120,9 +122,9 @@ class _Sheet:
             component=self._name(row.component),
             name=row.name,
             place=row.place,
-            read=f"{row.entered} {row.entered_unit}",
+            read=_with_unit(row.entered, row.entered_unit),
             standard=_span(row.standard_low, row.standard_high, row.unit),
-            limit=f"{_plain(row.limit)} {row.unit}" if row.limit is not None else "",
+            limit=_with_unit(_plain(row.limit), row.unit) if row.limit is not None else "",
             source=row.limit_source if row.limit is not None else "",
             verdict=verdict,
             verdict_in_words=VERDICT_WORDS[verdict],
@@ -150,6 +152,18 @@ def _is_of(one: Measured, row: FindingSeen) -> bool:
     return bool(row.component) and one.component == row.component and row.place in ("", one.place)
 
 
+def _told(rows: Sequence[ReadingShown]) -> tuple[str, ...]:
+    """What is past or near its limit in full, and how much is within."""
+    full = [row for row in rows if row.verdict in ("past", "watch")][:MOST_READINGS]
+    within = sum(row.verdict == "within" for row in rows)
+    if not full and within == 1:
+        full, within = list(rows[:1]), 0
+    said = tuple(_read_in_words(row) for row in full)
+    return (*said, f"{within} readings within limits" if within > 1 else "1 reading within limits")[
+        : len(said) + bool(within)
+    ]
+
+
 def _read_in_words(row: ReadingShown) -> str:
     where = f" at {row.place}" if row.place else ""
     held = f", limit {row.limit} ({row.source})" if row.limit else ""
@@ -165,7 +179,12 @@ def _until(row: FindingSeen) -> str:
 
 def _span(low: Decimal | None, high: Decimal | None, unit: str) -> str:
     ends = [_plain(end) for end in (low, high) if end is not None]
-    return f"{' to '.join(dict.fromkeys(ends))} {unit}" if ends else ""
+    return _with_unit(" to ".join(dict.fromkeys(ends)), unit) if ends else ""
+
+
+def _with_unit(figure: str, unit: str) -> str:
+    """A share of the new size has no unit: its name says what it is a share of."""
+    return figure if unit == "ratio" else f"{figure} {unit}"
 
 
 def _plain(value: Decimal | None) -> str:

@@ -7,8 +7,10 @@ from typing import Any
 
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Edits, LineChange, Observed, OwnLine, Reading
-from quotes.calc.bench.from_teardown import Shown, as_accepted, named, with_teardown
+from quotes.calc.bench.from_teardown import Shown, after_the_yes, as_accepted, named, with_teardown
+from quotes.calc.sheet.values import Reason
 from tests.calc.asked import tired_four
+from tests.sample_sheet import sample_comparison
 
 
 def read(value: str = "0.25", **change: Any) -> Reading:
@@ -92,6 +94,23 @@ def test_a_fault_names_the_reading_and_its_place_instead_of_a_number() -> None:
 def test_a_yes_is_asked_again_for_its_one_option_with_its_extras() -> None:
     before = tired_four(edits={"mild": Edits(include=("piston",), leave=("cam_chain", "oil_pump"))})
     asked = as_accepted(before, "mild", ("cam_chain",))
-    assert asked.tiers == ("mild",)
+    assert (asked.tiers, asked.stripped) == (("mild",), True)
     assert asked.edits["mild"].include == ("piston", "cam_chain")
     assert asked.edits["mild"].leave == ("oil_pump",)
+
+
+def reason(code: str, *chain: str) -> Reason:
+    return Reason(component=code, name=code, code="due", sentence="Due.", state="must", chain=chain)
+
+
+def test_what_was_accepted_stays_in_unless_it_was_measured_within_limits() -> None:
+    renewed = {
+        "piston": reason("piston"),
+        "piston_ring": reason("piston_ring", "piston", "piston ring"),
+        "cam_chain": reason("cam_chain"),
+    }
+    option = sample_comparison().option("mild").model_copy(update={"renewed": renewed})
+    sound = after_the_yes(tired_four(), option, ("oil_pump",), shown(read("0.05")))
+    assert sound.edits["mild"].include == ("cam_chain", "oil_pump")
+    worn = after_the_yes(tired_four(), option, (), shown(read("0.25")))
+    assert worn.edits["mild"].include == ("piston", "cam_chain")
