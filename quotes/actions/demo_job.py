@@ -3,13 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import timedelta
 from decimal import Decimal
-from uuid import NAMESPACE_URL, UUID, uuid5
-
-from django.contrib.auth.models import User
-from django.utils import timezone
 
 from quotes.actions.bench.findings import Seen, keep_finding
 from quotes.actions.bench.findings_report import issue_findings
@@ -19,52 +14,16 @@ from quotes.actions.bench.leave import LeaveGiven, give_leave
 from quotes.actions.bench.orders import Asked, send_order
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.bench.receipts import take_in_all
-from quotes.actions.bench.record import Written, close_record, keep_entry
 from quotes.actions.bench.work_out_again import Offer, offer_worked_again, work_out_again
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
+from quotes.actions.demo_bench_day import BenchDay
 from quotes.actions.issuing import issue
-from quotes.calc.bench.record import Requirement
 from quotes.calc.bench.target_sizes import Checked
-from quotes.calc.bench.units_read import units_for
-from quotes.calc.demo_job import DemoFinding, DemoJob, DemoReading
-from quotes.calc.demo_year import Act, YearBuild
-from quotes.models import Acceptance, FindingSeen, Job, PurchaseOrder, Quote, WorksOrder
+from quotes.calc.demo_job import DemoFinding, DemoReading
+from quotes.calc.demo_year import Act
+from quotes.models import FindingSeen, PurchaseOrder, WorksOrder
 from quotes.queries.bench.parts import build_parts
-from quotes.queries.bench.record import job_record
 from quotes.queries.bench.teardown_sheet import job_sheet
-
-
-@dataclass(frozen=True, slots=True)
-class BenchDay:
-    """One engine on one day of its visit, and who was there."""
-
-    given: YearBuild
-    quote: Quote
-    at: datetime
-    desk: User
-    owner: User
-    builder: User
-
-    @property
-    def on(self) -> date:
-        return timezone.localdate(self.at)
-
-    @property
-    def told(self) -> DemoJob:
-        assert self.given.job is not None, f"{self.given.engine}: its course goes over the bench"
-        return self.given.job
-
-    @property
-    def job(self) -> Job:
-        return Job.objects.select_related("engine", "customer", "quote").get(quote=self.quote)
-
-    @property
-    def build(self) -> Acceptance:
-        return Acceptance.objects.get(quote=self.quote)
-
-    def key(self, *what: object) -> UUID:
-        """The same each time the demo is loaded."""
-        return uuid5(NAMESPACE_URL, ":".join(["demo-job", self.given.engine, *map(str, what)]))
 
 
 def _receive(day: BenchDay) -> None:
@@ -220,40 +179,6 @@ def _find_extra(day: BenchDay) -> None:
     offer_worked_again(again=again.proposal, offer=offer, by=day.builder, now=day.at)
 
 
-def _record(day: BenchDay) -> None:
-    """The assembly record, entry by entry, the checks by a second person last; then it is closed."""
-    job = day.job
-    record = job_record(job)
-    asked = [
-        (one, place)
-        for one in record.requirements
-        for place in one.places
-        if (one.code, place) not in record.read
-    ]
-    for one, place in sorted(asked, key=lambda each: each[0].kind == "second"):
-        written = Written(
-            requirement=one.code,
-            place=place,
-            entered=day.told.as_built.get(one.code) or _middle(one),
-            unit=units_for(one.unit)[0] if one.kind == "figure" else "",
-            batch=f"{day.given.engine[:2]}-{day.on:%y%m}" if one.numbered else "",
-        )
-        by = day.owner if one.kind == "second" else day.builder
-        key = day.key("record", one.code, place)
-        keep_entry(job=job, written=written, key=key, by=by, now=day.at, record=record)
-    close_record(job=job, by=day.builder, now=day.at)
-
-
-def _middle(one: Requirement) -> str:
-    """Half way between its limits, or just inside the only one; nothing where it has none."""
-    low, high = (one.within.low, one.within.high) if one.within else (None, None)
-    if low is not None and high is not None:
-        return f"{(low + high) / 2:f}"
-    if low is not None:
-        return f"{low * Decimal('1.1'):f}"
-    return f"{high / 2:f}" if high is not None else ""
-
-
 BENCH: Mapping[Act, Callable[[BenchDay], None]] = {
     "receive": _receive,
     "leave": _leave,
@@ -266,5 +191,4 @@ BENCH: Mapping[Act, Callable[[BenchDay], None]] = {
     "send_out": _send_out,
     "take_back": _take_back,
     "find_extra": _find_extra,
-    "record": _record,
 }

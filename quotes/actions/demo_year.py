@@ -19,12 +19,15 @@ from quotes.actions.books.months import lock_month
 from quotes.actions.calls import Call, keep_call
 from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.demo_bench import Day
-from quotes.actions.demo_job import BENCH, BenchDay
+from quotes.actions.demo_bench_day import BenchDay
+from quotes.actions.demo_job import BENCH
 from quotes.actions.demo_money import MONEY, open_the_books
+from quotes.actions.demo_way_out import WAY_OUT
 from quotes.actions.issuing import issue
 from quotes.calc.demo_year import Happening, Year, YearBuild, happenings
 from quotes.models import Acceptance, Customer, Invoice, Quote
 
+STEPS = {**BENCH, **WAY_OUT}
 ROLES = ("desk", "books", "owner", "builder")
 
 
@@ -109,8 +112,8 @@ def _happen(trading: Trading, happening: Happening) -> None:
             papers=False,
             now=at,
         )
-    elif happening.act in BENCH:
-        BENCH[happening.act](BenchDay(build, quote, at, trading.desk, trading.owner, trading.builder))
+    elif happening.act in STEPS:
+        STEPS[happening.act](BenchDay(build, quote, at, trading.desk, trading.owner, trading.builder))
     elif happening.act == "done":
         mark_done(acceptance=Acceptance.objects.get(quote=quote), by=trading.builder, now=at)
     else:

@@ -50,6 +50,26 @@ class DemoExtra(Value):
     risk: Text
 
 
+class DemoRun(Value):
+    """A test after the assembly; values are name, figure and unit."""
+
+    name: Text
+    values: tuple[tuple[Text, Text, Text], ...] = ()
+    dyno: Text = ""
+    correction: Text = ""
+    note: Text = ""
+
+
+class DemoWayOut(Value):
+    """How it left: tests, what its running-in goes by, its seal, and what it has run since."""
+
+    tests: tuple[DemoRun, ...] = ()
+    rings: Code = "not_renewed"
+    bore: Code = "plated"
+    seal: Text = ""
+    run_since: Text = "0 mi"
+
+
 class DemoJob(Value):
     """One visit of an engine, as far as its course goes."""
 
@@ -66,3 +86,4 @@ class DemoJob(Value):
     """What the assembly record holds, by requirement, at each of its places."""
     extra: DemoExtra | None = None
     sent: DemoSent | None = None
+    way_out: DemoWayOut = DemoWayOut()

@@ -52,6 +52,9 @@ Act = Literal[
     "take_back",
     "find_extra",
     "record",
+    "try_out",
+    "release",
+    "report_service",
 ]
 
 ASKED: tuple[tuple[int, Act], ...] = ((0, "call"),)
@@ -85,9 +88,12 @@ WHOLE_JOB: tuple[tuple[int, Act], ...] = (
     (43, "bills"),
     (45, "hours"),
     (47, "record"),
+    (48, "try_out"),
     (49, "done"),
     (50, "invoice"),
     (52, "pay"),
+    (53, "release"),
+    (65, "report_service"),
 )
 
 COURSES: Mapping[str, tuple[tuple[int, Act], ...]] = {
