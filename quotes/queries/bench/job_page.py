@@ -56,6 +56,8 @@ def _in_order(facts: Facts) -> Next | None:
         return Next("It is stripped and measured", step=Step.STRIPPED)
     if facts.step in (Step.STRIPPED, Step.FINDINGS) and facts.approved:
         return Next("Assembly begins", step=Step.ASSEMBLING)
+    if facts.step == Step.STRIPPED:
+        return Next("Tell the customer what was found", url_name="findings")
     if facts.step == Step.ASSEMBLING:
         return Next("Testing begins", step=Step.TESTING)
     if facts.step == Step.TESTING:
