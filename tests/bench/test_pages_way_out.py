@@ -109,7 +109,7 @@ def test_the_owner_hands_it_over_and_the_papers_are_served_as_stored(client: Cli
 
     consent = {"release-unpaid_consent": "Pays on Friday"}
     page = client.post(reverse("job-release", args=[of.pk]), HANDED | consent, follow=True)
-    assert "Orla Venn let it go before that: Pays on Friday" in text_of(page)
+    assert "Orla Venn let it go before that: Pays on Friday." in text_of(page)
 
     for name in ("job-release-pdf", "job-card-pdf"):
         first, again = (client.get(reverse(name, args=[of.pk])) for _ in range(2))

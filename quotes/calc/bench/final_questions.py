@@ -37,7 +37,7 @@ QUESTIONS: tuple[Question, ...] = (
     Question("coolant", "Coolant filled and bled, cap on?"),
     Question("hot_pressure", "Oil pressure hot as it should be?"),
     Question("tools", "No rag, plug or tool left in a port or an opening?"),
-    Question("marks", "Engine number and case marks those of the intake?"),
+    Question("marks", "Numbers and case marks those of the intake?"),
     Question("all_of_it", "All that came with it laid ready to go back?"),
 )
 BY_CODE: Mapping[str, Question] = {one.code: one for one in QUESTIONS}

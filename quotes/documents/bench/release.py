@@ -21,14 +21,14 @@ HALF_SHEET = {"A4": "A5", "Letter": "5.5in 8.5in"}
 
 def note_pdf(sheet: ReleaseSheet) -> bytes:
     """The note, with a place to sign for whoever fetches the engine."""
-    return printed(
-        render_to_string("documents/bench/release_note.html", note_context(sheet)), paper_style(sheet.paper)
-    )
+    style = f"{paper_style(sheet.paper)}\n{render_to_string('documents/bench/release.css')}"
+    return printed(render_to_string("documents/bench/release_note.html", note_context(sheet)), style)
 
 
 def card_pdf(sheet: ReleaseSheet) -> bytes:
     """The card, on half a sheet."""
-    context = {**_head(sheet, "Running-in"), **card_context(sheet.card), "sheet": sheet}
+    head = _head(sheet, "Running-in")
+    context = {**head, "strip": head["strip"][:3], **card_context(sheet.card), "sheet": sheet}
     style = f"{paper_style(HALF_SHEET[sheet.paper])}\n{render_to_string('documents/bench/card.css')}"
     return printed(render_to_string("documents/bench/running_in.html", context), style)
 
@@ -88,7 +88,8 @@ def _paid(sheet: ReleaseSheet) -> str:
     if not sheet.open_sum:
         return "Nothing is left to pay."
     left = money(sheet.open_sum, sheet.currency, sheet.decimals, LANGUAGE)
-    return f"{left} is still to pay. {sheet.consent_by} let it go before that: {sheet.unpaid_consent}"
+    said = sheet.unpaid_consent.rstrip(".")
+    return f"{left} is still to pay. {sheet.consent_by} let it go before that: {said}."
 
 
 def amount_due(one: DueLine) -> str:

@@ -181,7 +181,7 @@ class RunningInForm(SettingsForm):
 
     unit = Picked(label="Told in", choices=[("", "choose"), *ServiceUnit.choices])
     rev_limit_pct = Figure("Kept under, of the rev limit", "20", "100", 0, unit="per cent")
-    revs_until = Figure("until", "0", "10000", 2)
+    revs_until = Figure("Kept under it until", "0", "10000", 2)
     oil_at = Figure("First oil and filter change at", "0", "10000", 2)
     recheck_at = Figure("Look again at head bolts and valves at", "0", "10000", 2, required=False)
     manual = Line("Maker's manual, by its title", 200, help_text="Empty: the workshop's own practice.")

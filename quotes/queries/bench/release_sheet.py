@@ -22,7 +22,7 @@ from quotes.queries.books.day import money_of
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party
 
-MOST_DUE = 12
+MOST_DUE = 10
 """So many of what falls due stand on the note; the customer's page has them all."""
 
 
@@ -103,7 +103,7 @@ def _due(one: NextDue) -> DueLine:
 
 def _duty(job: Job, engine: Engine) -> str:
     history = recorded_now(engine).history
-    return job.duty or (history[-1].duty if history else "")
+    return history[-1].duty if history else job.duty
 
 
 def service_in_words(engine: Engine) -> str:

@@ -72,8 +72,8 @@ def job(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _row(pk: int) -> Job:
-    rows = Job.objects.joined().select_related("leave", "went_no_further", "received_by")
-    return get_object_or_404(rows.defer("quote__request"), pk=pk)
+    rows = Job.objects.joined().select_related("leave", "went_no_further", "received_by", "release")
+    return get_object_or_404(rows.defer("quote__request", "release__sheet"), pk=pk)
 
 
 def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:

@@ -53,7 +53,7 @@ def hand_over(request: HttpRequest, pk: int) -> HttpResponse:
         "record": getattr(job, "record", None),
         "check": last_check(job),
         "money": money_of_job(job, timezone.localdate()),
-        "declined": declined_of(job),
+        "declined": sorted(declined_of(job), key=lambda one: not one.rider_safety),
         "build": build_of(job),
         "is_owner": is_owner(request),
         **money_options(),
