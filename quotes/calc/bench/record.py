@@ -72,7 +72,7 @@ SECOND: Sequence[tuple[str, str, str, tuple[str, ...], tuple[str, ...]]] = (
     ("rod_bolts", "rod_bolt", "rod bolts", ("rods_on",), ("bolt_stretch", "new_rod_bolt")),
     (
         "cam_timing",
-        "cam_intake",
+        "cam_exhaust",
         "cam timing",
         ("cams_in", "cam_degree"),
         ("timing_marks", "centre_intake", "centre_exhaust"),

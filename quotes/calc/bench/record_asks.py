@@ -136,7 +136,7 @@ ASKS: Mapping[tuple[str, str], tuple[Ask, ...]] = {
     ),
     ("chamber_volume", "chamber cc per cylinder"): (
         Ask("chamber", "cylinder_head", "chamber volume", unit="cc", at="cylinder"),
-        Ask("compression_ratio", "cylinder_head", "compression ratio, to 1", unit=": 1", at="cylinder"),
+        Ask("compression_ratio", "cylinder_head", "compression ratio", unit="to 1", at="cylinder"),
     ),
     ("ptv_check", "piston-to-valve intake / exhaust"): (
         Ask("ptv_intake", "valve_intake", "piston to intake valve", at="cylinder", limit="ptv_in"),

@@ -20,10 +20,14 @@ class RecordValue(Value):
 
 
 class RecordItem(Value):
-    """One requirement with all its places, its limits in words, who wrote it and with what."""
+    """One requirement with all its places, its limits in words, who wrote it and with what.
+
+    `unit` is that of every value, where they have one in common.
+    """
 
     name: str
     values: tuple[RecordValue, ...]
+    unit: str = ""
     limits: str = ""
     source: str = ""
     instruments: tuple[str, ...] = ()
@@ -39,6 +43,15 @@ class RecordItem(Value):
     @property
     def single(self) -> bool:
         return len(self.values) == 1 and not self.values[0].place
+
+    @property
+    def lines(self) -> tuple[tuple[str, tuple[tuple[str, RecordValue], ...]], ...]:
+        """Values with the words for their places, those of one cylinder on a line of its own."""
+        split = [(*one.place.partition(", ")[::2], one) for one in self.values]
+        heads = list(dict.fromkeys(head for head, _, _ in split))
+        if len(heads) == len(split):
+            return (("", tuple((one.place, one) for one in self.values)),)
+        return tuple((head, tuple((rest, one) for at, rest, one in split if at == head)) for head in heads)
 
 
 class RecordPart(Value):

@@ -7,6 +7,7 @@ from typing import Any
 from django.template.loader import render_to_string
 
 from quotes.calc.bench.record_sheet import RecordSheet
+from quotes.calc.bench.verdicts import DEFAULT_SOURCE
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.words import long_day
@@ -31,4 +32,5 @@ def record_context(sheet: RecordSheet) -> dict[str, Any]:
         "strip": (("Job", sheet.number), ("Closed on", made), ("Engine", engine), ("Tag", sheet.tag)),
         "sheet": sheet,
         "closed": made,
+        "default_source": DEFAULT_SOURCE,
     }

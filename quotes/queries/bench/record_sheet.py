@@ -66,12 +66,15 @@ def _item(one: Requirement, record: JobRecord) -> RecordItem:
     serves = [row for row, entry in zip(read, rows, strict=True) if row is not None and entry is None]
     used: list[AssemblyEntry | Measured] = [*kept, *serves]
     limits = limits_in_words(one.within.low, one.within.high, one.unit) if one.within else ""
+    units = {row.entered_unit for row in kept} if not serves and one.kind == "figure" else set()
+    unit = units.pop() if len(units) == 1 else ""
     return RecordItem(
         name=f"{one.name}, {one.note}" if one.note else one.name,
+        unit=unit,
         values=tuple(
             RecordValue(
                 place=place,
-                words=entry_words(entry, reading),
+                words=entry_words(entry, reading).removesuffix(f" {unit}" if unit else ""),
                 within=entry.within if entry else None,
                 conceded=(one.code, place) in record.conceded,
             )
@@ -90,7 +93,7 @@ def _item(one: Requirement, record: JobRecord) -> RecordItem:
 
 
 def _signed(name: str, on: date) -> str:
-    return f"{name}, {on:%d %B %Y}".replace(", 0", ", ")
+    return f"{name}, {on.day} {on:%b %Y}"
 
 
 def _once(words: Iterable[str]) -> tuple[str, ...]:
@@ -103,7 +106,8 @@ def entry_words(entry: AssemblyEntry | None, reading: Measured | None = None) ->
         return f"{reading.entered} {reading.entered_unit}, at strip-down" if reading else ""
     if entry.entered == TAKEN_BACK:
         return ""
-    told = [f"{entry.entered} {entry.entered_unit}".strip()]
+    numbered = bool(entry.part_number or entry.batch)
+    told = [] if numbered else [f"{entry.entered} {entry.entered_unit}".strip()]
     told += [entry.part_number] if entry.part_number else []
     told += [f"batch {entry.batch}"] if entry.batch else []
     return ", ".join(told)
@@ -126,6 +130,13 @@ def what_words(one: Requirement, place: str, record: JobRecord) -> str:
     return ", ".join(filter(None, (component[:1].upper() + component[1:], one.name, place)))
 
 
+def stands_words(one: Requirement, place: str, record: JobRecord) -> str:
+    """What stands at a place and what it must be, for somebody who is to let it pass."""
+    words = entry_words(record.entries.get((one.code, place))) or "nothing is written"
+    limits = limits_in_words(one.within.low, one.within.high, one.unit) if one.within else ""
+    return f"{words}; asked for: {limits}" if limits else words
+
+
 def _instruments(record: JobRecord) -> tuple[tuple[str, str], ...]:
     used: dict[int, Instrument] = {}
     rows: list[AssemblyEntry | Measured] = [*record.entries.values(), *record.read.values()]
@@ -137,4 +148,5 @@ def _instruments(record: JobRecord) -> tuple[tuple[str, str], ...]:
 
 def checked_words(one: Instrument) -> str:
     """When it was last checked."""
-    return f"checked {one.checked_on:%d %B %Y}" if one.checked_on else "no check written down"
+    on = one.checked_on
+    return f"checked {on.day} {on:%B %Y}" if on else "no check written down"

@@ -23,7 +23,7 @@ from quotes.forms.books.payment import fresh_key
 from quotes.models import AssemblyRecord, Job
 from quotes.queries.bench.record import JobRecord, job_record
 from quotes.queries.bench.record_page import concessions, groups_shown, lacks_shown
-from quotes.queries.bench.record_sheet import what_words
+from quotes.queries.bench.record_sheet import stands_words, what_words
 from quotes.views.access import role_required
 from quotes.views.books.parts import served
 from quotes.views.card_keeping import card_key
@@ -101,7 +101,7 @@ def let_pass(request: HttpRequest, pk: int, code: str) -> HttpResponse:
     context: dict[str, Any] = {
         "job": job,
         "what": what_words(one, "", asked),
-        "places": list(enumerate(places)),
+        "places": [(at, place, stands_words(one, place, asked)) for at, place in enumerate(places)],
         "key": fresh_key(),
         "words": request.POST.get("words", ""),
     }
