@@ -15,7 +15,7 @@ from quotes.calc.bench.part_age import age_in_words
 from quotes.calc.bench.reconditioned import has_run_since
 from quotes.calc.bench.stays import InEngine, PartLife, history_of, ran_in
 from quotes.calc.life.units import WORDS
-from quotes.calc.sheet.words import listed
+from quotes.calc.sheet.words import listed, whole_percent
 from quotes.models import Engine, Job, LifedPart, PartStay
 from quotes.queries.bench.after import engine_now, recorded_now, with_after
 from quotes.queries.bench.job_lines import JobLine
@@ -57,6 +57,11 @@ class StaySeen:
 
     row: PartStay
     ran: str
+
+    @property
+    def counts_for(self) -> str:
+        """Which share of its age counts on, where it was reconditioned after that."""
+        return whole_percent(float(self.row.counts_for)) if self.row.counts_for is not None else ""
 
 
 @dataclass(frozen=True, slots=True)
