@@ -15,7 +15,8 @@ from tests.books.cast import NOW
 from tests.cast import books
 from tests.quotes.cast import customer
 
-pytestmark = pytest.mark.usefixtures("real_files")
+# Issuing is tested on both; here the papers that come of it are read.
+pytestmark = [pytest.mark.usefixtures("real_files"), pytest.mark.one_database]
 
 
 def owed_back(build: Acceptance) -> Invoice:

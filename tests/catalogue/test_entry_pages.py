@@ -18,7 +18,8 @@ from catalogue.views.sheets import SHEETS
 from tests.cast import builder, owner
 from tests.catalogue.conftest import NOW
 
-pytestmark = pytest.mark.django_db
+# What the pages show of an entry; entries are written, read and counted on both in the other files.
+pytestmark = [pytest.mark.django_db, pytest.mark.one_database]
 
 
 @pytest.fixture

@@ -14,6 +14,9 @@ from quotes.actions.people import give_role
 from quotes.queries.people import name_of, roles_of
 from tests.cast import PASSWORD, books, builder, desk, owner, person
 
+# Roles are given and read on both in the other files; here is who is let through.
+pytestmark = pytest.mark.one_database
+
 OPEN = ("q/", "sign-in/", "bench/teardown-worker.js")
 """What a stranger may open: the customer's link, the sign-in, and a script that holds nothing of anybody."""
 
@@ -48,6 +51,7 @@ def test_a_stranger_is_sent_to_the_sign_in_from_every_page(db: None, client: Cli
     assert response["Location"].startswith(reverse("sign-in"))
 
 
+@pytest.mark.both_databases
 def test_a_person_with_two_roles_has_both(db: None) -> None:
     user = person("desk")
     give_role(user=user, role="books")
@@ -55,10 +59,12 @@ def test_a_person_with_two_roles_has_both(db: None) -> None:
     assert roles_of(User.objects.get(pk=user.pk)) == {"desk", "books"}
 
 
+@pytest.mark.both_databases
 def test_a_superuser_is_an_owner(db: None) -> None:
     assert roles_of(User.objects.create_superuser("root", password=PASSWORD)) == {"owner"}
 
 
+@pytest.mark.both_databases
 def test_giving_a_role_twice_changes_nothing(db: None) -> None:
     user = desk()
     give_role(user=user, role="desk")
@@ -118,6 +124,7 @@ def test_an_address_that_is_not_there_says_so(db: None, client: Client) -> None:
     assert "No such sheet" in response.content.decode()
 
 
+@pytest.mark.both_databases
 def test_roles_are_read_once_for_each_request(
     db: None, django_assert_num_queries: DjangoAssertNumQueries
 ) -> None:

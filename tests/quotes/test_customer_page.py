@@ -17,6 +17,9 @@ from tests.cast import desk
 from tests.quotes import cast
 from tests.sample_sheet import sample_comparison
 
+# What the customer sends is kept on both in test_customer_yes.py; here is what is read.
+pytestmark = pytest.mark.one_database
+
 SAMPLE = sample_comparison()
 
 
@@ -40,6 +43,7 @@ def page(client: Client, token: str) -> str:
     return words(client.get(f"/q/{token}/").content)
 
 
+@pytest.mark.both_databases
 def test_who_holds_the_link_reads_the_quote_without_signing_in(client: Client, token: str) -> None:
     answer = client.get(f"/q/{token}/")
     assert answer.status_code == 200
@@ -107,6 +111,7 @@ def _gone(client: Client, token: str) -> bytes:
     return answer.content
 
 
+@pytest.mark.both_databases
 def test_unknown_withdrawn_and_expired_links_show_one_and_the_same_page(
     client: Client, now: Revision
 ) -> None:
@@ -198,6 +203,7 @@ def test_markup_in_what_was_asked_is_shown_and_not_obeyed(client: Client, token:
 
 
 @pytest.mark.parametrize("questions", [1, 20])
+@pytest.mark.both_databases
 def test_reading_takes_the_same_queries_however_much_was_asked(
     client: Client,
     token: str,
@@ -211,6 +217,7 @@ def test_reading_takes_the_same_queries_however_much_was_asked(
         client.get(f"/q/{token}/")
 
 
+@pytest.mark.both_databases
 def test_the_papers_are_the_stored_ones(client: Client, token: str, now: Revision) -> None:
     pdf, book = (client.get(f"/q/{token}/quote.{kind}") for kind in ("pdf", "xlsx"))
     now.refresh_from_db()

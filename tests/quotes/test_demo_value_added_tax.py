@@ -20,7 +20,8 @@ def demo(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterator[
     yield from loaded_once("value-added-tax", django_db_blocker)
 
 
-pytestmark = pytest.mark.django_db
+# The demo in sales-tax style is loaded on both by the same action.
+pytestmark = [pytest.mark.django_db, pytest.mark.one_database]
 
 
 def test_loading_it_again_adds_nothing() -> None:

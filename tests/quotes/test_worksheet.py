@@ -19,7 +19,8 @@ from quotes.queries.sheets import request_of
 from tests.quotes import cast
 from tests.quotes.card_payload import Page, faults_on, signed_in, text_of
 
-pytestmark = pytest.mark.usefixtures("catalogue")
+# What is edited here is kept as a draft, which test_drafts.py shows on both: one of each kind is enough.
+pytestmark = [pytest.mark.usefixtures("catalogue"), pytest.mark.one_database]
 
 
 def address(quote: Quote, **asked: str) -> str:
@@ -151,6 +152,7 @@ def test_a_must_line_sent_as_left_is_refused_and_nothing_is_kept(quote: Quote, m
     assert edits(quote) == Edits()
 
 
+@pytest.mark.both_databases
 def test_a_must_line_is_left_once_the_customer_has_signed(quote: Quote, must: str) -> None:
     change(quote, do="refuse", refuse=must, refusal__signed_by="Marel Otten", refusal__on="2026-11-25",
            refusal__reason="has a new one at home")  # fmt: skip
@@ -203,6 +205,7 @@ def test_a_price_changed_by_hand_needs_its_note(quote: Quote) -> None:
     assert edits(quote) == Edits()
 
 
+@pytest.mark.both_databases
 def test_a_price_changed_by_hand_is_in_the_sum_and_can_be_given_back(quote: Quote) -> None:
     change(quote, do="change-line", line="labour:strip", line__unit_price="0", line__note="goodwill")
     line = next(each for each in comparison_for(request_of(Quote.objects.get())).option("refresh").lines
@@ -230,6 +233,7 @@ def test_a_line_changed_to_nonsense_is_a_fault_at_its_field(
     assert edits(quote) == Edits()
 
 
+@pytest.mark.both_databases
 def test_a_line_of_our_own_is_in_the_sum(quote: Quote) -> None:
     change(quote, do="own-line", own__description="Rain cover", own__kind="part", own__quantity="2",
            own__unit_price="12.50")  # fmt: skip
@@ -300,6 +304,7 @@ def test_the_margin_is_net_less_cost(quote: Quote) -> None:
     assert f"of net {net - cost:,.2f}" in page
 
 
+@pytest.mark.both_databases
 def test_a_stale_sheet_keeps_nothing_and_says_whose_change_stands(quote: Quote, worth_it: str) -> None:
     change(quote, "owner", do="discount", off__discount_pct="5", off__discount_reason="third engine")
     told = {"option": "refresh", "version": "1", "do": "discount", "off-discount_pct": "10",
@@ -309,6 +314,7 @@ def test_a_stale_sheet_keeps_nothing_and_says_whose_change_stands(quote: Quote, 
     assert edits(quote).discount_pct == Decimal(5)
 
 
+@pytest.mark.both_databases
 def test_an_accepted_quote_can_be_read_and_no_longer_changed(quote: Quote) -> None:
     cast.accepted(cast.issued(quote))
     page = text_of(signed_in().get(address(quote)))
@@ -317,6 +323,7 @@ def test_an_accepted_quote_can_be_read_and_no_longer_changed(quote: Quote) -> No
     assert edits(quote) == Edits()
 
 
+@pytest.mark.both_databases
 def test_one_option_costs_as_many_queries_as_three(quote: Quote) -> None:
     client = signed_in()
     client.get(address(quote))
