@@ -27,7 +27,9 @@ def write_tax_codes(settings: Settings, on: date) -> dict[str, TaxCodeRow]:
         if row is None:
             rows[value.code] = _begun(value)
         elif value.code in settings.rates_dropped:
-            row.rates.filter(valid_from__gt=on, valid_from=rates_of(row)[-1].valid_from).delete()
+            latest = row.rates.last()
+            if latest is not None and latest.valid_from > on:
+                latest.delete()
         else:
             _changed(row, value, settings.rates_from.get(value.code, on))
     return {value.code: rows[value.code] for value in settings.tax_codes}

@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 from django.db import connection
 from django.db.utils import DatabaseError, IntegrityError
+from django.test.utils import CaptureQueriesContext
 
 from quotes.models import Acceptance, Allocation, JournalLine, OpenItem
 from quotes.models.frozen_triggers import let_go, thaw
@@ -72,6 +73,11 @@ def change(sql: str) -> None:
             "Build Q-2026-0001 is finally invoiced and has 100.000 in progress.",
         ),
         (
+            "DELETE FROM quotes_journalline WHERE entry_id IN "
+            "(SELECT id FROM quotes_journalentry WHERE number = 'R-2026-0001')",
+            "Entry payment R-2026-0001: debits 0.000, credits 0.000, total 1000.000.",
+        ),
+        (
             "UPDATE quotes_openitem SET amount = 3000, open_amount = 2000 WHERE number = 'I-2026-0001'",
             "Customers' open items, payments that settle nothing yet among them, come to 2000.000, "
             "the account receivables to 2186.480.",
@@ -82,6 +88,23 @@ def test_what_was_changed_behind_the_ledgers_back_is_named(traded: Acceptance, s
     change(sql)
 
     assert said in ledger_faults()
+
+
+def test_a_ledger_with_more_in_it_is_looked_through_in_as_many_queries(traded: Acceptance) -> None:
+    few = queries()
+    other = cast.build("H4-40619")
+    cast.deposited(other)
+    invoice = cast.invoiced(other)
+    paid("500")
+    cast.credited(invoice)
+
+    assert queries() == few
+
+
+def queries() -> int:
+    with CaptureQueriesContext(connection) as asked:
+        assert ledger_faults() == ()
+    return len(asked)
 
 
 @pytest.mark.parametrize("open_amount", [Decimal(-1), GROSS + 1])
