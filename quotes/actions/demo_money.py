@@ -10,6 +10,7 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO, round_half_up
+from quotes.actions.books.calling_off import call_off
 from quotes.actions.books.drafts import save_invoice_draft, start_credit, start_deposit, start_invoice
 from quotes.actions.books.issuing import issue_invoice
 from quotes.actions.books.opening import enter_opening
@@ -46,7 +47,9 @@ def _pay_deposit(day: Day) -> None:
 
 
 def _give_back_deposit(day: Day) -> None:
-    """The customer has changed his mind after the strip-down was booked: everything is paid back."""
+    """The customer has called the build off before the strip-down: everything is paid back."""
+    said_by = day.build.quote.customer.name
+    call_off(build=day.build, reason="Sold the machine", said_by=said_by, on=day.on, by=day.desk, now=day.at)
     asked = Invoice.objects.filter(build=day.build, kind="deposit_invoice").first()
     if asked is None:
         _pay_back(day, day.build.deposit)
