@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 from decimal import Decimal
 from uuid import uuid4
 
 import pytest
 from django.core.exceptions import ValidationError
 
+from quotes.actions.bench.after import Reported, report_service
+from quotes.actions.bench.lifed_parts import Before, Move, fit, register
 from quotes.actions.bench.release_refused import (
     AgreedSince,
     AlreadyReleased,
@@ -16,9 +19,11 @@ from quotes.actions.bench.release_refused import (
     NotLookedOver,
     NotPaid,
     OnlyTheOwner,
+    StillAsked,
 )
 from quotes.actions.bench.releasing import release
 from quotes.actions.bench.testing import Run, keep_run
+from quotes.actions.books.extra_work import About
 from quotes.calc.bench.release_sheet import ReleaseSheet
 from quotes.models import (
     Counter,
@@ -32,12 +37,14 @@ from quotes.models import (
     Segment,
     TestRun,
 )
+from quotes.queries.bench.ages import engine_at_end
 from quotes.queries.bench.way_out import money_of_job
-from tests.bench.cast import built_job
+from tests.bench.cast import LATER, built_job, job
 from tests.bench.teardown_rows import read
 from tests.bench.way_out_cast import GIVEN, LEAVES, closed_record, handed_over, looked_over, ready_job
-from tests.books.cast import GROSS
-from tests.cast import builder, desk
+from tests.books.cast import GROSS, deposited, extra_work, invoiced
+from tests.books.ledger_cast import paid
+from tests.cast import builder, desk, shipped
 from tests.quotes.cast import NOW, ON
 from tests.shipped import load_shipped
 
@@ -46,16 +53,16 @@ from tests.shipped import load_shipped
 def of(db: None) -> Job:
     """A 600 four that came at 4,100 sprint miles, built mild: springs and an inlet cam new, seats cut."""
     load_shipped()
-    job = built_job()
-    Engine.objects.filter(pk=job.engine_id).update(history_known=True, build_cycles={})
-    job.engine.segments.all().delete()
-    Segment.objects.create(engine=job.engine, order=0, amount=4100, unit="mi", duty="sprint")
-    RenewedPart.objects.create(engine=job.engine, component="oil_pump", at=3000, unit="mi")
-    return job
+    row = built_job()
+    Engine.objects.filter(pk=row.engine_id).update(history_known=True, build_cycles={})
+    row.engine.segments.all().delete()
+    Segment.objects.create(engine=row.engine, order=0, amount=4100, unit="mi", duty="sprint")
+    RenewedPart.objects.create(engine=row.engine, component="oil_pump", at=3000, unit="mi")
+    return row
 
 
-def renewed(job: Job) -> dict[str, Decimal]:
-    return dict(RenewedPart.objects.filter(engine=job.engine_id).values_list("component", "at"))
+def renewed(of: Job) -> dict[str, Decimal]:
+    return dict(RenewedPart.objects.filter(engine=of.engine_id).values_list("component", "at"))
 
 
 def test_ages_begin_anew_exactly_where_something_was_renewed(of: Job) -> None:
@@ -97,11 +104,11 @@ def test_what_intake_knew_beyond_the_record_is_run_before_the_new_lives(of: Job)
 def test_the_hand_over_ends_job_and_build_and_is_numbered(of: Job) -> None:
     row = handed_over(ready_job(of))
 
-    job = Job.objects.select_related("quote__acceptance").get(pk=of.pk)
+    left = Job.objects.select_related("quote__acceptance").get(pk=of.pk)
     assert row.number == "L-2026-0001"
-    assert (job.step, job.left_at) == ("released", LEAVES)
-    assert job.quote is not None
-    assert job.quote.acceptance.done_at == LEAVES
+    assert (left.step, left.left_at) == ("released", LEAVES)
+    assert left.quote is not None
+    assert left.quote.acceptance.done_at == LEAVES
 
 
 def test_the_note_says_to_whom_what_is_new_and_how_it_is_run_in(of: Job) -> None:
@@ -153,6 +160,55 @@ def test_a_refused_hand_over_leaves_everything_as_it_was(of: Job) -> None:
     assert sorted(told.value.message_dict) == ["old_parts", "released_to"]
     assert renewed(of) == {"oil_pump": Decimal(3000)}
     assert not Counter.objects.filter(kind="L").exists()
+
+
+def test_what_was_paid_or_is_held_is_taken_off_what_is_still_to_pay(of: Job) -> None:
+    assert of.quote is not None
+    build = of.quote.acceptance
+    deposit = deposited(build)
+    assert money_of_job(of, ON).open_sum == GROSS
+    paid(deposit.gross)
+    assert money_of_job(of, ON).open_sum == GROSS - deposit.gross
+    invoiced(build)
+    assert money_of_job(of, ON).open_sum == GROSS - deposit.gross
+    paid(GROSS - deposit.gross)
+
+    assert money_of_job(of, ON).open_sum == 0
+    ready_job(of)
+    assert release(job=of, given=GIVEN, by=desk(), now=LEAVES).unpaid_consent == ""
+
+
+def test_what_was_reported_since_the_last_hand_over_is_run_before_the_new_lives(of: Job) -> None:
+    handed_over(ready_job(of))
+    told = Reported(amount=Decimal(900), unit="mi", on=LEAVES.date(), name="Marel Otten", how="by telephone")
+    report_service(engine=of.engine, told=told, key=uuid4(), now=LEAVES)
+
+    back = job(engine=of.engine, now=LATER, service_amount=None, service_known="unknown", service_unit="")
+    ran = engine_at_end(Job.objects.joined().get(pk=back.pk), shipped("four600")).history
+
+    assert ran is not None
+    assert [(one.amount, one.tier) for one in ran] == [(4100, "refresh"), (900, "mild")]
+
+
+def test_a_part_with_its_own_age_is_out_when_a_new_one_stands_in_its_place(of: Job) -> None:
+    springs = register(component="valve_spring", type_code="four600", serial="V-7", before=Before(Decimal(0)))
+    Job.objects.filter(pk=of.pk).update(received_at=NOW)
+    fit(part=springs, engine=of.engine, move=Move(ON - timedelta(days=30)), by=builder(), now=NOW)
+
+    handed_over(ready_job(of))
+
+    assert springs.stays.get().until_on == ON
+    assert renewed(of)["valve_spring"] == Decimal(4100)
+
+
+def test_rider_safety_that_nobody_has_answered_keeps_the_engine_here(of: Job) -> None:
+    ready_job(of)
+    assert of.quote is not None
+    safety = About(touches=("safety",), rider_safety=True)
+    extra_work(of.quote.acceptance, accepted=None, about=safety)
+
+    with pytest.raises(StillAsked, match="waits for the customer's word"):
+        handed_over(of)
 
 
 def test_what_was_agreed_since_the_last_look_is_looked_at_first(of: Job) -> None:

@@ -67,3 +67,13 @@ class AgesUnclear(Refused):
         super().__init__(
             f"What the engine has run can't be added up ({why}). Change its record on its own page."
         )
+
+
+class StillAsked(Refused):
+    """Something of the rider's safety waits for the customer's word."""
+
+    def __init__(self, number: str, words: str) -> None:
+        super().__init__(
+            f"{number} bears on the rider's safety and waits for the customer's word: {words}. Have his "
+            "answer first."
+        )

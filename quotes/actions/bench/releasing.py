@@ -22,6 +22,7 @@ from quotes.actions.bench.release_refused import (
     NotLookedOver,
     NotPaid,
     OnlyTheOwner,
+    StillAsked,
 )
 from quotes.actions.files import PDF
 from quotes.actions.numbers import next_number
@@ -29,7 +30,7 @@ from quotes.actions.saving import save_checked
 from quotes.actions.storing import store_file
 from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.bench.release_sheet import ReleaseSheet
-from quotes.models import AssemblyRecord, FinalCheck, Job, Release, Step, StoredFile
+from quotes.models import AssemblyRecord, ExtraWork, FinalCheck, Job, Release, Step, StoredFile
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.release_sheet import release_sheet
 from quotes.queries.bench.way_out import Money, last_check, money_of_job
@@ -60,12 +61,13 @@ class HandedOver:
 def release(*, job: Job, given: HandedOver, by: User, now: datetime) -> Release:
     """Hand the engine over, once.
 
-    NoRecord, NotLookedOver, NotPaid, OnlyTheOwner, AgreedSince, AgesUnclear, AlreadyReleased, NotInTheShop,
-    or ValidationError by field. Whatever is refused leaves everything as it was.
+    NoRecord, NotLookedOver, StillAsked, NotPaid, OnlyTheOwner, AgreedSince, AgesUnclear, AlreadyReleased,
+    NotInTheShop, NotMoved, or ValidationError by field. Whatever is refused leaves everything as it was.
     """
     row = _standing(job)
     record, check = _record_of(row), _check_of(row)
     _refuse_unsaid(given)
+    _refuse_still_asked(row)
     on = timezone.localdate(now)
     money = money_of_job(row, on)
     _refuse_unpaid(money, given, by, now)
@@ -127,6 +129,12 @@ def _refuse_unsaid(given: HandedOver) -> None:
         faults["old_parts"] = f"“{given.old_parts}” is none of: {', '.join(OLD_PARTS.values())}."
     if faults:
         raise ValidationError(faults)
+
+
+def _refuse_still_asked(row: Job) -> None:
+    waiting = ExtraWork.objects.waiting().filter(build__quote=row.quote_id, rider_safety=True)
+    if asked := waiting.select_related("build__quote").first():
+        raise StillAsked(asked.number, asked.words)
 
 
 def _refuse_unpaid(money: Money, given: HandedOver, by: User, now: datetime) -> None:
