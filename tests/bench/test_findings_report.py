@@ -57,6 +57,14 @@ def test_the_worst_stands_first_with_place_cause_and_what_it_brings() -> None:
     assert (milder.judged, milder.until, milder.chain) == ("until", "for another 900 miles", "")
 
 
+def test_metal_in_the_oil_says_where_it_may_come_from_and_what_would_show_it() -> None:
+    row = opened()
+    found(row, "metal_magnetic", judged="stop", component="gear_2")
+    [metal] = [one for one in findings_sheet(row, 1, ON).findings if "magnet" in one.seen]
+    assert "gearbox bearings" in metal.sources
+    assert metal.shown_by
+
+
 def test_a_reading_says_against_which_limit_it_was_held_and_whose_that_is() -> None:
     sheet = findings_sheet(opened(), 1, ON)
     [reading] = sheet.readings

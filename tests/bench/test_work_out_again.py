@@ -10,6 +10,7 @@ import pytest
 from quotes.actions.bench.jobs import move
 from quotes.actions.bench.refused import NoQuote, NotStripped
 from quotes.actions.bench.work_out_again import Offer, offer_worked_again, work_out_again
+from quotes.actions.books.extra_work import answer_extra_work
 from quotes.actions.refused import RequestFaults
 from quotes.calc.ask.request import Edits, OwnLine
 from quotes.models import ExtraWork, ExtraWorkState, Job, Quote, WorkedAgain
@@ -133,3 +134,17 @@ def test_a_proposal_is_offered_once_with_its_finding_and_counts_as_had() -> None
     assert offer_worked_again(again=made, offer=offer, by=desk(), now=LATER) == extra
     assert not again(row).is_new
     assert extra.finding == seen
+
+
+def test_what_the_customer_said_no_to_is_not_proposed_again_until_more_is_found() -> None:
+    row = accepted_job()
+    found(row, WIPED, place="cylinder 2", judged="stop")
+    made = again(row).proposal
+    extra = offer_worked_again(again=made, offer=Offer("A bearing is wiped"), by=desk(), now=LATER)
+    answer_extra_work(
+        extra=extra, accepted=False, name="Marel Otten", how="in writing, signed", by=desk(), now=LATER
+    )
+    assert not again(row).is_new
+    assert not is_behind(row)
+    found(row, "spring_weak", component="valve_spring")
+    assert set(proposed(made).adds.components) <= set(proposed(again(row).proposal).adds.components)

@@ -19,7 +19,7 @@ from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Request
 from quotes.calc.bench.from_teardown import named, with_teardown
 from quotes.models import Acceptance, ExtraWork, FindingSeen, Job, Quote, Step, WorkedAgain
-from quotes.queries.bench.again import known_of, proposal_of, proposed, request_now, worked_out
+from quotes.queries.bench.again import known_of, last_of, proposal_of, proposed, request_now, worked_out
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.teardown import shown_by
 from quotes.queries.comparison import comparison_for
@@ -76,10 +76,9 @@ def _refuse_faults(request: Request, on: date) -> None:
 
 
 def _propose(row: Job, build: Acceptance, by: User, now: datetime) -> Again:
-    standing = proposal_of(row)
     request = request_now(build, shown_by(row))
-    if request == known_of(build, standing):
-        return Again(build.quote, is_new=False, proposal=standing)
+    if request == known_of(build, last_of(row)):
+        return Again(build.quote, is_new=False, proposal=proposal_of(row))
     try:
         working = worked_out(build, request, timezone.localdate(now))
     except BadRequest as bad:

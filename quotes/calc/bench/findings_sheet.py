@@ -38,7 +38,9 @@ class FindingShown(Value):
     chain: str = ""
     besides: str = ""
     sources: tuple[str, ...] = ()
-    """Where metal of this look may come from, each with what would show it."""
+    """Where metal of this look may come from."""
+    shown_by: tuple[str, ...] = ()
+    """The work that looks for it there."""
     read: tuple[str, ...] = ()
     """Readings of the same part and place, each against its limit and whose it is."""
     photos: tuple[PhotoShown, ...] = ()

@@ -85,7 +85,8 @@ def _rows(one: FindingShown) -> tuple[tuple[str, str], ...]:
         ("If it is left", one.consequence),
         ("Measured", "; ".join(one.read)),
         ("It brings with it", " ".join(filter(None, (sentence(one.chain), one.besides)))),
-        ("It may come from", "; ".join(one.sources)),
+        ("It may come from", ", ".join(one.sources)),
+        ("Looked for by", "; ".join(one.shown_by)),
     )
 
 

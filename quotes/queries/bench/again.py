@@ -47,22 +47,28 @@ def request_now(build: Acceptance, shown: Shown) -> Request:
     return after_the_yes(request_of(build.revision), accepted_option(build), build.extras, shown)
 
 
+def last_of(job: Job) -> WorkedAgain | None:
+    """The last working of the job, whatever came of it; an offer that was taken back leaves none behind."""
+    rows = WorkedAgain.objects.filter(job=job).select_related("build", "by", "extra_work")
+    return rows.exclude(extra_work__state=ExtraWorkState.WITHDRAWN).last()
+
+
 def proposal_of(job: Job) -> WorkedAgain | None:
     """The last working of the job, where nobody has made an offer of it yet."""
-    last = WorkedAgain.objects.filter(job=job).select_related("build", "by").last()
-    return last if last is not None and last.extra_work_id is None else None
+    last = last_of(job)
+    return last if last is not None and last.extra_work is None else None
 
 
-def known_of(build: Acceptance, proposal: WorkedAgain | None) -> Request:
-    """What is worked out already: what is proposed, or what stands agreed."""
-    return Request.model_validate(proposal.request) if proposal else base_request(build)
+def known_of(build: Acceptance, last: WorkedAgain | None) -> Request:
+    """What is worked out already, also where the customer said no to it; else what stands agreed."""
+    return Request.model_validate(last.request) if last else base_request(build)
 
 
 def is_behind(job: Job) -> bool:
     """Whether the teardown shows something that the job's quote, or what is proposed, does not know yet."""
     build, shown = _build_of(job), shown_by(job)
     if build is not None:
-        return request_now(build, shown) != known_of(build, proposal_of(job))
+        return request_now(build, shown) != known_of(build, last_of(job))
     request = request_behind(job)
     return request is not None and with_teardown(request, shown) != request
 

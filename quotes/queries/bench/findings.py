@@ -37,6 +37,8 @@ from quotes.queries.workshop import shop_rules
 
 MOST_PHOTOS = 3
 """Of one finding; the rest stand on the teardown sheet."""
+METAL = "metal_"
+"""How the codes of metal in the oil begin: its look tells only roughly where it comes from."""
 MOST_READINGS = 6
 """Of one finding; all of them stand in the table."""
 ACTED_ON = ("stop", "companions", "renew")
@@ -97,6 +99,8 @@ class _Sheet:
         judged = cast(Judgement, str(row.judged))
         chain = self.chains.get(row.pk)
         name = known.name if known else row.words
+        metal = known is not None and known.code.startswith(METAL)
+        sources = possible_sources(known, self.catalogue) if known and metal else ()
         return FindingShown(
             judged=judged,
             judged_in_words=JUDGED_PLAINLY[judged],
@@ -108,10 +112,8 @@ class _Sheet:
             until=_until(row),
             chain=chain.text if chain else "",
             besides=chain.also_text if chain else "",
-            sources=tuple(
-                ": ".join(filter(None, (source.name, ", ".join(source.looked_at_by))))
-                for source in (possible_sources(known, self.catalogue) if known and known.any_of else ())
-            ),
+            sources=tuple(source.name for source in sources),
+            shown_by=tuple(dict.fromkeys(name for source in sources for name in source.looked_at_by)),
             read=_told([self.reading(one) for one in self.rows if _is_of(one, row)]),
             photos=_photos(row),
         )
