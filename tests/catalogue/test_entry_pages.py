@@ -112,6 +112,7 @@ def test_a_tier_reads_for_each_engine_type(loaded: None, reader: Client) -> None
     assert "On the 450 single" in text_of(reader, "tiers", "full", type="nonsense")
 
 
+@pytest.mark.both_databases
 def test_a_page_costs_the_same_for_a_short_entry_and_a_long_one(loaded: None, reader: Client) -> None:
     current_rows()
     counted = []

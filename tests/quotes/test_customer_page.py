@@ -155,6 +155,7 @@ def test_an_older_link_shows_the_latest_revision_and_says_so_kindly(
     assert "1,200 miles of endurance racing" in said
 
 
+@pytest.mark.both_databases
 def test_a_lapsed_quote_is_still_read_but_no_longer_taken(client: Client, quote: Quote) -> None:
     old = cast.issued(quote, now=timezone.now() - timedelta(days=90))
     token = new_link(quote=old.quote, by=desk(), now=timezone.now()).token

@@ -174,6 +174,7 @@ def test_the_worked_sheet_of_an_option_can_be_looked_at_before_anything_is_kept(
     assert "port clean-up and matching" in page
 
 
+@pytest.mark.both_databases
 def test_one_answer_asks_the_database_a_fixed_number_of_questions(workshop: Workshop) -> None:
     client = signed_in()
     many: dict[str, str] = {}
