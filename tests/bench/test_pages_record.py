@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 import pytest
+from django.core.files.uploadedfile import SimpleUploadedFile
+from django.db import connection
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from quotes.models import AssemblyEntry, AssemblyRecord, Concession, Instrument, Job
+from quotes.models import AssemblyEntry, AssemblyRecord, Concession, Instrument, Job, Photo
 from quotes.queries.bench.record import what_is_missing
 from tests.bench.cast import built_job, recorded, written_down
+from tests.bench.test_pages_receipt import picture
 from tests.books.page_forms import text_of
 from tests.cast import books, builder, desk, owner
 from tests.shipped import load_shipped
@@ -142,3 +146,25 @@ def test_after_the_close_a_page_left_open_keeps_nothing(at_bench: Client, of: Jo
 def test_the_jobs_page_leads_to_the_record(at_bench: Client, of: Job) -> None:
     answer = at_bench.get(reverse("job", args=[of.pk]))
     assert reverse("record", args=[of.pk]) in answer.content.decode()
+
+
+def test_a_photo_of_the_assembly_stands_in_the_record(at_bench: Client, of: Job) -> None:
+    address = reverse("record-photo", args=[of.pk])
+    told = {"words": "Timing marks, cylinder 1 at the top", "photo": SimpleUploadedFile("a.jpg", picture())}
+    assert "Timing marks, cylinder 1 at the top" in text_of(at_bench.post(address, told, follow=True))
+    assert "say what it shows" in text_of(
+        at_bench.post(address, {"photo": SimpleUploadedFile("b.jpg", picture())}, follow=True)
+    )
+    assert Photo.objects.get().about == "assembly"
+
+
+def test_a_full_page_costs_no_more_queries_than_an_empty_one(at_bench: Client, of: Job) -> None:
+    def asked() -> int:
+        with CaptureQueriesContext(connection) as told:
+            assert at_bench.get(group(of, "gaskets")).status_code == 200
+        return len(told)
+
+    asked()
+    empty = asked()
+    written_down(of)
+    assert asked() == empty

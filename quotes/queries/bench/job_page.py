@@ -59,7 +59,7 @@ def _in_order(facts: Facts) -> Next | None:
     if facts.step == Step.STRIPPED:
         return Next("Tell the customer what was found", url_name="findings")
     if facts.step == Step.ASSEMBLING:
-        return Next("Testing begins", step=Step.TESTING)
+        return Next("Write the assembly record", url_name="record")
     if facts.step == Step.TESTING:
         return Next("Tests and the last look", url_name="job-test")
     if facts.step == Step.READY:

@@ -20,7 +20,7 @@ from quotes.actions.bench.record_refused import RecordNotComplete
 from quotes.actions.refused import Refused
 from quotes.calc.bench.record_sheet import RecordSheet
 from quotes.forms.books.payment import fresh_key
-from quotes.models import AssemblyRecord, Job
+from quotes.models import AssemblyRecord, Job, Photo, PhotoAbout
 from quotes.queries.bench.record import JobRecord, job_record
 from quotes.queries.bench.record_page import concessions, groups_shown, lacks_shown
 from quotes.queries.bench.record_sheet import stands_words, what_words
@@ -53,7 +53,7 @@ def _page(request: HttpRequest, job: Job, **more: Any) -> HttpResponse:
     closed = closed_record(job)
     if closed is not None:
         sheet = RecordSheet.model_validate(closed.sheet)
-        context = {"job": job, "closed": closed, "sheet": sheet}
+        context = {"job": job, "closed": closed, "sheet": sheet, "photos": _photos(job)}
         return render(request, "quotes/bench/record_closed.html", context)
     asked = job_record(job)
     lacks = asked.lacks()
@@ -63,10 +63,17 @@ def _page(request: HttpRequest, job: Job, **more: Any) -> HttpResponse:
         "count": len(lacks),
         "groups": groups_shown(asked, lacks),
         "lacks": lacks_shown(asked, lacks),
+        "photos": _photos(job),
+        "key": fresh_key(),
         "conceded": [(_about(asked, row.requirement, row.place), row) for row in concessions(asked)],
         **more,
     }
     return render(request, "quotes/bench/record.html", context)
+
+
+def _photos(job: Job) -> list[Photo]:
+    """Photos of the assembly, without their bytes."""
+    return list(job.photos.of(PhotoAbout.ASSEMBLY).order_by("added_at", "pk"))
 
 
 def _about(asked: JobRecord, code: str, place: str) -> str:

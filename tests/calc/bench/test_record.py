@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Observed
-from quotes.calc.bench.picking import Agreed
+from quotes.calc.bench.picking import Agreed, pick_list
 from quotes.calc.bench.record import Figures, Requirement, assembly_order, requirements_of
 from quotes.calc.bench.record_asks import BEFORE_IT_IS_OPENED, NOT_HERE, ONCE_IT_RUNS, asks_of, belongs
 from quotes.calc.bench.record_work import BuildWork, work_of
@@ -65,6 +65,17 @@ def test_the_work_of_an_option_is_the_scope_as_it_was_sold(tier: str) -> None:
     assert set(work.renewed) == set(option.renewed)
     assert set(work.reworked) == set(option.reconditioned)
     assert set(work.operations) == set(option.operations)
+
+
+@pytest.mark.parametrize("tier", ["refresh", "mild", "full"])
+def test_every_article_of_the_pick_list_is_asked_for(tier: str) -> None:
+    option = real_comparison().option(tier)
+    agreed = Agreed(option, ticked=tuple(option.offered), extra_work=(bought("crankshaft"),))
+    picked = {f"new_{pick.component}" for pick in pick_list(agreed, shipped("four600"))}
+    found = requirements(work_of(agreed, shipped("four600")))
+    assert {
+        code for code in picked if code.removeprefix("new_") in shipped("four600").components
+    } <= found.keys()
 
 
 def observed(code: str, engine: EngineCatalogue) -> Observed | None:
