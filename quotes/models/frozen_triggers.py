@@ -1,7 +1,7 @@
 """The SQL by which the database itself keeps issued rows of the books from change and deletion.
 
 The migration that sets the triggers uses it. So does the flush between tests on SQLite, which empties tables
-by deleting rows, where PostgreSQL truncates them and no trigger hears of it.
+by deleting rows; on PostgreSQL it does so in the role of a replica, and no trigger hears of it.
 """
 
 from __future__ import annotations
