@@ -17,6 +17,8 @@ class ExtraLine(Value):
     quantity: Decimal
     unit: str
     net: Decimal
+    why: str = ""
+    """Its reason, where it was worked out from what was found."""
 
 
 class ExtraSheet(Value):

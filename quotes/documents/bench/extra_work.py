@@ -53,6 +53,7 @@ def extra_work_context(sheet: ExtraSheet) -> dict[str, Any]:
                 line.description,
                 f"{line.quantity.normalize():,f} {line.unit}",
                 figure(line.net, sheet.decimals),
+                line.why,
             )
             for line in sheet.lines
         ],

@@ -59,6 +59,7 @@ def _line(line: DraftLine, decimals: int) -> ExtraLine:
         quantity=line.quantity,
         unit=line.unit,
         net=line_net(line, decimals),
+        why=line.note,
     )
 
 
