@@ -38,7 +38,7 @@ QUERIES = 19
 
 
 def crank(serial: str = "K-1", component: str = "crankshaft") -> LifedPart:
-    before = Before(Decimal(12_000), "mi", "sprint")
+    before = Before(Decimal(20_000), "mi", "sprint")
     return register(component=component, type_code="four600", serial=serial, before=before)
 
 
@@ -82,7 +82,7 @@ def test_a_part_is_fitted_and_taken_out_on_its_page(at_bench: Client, engine: En
     assert "K-1 is in engine H4-1, fitted at 4,100 miles." in text_of(page)
     page = at_bench.post(address, typed(page), follow=True)
     assert "K-1 is on the shelf." in text_of(page)
-    assert "Its age: 12,000 miles." in text_of(page)
+    assert "Its age: 20,000 miles." in text_of(page)
 
 
 def test_an_engine_that_holds_another_takes_no_second_one_and_the_page_says_so(
@@ -113,7 +113,8 @@ def test_a_crank_is_reconditioned_on_its_page_without_leaving_its_engine(
 
     page = at_bench.post(address, typed(at_bench.get(address)) | {"recondition": "1"}, follow=True)
     assert "K-1 is reconditioned: what is left of its age counts on." in text_of(page)
-    assert "100 % of its age counts on" in text_of(page)
+    assert "63 % of its age counts on" in text_of(page)
+    assert "Its age: 12,500 miles." in text_of(page)
     assert "It was reconditioned" not in text_of(page)
 
 
@@ -121,7 +122,7 @@ def test_the_logbook_tells_the_crank_by_its_own_age(at_bench: Client, engine: En
     put(crank(), engine)
     page = text_of(at_bench.get(reverse("logbook", args=[engine.pk])))
 
-    assert "Crankshaft K-1 12,000 miles" in page
+    assert "Crankshaft K-1 20,000 miles" in page
     assert "crankshaft K-1 fitted" in page.lower().replace("k-1", "K-1")
 
 
@@ -129,7 +130,7 @@ def test_the_card_says_what_is_in_the_engine_with_an_age_of_its_own(at_bench: Cl
     put(crank(), engine)
     page = text_of(at_bench.get("/quotes/new/", {"engine": engine.pk}))
 
-    assert "Crankshaft K-1 has run 12,000 miles itself." in page
+    assert "Crankshaft K-1 has run 20,000 miles itself." in page
 
 
 def test_the_list_costs_the_same_for_twenty_parts_as_for_one(

@@ -9,13 +9,14 @@ from datetime import date
 from django.db.models import Prefetch, QuerySet
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.money import round_half_up
 from catalogue.queries import engine_type_choices
 from quotes.calc.ask.request import EngineAsked, Unit
 from quotes.calc.bench.part_age import age_in_words
 from quotes.calc.bench.reconditioned import has_run_since
 from quotes.calc.bench.stays import InEngine, PartLife, history_of, ran_in
 from quotes.calc.life.units import WORDS
-from quotes.calc.sheet.words import listed, whole_percent
+from quotes.calc.sheet.words import listed
 from quotes.models import Engine, Job, LifedPart, PartStay
 from quotes.queries.bench.after import engine_now, recorded_now, with_after
 from quotes.queries.bench.job_lines import JobLine
@@ -61,7 +62,8 @@ class StaySeen:
     @property
     def counts_for(self) -> str:
         """Which share of its age counts on, where it was reconditioned after that."""
-        return whole_percent(float(self.row.counts_for)) if self.row.counts_for is not None else ""
+        share = self.row.counts_for
+        return "" if share is None else f"{round_half_up(share * 100, 0):f}\N{NO-BREAK SPACE}%"
 
 
 @dataclass(frozen=True, slots=True)
