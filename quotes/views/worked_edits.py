@@ -20,7 +20,10 @@ UNSAFE = (
 
 @dataclass(slots=True)
 class Edited:
-    """The request after the edit; None where it was refused, with why, or with the form that has faults."""
+    """The request after the edit; None where it was refused, with why, or with the form that has faults.
+
+    Beside faults it may stand as well: the boxes that were ticked are kept, whatever else was pressed.
+    """
 
     request: Request | None = None
     applied: str = ""
@@ -35,11 +38,19 @@ Edit = Callable[[QueryDict, Request, Option, bool], Edited]
 
 
 def edited(posted: QueryDict, asked: Request, option: Option, *, refuses_unsafe: bool) -> Edited:
-    """The one edit that the pressed button names; without a button, the boxes as they are ticked."""
-    if "drop-own" in posted:
-        return _drop_own(posted, asked, option, refuses_unsafe)
-    edit = EDITS.get(posted.get("do", ""), _boxes)
-    return edit(posted, asked, option, refuses_unsafe)
+    """The boxes as they are ticked, and the edit that the pressed button names, if one was pressed.
+
+    A box may be ticked and a button pressed before the box was sent for itself: neither is lost.
+    """
+    boxes = _boxes(posted, asked, option, refuses_unsafe)
+    edit = _drop_own if "drop-own" in posted else EDITS.get(posted.get("do", ""))
+    if edit is None or boxes.request is None:
+        return boxes
+    made = edit(posted, boxes.request, option, refuses_unsafe)
+    if made.request is None and boxes.request is not asked:
+        made.request = boxes.request
+    made.left = (*boxes.left, *made.left)
+    return made
 
 
 def _boxes(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:

@@ -75,7 +75,7 @@ def open_sheet(quote: Quote, tier: str, request: Request | None = None) -> Opene
 
 
 def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> HttpResponse:
-    """Make the edit that was posted, keep it, and show the sheet; a fault keeps nothing and stays typed."""
+    """Make the edit that was posted, keep it, and show the sheet. What has a fault is not kept and stays typed."""
     option = comparison.option(opened.tier)
     made = edited(request.POST, opened.stored, option, refuses_unsafe=opened.refuses_unsafe)
     if made.request is None:
@@ -96,10 +96,11 @@ def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> Htt
         return render_sheet(request, open_sheet(again, opened.tier), stale=stale)
     except Refused as refused_:
         return render_sheet(request, opened, refused=str(refused_))
-    if not request.headers.get("HX-Request"):
+    unsound = made.forms or made.refused
+    if not request.headers.get("HX-Request") and not unsound:
         return redirect(f"{reverse('quote', args=[kept.pk])}?option={opened.tier}")
     after.quote = Quote.objects.joined().get(pk=kept.pk)
-    return render_sheet(request, after, applied=made.applied)
+    return render_sheet(request, after, forms=made.forms, applied=made.applied, refused=made.refused)
 
 
 def _against(after: Opened, left: tuple[str, ...]) -> str:
