@@ -80,6 +80,10 @@ def test_data_are_an_object() -> None:
         (LifeData(failures=(50,), suspensions=(40, 50)), "failures: 50: all may have failed at the same age"),
         (LifeData(intervals=((10, 40), (20, 50))), r"intervals: \[10, 40\], \[20, 50\]: all may have failed"),
         (LifeData(failures=(30,), intervals=((20, 50),)), "failures: 30: all may have failed"),
+        (
+            LifeData(suspensions=(10,), intervals=((0, 20), (40, 41)), entries=(0, 0, 40)),
+            r"intervals: \[0, 20\], \[40, 41\]: all may have failed",
+        ),
         (LifeData(intervals=((0, 40), (0, 50))), "intervals: .*: nothing was seen sound"),
         (LifeData(failures=(49.9999999999, 50)), "failures: .*: all have failed at the same age but for"),
         (LifeData(intervals=((0, 40),), suspensions=(100,)), "data: 1 failed: the likeliest shape is below"),

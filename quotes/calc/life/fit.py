@@ -47,13 +47,14 @@ def eta_of(ages: Ages, beta: float, log_theta: float) -> float:
 def refuse_without_fit(data: LifeData) -> None:
     """Raises BadRequest where shape and characteristic life can't both be found.
 
-    The shape grows without end where all that failed may have failed at one age that no other item passed.
+    The shape grows without end where all that failed may have failed at one age, or as soon as they were
+    watched past it, and no item was watched sound past it.
     """
     if not data.failed:
         allowed = "at least one failure or interval is needed; or give beta"
         raise BadRequest((Fault("failures", "none", allowed),))
     refuse_without_run(data)
-    passed = max(data.last_good)
+    passed = max(left for _, left in data.stretches)
     first = min((*data.failures, *(high for _, high in data.intervals)))
     if passed <= first:
         field = "failures" if data.failures else "intervals"
@@ -63,7 +64,7 @@ def refuse_without_fit(data: LifeData) -> None:
 
 def refuse_without_run(data: LifeData) -> None:
     """Raises BadRequest where nothing was seen to run."""
-    if not any(left > entry for left, entry in zip(data.last_good, data.entered, strict=True)):
+    if not data.stretches:
         allowed = "nothing was seen sound while under observation: at least one such age is needed"
         raise BadRequest((Fault("intervals" if data.failed else "suspensions", _what_failed(data), allowed),))
 

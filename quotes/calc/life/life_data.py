@@ -61,6 +61,12 @@ class LifeData(Value):
         """The age at which each item came under observation."""
         return self.entries or (0.0,) * len(self.last_good)
 
+    @property
+    def stretches(self) -> tuple[tuple[float, float], ...]:
+        """From entry to the age last known sound, of the items that ran at all while they were watched."""
+        watched = zip(self.entered, self.last_good, strict=True)
+        return tuple((entry, left) for entry, left in watched if left > entry)
+
 
 class LifeAsked(LifeData):
     """Life data, with what is to be made of it."""

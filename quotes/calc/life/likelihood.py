@@ -21,6 +21,9 @@ SLACK = 1e-6
 HOLDS = (-690.0, 6.5)
 """Logarithms of y within which y / (e^y - 1) is in a double's reach; beyond them it is 1, or nothing."""
 
+TINY = -40.0
+"""Below it the logarithm of 1 - exp(-y) is that of y, to all digits."""
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Ages:
@@ -46,12 +49,12 @@ class Ages:
 
 def ages_of(data: LifeData) -> Ages:
     """The data made ready for the sums."""
-    ran = [(x, e) for x, e in zip(data.last_good, data.entered, strict=True) if x > e]
+    ran = [(left, entry) for entry, left in data.stretches]
     scale = max((*data.last_good, *(high for _, high in data.intervals)))
     return Ages(
         scale=scale,
         failed=np.log(np.array(data.failures) / scale),
-        left=np.log(np.array([x for x, _ in ran]) / scale),
+        left=np.log(np.array([left for left, _ in ran]) / scale),
         left_gap=_gap(ran),
         found=np.log(np.array([high for _, high in data.intervals]) / scale),
         found_gap=_gap([(high, low) for low, high in data.intervals]),
@@ -105,8 +108,8 @@ def log_likelihoods(ages: Ages, beta: Floats, log_theta: Floats) -> Floats:
     shape, theta = beta[:, None], log_theta[:, None]
     with np.errstate(over="ignore", divide="ignore"):
         run = (np.exp(theta + shape * ages.left) * -np.expm1(shape * ages.left_gap)).sum(axis=1)
-        step = np.exp(theta + shape * ages.found) * -np.expm1(shape * ages.found_gap)
-        found = np.log(-np.expm1(-step)).sum(axis=1)
+        step = theta + shape * ages.found + np.log(-np.expm1(shape * ages.found_gap))
+        found = np.where(step < TINY, step, np.log(-np.expm1(-np.exp(np.maximum(step, TINY))))).sum(axis=1)
     hazard = ages.failed.size * (np.log(beta) + log_theta - math.log(ages.scale))
     failed = hazard + (beta - 1.0) * ages.failed.sum()
     return np.asarray(failed + found - run)
