@@ -75,7 +75,7 @@ def open_sheet(quote: Quote, tier: str, request: Request | None = None) -> Opene
 
 
 def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> HttpResponse:
-    """Make the edit that was posted, keep it and show the sheet. What has a fault is not kept; it stays typed."""
+    """Make the edit that was posted, keep it and show the sheet. A fault is not kept, and stays typed."""
     option = comparison.option(opened.tier)
     made = edited(request.POST, opened.stored, option, refuses_unsafe=opened.refuses_unsafe)
     if made.request is None:
