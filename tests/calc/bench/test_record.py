@@ -78,6 +78,11 @@ def test_every_article_of_the_pick_list_is_asked_for(tier: str) -> None:
     } <= found.keys()
 
 
+def test_a_part_that_was_sold_by_hand_is_asked_for_though_no_rule_renews_it() -> None:
+    by_hand = real_comparison().option("full").model_copy(update={"renewed": {}, "operations": ()})
+    assert "cam_intake" in work_of(Agreed(by_hand), shipped("four600")).renewed
+
+
 def observed(code: str, engine: EngineCatalogue) -> Observed | None:
     """The finding on its first component that this engine has."""
     finding = engine.findings.get(code)
