@@ -13,7 +13,9 @@ from uuid import uuid4
 import pytest
 from django.db import connection, transaction
 
+from quotes.actions.books.journal import pass_the_gate
 from quotes.actions.books.months import lock_month
+from quotes.actions.books.numbers import series_number
 from quotes.actions.books.payments import allocate
 from quotes.actions.books.refused import BillEnteredAlready, MonthClosed, NotAllocatable, NothingToPayBack
 from quotes.actions.books.write_off import write_off
@@ -22,10 +24,11 @@ from quotes.models import (
     Acceptance,
     Allocation,
     Counter,
+    MonthLock,
     Payment,
     SupplierBill,
 )
-from quotes.queries.books.ledger import ledger_faults
+from quotes.queries.books.ledger import deposits_held, ledger_faults
 from tests.books import cast
 from tests.books.cast import GROSS, LATER, NOW, ON
 from tests.books.ledger_cast import billed, bounced, deposit, item_of, marel, paid, paid_back, still_open
@@ -148,12 +151,16 @@ def test_payments_and_bounces_in_any_order_wait_for_each_other(build: Acceptance
     assert ledger_faults() == ()
 
 
-@pytest.mark.parametrize("document", [lambda: paid("5", customer=marel()), lambda: billed(uuid4().hex)])
+DOCUMENTS = [lambda: paid("5", customer=marel()), lambda: billed(uuid4().hex)]
+
+
+@pytest.mark.parametrize("document", DOCUMENTS)
+@pytest.mark.parametrize("is_first", [True, False])
 def test_a_month_is_not_closed_while_a_document_is_on_its_way_into_it(
-    build: Acceptance, document: Callable[[], object]
+    build: Acceptance, document: Callable[[], object], is_first: bool
 ) -> None:
-    paid("1", customer=marel())
-    billed("0")
+    if not is_first:
+        document()
     order: list[str] = []
     posted = Event()
 
@@ -174,6 +181,38 @@ def test_a_month_is_not_closed_while_a_document_is_on_its_way_into_it(
     assert order == ["document", "month"]
     with pytest.raises(MonthClosed):
         document()
+
+
+def test_who_closes_a_month_and_who_enters_a_bill_do_not_wait_for_each_other(build: Acceptance) -> None:
+    billed("0")
+    numbered = Event()
+
+    def enter() -> None:
+        with transaction.atomic():
+            series_number(kind="S", on=ON)
+            numbered.set()
+            sleep(0.3)
+            pass_the_gate()
+
+    def close() -> None:
+        numbered.wait(30)
+        lock_month(month=ON, by=books(), now=LATER)
+
+    in_threads(enter, close)
+
+    assert MonthLock.objects.holds(ON)
+
+
+def test_a_deposit_is_either_paid_back_or_taken_off(build: Acceptance) -> None:
+    deposit(build, "100")
+    draft = cast.drafted(build)
+
+    def press(number: int) -> str:
+        return paid_back("100", deposit_of=build).kind if number % 2 else cast.issue(draft).kind
+
+    assert len(set(at_once(press, Refused))) == 1
+    assert deposits_held(ON) == []
+    assert ledger_faults() == ()
 
 
 def in_threads(*each: Callable[[], None]) -> None:

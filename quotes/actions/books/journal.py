@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from quotes.actions.books.numbers import GATE
 from quotes.actions.books.refused import MonthClosed
 from quotes.calc.books.values import Entry
 from quotes.models import (
@@ -26,8 +27,6 @@ from quotes.queries.people import name_of
 
 LONGEST_TEXT = 300
 LONGEST_PARTY = 200
-GATE = "J"
-"""Counter that documents without a counter of their own lock, so that closing a month waits for them."""
 
 
 @transaction.atomic

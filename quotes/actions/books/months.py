@@ -10,9 +10,10 @@ from django.db import transaction
 from django.utils import timezone
 
 from quotes.actions.books.journal import first_of_next, pass_the_gate
+from quotes.actions.books.numbers import hold_the_series
 from quotes.actions.books.refused import MonthNotOver
 from quotes.actions.saving import save_checked
-from quotes.models import Counter, MonthLock
+from quotes.models import MonthLock
 from quotes.queries.people import name_of
 
 
@@ -25,7 +26,7 @@ def lock_month(*, month: date, by: User, now: datetime) -> MonthLock:
     first = month.replace(day=1)
     if timezone.localdate(now) < first_of_next(first):
         raise MonthNotOver(first)
-    list(Counter.objects.select_for_update().order_by("kind", "year"))
+    hold_the_series(first)
     pass_the_gate()
     standing = MonthLock.objects.standing().filter(month=first).first()
     return standing or save_checked(MonthLock(month=first, locked_at=now, locked_by=name_of(by)))

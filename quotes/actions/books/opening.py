@@ -82,8 +82,9 @@ def enter_opening(
     _refuse_twice(on)
     entry = opening_entry(on=on, balances=_balanced(given), accounts=accounts_now())
     keep_items(customers, on)
-    keep_bills(suppliers, on, by, now)
+    # Receipts before bills: whoever closes a month holds the series in the order of their letters.
     keep_deposits(deposits, on, by, now)
+    keep_bills(suppliers, on, by, now)
     pass_the_gate()  # after the numbers, as every document does
     _refuse_twice(on)
     builds = {str(held.build.quote.number): held.build for held in deposits}
