@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import timedelta
+from decimal import Decimal
 from typing import Any
 from uuid import uuid4
 
 from quotes.actions.bench.releasing import HandedOver, release
 from quotes.actions.bench.testing import Looked, keep_check
 from quotes.calc.bench.final_questions import QUESTIONS
-from quotes.models import AssemblyRecord, FinalCheck, Job, Release
+from quotes.models import AssemblyRecord, Engine, FinalCheck, Job, Release, RenewedPart, Segment
 from quotes.queries.bench.new_lives import new_lives_of
 from tests.bench.cast import built_job
 from tests.cast import builder, owner
@@ -24,6 +25,21 @@ GIVEN = HandedOver(
     seal="S-0417",
     unpaid_consent="Pays on Friday, he is known here",
 )
+
+
+def mild_four() -> Job:
+    """A 600 four that came at 4,100 sprint miles, built mild: springs and an inlet cam new, seats cut."""
+    row = built_job()
+    Engine.objects.filter(pk=row.engine_id).update(history_known=True, build_cycles={})
+    row.engine.segments.all().delete()
+    Segment.objects.create(engine=row.engine, order=0, amount=Decimal(4100), unit="mi", duty="sprint")
+    RenewedPart.objects.create(engine=row.engine, component="oil_pump", at=Decimal(3000), unit="mi")
+    return row
+
+
+def renewed(of: Job) -> dict[str, Decimal]:
+    """Components of a job's engine that were renewed, each with the service at which."""
+    return dict(RenewedPart.objects.filter(engine=of.engine_id).values_list("component", "at"))
 
 
 def closed_record(of: Job) -> AssemblyRecord:

@@ -72,26 +72,27 @@ def release(*, job: Job, given: HandedOver, by: User, now: datetime) -> Release:
     money = money_of_job(row, on)
     _refuse_unpaid(money, given, by, now)
     begin_new_lives(job=row, check=check, by=by, now=now)
-    sheet = release_sheet(
-        row,
-        check,
-        record,
-        money,
-        on,
-        number=next_number(kind=SERIES, year=on.year),
-        released_to=given.released_to.strip(),
-        shown=given.shown.strip(),
-        seal=given.seal.strip(),
-        released_by=name_of(by),
-        unpaid_consent=given.unpaid_consent.strip() if money.open_sum else "",
-        consent_by=name_of(by) if money.open_sum else "",
-        old_parts=OLD_PARTS[given.old_parts],
-    )
+    number = next_number(kind=SERIES, year=on.year)
+    sheet = release_sheet(row, check, record, money, on, number=number, **_said(given, money, by))
     kept = _keep(row, sheet, by, now)
     move(job=job, step=Step.RELEASED, by=by, now=now, note=f"{kept.number} to {kept.released_to}"[:500])
     if build := build_of(row):
         mark_done(acceptance=build, by=by, now=now)
     return kept
+
+
+def _said(given: HandedOver, money: Money, by: User) -> dict[str, str]:
+    """What was said at the hand-over, as it is printed; no consent where nothing is open."""
+    unpaid = bool(money.open_sum)
+    return {
+        "released_to": given.released_to.strip(),
+        "shown": given.shown.strip(),
+        "seal": given.seal.strip(),
+        "released_by": name_of(by),
+        "unpaid_consent": given.unpaid_consent.strip() if unpaid else "",
+        "consent_by": name_of(by) if unpaid else "",
+        "old_parts": OLD_PARTS[given.old_parts],
+    }
 
 
 def _standing(job: Job) -> Job:

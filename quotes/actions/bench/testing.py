@@ -101,8 +101,7 @@ def keep_check(*, job: Job, looked: Looked, key: UUID, by: User, now: datetime) 
         raise NotInTheShop(row.number)
     answers = answered(looked.said, looked.notes)
     asked = {one.component: one.level for one in new_lives_of(row)}
-    wrong = faults(answers) | _unsaid(looked, asked)
-    if wrong:
+    if wrong := faults(answers) | _unsaid(looked, asked):
         raise ValidationError(wrong)
     kept = save_checked(
         FinalCheck(

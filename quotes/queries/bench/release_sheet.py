@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import date
 from decimal import Decimal
-from typing import Any, Literal, cast
+from typing import Any
 
 from django.utils import timezone
 
@@ -14,7 +14,7 @@ from quotes.calc.bench.next_due import NextDue
 from quotes.calc.bench.release_sheet import DeclinedLine, DueLine, ReleaseSheet
 from quotes.calc.life.units import WORDS
 from quotes.models import AssemblyRecord, Engine, FinalCheck, Job, Workshop
-from quotes.queries.bench.after import EngineDue, due_of, recorded_now, with_after
+from quotes.queries.bench.after import due_of, recorded_now, with_after
 from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.jobs import build_of, catalogue_of
 from quotes.queries.bench.way_out import Money, answers_of, card_of
@@ -33,19 +33,12 @@ def release_sheet(
 
     `given` says to whom, under which seal and by whom. LookupError where the engine type is gone.
     """
-    workshop, catalogue, build = Workshop.objects.get_or_default(), catalogue_of(job), build_of(job)
+    catalogue, build = catalogue_of(job), build_of(job)
     engine = with_after(Engine.objects.filter(pk=job.engine_id)).get()
     due = due_of(engine, on, catalogue)
-    coins = money_of(on, workshop)
     names = {code: part.name for code, part in catalogue.components.items()}
     return ReleaseSheet(
-        job=job.number,
-        workshop=workshop_party(workshop),
-        customer=customer_party(job.customer),
-        paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
-        currency=coins.currency,
-        decimals=coins.decimals,
-        on=on,
+        **_head(job, on),
         engine_name=catalogue.engine_type.name,
         engine_number=engine.number,
         build=f"{build.tier_name}, {build.quote.title}" if build else "",
@@ -53,19 +46,40 @@ def release_sheet(
         hours_quoted=money.hours_quoted,
         hours_clocked=money.hours_clocked,
         service=service_in_words(engine),
-        record_closed_on=timezone.localdate(record.closed_at),
-        record_closed_by=name_of(record.closed_by),
-        checked_on=timezone.localdate(check.at),
-        checked_by=name_of(check.by),
+        **_signed(check, record),
         checks=answers_of(check),
         renewed=_named(check, "new", names),
         reconditioned=_named(check, "done", names),
         declined=tuple(_declined(job)),
-        dues=tuple(_dues(due)),
+        dues=tuple(_due(one) for one in due.dues[:MOST_DUE]),
         due_unknown=due.unknown,
         card=card_of(check, catalogue, _duty(job, engine)),
         **given,
     )
+
+
+def _head(job: Job, on: date) -> dict[str, Any]:
+    workshop = Workshop.objects.get_or_default()
+    coins = money_of(on, workshop)
+    return {
+        "job": job.number,
+        "workshop": workshop_party(workshop),
+        "customer": customer_party(job.customer),
+        "paper": str(workshop.paper),
+        "currency": coins.currency,
+        "decimals": coins.decimals,
+        "on": on,
+    }
+
+
+def _signed(check: FinalCheck, record: AssemblyRecord) -> dict[str, Any]:
+    """Who closed the record and who took the last look, and when."""
+    return {
+        "record_closed_on": timezone.localdate(record.closed_at),
+        "record_closed_by": name_of(record.closed_by),
+        "checked_on": timezone.localdate(check.at),
+        "checked_by": name_of(check.by),
+    }
 
 
 def _named(check: FinalCheck, level: str, names: dict[str, str]) -> tuple[str, ...]:
@@ -83,11 +97,6 @@ def _declined(job: Job) -> Iterator[DeclinedLine]:
             on=one.on,
             rider_safety=one.rider_safety,
         )
-
-
-def _dues(due: EngineDue) -> Iterator[DueLine]:
-    for one in due.dues[:MOST_DUE]:
-        yield _due(one)
 
 
 def _due(one: NextDue) -> DueLine:
