@@ -11,7 +11,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 
 from quotes.actions.bench.record import Written, close_record, concede, keep_entry
-from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, RecordNotComplete
+from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, RecordNotComplete, RecordWaits
 from quotes.actions.bench.refused import NoYes
 from quotes.calc.bench.record_sheet import RecordSheet
 from quotes.models import AssemblyEntry, Concession, IssuedForGood, Job
@@ -19,6 +19,7 @@ from quotes.queries.bench.record import job_line, job_record, what_is_missing
 from tests.bench.cast import NOW, ON, built_job, job, recorded, written_down
 from tests.bench.parts_cast import real_build
 from tests.bench.teardown_rows import read
+from tests.books.cast import extra_work
 from tests.cast import builder, owner
 from tests.shipped import load_shipped
 
@@ -156,6 +157,14 @@ def test_a_record_with_something_missing_stays_open_and_says_what(of: Job) -> No
         close_record(job=of, by=builder(), now=SOON)
     assert len(refused.value.lacks) == len(what_is_missing(of))
     assert "Crankshaft, turns free, cases joined: nothing is written" in refused.value.lacks
+
+
+def test_while_the_customer_is_asked_about_more_work_the_record_stays_open(of: Job) -> None:
+    assert of.quote
+    written_down(of)
+    extra_work(of.quote.acceptance, accepted=None)
+    with pytest.raises(RecordWaits, match="waits for the customer's answer"):
+        close_record(job=of, by=builder(), now=SOON)
 
 
 def test_without_a_yes_there_is_no_record(db: None) -> None:

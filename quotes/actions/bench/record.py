@@ -13,7 +13,7 @@ from django.utils import timezone
 
 from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.papers import kept_pdf
-from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, RecordNotComplete
+from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, RecordNotComplete, RecordWaits
 from quotes.actions.bench.refused import NotInTheShop, NoYes
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
@@ -21,7 +21,16 @@ from quotes.calc.bench.record import Requirement
 from quotes.calc.bench.record_missing import missing
 from quotes.calc.bench.record_sheet import RecordSheet
 from quotes.calc.bench.units_read import Fault, value_of
-from quotes.models import AssemblyEntry, AssemblyRecord, Concession, Instrument, Job, Step, StoredFile
+from quotes.models import (
+    AssemblyEntry,
+    AssemblyRecord,
+    Concession,
+    ExtraWork,
+    Instrument,
+    Job,
+    Step,
+    StoredFile,
+)
 from quotes.queries.bench.record import TAKEN_BACK, JobRecord, job_record
 from quotes.queries.bench.record_sheet import record_sheet, what_words
 from quotes.queries.people import name_of, roles_of
@@ -159,7 +168,7 @@ def concede(
 def close_record(*, job: Job, by: User, now: datetime) -> AssemblyRecord:
     """Close the record and keep it as it stands; the job goes on to testing. A closed one is given back.
 
-    RecordNotComplete with all that is missing, NoYes, NotInTheShop.
+    RecordNotComplete with all that is missing, RecordWaits, NoYes, NotInTheShop.
     """
     row = locked_job(job)
     if standing := AssemblyRecord.objects.filter(job=row).first():
@@ -169,6 +178,8 @@ def close_record(*, job: Job, by: User, now: datetime) -> AssemblyRecord:
     record = job_record(row)
     if not record.requirements:
         raise NoYes(row.number)
+    if waiting := ExtraWork.objects.waiting().filter(build__quote=row.quote_id).first():
+        raise RecordWaits(row.number, waiting.number)
     if lacks := record.lacks():
         told = [f"{what_words(one.requirement, one.place, record)}: {one.words}" for one in lacks]
         raise RecordNotComplete(row.number, told)

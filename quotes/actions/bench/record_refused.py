@@ -28,6 +28,16 @@ class RecordNotComplete(Refused):
         super().__init__(f"The record of {number} can't be closed, {what}: {shown}{more}.")
 
 
+class RecordWaits(Refused):
+    """The customer has been asked about more work, and his yes would bring more to write down."""
+
+    def __init__(self, number: str, extra: str) -> None:
+        super().__init__(
+            f"The record of {number} waits for the customer's answer to {extra}: close it when he has given "
+            "it, or when the offer is taken back."
+        )
+
+
 class OnlyTheOwner(Refused):
     """A concession is the owner's word alone."""
 
