@@ -19,6 +19,7 @@ from tests.bench.way_out_cast import closed_record, handed_over, ready_job
 from tests.books.page_forms import text_of, typed
 from tests.cast import builder, desk, owner
 from tests.quotes.cast import NOW
+from tests.quotes.enquiry_cast import booking, enquiry
 from tests.shipped import load_shipped
 
 
@@ -115,6 +116,14 @@ def test_the_owner_hands_it_over_and_the_papers_are_served_as_stored(client: Cli
         first, again = (client.get(reverse(name, args=[of.pk])) for _ in range(2))
         assert first.content.startswith(b"%PDF")
         assert first.headers["ETag"] == f'"{hashlib.sha256(again.content).hexdigest()}"'
+
+
+def test_what_was_agreed_of_the_old_parts_at_the_booking_stands_ready(client: Client, of: Job) -> None:
+    ready_job(of)
+    Job.objects.filter(pk=of.pk).update(booking=booking(enquiry(of.engine), old_parts="scrapped"))
+    client.force_login(desk())
+
+    assert typed(client.get(reverse("job-release", args=[of.pk])))["release-old_parts"] == ["scrapped"]
 
 
 def test_without_a_record_the_page_says_what_is_missing(at_bench: Client, of: Job) -> None:

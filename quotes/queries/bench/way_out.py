@@ -13,7 +13,7 @@ from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.bench.final_questions import Answer
 from quotes.calc.bench.powers import Compared, compare_powers, peak_of
 from quotes.calc.bench.running_in import Bore, Rings, Rule, RunningIn, running_in
-from quotes.models import FinalCheck, Job, OpenItem, Release, RunningInRule, TestRun
+from quotes.models import FinalCheck, Job, OldParts, OpenItem, Release, RunningInRule, TestRun
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.books.build import build_account
@@ -58,6 +58,12 @@ def last_check(job: Job) -> FinalCheck | None:
 
 def answers_of(check: FinalCheck) -> tuple[Answer, ...]:
     return tuple(Answer.model_validate(one) for one in check.answers)
+
+
+def old_parts_agreed(job: Job) -> str:
+    """What was agreed of the old parts when the engine was booked: returned or scrapped; else empty."""
+    agreed = job.booking.old_parts if job.booking else ""
+    return agreed if agreed in (OldParts.RETURNED, OldParts.SCRAPPED) else ""
 
 
 def release_of(job: Job) -> Release | None:

@@ -20,7 +20,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Job, Release
 from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.jobs import build_of
-from quotes.queries.bench.way_out import last_check, money_of_job, release_of
+from quotes.queries.bench.way_out import last_check, money_of_job, old_parts_agreed, release_of
 from quotes.views.access import role_required
 from quotes.views.bench.test_runs import the_job
 from quotes.views.books.parts import is_owner, money_options, served
@@ -37,7 +37,8 @@ def hand_over(request: HttpRequest, pk: int) -> HttpResponse:
     if (row := release_of(job)) is not None:
         return _handed_over(request, job, row)
     form = ReleaseForm(
-        request.POST if request.method == "POST" else None, initial={"released_to": job.customer.name}
+        request.POST if request.method == "POST" else None,
+        initial={"released_to": job.customer.name, "old_parts": old_parts_agreed(job)},
     )
     if request.method == "POST" and form.is_valid():
         try:
