@@ -12,6 +12,7 @@ from django.urls import reverse
 from quotes.models import AssemblyEntry, AssemblyRecord, Concession, Instrument, Job, Photo
 from quotes.queries.bench.record import what_is_missing
 from tests.bench.cast import built_job, recorded, written_down
+from tests.bench.parts_cast import real_build
 from tests.bench.test_pages_receipt import picture
 from tests.books.page_forms import text_of
 from tests.cast import books, builder, desk, owner
@@ -81,6 +82,20 @@ def test_a_page_that_is_older_than_what_stands_changes_nothing_by_itself(at_benc
     assert "Nothing new was written." in words
     assert "before: 10 Nm" in words
     assert AssemblyEntry.objects.standing().get().entered == "12 Nm"
+
+
+def test_another_unit_picked_for_the_next_figure_does_not_turn_those_that_stand(
+    client: Client, db: None
+) -> None:
+    load_shipped()
+    of = built_job(real_build(tier="full"))
+    client.force_login(builder())
+    shafts = {"unit__shaft_float": "mm", "e__shaft_float__0": "0.10"}
+    keep(client, of, "gearbox", "gearbox_bearing", **shafts)
+    after = {"unit__shaft_float": "thou", "e__shaft_float__0": "0.10", "was__e__shaft_float__0": "0.10|mm||"}
+    assert "1 entry kept." in keep(client, of, "gearbox", "gearbox_bearing", e__shaft_float__1="4", **after)
+    rows = AssemblyEntry.objects.order_by("pk").values_list("place", "entered", "entered_unit")
+    assert list(rows) == [("input shaft", "0.10", "mm"), ("output shaft", "4", "thou")]
 
 
 def test_emptying_a_field_takes_its_entry_back(at_bench: Client, of: Job) -> None:

@@ -38,6 +38,9 @@ from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
 
 WRITES = frozenset({"builder", "owner"})
+NOTHING_NEW = (
+    "Nothing new was written. A figure keeps its unit: to write it in another, empty its field first."
+)
 CHOSEN = "record_instrument"
 """The instrument last chosen, kept with the sign-in so that it is chosen once."""
 
@@ -108,7 +111,7 @@ def _keep(request: HttpRequest, job: Job, record: JobRecord, group: str) -> Http
             faults[name] = str(wrong)
     if faults:
         return _page(request, job, job_record(job), group, Typed(request.POST.dict(), faults))
-    words = f"{kept} {'entry' if kept == 1 else 'entries'} kept." if kept else "Nothing new was written."
+    words = f"{kept} {'entry' if kept == 1 else 'entries'} kept." if kept else NOTHING_NEW
     messages.success(request, words)
     return redirect(f"{reverse('record-group', args=[job.pk, group])}#c-{component}")
 
@@ -136,15 +139,18 @@ def _typed(
 def _written(
     post: Mapping[str, str], name: str, one: Requirement, place: str, record: JobRecord
 ) -> Written | None:
-    """What was changed on the page; what somebody else has changed meanwhile is left as it is."""
+    """What was changed on the page; what somebody else has changed meanwhile is left as it is.
+
+    A figure keeps the unit that it was written in: another one picked for the next figure does not turn it.
+    """
     entered, was = post.get(name, "").strip(), post.get(f"was:{name}", "")
     if not entered:
         back = bool(was) and standing(record, one, place) is not None
         return Written(one.code, place, taken_back=True) if back else None
     unit = post.get(f"unit:{one.code}", "")
     number, batch = post.get(f"p:{one.code}", "").strip(), post.get(f"b:{one.code}", "").strip()
-    said = SAID.get(one.kind, entered)
-    if mark_of(said, unit, number, batch) == was:
+    stood_in = was.split("|")[1] if one.kind == "figure" and was.startswith(f"{entered}|") else unit
+    if mark_of(SAID.get(one.kind, entered), stood_in, number, batch) == was:
         return None
     return Written(one.code, place, entered, unit, number, batch)
 
