@@ -159,7 +159,7 @@ def _page(
     refused: str = "",
 ) -> HttpResponse:
     sheet = _sheet(opened)
-    form, here = yes or YesForm(sheet), engine_shown(opened)
+    form = yes or YesForm(sheet)
     words = customer_sheet(sheet)
     context: dict[str, Any] = {
         **words,
@@ -173,14 +173,22 @@ def _page(
         "acceptance": opened.acceptance,
         "invoices": invoices_shown(opened),
         "extra_work": extra_shown(opened),
-        "engine_here": here,
-        "findings": reports_shown(opened) if here else [],
-        "since_first": since_first(opened.quote, sheet.comparison, request_of(opened.revision)),
+        **_engine(opened, sheet),
         "lapsed": opened.revision.is_lapsed(timezone.localdate()),
         "superseded": opened.link.revision_id != opened.revision.pk,
         "said": list(Reply.objects.filter(revision__quote=opened.quote).order_by("at", "pk")),
     }
     return render(request, "quotes/customer.html", context)
+
+
+def _engine(opened: Opened, sheet: Sheet) -> dict[str, Any]:
+    """The engine while it is with us: what was found in it, and what that changed about the quote."""
+    here = engine_shown(opened)
+    return {
+        "engine_here": here,
+        "findings": reports_shown(opened) if here else [],
+        "since_first": since_first(opened.quote, sheet.comparison, request_of(opened.revision)),
+    }
 
 
 def _file(file: StoredFile) -> HttpResponse:

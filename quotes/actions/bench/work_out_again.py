@@ -17,9 +17,11 @@ from quotes.actions.refused import QuoteClosed, RequestFaults
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Request
+from quotes.calc.bench.adds import Adds
 from quotes.calc.bench.from_teardown import named, with_teardown
 from quotes.models import Acceptance, ExtraWork, FindingSeen, Job, Quote, Step, WorkedAgain
 from quotes.queries.bench.again import known_of, last_of, proposal_of, proposed, request_now, worked_out
+from quotes.queries.bench.findings import standing_findings
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.teardown import shown_by
 from quotes.queries.comparison import comparison_for
@@ -127,20 +129,12 @@ def offer_worked_again(*, again: WorkedAgain, offer: Offer, by: User, now: datet
     if proposal_of(row.job) != row:
         raise OfferedAlready
     adds = proposed(row).adds
-    finding = _worst(row)
     row.extra_work = offer_extra_work(
         build=row.build,
         words=offer.words,
         risk_if_declined=offer.risk,
         lines=adds.lines,
-        about=About(
-            touches=adds.touches,
-            components=adds.components,
-            rider_safety=adds.rider_safety,
-            new_ready_on=offer.new_ready_on,
-            photo=finding.photos.first() if finding else None,
-            finding=finding,
-        ),
+        about=_about(row, adds, offer),
         within_limit=offer.within_limit,
         by=by,
         now=now,
@@ -149,9 +143,20 @@ def offer_worked_again(*, again: WorkedAgain, offer: Offer, by: User, now: datet
     return row.extra_work
 
 
+def _about(row: WorkedAgain, adds: Adds, offer: Offer) -> About:
+    """What the offer bears on, with the worst finding and its photo."""
+    finding = _worst(row)
+    return About(
+        touches=adds.touches,
+        components=adds.components,
+        rider_safety=adds.rider_safety,
+        new_ready_on=offer.new_ready_on,
+        photo=finding.photos.first() if finding else None,
+        finding=finding,
+    )
+
+
 def _worst(row: WorkedAgain) -> FindingSeen | None:
     """The finding that the offer shows: the worst that was seen since the yes."""
-    from quotes.queries.bench.findings import standing_findings
-
     seen = standing_findings(row.job)
     return next((one for one in seen if one.seen_at >= row.build.accepted_at), None)

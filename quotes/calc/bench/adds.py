@@ -56,10 +56,9 @@ def what_it_adds(
     within: Collection[str] = (),
     decimals: int = 2,
 ) -> Adds:
-    """What the new working adds to what stood agreed.
+    """What the new working adds to what stood agreed. `within` were measured and found within limits.
 
-    `prices` are those of the lines said yes to, by key: what was quoted costs what was quoted. `within` are
-    components that were measured and found within limits.
+    `prices` are those of the lines said yes to, by key: what was quoted costs what was quoted.
     """
     base, new = working.base, working.new
     components = _components(base, new, catalogue)

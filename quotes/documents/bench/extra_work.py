@@ -48,21 +48,26 @@ def extra_work_context(sheet: ExtraSheet) -> dict[str, Any]:
         "sheet": sheet,
         "lead": _lead(sheet),
         "sums": _sums(sheet),
-        "lines": [
-            (
-                line.description,
-                f"{line.quantity.normalize():,f} {line.unit}",
-                figure(line.net, sheet.decimals),
-                line.why,
-            )
-            for line in sheet.lines
-        ],
+        "lines": _lines(sheet),
         "dates": _dates(sheet),
         "waits": _waits(sheet),
         "net": _money(sheet, sheet.net),
         "tax": _money(sheet, sheet.tax),
         "gross": _money(sheet, sheet.gross),
     }
+
+
+def _lines(sheet: ExtraSheet) -> list[tuple[str, str, str, str]]:
+    """What, how much, its sum, and why."""
+    return [
+        (
+            line.description,
+            f"{line.quantity.normalize():,f} {line.unit}",
+            figure(line.net, sheet.decimals),
+            line.why,
+        )
+        for line in sheet.lines
+    ]
 
 
 def _lead(sheet: ExtraSheet) -> str:

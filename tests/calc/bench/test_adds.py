@@ -85,6 +85,13 @@ def test_dearer_consumables_are_one_sum_more() -> None:
     assert said(found) == [(sundries.description, Decimal(1), Decimal("7.5"))]
 
 
+def test_cheaper_consumables_are_one_sum_taken_off() -> None:
+    sundries = next(line for line in BASE.lines if line.kind == "consumables")
+    price = sundries.unit_price - Decimal("7.5")
+    found = adds(with_line(sundries.key, unit_price=price, net=price))
+    assert said(found) == [(sundries.description, Decimal(-1), Decimal("7.5"))]
+
+
 def reason(code: str) -> Reason:
     return Reason(component=code, name=code, code="finding", sentence="Found.", state="must")
 
