@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from decimal import Decimal
 
 import pytest
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from quotes.actions.bench.findings_report import issue_findings
 from quotes.actions.bench.jobs import move
@@ -58,6 +60,20 @@ def test_the_job_leads_to_its_findings_and_says_that_the_quote_is_behind(at_desk
     shown = at_desk.get(reverse("job", args=[row.pk])).content.decode()
     assert "Tell the customer what was found" in shown
     assert "the quote does not know all of the teardown yet" in shown
+
+
+def test_once_they_are_told_the_job_leads_to_the_quote_until_it_is_issued(at_desk: Client) -> None:
+    row = found_job()
+    at_desk.post(reverse("findings-issue", args=[row.pk]))
+    address = reverse("job", args=[row.pk])
+    assert "Work the quote out again, and issue it" in at_desk.get(address).content.decode()
+    cast.issued(Quote.objects.get(), now=timezone.now() + timedelta(days=1), papers=False)
+    assert "Work the quote out again, and issue it" not in at_desk.get(address).content.decode()
+
+
+def test_an_engine_without_a_quote_says_what_is_to_be_done_first(at_desk: Client) -> None:
+    row = job()
+    assert "No quote yet." in page(at_desk, row)
 
 
 def test_one_press_leads_to_the_draft_with_what_changed_against_the_first_quote(at_desk: Client) -> None:

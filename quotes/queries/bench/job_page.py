@@ -58,6 +58,8 @@ def _in_order(facts: Facts) -> Next | None:
         return Next("Assembly begins", step=Step.ASSEMBLING)
     if facts.step == Step.STRIPPED:
         return Next("Tell the customer what was found", url_name="findings")
+    if facts.step == Step.FINDINGS and not facts.quoted_since:
+        return Next("Work the quote out again, and issue it", url_name="findings")
     if facts.step == Step.ASSEMBLING:
         return Next("Write the assembly record", url_name="record")
     if facts.step == Step.TESTING:
