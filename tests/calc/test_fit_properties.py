@@ -78,6 +78,7 @@ def test_nothing_near_the_fit_is_likelier(data: LifeData, shape: float, life: fl
 def test_one_more_survivor_never_shortens_the_life_of_a_known_shape(
     data: LifeData, age: float, beta: float
 ) -> None:
+    """With the shape free an early one can, by a hair: it makes the shape steeper."""
     plain = data.model_copy(update={"entries": ()})
     more = plain.model_copy(update={"suspensions": (*data.suspensions, age)})
     before, after = fit_eta(plain, beta, 0.9), fit_eta(more, beta, 0.9)

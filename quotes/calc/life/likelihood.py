@@ -62,9 +62,10 @@ def ages_of(data: LifeData) -> Ages:
 
 
 def _gap(pairs: list[tuple[float, float]]) -> Floats:
-    """Logarithm of second over first of each pair, sharp where they are close."""
+    """Logarithm of second over first of each pair, sharp where they are close and where they are not."""
+    above, below = np.array(pairs).reshape(-1, 2).T
     with np.errstate(divide="ignore"):
-        return np.array([float(np.log1p((below - above) / above)) for above, below in pairs])
+        return np.where(2 * below > above, np.log1p((below - above) / above), np.log(below / above))
 
 
 def log_run(ages: Ages, beta: float) -> float:
