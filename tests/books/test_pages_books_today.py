@@ -138,7 +138,7 @@ def test_a_ledger_that_does_not_agree_with_itself_is_said_first(
 def test_one_build_and_twenty_cost_desk_and_owner_the_same_queries(
     build: Acceptance, django_assert_num_queries: DjangoAssertNumQueries
 ) -> None:
-    clients = {browser("desk"): 43, browser("owner"): 59}
+    clients = {browser("desk"): 44, browser("owner"): 60}
     every(build, "A")
     for client, cost in clients.items():
         with django_assert_num_queries(cost):
