@@ -14,12 +14,13 @@ from io import BytesIO
 from pathlib import Path
 
 import django
+from django.db.models import Count
 from django.urls import reverse
 from django.utils import timezone
 from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from tests.browser.chromium import PHONE, launch
+from tests.browser.chromium import DESK, PHONE, launch
 
 # Models can be imported only once Django stands; the data is the demo's own (DATA_DIR).
 os.environ["DJANGO_SETTINGS_MODULE"] = "quotes.settings"
@@ -32,13 +33,15 @@ from quotes.actions.files import quote_pdf_file  # noqa: E402
 from quotes.actions.links import new_link  # noqa: E402
 from quotes.management.commands.load_demo import demo_password  # noqa: E402
 from quotes.management.demo import shown_revision  # noqa: E402
-from quotes.models import Quote, Revision  # noqa: E402
+from quotes.models import Invoice, InvoiceKind, Job, Quote  # noqa: E402
 
 FOLDER = Path("fixtures/pictures")
 PORT = "8765"
 SITE = f"http://127.0.0.1:{PORT}"
 TALL = (1280, 1360)
 """Tall enough for the card and the options under it."""
+TABLET = (820, 1180)
+"""The tablet at the bench, upright."""
 COLOURS = 64
 """Ink on paper needs few: a picture stays under a hundred kilobytes."""
 
@@ -50,17 +53,48 @@ def main() -> None:
     quote = revision.quote
     with _served(), sync_playwright() as playwright:
         browser = launch(playwright)
-        desk = _opened(browser, TALL)
-        desk.goto("/sign-in/")
-        desk.get_by_label("Your sign-in name").fill("desk")
-        desk.get_by_label("Password").fill(demo_password())
-        desk.keyboard.press("Enter")
-        desk.wait_for_load_state("networkidle")
+        desk = _signed_in(browser, "desk", TALL)
         _take(desk, f"/quotes/{quote.pk}/card/", "new-quote")
         _take(desk, f"/quotes/{quote.pk}/", "worksheet")
         _take(_opened(browser, (PHONE[0], TALL[1])), _customer_link(quote), "customer-phone")
+        _books_and_bench(browser)
         browser.close()
-    _first_page_of_pdf(revision)
+    _first_page_of_pdf(bytes(quote_pdf_file(revision=revision).content), "pdf")
+    _first_page_of_pdf(bytes(_invoice_shown().pdf.content), "invoice-pdf")
+
+
+def _books_and_bench(browser: Browser) -> None:
+    """Pages that the demo's year fills: the owner's, for whom nothing is left out."""
+    owner, job = _signed_in(browser, "owner", DESK), _job_shown()
+    _take(owner, "/", "day-sheet")
+    _take(owner, reverse("overdue"), "overdue")
+    _take(owner, reverse("invoice", args=[_invoice_shown().pk]), "invoice")
+    _take(owner, reverse("bench"), "bench")
+    _take(owner, reverse("job", args=[job.pk]), "job")
+    tablet = _signed_in(browser, "builder", TABLET)
+    _take(tablet, reverse("teardown", args=[job.pk]), "teardown-tablet")
+
+
+def _invoice_shown() -> Invoice:
+    """The latest invoice that a customer still owes something of."""
+    rows = Invoice.objects.filter(kind=InvoiceKind.INVOICE).select_related("pdf")
+    return rows.filter(item__open_amount__gt=0).latest("issued_at")
+
+
+def _job_shown() -> Job:
+    """The engine on the bench with most readings."""
+    rows = Job.objects.in_the_shop().annotate(read=Count("readings"))
+    return rows.order_by("-read", "pk")[0]
+
+
+def _signed_in(browser: Browser, name: str, size: tuple[int, int]) -> Page:
+    page = _opened(browser, size)
+    page.goto("/sign-in/")
+    page.get_by_label("Your sign-in name").fill(name)
+    page.get_by_label("Password").fill(demo_password())
+    page.keyboard.press("Enter")
+    page.wait_for_load_state("networkidle")
+    return page
 
 
 def _opened(browser: Browser, size: tuple[int, int]) -> Page:
@@ -88,10 +122,9 @@ def _customer_link(quote: Quote) -> str:
     return reverse("customer-quote", args=[made.token])
 
 
-def _first_page_of_pdf(revision: Revision) -> None:
-    content = bytes(quote_pdf_file(revision=revision).content)
+def _first_page_of_pdf(content: bytes, name: str) -> None:
     drawing = ["pdftoppm", "-png", "-r", "100", "-f", "1", "-l", "1", "-singlefile", "-"]
-    _keep(subprocess.run(drawing, input=content, capture_output=True, check=True).stdout, "pdf")
+    _keep(subprocess.run(drawing, input=content, capture_output=True, check=True).stdout, name)
 
 
 @contextmanager
