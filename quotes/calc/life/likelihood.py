@@ -65,7 +65,8 @@ def _gap(pairs: list[tuple[float, float]]) -> Floats:
     """Logarithm of second over first of each pair, sharp where they are close and where they are not."""
     above, below = np.array(pairs).reshape(-1, 2).T
     with np.errstate(divide="ignore"):
-        return np.where(2 * below > above, np.log1p((below - above) / above), np.log(below / above))
+        near, far = np.log1p((below - above) / above), np.log(below / above)
+    return np.asarray(np.where(2 * below > above, near, far))
 
 
 def log_run(ages: Ages, beta: float) -> float:
