@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field, ValidationError
+from pydantic_core import PydanticCustomError
 
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.ask.read_request import fault_of
@@ -22,7 +23,7 @@ SHOWN = 5
 def _no_yes_or_no(value: object) -> object:
     """JSON's true would be read as an age of 1."""
     if isinstance(value, bool):
-        raise ValueError("must be a number")
+        raise PydanticCustomError("number", "must be a number")
     return value
 
 
