@@ -16,7 +16,8 @@ def token_hash(token: str) -> str:
 
 class LinkQuerySet(models.QuerySet["Link"]):
     def by_token(self, token: str) -> LinkQuerySet:
-        return self.filter(token_hash=token_hash(token)).select_related("quote__latest", "revision")
+        found = self.filter(token_hash=token_hash(token))
+        return found.select_related("quote__latest", "quote__acceptance__called_off", "revision")
 
     def working(self, now: datetime) -> LinkQuerySet:
         """Neither withdrawn nor run out."""

@@ -72,7 +72,8 @@ def _books_and_bench(browser: Browser) -> None:
     _take(owner, reverse("bench"), "bench")
     _take(owner, reverse("job", args=[job.pk]), "job")
     tablet = _signed_in(browser, "builder", TABLET)
-    _take(tablet, reverse("teardown", args=[job.pk]), "teardown-tablet")
+    _take(tablet, reverse("teardown", args=[_job_in_hand().pk]), "teardown-tablet")
+    _take(tablet, reverse("findings", args=[job.pk]), "findings-tablet")
 
 
 def _invoice_shown() -> Invoice:
@@ -82,7 +83,12 @@ def _invoice_shown() -> Invoice:
 
 
 def _job_shown() -> Job:
-    """The engine on the bench with most readings."""
+    """The engine that was measured most."""
+    return Job.objects.annotate(read=Count("readings")).order_by("-read", "pk")[0]
+
+
+def _job_in_hand() -> Job:
+    """The engine on the bench that was measured most."""
     rows = Job.objects.in_the_shop().annotate(read=Count("readings"))
     return rows.order_by("-read", "pk")[0]
 

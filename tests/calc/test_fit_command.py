@@ -61,7 +61,7 @@ def test_without_a_failure_there_is_a_bound_from_below(tmp_path: Path) -> None:
         ([], r"data: \[\]: an object with failures"),
     ],
 )
-def test_faults_end_with_status_1(tmp_path: Path, data: object, said: str) -> None:
+def test_faults_end_with_status_2(tmp_path: Path, data: object, said: str) -> None:
     with pytest.raises(CommandError, match=said) as stopped:
         run(tmp_path, data)
-    assert stopped.value.returncode == 1
+    assert stopped.value.returncode == 2

@@ -13,6 +13,9 @@ from quotes.calc.life.fit_answer import answer
 from quotes.calc.life.life_data import read_life_data
 from quotes.management.json_file import load_json
 
+BAD_INPUT = 2
+"""Exit status, as of the other sums without the site."""
+
 
 class Command(BaseCommand):
     """`fit_life DATA.json`: shape, characteristic life and their bounds as JSON on standard output."""
@@ -27,5 +30,6 @@ class Command(BaseCommand):
         try:
             found = answer(read_life_data(load_json(options["data"])))
         except BadRequest as error:
-            raise CommandError("\n".join(str(fault) for fault in error.faults)) from error
+            faults = "\n".join(str(fault) for fault in error.faults)
+            raise CommandError(faults, returncode=BAD_INPUT) from error
         self.stdout.write(json.dumps(found.as_json(), indent=2))
