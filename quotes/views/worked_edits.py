@@ -74,6 +74,16 @@ def _boxes(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bo
     return Edited(asked, left=tuple(left))
 
 
+def goes_with(option: Option, left: tuple[str, ...]) -> str:
+    """Why a line can't be left by itself, or nothing: what brought it along is not left with it."""
+    whys = [option.renewed.get(code) or option.reconditioned.get(code) for code in left]
+    going = {why.name for why in whys if why}
+    for why in whys:
+        if why and why.code in {"companion", "comes_with"} and not going & set(why.chain[:-1]):
+            return f"{why.name} can't be left alone. {why.sentence} Leave that as well, or keep both."
+    return ""
+
+
 def still_in(option: Option, left: tuple[str, ...]) -> str:
     """Why what was to be left is in all the same: something else that stays in brings it along."""
     for code in left:

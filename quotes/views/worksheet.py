@@ -29,7 +29,7 @@ from quotes.views.access import role_required
 from quotes.views.card_keeping import version_of
 from quotes.views.issue_part import issue_context
 from quotes.views.person import signed_in
-from quotes.views.worked_edits import edited, still_in
+from quotes.views.worked_edits import edited, goes_with, still_in
 from quotes.views.worked_sheet import component_names, worked_sheet
 
 
@@ -81,7 +81,7 @@ def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> Htt
     if made.request is None:
         return render_sheet(request, opened, forms=made.forms, refused=made.refused)
     after = open_sheet(opened.quote, opened.tier, made.request)
-    if refused := _against(after, made.left):
+    if refused := goes_with(option, made.left) or _against(after, made.left):
         return render_sheet(request, opened, refused=refused)
     try:
         kept = save_draft(

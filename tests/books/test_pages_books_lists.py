@@ -217,4 +217,4 @@ def test_one_row_and_twenty_cost_the_same_queries(
             client.get(reverse(name))
 
 
-COST = {"journal": 8, "overdue": 16, "margin": 18}
+COST = {"journal": 8, "overdue": 16, "margin": 20}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from catalogue.calc.engine import Component, Duty, EngineCatalogue, Grade, Part, Tier
@@ -164,6 +164,14 @@ def planned_use(request: Request, duty: Duty) -> float:
     if planned.events is not None:
         return planned.events * (season(duty) / duty.season_events)
     return season(duty)
+
+
+def unrestricted(case: Case) -> Case:
+    """The same case with nothing left by hand."""
+    edits = dict(case.request.edits)
+    edits[case.tier.code] = case.edits.model_copy(update={"leave": ()})
+    request = case.request.model_copy(update={"leave": (), "edits": edits})
+    return replace(case, request=request)
 
 
 def make_case(request: Request, catalogue: EngineCatalogue, shop: Shop, tier: str) -> Case:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
 
@@ -12,8 +12,8 @@ from quotes.calc.life.draws import mean_chance
 from quotes.calc.life.horizon import rider_wears
 from quotes.calc.life.wear import Wear
 from quotes.calc.money.pricing import Pricing
-from quotes.calc.scope.case import Case
-from quotes.calc.scope.grounds import Grounds
+from quotes.calc.scope.case import Case, unrestricted
+from quotes.calc.scope.grounds import Grounds, grounds_of
 from quotes.calc.scope.implications import Graph, Node, close
 from quotes.calc.scope.must import MustList
 from quotes.calc.scope.plan import Plan
@@ -49,6 +49,8 @@ class Scope:
     """Chance over the span."""
     best: float
     """The best that could be had over the span."""
+    left_by_hand: bool = False
+    """The target is not reached for what was left by hand, and nothing else was taken in its place."""
 
     @property
     def target_met(self) -> bool:
@@ -126,6 +128,8 @@ class _Decision:
         all_new = self._all_new()
         asked = self.case.request.target
         target = float(asked) if asked is not None else DEFAULT_TARGET * all_new
+        if self.case.leave:
+            return replace(self._finished(self._less_what_is_left(), target, best=None), left_by_hand=True)
         plan = self._reaching(target)
         if plan is not None:
             return self._finished(plan, target, best=None)
@@ -146,6 +150,21 @@ class _Decision:
             reached=reached,
             best=reached if best is None else max(best, reached),
         )
+
+    def _less_what_is_left(self) -> Plan:
+        """The plan with nothing left by hand, less what is left and what would bring it along.
+
+        Nothing else is taken in its place: who leaves a line wants that line off, not another one on.
+        """
+        whole = _Decision(grounds_of(unrestricted(self.case))).scope().plan
+        left = {(kind, code) for code in self.case.leave for kind in ("new", "done")}
+        seeds = dict(self.musts.seeds)
+        for node, must in whole.seeds.items():
+            if node not in self.musts.parents and not left & close(self.graph, [node]).keys():
+                seeds.setdefault(node, must)
+        for node in [node for node in seeds if node in left]:
+            del seeds[node]
+        return Plan(whole.catalogue, self.graph, seeds, close(self.graph, seeds), self.musts.pieces)
 
     def _all_new(self) -> float:
         """What an engine with nothing old in it reaches, before faults of our own."""
@@ -177,7 +196,7 @@ class _Decision:
 
     def _safest(self) -> Chosen:
         chosen = self.programme.safest(rider_at_most=self.ceiling, gross_at_most=None)
-        return chosen or Chosen(frozenset(), frozenset(), frozenset())
+        return chosen or Chosen(frozenset(), frozenset(), frozenset(), frozenset())
 
     def _for_budget(self, gross: float) -> Plan:
         """The safest plan whose price with tax keeps within the budget; the must list where nothing does.
@@ -226,7 +245,7 @@ class _Decision:
     def _with(self, chosen: Chosen, forced: frozenset[str] = frozenset()) -> Plan:
         """The must list with what was chosen on top, each with the reason that bought it."""
         extras: list[tuple[Node, float]] = [
-            *((("new", c), self._gain(c, new=True)) for c in chosen.new),
+            *((("new", c), self._gain(c, new=True)) for c in chosen.bought),
             *((("done", c), self._gain(c, new=False)) for c in chosen.done - chosen.new),
         ]
         extras.sort(key=lambda extra: (-extra[1], extra[0]))

@@ -52,11 +52,15 @@ class Costs:
 
 @dataclass(frozen=True, slots=True)
 class Chosen:
-    """What a plan takes beyond the must list's own closure, and the ways in that it uses."""
+    """What a plan takes beyond the must list's own closure, and the ways in that it uses.
+
+    `bought` are those of the new articles that come with no other.
+    """
 
     new: frozenset[str]
     done: frozenset[str]
     work: frozenset[str]
+    bought: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,8 +219,10 @@ class Programme:
         if answer.x is None:
             return None
         taken = {key for key, column in self.rows.columns.items() if answer.x[column] > 0.5}
+        new = frozenset(code for kind, code in taken if kind == "new")
         return Chosen(
-            new=frozenset(code for kind, code in taken if kind == "new"),
+            new=new,
+            bought=frozenset(code for code in new if self.scope_rows.bought(code) in taken),
             done=frozenset(code for kind, code in taken if kind == "done"),
             work=frozenset(code for kind, code in taken if kind == "work"),
         )

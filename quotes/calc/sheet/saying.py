@@ -104,7 +104,12 @@ def _target(scope: Scope) -> Iterator[str]:
                 "nothing was left out of it."
             )
         return
-    if scope.target is not None and not scope.target_met:
+    if scope.target is not None and scope.left_by_hand and not scope.target_met:
+        yield (
+            f"With what is left by hand this plan reaches {chance_in_words(scope.reached)}; the aim was "
+            f"{chance_in_words(scope.target)}. Nothing else was taken in its place."
+        )
+    elif scope.target is not None and not scope.target_met:
         yield (
             f"The aim, {chance_in_words(scope.target)}, can't be reached this way: the best is "
             f"{chance_in_words(scope.best)}, and this plan comes within half a per cent of it."
