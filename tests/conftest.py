@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Iterator, Sequence
+from operator import attrgetter
 from typing import Any
 
 import pytest
@@ -90,15 +91,30 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     if config.getoption("second_database"):
-        kept = [item for item in items if _needs_both(item)]
+        kept = _two_cases_each([item for item in items if _needs_both(item)])
         config.hook.pytest_deselected(items=[item for item in items if item not in set(kept)])
         items[:] = kept
 
 
+def _two_cases_each(items: list[pytest.Item]) -> list[pytest.Item]:
+    """Of a test with many cases two are enough to show that a database takes its statements."""
+    cases: dict[str, list[pytest.Item]] = {}
+    for item in items:
+        cases.setdefault(item.nodeid.partition("[")[0], []).append(item)
+    name = attrgetter("nodeid")
+    kept = {each for of_one in cases.values() for each in (min(of_one, key=name), max(of_one, key=name))}
+    return [item for item in items if item in kept or item.get_closest_marker("both_databases")]
+
+
 def _needs_both(item: pytest.Item) -> bool:
-    """Pages, by the name of their file, are asked on SQLite only; their reads and writes on both."""
+    """Pages, by the name of their file, are asked on SQLite only; their reads and writes on both.
+
+    How many queries something takes is the same on both.
+    """
     if item.get_closest_marker("both_databases"):
         return True
+    if "django_assert_num_queries" in getattr(item, "fixturenames", ()):
+        return False
     if item.path.name.startswith("test_pages_") or item.get_closest_marker("one_database"):
         return False
     wanted = {"db", "transactional_db", "live_server"}

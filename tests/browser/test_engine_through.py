@@ -124,7 +124,7 @@ def worked_out_again_and_told(tablet: Page, job: Job) -> None:
 
 
 def says_yes(phone: Page, job: Job) -> None:
-    quote = Quote.objects.get(pk=job.quote_id)
+    quote = Quote.objects.get(job=job)
     issue(quote=quote, by=desk(), now=timezone.now(), class_tick=True, papers=False)
     phone.goto(f"/q/{new_link(quote=quote, by=desk(), now=timezone.now()).token}/")
     phone.locator("#findings").get_by_role("link").first.click()

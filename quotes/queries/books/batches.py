@@ -88,7 +88,9 @@ def _entry(row: JournalEntry, given_up: Mapping[int, OfWriteOff]) -> ExportEntry
         invoice=_issued(row.invoice) if is_sale and row.invoice else None,
         payment=_paid(row.payment) if row.source == "payment" and row.payment else None,
         bill=_billed(row.bill) if row.source == "bill" and row.bill else None,
-        written_off=given_up[row.write_off_id].taxes if row.write_off_id in given_up else (),
+        written_off=given_up[row.write_off_id].taxes
+        if row.write_off_id and row.write_off_id in given_up
+        else (),
     )
 
 

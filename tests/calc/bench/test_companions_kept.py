@@ -72,8 +72,9 @@ def test_a_companion_of_any_finding_or_event_is_sold_ordered_and_recorded(engine
     for finding in catalogue.findings.values():
         for component in finding.any_of or (None,):
             option = least(engine_type, finding, component)
-            named = component is not None and finding.component in finding.renew
-            start = {component if named and c == finding.component else c for c in finding.renew}
+            start = set(finding.renew)
+            if component is not None and finding.component in start:
+                start = start - {finding.component} | {component}
             new, back = brought({c for c in start if c in catalogue.components}, catalogue)
             at = (finding.code, component)
 

@@ -16,7 +16,7 @@ def pull(figure: str, unit: str = "kW", dyno: str = "Roller 2", correction: str 
 def test_the_gain_on_one_dyno() -> None:
     found = compare_powers(pull("80"), pull("86", dyno=" roller  2"))
 
-    assert (found.gain, found.pct, found.unit) == (6, Decimal("7.5"), "kW")
+    assert [found.gain, found.pct, found.unit] == [6, Decimal("7.5"), "kW"]
 
 
 def test_horsepower_before_and_kilowatts_after_are_one_power() -> None:

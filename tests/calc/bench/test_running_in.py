@@ -18,13 +18,13 @@ RINGS = ("rings", "piston", "head_gasket", "valve_seat")
 def test_iron_takes_longer_than_steel_on_plating(rings: Rings, bore: Bore, miles: int) -> None:
     card = running_in(RINGS, rings=rings, bore=bore, by_hours=False)
 
-    assert (card.oil_at, card.revs_until, card.unit, card.rev_limit_pct) == (miles, miles, "mi", 70)
+    assert [card.oil_at, card.revs_until, card.unit, card.rev_limit_pct] == [miles, miles, "mi", 70]
 
 
 def test_an_engine_that_counts_hours_is_told_hours() -> None:
     card = running_in(RINGS, rings="thin_steel", bore="plated", by_hours=True)
 
-    assert (card.oil_at, card.unit) == (2, "h")
+    assert [card.oil_at, card.unit] == [2, "h"]
 
 
 def test_what_was_undone_is_looked_at_again() -> None:
@@ -42,7 +42,7 @@ def test_without_new_rings_nothing_is_bedded_in() -> None:
     shells = running_in(("rod_bearing",), rings="not_renewed", bore="plated", by_hours=False)
 
     assert (clutch.kind, clutch.rev_limit_pct, clutch.recheck[0]) == ("", 100, "clutch free play")
-    assert (shells.kind, shells.rev_limit_pct, shells.oil_at) == ("", 70, 100)
+    assert [shells.kind, shells.rev_limit_pct, shells.oil_at] == ["", 70, 100]
 
 
 def test_common_practice_says_that_it_has_no_source() -> None:
@@ -63,7 +63,7 @@ def test_the_manual_stands_before_common_practice_and_is_named() -> None:
     )
     card = running_in(RINGS, rings="thin_steel", bore="plated", by_hours=False, rule=rule)
 
-    assert (card.oil_at, card.revs_until, card.unit, card.recheck_at) == (1000, 800, "km", None)
+    assert [card.oil_at, card.revs_until, card.unit, card.recheck_at] == [1000, 800, "km", None]
     assert card.steps[0] == "Keep under half throttle."
     assert card.source.startswith("figures from Workshop manual, 4th edition, page 2-7;")
 
