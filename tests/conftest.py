@@ -115,7 +115,8 @@ def _needs_both(item: pytest.Item) -> bool:
         return True
     if "django_assert_num_queries" in getattr(item, "fixturenames", ()):
         return False
-    if item.path.name.startswith("test_pages_") or item.get_closest_marker("one_database"):
+    about_a_page = item.path.name.startswith("test_pages_") or item.path.stem.endswith(("_page", "_pages"))
+    if about_a_page or item.get_closest_marker("one_database"):
         return False
     wanted = {"db", "transactional_db", "live_server"}
     return bool(

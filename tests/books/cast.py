@@ -12,12 +12,12 @@ from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
-from catalogue.calc.money import ZERO
+from catalogue.calc.money import ZERO, round_half_up
 from quotes.actions.books.drafts import save_invoice_draft, start_credit, start_deposit, start_invoice
 from quotes.actions.books.extra_work import answer_extra_work, offer_extra_work
 from quotes.actions.books.issuing import issue_invoice
 from quotes.calc.invoice.draft import Draft, DraftLine
-from quotes.calc.money.tax import deposit, tax_of
+from quotes.calc.money.tax import tax_of
 from quotes.calc.sheet.values import Comparison, Option, Spread
 from quotes.models import (
     Acceptance,
@@ -32,7 +32,6 @@ from quotes.models import (
 )
 from quotes.queries.books.day import money_of
 from quotes.queries.books.sheets import content_of
-from quotes.queries.workshop import shop_rules
 from tests.cast import books, desk
 from tests.quotes import cast
 from tests.quotes.cast import NOW, ON
@@ -103,13 +102,14 @@ def _small(option: Option, code: str) -> Option:
     lines = tuple(line for line in option.lines if line.key in KEPT)
     lines = tuple(line.model_copy(update={"tax_code": code or line.tax_code}) for line in lines)
     net = sum((line.net for line in lines), ZERO)
-    money = money_of(ON)
+    workshop = Workshop.objects.get()
+    money = money_of(ON, workshop)
     groups = tax_of([(line.tax_code, line.net) for line in lines], money.tax_codes, money.decimals)
     tax = sum((group.tax for group in groups), ZERO)
     one = {"lines": lines, "tax_groups": groups}
     sums = {"net": net, "tax": tax, "gross": net + tax}
     spreads = {name: Spread(low=amount, typical=amount, high=amount) for name, amount in sums.items()}
-    asked = deposit(net + tax, shop_rules(ON))
+    asked = round_half_up((net + tax) * workshop.deposit_pct / 100, money.decimals)
     codes = {line.code for line in lines}
     work = tuple(step for step in option.work if step.code in codes)
     return option.model_copy(update={**one, **spreads, "deposit": asked, "work": work})

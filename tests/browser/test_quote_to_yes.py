@@ -15,8 +15,7 @@ from tests.browser.steps import sheet_is_sound, sign_in_by_form
 from tests.quotes import cast
 from tests.shipped import load_shipped
 
-ON_BOTH = pytest.mark.both_databases
-SIZES = [pytest.param(DESK, id="desk", marks=ON_BOTH), pytest.param(PHONE, id="phone")]
+SIZES = [pytest.param(DESK, id="desk", marks=pytest.mark.both_databases), pytest.param(PHONE, id="phone")]
 """How wide the desk's page is changes nothing of what the database is asked."""
 CALLER = "Marel Otten"
 
@@ -62,7 +61,6 @@ def take_the_call(page: Page) -> None:
     page.wait_for_load_state("networkidle")
 
 
-@ON_BOTH
 def test_what_is_typed_while_the_rows_of_a_type_are_on_their_way_stays(
     workshop_at_work: None, open_page: OpenPage
 ) -> None:
@@ -158,7 +156,6 @@ def say_yes(customer: Page) -> None:
     expect(customer.get_by_role("heading", level=1)).to_contain_text("Thank you: yes to")
 
 
-@ON_BOTH
 def test_an_empty_yes_says_what_is_missing_and_records_nothing(
     workshop_at_work: None, open_page: OpenPage
 ) -> None:

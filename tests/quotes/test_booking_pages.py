@@ -221,6 +221,7 @@ def test_the_owner_keeps_terms_that_later_bookings_follow(
     assert SlotDeposit.objects.get(type_code="four600").amount == 160
 
 
+@pytest.mark.both_databases
 @pytest.mark.parametrize(
     ("field", "typed"),
     [("spoken_round_to", "0"), ("kept_inside_days", "400"), ("deposit_four600", "-1"), ("bring", "a\x00")],

@@ -123,6 +123,7 @@ def test_a_customer_s_address_is_kept(customer: Customer, workshop: Workshop) ->
     assert Customer.objects.get().address.splitlines() == ["9 Quince Lane", "Anyborough"]
 
 
+@pytest.mark.both_databases
 @pytest.mark.parametrize(
     ("change", "field"),
     [

@@ -98,6 +98,7 @@ def test_the_card_is_filled_in(desk: Client, engine: Engine) -> None:
     assert (f"{row.budget}", f"{row.needed_on}", row.who_pays) == ("4500.00", "2027-03-20", "The team")
 
 
+@pytest.mark.both_databases
 @pytest.mark.parametrize(
     ("field", "typed", "said"),
     [

@@ -102,6 +102,7 @@ def test_a_tax_code_that_is_taken_out_no_longer_taxes_anything(client: Client) -
     assert shop_rules(ON).taxability["part"] == "none"
 
 
+@pytest.mark.both_databases
 @pytest.mark.parametrize(
     ("change", "part", "row", "field", "said"),
     [
