@@ -67,9 +67,7 @@ def _books_and_bench(browser: Browser) -> None:
     """Pages that the demo's year fills: the owner's, for whom nothing is left out."""
     owner, job = _signed_in(browser, "owner", DESK), _job_shown()
     _take(owner, "/", "day-sheet")
-    _take(owner, reverse("overdue"), "overdue")
     _take(owner, reverse("invoice", args=[_invoice_shown().pk]), "invoice")
-    _take(owner, reverse("bench"), "bench")
     _take(owner, reverse("job", args=[job.pk]), "job")
     tablet = _signed_in(browser, "builder", TABLET)
     _take(tablet, reverse("teardown", args=[_job_in_hand().pk]), "teardown-tablet")
