@@ -20,7 +20,8 @@ def demo(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterator[
     yield from loaded_once("sales-tax", django_db_blocker)
 
 
-pytestmark = pytest.mark.django_db
+# What `make demo` serves is SQLite; tests/quotes/test_load_demo.py loads it on both.
+pytestmark = [pytest.mark.django_db, pytest.mark.one_database]
 
 
 def test_loading_it_again_adds_nothing() -> None:
