@@ -4,27 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-import pytest
 from django.test import Client
 from django.urls import reverse
 
 from quotes.models import DeclinedAdvice, Job, Workshop
-from tests.bench.cast import built_job
 from tests.books.page_forms import text_of, typed
-from tests.cast import builder
-from tests.shipped import load_shipped
-
-
-@pytest.fixture
-def of(db: None) -> Job:
-    load_shipped()
-    return built_job()
-
-
-@pytest.fixture
-def at_bench(client: Client, of: Job) -> Client:
-    client.force_login(builder())
-    return client
 
 
 def refused(client: Client, of: Job, **change: str) -> Any:

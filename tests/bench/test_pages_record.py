@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.db import connection
 from django.test import Client
@@ -17,18 +16,6 @@ from tests.bench.test_pages_receipt import picture
 from tests.books.page_forms import text_of
 from tests.cast import books, builder, desk, owner
 from tests.shipped import load_shipped
-
-
-@pytest.fixture
-def of(db: None) -> Job:
-    load_shipped()
-    return built_job()
-
-
-@pytest.fixture
-def at_bench(client: Client, of: Job) -> Client:
-    client.force_login(builder())
-    return client
 
 
 def group(of: Job, code: str) -> str:

@@ -6,7 +6,6 @@ import hashlib
 from typing import Any
 from uuid import uuid4
 
-import pytest
 from django.test import Client
 from django.urls import reverse
 
@@ -14,25 +13,11 @@ from quotes.actions.links import new_link
 from quotes.calc.bench.final_questions import QUESTIONS
 from quotes.models import FinalCheck, Job, Release, RunningInRule, TestRun
 from quotes.queries.bench.new_lives import new_lives_of
-from tests.bench.cast import built_job
 from tests.bench.way_out_cast import closed_record, handed_over, ready_job
 from tests.books.page_forms import text_of, typed
-from tests.cast import builder, desk, owner
+from tests.cast import desk, owner
 from tests.quotes.cast import NOW
 from tests.quotes.enquiry_cast import booking, enquiry
-from tests.shipped import load_shipped
-
-
-@pytest.fixture
-def of(db: None) -> Job:
-    load_shipped()
-    return built_job()
-
-
-@pytest.fixture
-def at_bench(client: Client, of: Job) -> Client:
-    client.force_login(builder())
-    return client
 
 
 def run(client: Client, of: Job, **change: Any) -> Any:

@@ -13,23 +13,9 @@ from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.bench.clock import start_clock
 from quotes.models import ClockRun, Job, WorkedHours, WorksOrder
-from tests.bench.cast import built_job
 from tests.bench.test_works_orders import out
 from tests.books.page_forms import text_of, typed
 from tests.cast import builder, desk
-from tests.shipped import load_shipped
-
-
-@pytest.fixture
-def of(db: None) -> Job:
-    load_shipped()
-    return built_job()
-
-
-@pytest.fixture
-def at_bench(client: Client, of: Job) -> Client:
-    client.force_login(builder())
-    return client
 
 
 def test_the_builder_starts_and_stops_his_clock_by_one_press_each(at_bench: Client, of: Job) -> None:

@@ -1,4 +1,4 @@
-"""How the browser is started, and the two sizes at which pages are looked at."""
+"""How the browser is started, and the sizes at which pages are looked at."""
 
 from __future__ import annotations
 
@@ -19,6 +19,8 @@ FLAGS = [
 ]
 DESK = (1280, 900)
 PHONE = (390, 844)
+TABLET = (820, 1180)
+"""At the bench, upright."""
 
 
 def launch(playwright: Playwright) -> Browser:

@@ -10,7 +10,8 @@ import pytest
 from playwright.sync_api import Browser, ConsoleMessage, Page, Request, expect, sync_playwright
 from pytest_django.live_server_helper import LiveServer
 
-from tests.browser.chromium import CHROMIUM, DESK, PHONE, launch
+from tests.browser.chromium import CHROMIUM, DESK, PHONE, TABLET, launch
+from tests.browser.line import Line
 
 # Playwright keeps an event loop in this thread; Django would refuse its database there.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "1"
@@ -81,6 +82,26 @@ def open_page(browser: Browser, live_server: LiveServer) -> Iterator[OpenPage]:
     for context in contexts:
         context.close()
     assert [fault for watch in watches for fault in watch.faults] == []
+
+
+@pytest.fixture
+def line(live_server: LiveServer) -> Iterator[Line]:
+    """Between the browser and the site, to be cut."""
+    between = Line(live_server.url)
+    yield between
+    between.close()
+
+
+@pytest.fixture
+def cut_off(browser: Browser, line: Line) -> Iterator[Page]:
+    """A page on a tablet whose line may be cut: the browser writes errors then, so none are counted."""
+    width, height = TABLET
+    context = browser.new_context(
+        base_url=line.address, viewport={"width": width, "height": height}, has_touch=True
+    )
+    context.set_default_timeout(PATIENCE_MS)
+    yield context.new_page()
+    context.close()
 
 
 @pytest.fixture(params=[DESK, PHONE], ids=["desk", "phone"])

@@ -20,7 +20,7 @@ from django.utils import timezone
 from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
 
-from tests.browser.chromium import DESK, PHONE, launch
+from tests.browser.chromium import DESK, PHONE, TABLET, launch
 
 # Models can be imported only once Django stands; the data is the demo's own (DATA_DIR).
 os.environ["DJANGO_SETTINGS_MODULE"] = "quotes.settings"
@@ -40,8 +40,6 @@ PORT = "8765"
 SITE = f"http://127.0.0.1:{PORT}"
 TALL = (1280, 1360)
 """Tall enough for the card and the options under it."""
-TABLET = (820, 1180)
-"""The tablet at the bench, upright."""
 COLOURS = 64
 """Ink on paper needs few: a picture stays under a hundred kilobytes."""
 

@@ -3,49 +3,26 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 
 import pytest
 from django.urls import reverse
 from django.utils import timezone
-from playwright.sync_api import Browser, Locator, Page, expect
-from pytest_django.live_server_helper import LiveServer
+from playwright.sync_api import Locator, Page, expect
 
 from quotes.actions.quotes import issue, new_link
 from quotes.models import FindingSeen, Job, Measured, Quote, RenewedPart
 from tests.bench.cast import written_down
 from tests.bench.parts_cast import real_comparison
 from tests.books.cast import vat_shop
-from tests.browser.chromium import PHONE
-from tests.browser.conftest import PATIENCE_MS, OpenPage
+from tests.browser.chromium import PHONE, TABLET
+from tests.browser.conftest import OpenPage
 from tests.browser.line import Line
 from tests.browser.steps import sheet_is_sound, sign_in
 from tests.cast import desk
 from tests.quotes import cast
 from tests.shipped import load_shipped
 
-TABLET = (820, 1180)
 KEPT = "Everything is kept and sent."
-
-
-@pytest.fixture
-def line(live_server: LiveServer) -> Iterator[Line]:
-    between = Line(live_server.url)
-    yield between
-    between.close()
-
-
-@pytest.fixture
-def tablet(browser: Browser, line: Line) -> Iterator[Page]:
-    """The builder's tablet: touched, upright, on a line that may be cut."""
-    width, height = TABLET
-    context = browser.new_context(
-        base_url=line.address, viewport={"width": width, "height": height}, has_touch=True
-    )
-    context.set_default_timeout(PATIENCE_MS)
-    page = context.new_page()
-    yield page
-    context.close()
 
 
 @pytest.fixture
@@ -188,8 +165,9 @@ def handed_over_by_the_owner(tablet: Page, job: Job) -> None:
 
 
 def test_one_engine_from_the_door_until_it_is_due_again(
-    quote: Quote, tablet: Page, line: Line, open_page: OpenPage
+    quote: Quote, cut_off: Page, line: Line, open_page: OpenPage
 ) -> None:
+    tablet = cut_off
     sign_in(tablet, "builder")
     job = taken_in(tablet, quote)
     stripped_with_leave(tablet, job)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -14,13 +13,13 @@ from pytest_django.live_server_helper import LiveServer
 
 from quotes.models import FindingSeen, Job, Measured, Photo
 from tests.bench.cast import job as a_job
-from tests.browser.conftest import PATIENCE_MS, OpenPage
+from tests.browser.chromium import TABLET
+from tests.browser.conftest import OpenPage
 from tests.browser.line import Line
 from tests.browser.steps import sheet_is_sound, sign_in
 from tests.documents.bench.test_pictures import photo as picture
 from tests.shipped import load_shipped
 
-TABLET = (820, 1180)
 EXHAUST = "r:stem_ex:"
 TARGETS = (
     "main a, main button, main input:not([type=hidden], [type=radio]), main select, main textarea, "
@@ -41,26 +40,12 @@ def of(transactional_db: None) -> Job:
 
 
 @pytest.fixture
-def line(live_server: LiveServer) -> Iterator[Line]:
-    between = Line(live_server.url)
-    yield between
-    between.close()
-
-
-@pytest.fixture
-def tablet(browser: Browser, line: Line, of: Job) -> Iterator[Page]:
-    """A page whose connection may be cut: then the browser itself writes errors, so none are counted here."""
-    width, height = TABLET
-    context = browser.new_context(
-        base_url=line.address, viewport={"width": width, "height": height}, has_touch=True
-    )
-    context.set_default_timeout(PATIENCE_MS)
-    page = context.new_page()
-    sign_in(page, "builder")
-    page.goto(reverse("teardown", args=[of.pk]))
-    expect(page.locator("#kept")).to_have_text(KEPT)
-    yield page
-    context.close()
+def tablet(cut_off: Page, of: Job) -> Page:
+    """The builder's tablet, at the sheet."""
+    sign_in(cut_off, "builder")
+    cut_off.goto(reverse("teardown", args=[of.pk]))
+    expect(cut_off.locator("#kept")).to_have_text(KEPT)
+    return cut_off
 
 
 def waiting(page: Page, count: int) -> None:

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from datetime import date, datetime
-from decimal import Decimal
 from uuid import UUID
 
 from django.contrib.auth.models import User
@@ -17,7 +16,7 @@ from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.final_questions import Said, answered, faults
-from quotes.calc.bench.running_in import BORE_IN_WORDS, RINGS_IN_WORDS
+from quotes.calc.bench.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
 from quotes.models import FinalCheck, Job, RunningInRule, Step, TestRun
 from quotes.queries.bench.new_lives import new_lives_of
 
@@ -132,28 +131,14 @@ def _unsaid(looked: Looked, asked: Mapping[str, str]) -> dict[str, str]:
     return found
 
 
-@dataclass(frozen=True, slots=True)
-class RuleGiven:
-    """Running-in of one type: figures in `unit`; `manual` empty where it is the workshop's own."""
-
-    unit: str
-    rev_limit_pct: int
-    revs_until: Decimal
-    oil_at: Decimal
-    recheck_at: Decimal | None = None
-    manual: str = ""
-    page: str = ""
-    words: str = ""
-
-
 @transaction.atomic
-def set_running_in(*, type_code: str, given: RuleGiven | None) -> None:
+def set_running_in(*, type_code: str, given: Rule | None) -> None:
     """Keep how one engine type is run in; None: by common practice again. ValidationError by field."""
     row = RunningInRule.objects.filter(type_code=type_code).first()
     if given is None:
         RunningInRule.objects.filter(type_code=type_code).delete()
         return
     row = row or RunningInRule(type_code=type_code)
-    for name, value in asdict(given).items():
+    for name, value in given.model_dump().items():
         setattr(row, name, value)
     save_checked(row)

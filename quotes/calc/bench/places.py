@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -106,3 +107,13 @@ def all_places(engine: EngineType) -> tuple[str, ...]:
     nothing = Measured("", 1, "")
     kinds: tuple[Kind, ...] = ("cylinder", "valve", "rod", "main")
     return tuple(place for kind in kinds for place in _places(kind, nothing, engine))
+
+
+def across(places: Sequence[str]) -> int:
+    """How many fields stand side by side: the valves of a cylinder, else four.
+
+    >>> across(["cylinder 1, intake left", "cylinder 1, intake right", "cylinder 2, intake left"])
+    2
+    """
+    first, comma, _ = places[0].partition(",")
+    return sum(place.partition(",")[0] == first for place in places) if comma else 4

@@ -9,10 +9,10 @@ from typing import Any, cast
 from django import forms
 
 from quotes.actions.bench.releasing import OLD_PARTS, HandedOver
-from quotes.actions.bench.testing import Looked, RuleGiven, Run
+from quotes.actions.bench.testing import Looked, Run
 from quotes.calc.bench.final_questions import IN_WORDS, QUESTIONS, Question, Said
 from quotes.calc.bench.powers import PEAK_POWER
-from quotes.calc.bench.running_in import BORE_IN_WORDS, RINGS_IN_WORDS
+from quotes.calc.bench.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm, plain
 from quotes.forms.settings_rows import Row, Rows, rows_of
@@ -188,7 +188,7 @@ class RunningInForm(SettingsForm):
     page = Line("Page", 40)
     words = Line("What comes first on the card, one a line", 1000, rows=4)
 
-    def given(self) -> RuleGiven:
+    def given(self) -> Rule:
         told = dict(self.cleaned_data)
         told["rev_limit_pct"] = int(told["rev_limit_pct"])
-        return RuleGiven(**told)
+        return Rule(**told)

@@ -21,13 +21,16 @@ class ExtraWorkState(models.TextChoices):
     WITHDRAWN = "withdrawn", "withdrawn"
 
 
+AGREED = (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)
+"""Accepted, or done within what the customer let us spend without asking."""
+
+
 class ExtraWorkQuerySet(FrozenQuerySet["ExtraWork"]):
     def accepted(self) -> ExtraWorkQuerySet:
         return self.filter(state=ExtraWorkState.ACCEPTED)
 
     def agreed(self) -> ExtraWorkQuerySet:
-        """Accepted, or done within what the customer let us spend without asking."""
-        return self.filter(state__in=(ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN))
+        return self.filter(state__in=AGREED)
 
     def waiting(self) -> ExtraWorkQuerySet:
         return self.filter(state=ExtraWorkState.OFFERED)
@@ -85,6 +88,10 @@ class ExtraWork(Frozen):
                 name="extra_work_answered_by_somebody",
             ),
         ]
+
+    @property
+    def is_agreed(self) -> bool:
+        return self.state in AGREED
 
     def __str__(self) -> str:
         return self.number

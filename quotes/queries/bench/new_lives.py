@@ -13,7 +13,6 @@ from quotes.models import (
     Acceptance,
     CalledOff,
     ExtraWork,
-    ExtraWorkState,
     Job,
     OwnPart,
     Substitute,
@@ -22,8 +21,6 @@ from quotes.models import (
 from quotes.queries.bench.committed import accepted_option
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.engines import known_catalogue
-
-AGREED = (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +35,8 @@ class NewLife:
 
 def standing_option(build: Acceptance) -> Option:
     """The option as it was agreed last: worked out again and said yes to, else the one of the yes."""
-    rows = WorkedAgain.objects.filter(build=build, extra_work__state__in=AGREED).order_by("made_at", "pk")
-    last = rows.last()
+    agreed = ExtraWork.objects.filter(build=build).agreed()
+    last = WorkedAgain.objects.filter(build=build, extra_work__in=agreed).order_by("made_at", "pk").last()
     return Working.model_validate(last.option).new if last else accepted_option(build)
 
 

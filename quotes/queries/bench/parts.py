@@ -27,7 +27,6 @@ from quotes.calc.shop import Queue
 from quotes.models import (
     Acceptance,
     ExtraWork,
-    ExtraWorkState,
     Measured,
     OrderEvent,
     OrderLine,
@@ -39,8 +38,6 @@ from quotes.queries.bench.committed import promised_by
 from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import closed_days
-
-AGREED = (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +130,7 @@ class _Read:
     def __init__(self, keys: Sequence[int], policy: bool) -> None:
         self.policy = policy
         self.extra: dict[int, list[ExtraWork]] = defaultdict(list)
-        for row in ExtraWork.objects.filter(build__in=keys, state__in=AGREED).order_by("index"):
+        for row in ExtraWork.objects.filter(build__in=keys).agreed().order_by("index"):
             self.extra[row.build_id].append(row)
         self.lines = lines_of(OrderLine.objects.filter(build__in=keys))
         stock = StockUse.objects.filter(build__in=keys).order_by().values_list("build", "component")

@@ -22,7 +22,7 @@ from quotes.models import (
 )
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import build_of
-from quotes.queries.bench.parts import AGREED, agreed_of
+from quotes.queries.bench.parts import agreed_of
 from quotes.queries.bench.teardown_sheet import job_sheet, manual_figures
 from quotes.queries.engines import known_catalogue
 from quotes.queries.people import name_of
@@ -72,7 +72,7 @@ def job_record(job: Job) -> JobRecord:
     catalogue = known_catalogue(job.engine.type_code)
     if build is None or catalogue is None:
         return JobRecord()
-    extra = ExtraWork.objects.filter(build=build, state__in=AGREED).order_by("index")
+    extra = ExtraWork.objects.filter(build=build).agreed().order_by("index")
     policy = Workshop.objects.get_or_default().renew_policy_parts
     work = work_of(agreed_of(build, extra, policy_parts=policy), catalogue)
     limits = {row.code: row for row in current_rows().limits}

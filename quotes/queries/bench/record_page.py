@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 
 from django.utils import timezone
 
+from quotes.calc.bench.places import across
 from quotes.calc.bench.record import Requirement
 from quotes.calc.bench.record_missing import Missing
 from quotes.calc.bench.record_sheet import limits_in_words
@@ -57,10 +58,7 @@ class Block:
 
     @property
     def across(self) -> int:
-        """How many fields stand side by side: the valves of a cylinder, else four."""
-        first = self.cells[0].place.partition(",")[0]
-        alike = [cell for cell in self.cells if cell.place.partition(",")[0] == first]
-        return len(alike) if "," in self.cells[0].place else 4
+        return across([cell.place for cell in self.cells])
 
 
 @dataclass(frozen=True, slots=True)

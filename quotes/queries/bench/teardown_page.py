@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from catalogue.calc.engine import EngineCatalogue, Finding
+from quotes.calc.bench.places import across
 from quotes.calc.bench.teardown_sheet import SheetGroup, SheetRow
 from quotes.calc.bench.units_read import factor
 from quotes.models import FindingSeen, Instrument, Job, Measured
@@ -39,13 +40,7 @@ class Block:
 
     @property
     def across(self) -> int:
-        """How many fields stand side by side: the valves of a cylinder, else four."""
-        first = self.cells[0].place.partition(",")[0]
-        return (
-            sum(1 for cell in self.cells if cell.place.partition(",")[0] == first)
-            if "," in self.cells[0].place
-            else 4
-        )
+        return across([cell.place for cell in self.cells])
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,9 @@ from quotes.calc.bench.fixed_price import holds_its_work, work_of_renewing
 from quotes.calc.invoice.clocked import ClockRates
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.sheet.values import Option, WorkStep
-from quotes.models import Acceptance, ExtraWork, ExtraWorkState, Workshop
+from quotes.models import Acceptance, ExtraWork, Workshop
 from quotes.queries.engines import known_catalogue
 from quotes.queries.workshop import labour_rates, taxability
-
-AGREED = (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)
 
 
 def clock_rates(
@@ -55,7 +53,7 @@ def fixed_components(build: Acceptance, extra_work: Iterable[ExtraWork]) -> froz
     """Components of extras ticked at the yes, and of extra work at hours that are agreed."""
     fixed = set(build.extras)
     for row in extra_work:
-        if row.state in AGREED and holds_its_work(DraftLine.model_validate(line) for line in row.lines):
+        if row.is_agreed and holds_its_work(DraftLine.model_validate(line) for line in row.lines):
             fixed |= set(row.components)
     return frozenset(fixed)
 

@@ -8,10 +8,9 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.money import ZERO
-from quotes.models import Acceptance, ExtraWork, ExtraWorkState, WorkedAgain
+from quotes.models import Acceptance, ExtraWork, WorkedAgain
 
 OPTIONS = "revision__sheet__comparison__options"
-AGREED = (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)
 Json = Mapping[str, Any]
 
 
@@ -37,7 +36,7 @@ def quoted_takes(builds: Collection[int]) -> dict[int, Takes]:
     """
     rows = Acceptance.objects.filter(pk__in=builds).values("pk", "tier", "hours", "extras", OPTIONS)
     found = {row["pk"]: _of_yes(row) for row in rows}
-    agreed = ExtraWork.objects.filter(build__in=builds, state__in=AGREED)
+    agreed = ExtraWork.objects.filter(build__in=builds).agreed()
     for build, lines in agreed.values_list("build_id", "lines"):
         found[build] += Takes(hours=_hours(lines))
     workings = WorkedAgain.objects.filter(extra_work__in=agreed.values("pk")).order_by()
