@@ -169,7 +169,7 @@ def _cause(finding: Finding, seen: Observed, damaged: tuple[str, ...], catalogue
 def _opens(finding: Finding, held: Parents, catalogue: EngineCatalogue) -> str:
     if ("work", OPENED_WHOLE) in held:
         return "cases open"
-    return catalogue.operations[finding.opens].name if finding.opens else ""
+    return f"opened to “{catalogue.operations[finding.opens].name}”" if finding.opens else ""
 
 
 def _oil(

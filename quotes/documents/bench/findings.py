@@ -82,7 +82,7 @@ def _rows(one: FindingShown) -> tuple[tuple[str, str], ...]:
     return (
         ("Serves", one.until),
         ("Why", one.cause),
-        ("If it is left", one.consequence),
+        ("Good to know", one.consequence),
         ("Measured", "; ".join(one.read)),
         ("It brings with it", " ".join(filter(None, (sentence(one.chain), one.besides)))),
         ("It may come from", ", ".join(one.sources)),
