@@ -82,6 +82,7 @@ def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, 
         labels,
         then,
         frame=Box(form.left - 6, form.top - 16, form.width, form.bottom - 2),
+        discs=[*(Box.around(*mark.disc, DISC + 1) for mark in stairs), left],
         solid=[*(box for mark in stairs for box in mark.solid()), left],
         thin=_lines(stairs, on, form, aim),
     )

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from quotes.calc.sheet.values import Comparison
@@ -91,6 +91,12 @@ BANDS = st.lists(st.floats(0.01, 0.99), min_size=3, max_size=3).map(sorted)
 
 @settings(max_examples=40, deadline=None)
 @given(st.lists(st.tuples(PRICES, BANDS), min_size=3, max_size=3))
+@example(
+    [("50.00", [0.125, 0.125, 0.5]), ("2527.76", [0.125, 0.375, 0.75]), ("3772.70", [0.125, 0.5, 0.875])]
+)
+@example(
+    [("4703.40", [0.125, 0.5, 0.875]), ("1872.92", [0.244, 0.25, 0.875]), ("3123.40", [0.067, 0.75, 0.875])]
+)
 def test_labels_keep_apart_whatever_the_prices_and_chances(drawn: list[tuple[str, list[float]]]) -> None:
     options = sample_comparison().options
     comparison = comparison_with(

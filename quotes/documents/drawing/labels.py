@@ -82,22 +82,40 @@ Placed = tuple[tuple[Label, Box], ...]
 
 
 def place_all(
-    first: Sequence[Label], then: Sequence[Label], *, frame: Box, solid: Sequence[Box], thin: Sequence[Box]
+    first: Sequence[Label],
+    then: Sequence[Label],
+    *,
+    frame: Box,
+    discs: Sequence[Box],
+    solid: Sequence[Box],
+    thin: Sequence[Box],
 ) -> Placed:
     """Each label with its place; one that finds no free place is left out, for the table has it too.
 
     Labels move apart, marks never do. `first` are tried in every order, so that none is driven far off by
-    another that could as well have stood elsewhere, and are given any free place in the end; `then` take
+    another that could as well have stood elsewhere, and are given any free place in the end: the others
+    make room for them if they must, and where bands leave none at all only `discs` stay free. `then` take
     what room is left.
     """
     tried = [_in_order(order, frame, solid, thin) for order in permutations(first)]
     _, placed = min(tried, key=lambda outcome: outcome[0] + _untidy(outcome[1]))
+    if left_over := _without(first, placed):
+        placed += _wherever(left_over, frame, [*solid, *(box for _, box in placed)])
+    for marks in (solid, discs):
+        if _without(first, placed):
+            placed = max((_wherever(order, frame, marks) for order in permutations(first)), key=len)
     taken = [*solid, *(box for _, box in placed)]
-    for label in _without(first, placed):
+    return (*placed, *_in_order(then, frame, taken, thin)[1])
+
+
+def _wherever(labels: Sequence[Label], frame: Box, solid: Sequence[Box]) -> list[tuple[Label, Box]]:
+    """Each label in the free place nearest to its mark, over lines if need be."""
+    placed: list[tuple[Label, Box]] = []
+    for label in labels:
+        taken = [*solid, *(box for _, box in placed)]
         if found := place(anywhere(label.size, label.mark, frame), frame=frame, solid=taken, thin=()):
             placed.append((label, found[1]))
-            taken.append(found[1])
-    return (*placed, *_in_order(then, frame, taken, thin)[1])
+    return placed
 
 
 def _untidy(placed: Sequence[tuple[Label, Box]]) -> float:
