@@ -162,6 +162,12 @@ class Operation:
     records: tuple[str, ...] = ()
     note: str = ""
     source: str = ""
+    fixed_hours: Decimal | None = None
+    """The part of the hours that does not go by the piece; None: all of them."""
+    hours_per_piece: Decimal = Decimal(0)
+    piece: str = ""
+    """What is counted: cylinder, valve, main, rod, ..."""
+    pieces: int = 0
 
     @property
     def is_assembly(self) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import TypedDict
 
 from catalogue.calc.engine import Consumption, Grade, LeadTime, MachineWork, Operation, Part
 from catalogue.calc.rows.trade import OfferRow, PartRow
@@ -41,15 +42,33 @@ def _operation(row: OperationRow, settled: Settled) -> Operation:
         records=row.records,
         note=settled.note(row.note),
         source=settled.source(row.source),
+        **_counted(row, settled),
+    )
+
+
+class _Counted(TypedDict):
+    """How the hours of an operation are made up."""
+
+    fixed_hours: Decimal
+    hours_per_piece: Decimal
+    piece: str
+    pieces: int
+
+
+def _counted(row: OperationRow, settled: Settled) -> _Counted:
+    per_piece = row.per_piece
+    return _Counted(
+        fixed_hours=row.hours[settled.engine_type.code],
+        hours_per_piece=per_piece.hours if per_piece else Decimal(0),
+        piece=per_piece.piece if per_piece else "",
+        pieces=settled.engine_type.pieces.get(per_piece.piece, 0) if per_piece else 0,
     )
 
 
 def hours(row: OperationRow, settled: Settled) -> Decimal:
     """Fixed hours plus hours per piece times this type's pieces, exact."""
-    fixed = row.hours[settled.engine_type.code]
-    if row.per_piece is None:
-        return fixed
-    return fixed + row.per_piece.hours * settled.engine_type.pieces.get(row.per_piece.piece, 0)
+    counted = _counted(row, settled)
+    return counted["fixed_hours"] + counted["hours_per_piece"] * counted["pieces"]
 
 
 def _requires(row: OperationRow, settled: Settled) -> tuple[list[str], list[str]]:
