@@ -53,6 +53,7 @@ def compare(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Compari
         leave_it=left,
         options=tuple(_held_against(each, worked, left, left_draws) for each in worked),
         assumptions=assumptions(as_it_came, shop),
+        budget=request.budget,
     )
 
 

@@ -11,6 +11,7 @@ from quotes.calc.scope.graph_of import graph_of
 from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.rules.base import Must
+from quotes.calc.sheet.life_bars import life_bars
 from quotes.calc.sheet.measures import (
     Measures,
     chance_of,
@@ -54,6 +55,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
         attention=_attention(case, measures),
         where_the_chance_goes=where_the_chance_goes(measures, {}, stops_in_100(measures)),
         notes=("The price is for oil and filter, the work with it.",),
+        lives=life_bars(measures, {}),
     )
     return column, measures.draws
 

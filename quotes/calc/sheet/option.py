@@ -18,6 +18,7 @@ from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.ladder import ladder
+from quotes.calc.sheet.life_bars import fates_of, life_bars
 from quotes.calc.sheet.measures import (
     Measures,
     chance_of,
@@ -101,6 +102,7 @@ def work_out(scope: Scope) -> Worked:
         "notes": notes(scope),
         "deposit": deposit(sums.gross.typical, case.shop),
         "against": (),
+        "lives": life_bars(measures, fates_of(scope.plan)),
     }
     return Worked(Option(**fields, **_how_far(case, measures, bound, sums)), measures.draws)
 

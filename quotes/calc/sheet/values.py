@@ -13,6 +13,7 @@ from typing import Literal, Self
 from pydantic import model_validator
 
 from quotes.calc.ask.request import Unit, Value
+from quotes.calc.sheet.life_values import LifeBar
 
 State = Literal["must", "worth it", "offered", "left"]
 Kind = Literal["labour", "part", "machine_work", "consumables", "discount"]
@@ -253,6 +254,8 @@ class Option(Value):
     against: tuple[Against, ...]
     ladder: tuple[LadderStep, ...]
     notes: tuple[str, ...]
+    lives: tuple[LifeBar, ...] = ()
+    """Life used and left of every component, the one nearest its end first."""
 
     @model_validator(mode="after")
     def sums_agree(self) -> Self:
@@ -282,6 +285,7 @@ class LeaveIt(Value):
     attention: tuple[str, ...]
     where_the_chance_goes: tuple[HazardShare, ...]
     notes: tuple[str, ...]
+    lives: tuple[LifeBar, ...] = ()
 
 
 class Comparison(Value):
@@ -306,6 +310,8 @@ class Comparison(Value):
     leave_it: LeaveIt
     options: tuple[Option, ...]
     assumptions: tuple[str, ...]
+    budget: Decimal | None = None
+    """With tax, where the safest for a sum was asked for."""
 
     def option(self, tier: str) -> Option:
         """The option of a tier; KeyError where it was not worked out."""
