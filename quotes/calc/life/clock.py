@@ -3,14 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
 
-from catalogue.calc.engine import Component, Duty, EngineCatalogue, Grade, Tier
-from quotes.calc.ask.request import Carried, EngineAsked, Reading, Renewal, Request, Segment
-from quotes.calc.life.units import YEARLY, per_basis
-from quotes.calc.life.wear import load_strength, wear_rate
+from catalogue.calc.engine import Component, EngineCatalogue, Tier
+from quotes.calc.ask.request import Reading, Request
+from quotes.calc.life.stretches import Stretch, grade_in, in_unit, on_the_shelf, stretches
 
-DAYS_PER_YEAR = 365.25
+__all__ = [
+    "READING_WEIGHT",
+    "UNKNOWN_SHARE",
+    "Used",
+    "clocked",
+    "fitted_tier",
+    "grade_in",
+    "in_unit",
+    "is_past_limit",
+    "used_shares",
+    "wear_share",
+]
+
 UNKNOWN_SHARE = 0.5
 """A component of unknown age is counted half used until it is measured; common practice, no source."""
 READING_WEIGHT = 0.5
@@ -37,11 +47,6 @@ def fitted_tier(request: Request, catalogue: EngineCatalogue) -> Tier:
     return catalogue.tiers[code]
 
 
-def grade_in(tune: Tier, component: str) -> Grade:
-    """The grade of part that belongs to a tune."""
-    return "performance" if component in tune.performance_grade else "stock"
-
-
 def used_shares(request: Request, catalogue: EngineCatalogue) -> dict[str, Used]:
     """Share of life used for every component of the engine."""
     return {
@@ -50,117 +55,26 @@ def used_shares(request: Request, catalogue: EngineCatalogue) -> dict[str, Used]
     }
 
 
-def _clocked(component: Component, request: Request, catalogue: EngineCatalogue) -> Used:
+def clocked(component: Component, request: Request, catalogue: EngineCatalogue) -> tuple[Stretch, ...] | None:
+    """The stretches that the clock counts for one component, those on the shelf last; None: unknown."""
     if carried := request.engine.carried.get(component.code):
-        return _brought(carried, component, request, catalogue)
+        if carried.history is None:
+            return None
+        return stretches(component, carried.history, None, request.on, catalogue)
     renewal = request.engine.renewed.get(component.code)
     if request.engine.history is None:
         if renewal is not None and renewal.at == 0:
-            return Used(_shelf(component, renewal.on, request.on, catalogue), known=True)
+            return on_the_shelf(component, renewal.on, request.on, catalogue)
+        return None
+    return stretches(component, request.engine.history, renewal, request.on, catalogue)
+
+
+def _clocked(component: Component, request: Request, catalogue: EngineCatalogue) -> Used:
+    found = clocked(component, request, catalogue)
+    if found is None:
         return Used(UNKNOWN_SHARE, known=False)
-    share = sum(
-        _segment_share(component, segment, fraction, catalogue)
-        for segment, fraction in _since(request.engine, renewal, catalogue)
-    )
-    since = renewal.on if renewal is not None else None
-    return Used(share + _gaps(component, request.engine.history, since, request.on, catalogue), known=True)
-
-
-def _brought(carried: Carried, component: Component, request: Request, catalogue: EngineCatalogue) -> Used:
-    """What a part with an age of its own has used: its stretches count, the engine's do not."""
-    if carried.history is None:
-        return Used(UNKNOWN_SHARE, known=False)
-    share = sum(_segment_share(component, segment, 1.0, catalogue) for segment in carried.history)
-    return Used(share + _gaps(component, carried.history, None, request.on, catalogue), known=True)
-
-
-def _segment_share(
-    component: Component, segment: Segment, fraction: float, catalogue: EngineCatalogue
-) -> float:
-    duty = catalogue.duties[segment.duty]
-    tune = catalogue.tiers[segment.tier]
-    life = component.lives[duty.basis].typical
-    use = float(segment.amount) * per_basis(segment.unit, duty) * fraction
-    strength = load_strength(catalogue, component.code, grade_in(tune, component.code))
-    dated = segment.start is not None and segment.end is not None
-    worn = use * wear_rate(component, duty, tune, strength, time=not dated)
-    if segment.start is not None and segment.end is not None:
-        worn += fraction * _years(segment.start, segment.end) * _yearly_wear(component, duty)
-    return worn / life
-
-
-def _since(
-    engine: EngineAsked, renewal: Renewal | None, catalogue: EngineCatalogue
-) -> list[tuple[Segment, float]]:
-    """The segments that a component has run in, each with the fraction since it was renewed."""
-    history = engine.history or ()
-    if renewal is None:
-        return [(segment, 1.0) for segment in history]
-    total = 0.0
-    kept: list[tuple[Segment, float]] = []
-    at = float(renewal.at)
-    for segment in history:
-        amount = in_unit(segment, renewal, catalogue)
-        before = min(max(at - total, 0.0), amount)
-        kept.append((segment, 1.0 - before / amount if amount else 0.0))
-        total += amount
-    return kept
-
-
-def in_unit(segment: Segment, renewal: Renewal, catalogue: EngineCatalogue) -> float:
-    """A segment's amount in the unit that a renewal was noted in; raises CannotConvert."""
-    if segment.unit == renewal.unit:
-        return float(segment.amount)
-    duty = catalogue.duties[segment.duty]
-    return float(segment.amount) * per_basis(segment.unit, duty) / per_basis(renewal.unit, duty)
-
-
-def _gaps(
-    component: Component,
-    history: tuple[Segment, ...],
-    since: date | None,
-    on: date,
-    catalogue: EngineCatalogue,
-) -> float:
-    """What the shelf wore between dated segments and since the last one, as a share of life."""
-    if "time" not in component.drivers:
-        return 0.0
-    share = 0.0
-    previous_end: date | None = None
-    last_duty: Duty | None = None
-    for segment in history:
-        duty = catalogue.duties[segment.duty]
-        if previous_end is not None and segment.start is not None:
-            share += _shelf_share(component, _later(previous_end, since), segment.start, last_duty or duty)
-        previous_end, last_duty = segment.end, duty
-    if previous_end is not None and last_duty is not None:
-        share += _shelf_share(component, _later(previous_end, since), on, last_duty)
-    return share
-
-
-def _shelf(component: Component, since: date | None, on: date, catalogue: EngineCatalogue) -> float:
-    if since is None:
-        return 0.0
-    duty = next(iter(catalogue.duties.values()))
-    return _shelf_share(component, since, on, duty)
-
-
-def _shelf_share(component: Component, start: date, end: date, duty: Duty) -> float:
-    if end <= start:
-        return 0.0
-    return _years(start, end) * _yearly_wear(component, duty) / component.lives[duty.basis].typical
-
-
-def _yearly_wear(component: Component, duty: Duty) -> float:
-    return component.drivers.get("time", 0.0) * YEARLY[duty.basis]
-
-
-def _years(start: date, end: date) -> float:
-    return max(0, (end - start).days) / DAYS_PER_YEAR
-
-
-def _later(first: date, second: date | None) -> date:
-    return first if second is None else max(first, second)
+    ran = sum(each.share for each in found if each.segment is not None)
+    return Used(ran + sum(each.share for each in found if each.segment is None), known=True)
 
 
 def _weigh(clocked: Used, readings: tuple[Reading, ...], component: str) -> Used:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from catalogue.calc.engine import Component, Duty, EngineCatalogue, Grade, Tier
+from catalogue.calc.engine import Component, Driver, Duty, EngineCatalogue, Grade, Tier
 from quotes.calc.ask.request import Checks
 
 INERTIA_EXPONENT = 10.0
@@ -41,19 +41,42 @@ def life_factor(driver: str, tune: Tier, strength: float) -> float:
     return float(factor)
 
 
+@dataclass(frozen=True, slots=True)
+class WearPart:
+    """One cause of wear: its share, how hard the duty is on it, and what the tune leaves of the life."""
+
+    driver: Driver
+    share: float
+    severity: float
+    factor: float
+
+    @property
+    def rate(self) -> float:
+        return self.share * self.severity / self.factor
+
+
+def wear_parts(
+    component: Component, duty: Duty, tune: Tier, strength: float = 1.0, *, time: bool = True
+) -> tuple[WearPart, ...]:
+    """The causes that wear a component on a duty and tune.
+
+    Without `time` the share worn by the calendar is left out, for use whose dates are known.
+    """
+    return tuple(
+        WearPart(driver, share, duty.severity.get(driver, 1.0), life_factor(driver, tune, strength))
+        for driver, share in component.drivers.items()
+        if time or driver != "time"
+    )
+
+
 def wear_rate(
     component: Component, duty: Duty, tune: Tier, strength: float = 1.0, *, time: bool = True
 ) -> float:
     """Reference service that one unit of this use wears; 1 at the reference duty and tune.
 
-    `rate = sum over causes of share x severity / factor`. Without `time` the share worn by the calendar is
-    left out, for use whose dates are known.
+    `rate = sum over causes of share x severity / factor`.
     """
-    return sum(
-        share * duty.severity.get(driver, 1.0) / life_factor(driver, tune, strength)
-        for driver, share in component.drivers.items()
-        if time or driver != "time"
-    )
+    return sum(part.rate for part in wear_parts(component, duty, tune, strength, time=time))
 
 
 def stopping_share(component: Component, checks: Checks) -> float:
