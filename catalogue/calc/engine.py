@@ -74,6 +74,12 @@ class Life:
     typical: float
     low: float
     high: float
+    shape: float | None = None
+    """Weibull shape on this basis, where the workshop's own record gave one; else the component's."""
+    evidence: float | None = None
+    """Strength of the evidence behind it, likewise."""
+    source: str = ""
+    """Where it comes from, where that is not the component's own source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +133,20 @@ class Component:
     """Strength of the evidence behind the reference life, in failures."""
     service_item: bool = False
     """Oil, filter, coolant, plugs: changed at their own interval and left out of the hazard."""
+
+    def shape_on(self, basis: Basis) -> float:
+        """Weibull shape of its life on a basis."""
+        shape = self.lives[basis].shape
+        return self.weibull_shape if shape is None else shape
+
+    def evidence_on(self, basis: Basis) -> float:
+        """Strength of the evidence behind its life on a basis, in failures."""
+        evidence = self.lives[basis].evidence
+        return self.evidence_r0 if evidence is None else evidence
+
+    def source_on(self, basis: Basis) -> str:
+        """Where its life on a basis comes from."""
+        return self.lives[basis].source or self.life_source
 
     @property
     def locks_wheel_or_oils_tyre(self) -> bool:

@@ -147,9 +147,9 @@ def wear_at(
     return Wear(
         age=share * life,
         rate=wear_rate(component, duty, tune, strength),
-        eta=characteristic_life(life, catalogue.life_quantile[duty.basis], component.weibull_shape),
-        shape=component.weibull_shape,
-        evidence=component.evidence_r0,
+        eta=characteristic_life(life, catalogue.life_quantile[duty.basis], component.shape_on(duty.basis)),
+        shape=component.shape_on(duty.basis),
+        evidence=component.evidence_on(duty.basis),
         stopping=stopping_share(component, request.checks),
         life=life,
     )
