@@ -122,6 +122,10 @@ class Shop:
     """Whether the owner has said: we do not build it without its rider-safety lines."""
     fault_cost: Decimal = Decimal(1500)
     """What a fault of our own costs to put right; from memory, the owner's to set."""
+    session_loss: Decimal = Decimal(150)
+    """What a lost session costs the customer; from memory, the owner's to set."""
+    weekend_loss: Decimal = Decimal(800)
+    """What a lost weekend costs him: entry, travel, nights; from memory, the owner's to set."""
     renew_policy_parts: bool = False
     """Whether parts whose re-use is the shop's choice are always renewed when disturbed."""
     distance_unit: Literal["mi", "km"] = "mi"

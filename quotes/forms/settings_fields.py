@@ -67,9 +67,6 @@ class WorkshopForm(SettingsForm):
     calendar_country = Choice(label="Public holidays of", required=False)
     calendar_region = Line("Region, by its code", 8, help_text="As in ISO 3166-2, without the country.")
 
-    shop_factor = Figure(
-        "Every risk is multiplied by", "0.1", "10", 3, help_text="1 until your own record says else."
-    )
     chance_floor = Share("An engine is good for as long as it finishes with", "50", "99.9", 1)
     rider_safety_ceiling = Share(
         "Parts that can lock the wheel or oil the tyre stop it in at most", "0.1", "50"
@@ -78,6 +75,13 @@ class WorkshopForm(SettingsForm):
         "A fault of our own, for each assembly operation", "0", "5", 3, help_text=MEMORY
     )
     fault_cost = Figure("and putting it right costs us", "0", MONEY, help_text=MEMORY)
+    session_loss = Figure("A session lost costs the customer", "0", MONEY, help_text=MEMORY)
+    weekend_loss = Figure(
+        "A weekend lost costs the customer",
+        "0",
+        MONEY,
+        help_text=f"Entry, travel, nights. {MEMORY} It says at what age a part is best renewed.",
+    )
     refuses_unsafe = forms.BooleanField(
         label="We do not build it so: no job leaves a rider-safety line out", required=False
     )
@@ -87,7 +91,7 @@ class WorkshopForm(SettingsForm):
         field = self.fields["calendar_country"]
         assert isinstance(field, forms.ChoiceField)
         field.choices = [("", "no calendar"), *countries()]
-        for name in ("consumables_least", "consumables_most", "fault_cost"):
+        for name in ("consumables_least", "consumables_most", "fault_cost", "session_loss", "weekend_loss"):
             sum_field = self.fields[name]
             assert isinstance(sum_field, Figure)
             sum_field.unit = self.initial.get("currency", "")

@@ -91,11 +91,12 @@ SECTIONS = (
         "Risk",
         "What the chances are reckoned with. They stand on every quote.",
         (
-            ("shop_factor", "w3"),
             ("chance_floor", "w3"),
             ("rider_safety_ceiling", "w6"),
             ("assembly_fault_chance", "w3"),
             ("fault_cost", "w3"),
+            ("session_loss", "w3"),
+            ("weekend_loss", "w3"),
             ("refuses_unsafe", "w6"),
         ),
     ),

@@ -24,6 +24,7 @@ from quotes.models.bench.job import (
     Step,
     TeardownLeave,
 )
+from quotes.models.bench.outcome import ServiceEnd, ServiceOutcome, ShopFactorChange
 from quotes.models.bench.parts import (
     Core,
     CoreState,
@@ -177,9 +178,12 @@ __all__ = [
     "SaidHow",
     "Segment",
     "Series",
+    "ServiceEnd",
     "ServiceKnown",
+    "ServiceOutcome",
     "ServiceReport",
     "ServiceUnit",
+    "ShopFactorChange",
     "SlotDeposit",
     "Step",
     "StockUse",

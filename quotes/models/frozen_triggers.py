@@ -179,6 +179,8 @@ BENCH: dict[str, frozenset[str]] = {
     "quotes_servicereport": frozenset(),
     "quotes_failurereport": frozenset(),
     "quotes_evidence": frozenset(),
+    "quotes_serviceoutcome": frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"}),
+    "quotes_shopfactorchange": frozenset(),
 }
 """Tables of the bench, of which every column is kept but those that are filled in later."""
 

@@ -129,6 +129,8 @@ class Workshop(models.Model):
     rider_safety_ceiling = between("0.05", "0.001", "0.5", 5, 4)
     chance_floor = between("0.90", "0.5", "0.999", 4, 3)
     refuses_unsafe = models.BooleanField(default=False)
+    session_loss = money("150", "what a lost session costs the customer, from memory")
+    weekend_loss = money("800", "what a lost weekend costs him: entry, travel, nights; from memory")
 
     demo_style = models.CharField(max_length=16, choices=TaxStyle.choices, blank=True, default="")
     version = models.PositiveIntegerField(default=0)

@@ -8,7 +8,7 @@ from quotes.queries.tax_rates import tax_rates
 from quotes.queries.workshop import class_rule_value, labour_rates, markup_bands, taxability
 
 NOT_SET_ON_THE_PAGE = frozenset(
-    {"id", "demo_style", "version", "changed_at", "changed_by", *Workshop.TAXABILITY}
+    {"id", "demo_style", "version", "changed_at", "changed_by", "shop_factor", *Workshop.TAXABILITY}
 )
 FIELDS = tuple(
     field.name for field in Workshop._meta.concrete_fields if field.name not in NOT_SET_ON_THE_PAGE

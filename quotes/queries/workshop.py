@@ -63,6 +63,8 @@ def _with_risk(shop: calc.Shop, workshop: Workshop) -> calc.Shop:
         chance_floor=float(workshop.chance_floor),
         refuses_unsafe=workshop.refuses_unsafe,
         fault_cost=workshop.fault_cost,
+        session_loss=workshop.session_loss,
+        weekend_loss=workshop.weekend_loss,
         renew_policy_parts=workshop.renew_policy_parts,
     )
 
