@@ -12,6 +12,7 @@ from catalogue.models.duty import Duty
 from catalogue.models.engine_type import EngineType
 from catalogue.models.finding import Event, EventAsks, Finding, FindingAsks
 from catalogue.models.history import Change, OwnValue
+from catalogue.models.life_change import LifeChange
 from catalogue.models.limit import Limit
 from catalogue.models.machine_work import MachineWork, WorkComponent, WorkNeeds
 from catalogue.models.operation import (
@@ -43,6 +44,7 @@ __all__ = [
     "Fact",
     "Finding",
     "FindingAsks",
+    "LifeChange",
     "Limit",
     "MachineWork",
     "Measured",

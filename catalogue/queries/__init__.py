@@ -2,6 +2,7 @@
 
 from catalogue.calc.resolve import UnknownEngineTypeError
 from catalogue.queries.resolved import (
+    catalogue_without_changes,
     current_rows,
     duty_choices,
     engine_catalogue,
@@ -13,6 +14,7 @@ from catalogue.queries.rows import EmptyCatalogueError
 __all__ = [
     "EmptyCatalogueError",
     "UnknownEngineTypeError",
+    "catalogue_without_changes",
     "current_rows",
     "duty_choices",
     "engine_catalogue",

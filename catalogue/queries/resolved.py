@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from catalogue.calc.approved_lives import with_approved
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.resolve import resolve
 from catalogue.calc.rows import CatalogueRows
 from catalogue.models import EngineType
+from catalogue.queries.lives import approved_lives
 from catalogue.queries.rows import EmptyCatalogueError, catalogue_rows, version
 
 KEPT_TYPES = 64
@@ -22,6 +24,11 @@ def engine_catalogue(code: str) -> EngineCatalogue:
     Raises EmptyCatalogueError, or UnknownEngineTypeError with the types there are; both are LookupErrors.
     """
     return _resolved(_version_or_refusal(), code)
+
+
+def catalogue_without_changes(code: str) -> EngineCatalogue:
+    """The same without the lives that the owner approved on the workshop's own record."""
+    return _shipped(_version_or_refusal(), code)
 
 
 def current_rows() -> CatalogueRows:
@@ -46,6 +53,11 @@ def _rows(at_version: str) -> CatalogueRows:
 
 @lru_cache(maxsize=KEPT_TYPES)
 def _resolved(at_version: str, code: str) -> EngineCatalogue:
+    return with_approved(resolve(_rows(at_version), code), approved_lives())
+
+
+@lru_cache(maxsize=KEPT_TYPES)
+def _shipped(at_version: str, code: str) -> EngineCatalogue:
     return resolve(_rows(at_version), code)
 
 
