@@ -13,18 +13,14 @@ from typing import Literal, Self
 from pydantic import model_validator
 
 from quotes.calc.ask.request import Unit, Value
+from quotes.calc.sheet.base_values import Ready as Ready
+from quotes.calc.sheet.base_values import Service as Service
+from quotes.calc.sheet.base_values import Spread as Spread
 from quotes.calc.sheet.life_values import LifeBar
+from quotes.calc.sheet.season_values import SeasonPlan
 
 State = Literal["must", "worth it", "offered", "left"]
 Kind = Literal["labour", "part", "machine_work", "consumables", "discount"]
-
-
-class Spread(Value):
-    """A sum before strip-down: low, typical, high. After strip-down the three are one."""
-
-    low: Decimal
-    typical: Decimal
-    high: Decimal
 
 
 class Range(Value):
@@ -33,13 +29,6 @@ class Range(Value):
     low: float
     typical: float
     high: float
-
-
-class Service(Value):
-    """An amount of use."""
-
-    amount: float
-    unit: Unit
 
 
 class Line(Value):
@@ -127,7 +116,10 @@ class Risk(Value):
 
 
 class Chance(Value):
-    """That the engine does not stop the planned service, with the 80 % band."""
+    """That the engine does not stop the planned service, with the 80 % band.
+
+    Where the option has a season it is driven by that plan, the openings made: its price is then the season's.
+    """
 
     value: float
     low: float
@@ -139,14 +131,26 @@ class Chance(Value):
     last_event: float
     to_first_opening: float | None = None
     """Chance until the engine must be opened inside the service, which the target is then judged by."""
+    to_first_opening_low: float | None = None
+    to_first_opening_high: float | None = None
+    first_event_low: float | None = None
+    first_event_high: float | None = None
+    last_event_low: float | None = None
+    last_event_high: float | None = None
 
 
 class WheelLock(Value):
-    """Chance that a part which can lock the wheel or oil the tyre fails and stops the engine."""
+    """Chance that a part which can lock the wheel or oil the tyre fails and stops the engine.
+
+    Over the planned service, or over the worst stretch between openings where there are any: that is what the
+    ceiling holds for.
+    """
 
     value: float
     ceiling: float
     met: bool
+    low: float | None = None
+    high: float | None = None
 
 
 class Due(Value):
@@ -165,14 +169,6 @@ class Opening(Value):
     amount: float
     unit: Unit
     sentence: str
-
-
-class Ready(Value):
-    """Working calendar dates: even chance, promised (8 in 10), nearly sure (9 in 10)."""
-
-    typical: date
-    p80: date
-    p90: date
 
 
 class Against(Value):
@@ -256,6 +252,8 @@ class Option(Value):
     notes: tuple[str, ...]
     lives: tuple[LifeBar, ...] = ()
     """Life used and left of every component, the one nearest its end first."""
+    season: SeasonPlan | None = None
+    """The planned service as a sequence, where the engine has to be opened inside it."""
 
     @model_validator(mode="after")
     def sums_agree(self) -> Self:
@@ -266,6 +264,11 @@ class Option(Value):
         if sum(line.net for line in self.lines) != self.net.typical:
             raise ValueError(f"{self.tier}: the lines do not add up to net {self.net.typical}")
         return self
+
+    @property
+    def planned_gross(self) -> Spread:
+        """What the chance costs: the whole season with its openings, or this job where there are none."""
+        return self.gross if self.season is None else self.season.gross
 
 
 class LeaveIt(Value):
