@@ -118,7 +118,7 @@ class Risk(Value):
 class Chance(Value):
     """That the engine does not stop the planned service, with the 80 % band.
 
-    Where the option has a season it is driven by that plan, the openings made: its price is then the season's.
+    Where the option has a season, it is driven by that plan with the openings made, at the season's price.
     """
 
     value: float
