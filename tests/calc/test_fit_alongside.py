@@ -1,7 +1,4 @@
-"""The fit beside other ways to the same answer: two libraries, and a plain search over a grid.
-
-The library `lifelines` takes too long to import for the gate: what it found is written down here.
-"""
+"""The fit beside other ways to the same answer: another library, and a plain search over a grid."""
 
 from __future__ import annotations
 
@@ -16,41 +13,7 @@ from quotes.calc.life.fit import fit
 from quotes.calc.life.life_data import LifeData
 from quotes.calc.life.likelihood import Floats
 from quotes.calc.life.one_parameter import fit_eta
-
-TRUNCATED = LifeData(
-    failures=(54.2, 49.9, 86.4, 42.7, 96.3, 63.0, 65.1, 45.3, 77.9),
-    suspensions=(30.8, 76.7, 103.6, 78.6, 90.9),
-    entries=(36.1, 0.0, 39.8, 0.0, 14.1, 0.0, 12.1, 12.0, 9.6, 0.0, 0.0, 33.2, 28.0, 0.0),
-)
-LOOKED_AT = LifeData(
-    failures=(85.8, 41.4, 58.9, 56.2, 63.3, 23.3),
-    suspensions=(21.3, 24.3, 10.7, 22.8),
-    intervals=((20, 30), (60, 70), (70, 80), (20, 30), (30, 40), (20, 30)),
-)
-BOTH = LOOKED_AT.model_copy(
-    update={
-        "entries": (
-            *(34.3, 16.6, 23.6, 22.5, 25.3, 9.3, 8.5, 9.7, 4.3, 9.1),
-            *(8.0, 24.0, 28.0, 8.0, 12.0, 8.0),
-        )
-    }
-)
-
-
-@pytest.mark.parametrize(
-    ("data", "beta", "eta", "log_likelihood"),
-    [
-        pytest.param(TRUNCATED, 3.162113, 85.57326, -44.8953789, id="left truncated"),
-        pytest.param(LOOKED_AT, 2.657726, 55.60120, -39.5620088, id="intervals"),
-        pytest.param(BOTH, 2.203867, 51.21547, -38.3184002, id="both"),
-    ],
-)
-def test_fits_agree_with_lifelines(data: LifeData, beta: float, eta: float, log_likelihood: float) -> None:
-    """lifelines 0.30.3, WeibullFitter; its search stops within a few millionths."""
-    fitted = fit(data)
-    assert fitted.beta == pytest.approx(beta, rel=5e-6)
-    assert fitted.eta == pytest.approx(eta, rel=5e-6)
-    assert fitted.log_likelihood == pytest.approx(log_likelihood, abs=1e-7)
+from tests.outside.life_data import BOTH, TRUNCATED
 
 
 @pytest.mark.parametrize("seed", [1, 2])

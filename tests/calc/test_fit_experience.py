@@ -94,20 +94,6 @@ def test_a_learnt_life_stands_in_a_hazard_as_it_is() -> None:
     assert wear.any_hazard(500.0) == pytest.approx(3 * math.log1p(500**2 / (2e6 + 700**2 + 900**2)))
 
 
-@pytest.mark.parametrize(("share", "life"), [(0.50, 600.0), (0.05, 250.0)])
-def test_the_spread_is_that_of_the_handbooks_prior(share: float, life: float) -> None:
-    """NIST e-Handbook 8.2.5: lives of 600 (1 in 2) and 250 (1 in 20) make a gamma of 2.863055, 1522.506."""
-    prior = LearntLife(1522.506 / 2.863055, 1.0, 2.863055, catalogue_weight=1.0, shop_weight=0.0)
-    assert prior.eta_at(share) == pytest.approx(life, rel=1e-5)
-
-
-@pytest.mark.parametrize(("share", "hazard"), [(0.5001232, 0.001667), (0.9499963, 0.004)])
-def test_the_spread_is_that_of_the_handbooks_check(share: float, hazard: float) -> None:
-    """The same page's listing: P(lambda < .001667) and P(lambda < .004) for 2.863 and 1522.46; read."""
-    prior = LearntLife(1522.46 / 2.863, 1.0, 2.863, catalogue_weight=1.0, shop_weight=0.0)
-    assert prior.eta_at(1 - share) == pytest.approx(1 / hazard, rel=1e-5)
-
-
 def test_more_evidence_narrows_the_band() -> None:
     few, many = catalogue(LifeData(failures=(1000.0,))), catalogue(LifeData(failures=(1000.0,) * 20))
     assert few.band(0.8)[0] < many.band(0.8)[0] < 1000.0 < many.band(0.8)[1] < few.band(0.8)[1]

@@ -1,0 +1,13 @@
+"""Every number from outside that our sums are held against."""
+
+from __future__ import annotations
+
+from tests.outside import fits, laws, little_data, replacement_age, selection
+
+CHECKS = (
+    *fits.CHECKS,
+    *laws.CHECKS,
+    *little_data.CHECKS,
+    *replacement_age.CHECKS,
+    *selection.CHECKS,
+)
