@@ -116,7 +116,7 @@ class _Decision:
         self.musts = grounds.musts
         self.least = grounds.least
         self.pricing = Pricing(case)
-        self.span = case.use if case.request.target is not None else case.leg
+        self.span = case.leg
         self.stop = hazards(case, self.span)
         self.riders = hazards(case, case.leg, riders_only=True)
         self.programme = Programme(case, self.graph, self.musts, self._costs(), self.stop, self.riders)
@@ -127,7 +127,8 @@ class _Decision:
             return self._finished(self._for_budget(float(self.case.request.budget)), target=None, best=None)
         all_new = self._all_new()
         asked = self.case.request.target
-        target = float(asked) if asked is not None else DEFAULT_TARGET * all_new
+        share = self.span / self.case.use  # each stretch between openings bears its part of the hazard
+        target = float(asked) ** share if asked is not None else DEFAULT_TARGET * all_new
         if self.case.leave:
             return replace(self._finished(self._less_what_is_left(), target, best=None), left_by_hand=True)
         plan = self._reaching(target)

@@ -26,7 +26,7 @@ FREE = 1.0
 
 @dataclass(frozen=True, slots=True)
 class Rung:
-    """A plan on the way up, with the chance over the planned service and the price with tax."""
+    """A plan on the way up, with the chance over the scope's span and the price with tax."""
 
     plan: Plan
     chance: float
@@ -59,11 +59,11 @@ class _Climb:
     def __init__(self, scope: Scope) -> None:
         self.scope = scope
         self.case = scope.case
-        self.hazards = hazards(self.case, self.case.use)
+        self.hazards = hazards(self.case, scope.span)
         self.brings = {codes: self._brought(codes) for codes in self._bundles()}
 
     def rung(self, plan: Plan, *, is_option: bool) -> Rung:
-        chance = shown_chance(self.case, plan, self.case.use)
+        chance = shown_chance(self.case, plan, self.scope.span)
         return Rung(plan, chance, self.scope.pricing.totals(plan).gross.typical, is_option)
 
     def up_to(self, start: Plan, pool: frozenset[str]) -> list[Rung]:
