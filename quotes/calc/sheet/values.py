@@ -195,6 +195,11 @@ class LadderStep(Value):
     gross: Decimal
     chance: float
     is_option: bool
+    low: float | None = None
+    """The chance between which and `high` 8 in 10 estimates lie; older sheets do not say."""
+    high: float | None = None
+    bought: str = ""
+    """What the step buys, in words."""
 
 
 class HazardShare(Value):
