@@ -37,7 +37,7 @@ class Law:
         return math.exp(-((age / self.eta) ** self.beta))
 
     def mean_run(self, age: float = math.inf) -> float:
-        """`integral_0^age R`: what a part runs until it has failed or reached the age; the mean life for inf."""
+        """`integral_0^age R`: mean run until a part has failed or reached the age."""
         from scipy.special import gammainc
 
         whole = self.eta * math.gamma(1.0 + 1.0 / self.beta)
@@ -47,7 +47,7 @@ class Law:
 
     def hazard(self, age: float) -> float:
         """`h(age)`: failures per unit of use among those that have come so far."""
-        return self.beta / self.eta * (age / self.eta) ** (self.beta - 1.0)
+        return float(self.beta / self.eta * (age / self.eta) ** (self.beta - 1.0))
 
 
 @dataclass(frozen=True, slots=True)
