@@ -88,7 +88,7 @@ def _conditions(rows: CatalogueRows) -> Iterator[Fault]:
 
 def _unknown_sources(rows: CatalogueRows) -> Iterator[Fault]:
     register = {row.code for row in rows.sources}
-    for kind in (*IN_WORDS, "tiers", "duties", "events", "facts", "parts"):
+    for kind in (*IN_WORDS, "tiers", "load_laws", "duties", "events", "facts", "parts"):
         for row in getattr(rows, kind):
             texts = [row.source] if hasattr(row, "source") else [row.life_source, *row.sources.values()]
             for code in cited("; ".join(texts)):

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
-from catalogue.calc.engine import DRIVERS
+from catalogue.calc.engine import DRIVERS, LOAD_CAUSES
 from catalogue.calc.fault import Fault
 from catalogue.calc.rows import CatalogueRows
-from catalogue.calc.rows.engines import DutyRow, TierRow
+from catalogue.calc.rows.engines import DutyRow, LoadLawRow, TierRow
 from catalogue.calc.rows.trade import PartRow
 from catalogue.calc.rows.wear import ComponentRow, LimitRow
 from catalogue.calc.rows.work import MachineWorkRow
@@ -23,6 +23,7 @@ CODED = (
     "operations",
     "machine_work",
     "tiers",
+    "load_laws",
     "duties",
     "findings",
     "events",
@@ -49,7 +50,10 @@ def value_faults(rows: CatalogueRows) -> tuple[Fault, ...]:
         faults += duty_faults(duty)
     for limit in rows.limits:
         faults += limit_faults(limit)
-    return (*faults, *_ranks(rows.tiers), *_same_place(rows.parts))
+    for law in rows.load_laws:
+        faults += load_law_faults(law)
+    missing = _missing_laws(rows.load_laws)
+    return (*faults, *missing, *_ranks(rows.tiers), *_same_place(rows.parts))
 
 
 def _doubles(kind: str, codes: Iterable[str]) -> Iterator[Fault]:
@@ -101,6 +105,19 @@ def tier_faults(row: TierRow) -> Iterator[Fault]:
     gain = row.power_gain_pct
     yield from _band("tiers", row.code, "power_gain_pct", (gain.low, gain.typical, gain.high))
     yield from _all_drivers("tiers", row.code, "life_factors", row.life_factors)
+
+
+def load_law_faults(row: LoadLawRow) -> Iterator[Fault]:
+    """A power of load outside of what is published."""
+    band = (row.exponent.low, row.exponent.typical, row.exponent.high)
+    yield from _band("load_laws", row.code, "exponent", band)
+
+
+def _missing_laws(laws: Iterable[LoadLawRow]) -> Iterator[Fault]:
+    there = {row.code for row in laws}
+    for cause in LOAD_CAUSES:
+        if cause not in there:
+            yield Fault("load_laws", cause, "exponent", "nothing says how life falls with this load")
 
 
 def _ranks(tiers: Sequence[TierRow]) -> Iterator[Fault]:

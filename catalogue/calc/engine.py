@@ -13,6 +13,9 @@ from decimal import Decimal
 from typing import Literal
 
 Driver = Literal["inertia", "gas", "heat", "shifts", "launches", "dirt", "time"]
+LoadCause = Literal["inertia", "gas"]
+"""The causes of wear that are loads, so that geometry has something to say of them."""
+LOAD_CAUSES: tuple[LoadCause, ...] = ("inertia", "gas")
 DRIVERS: tuple[Driver, ...] = ("inertia", "gas", "heat", "shifts", "launches", "dirt", "time")
 Basis = Literal["miles", "hours_mx"]
 """The unit in which a reference life is written: track miles, or motocross hours."""
@@ -30,6 +33,16 @@ class Band:
     low: float
     typical: float
     high: float
+
+
+@dataclass(frozen=True, slots=True)
+class LoadLaw:
+    """How life falls with one load: with its power `exponent`. Published figures lie from `low` to `high`."""
+
+    exponent: float
+    low: float
+    high: float
+    source: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -341,6 +354,8 @@ class EngineCatalogue:
     """Findings and events together; an event has `is_event`."""
     grade_strength: Mapping[str, float]
     """How much more load the performance grade bears for the same life, by component; 1 = stock."""
+    load_laws: Mapping[str, LoadLaw]
+    """By cause of wear: inertia and gas."""
     life_quantile: Mapping[Basis, float]
     """Share of sets failed or out of limits at the reference life."""
     teardowns_seen: int = 0

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from catalogue.calc.engine import EngineCatalogue, EngineType
+from catalogue.calc.engine import EngineCatalogue, EngineType, LoadLaw
 from catalogue.calc.resolve_builds import duties, findings, tiers
 from catalogue.calc.resolve_wear import components
 from catalogue.calc.resolve_work import machine_work, operations, parts
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.rows.engines import LoadLawRow
 from catalogue.calc.settled import Settled, UnknownEngineTypeError, settle
 
 __all__ = ["UnknownEngineTypeError", "resolve"]
@@ -33,9 +34,15 @@ def resolve(rows: CatalogueRows, code: str) -> EngineCatalogue:
             for row in rows.components
             if row.code in settled.components and row.grade_strength is not None
         },
+        load_laws={row.code: _load_law(row, settled) for row in rows.load_laws},
         life_quantile=dict(rows.basis.life_quantile),
         version=rows.version,
     )
+
+
+def _load_law(row: LoadLawRow, settled: Settled) -> LoadLaw:
+    exponent = row.exponent
+    return LoadLaw(exponent.typical, exponent.low, exponent.high, settled.source(row.source))
 
 
 def _engine_type(settled: Settled) -> EngineType:

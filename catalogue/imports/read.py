@@ -29,7 +29,8 @@ FILES = {
     "facts": "facts.yaml",
     "policies": "policies.yaml",
 }
-"""File of each kind of row. Events live with the findings, what all rests on with the components."""
+"""File of each kind of row. Events live with the findings, what all rests on with the components,
+how life falls with load with the tiers."""
 
 
 class CatalogueError(ValueError):
@@ -87,7 +88,9 @@ def _fault(place: tuple[str | int, ...], reason: str, raw: Mapping[str, Any]) ->
 
 def file_of(kind: str) -> str:
     """The file that holds rows of this kind."""
-    return FILES.get({"events": "findings", "basis": "components"}.get(kind, kind), kind)
+    return FILES.get(
+        {"events": "findings", "basis": "components", "load_laws": "tiers"}.get(kind, kind), kind
+    )
 
 
 def line(fault: Fault) -> str:

@@ -17,6 +17,7 @@ def shaped(files: Files) -> tuple[dict[str, Any], tuple[Fault, ...]]:
     faults: list[Fault] = []
     raw: dict[str, Any] = {kind: entries(files, kind, faults) for kind in PLAIN}
     raw["components"] = _components(files, faults)
+    raw["load_laws"] = entries(files, "tiers", faults, heading="load_laws")
     raw["findings"] = entries(files, "findings", faults)
     raw["events"] = entries(files, "findings", faults, heading="events")
     raw["basis"] = _basis(files, faults)

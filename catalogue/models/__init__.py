@@ -14,6 +14,7 @@ from catalogue.models.finding import Event, EventAsks, Finding, FindingAsks
 from catalogue.models.history import Change, OwnValue
 from catalogue.models.life_change import LifeChange
 from catalogue.models.limit import Limit
+from catalogue.models.load_law import LoadLaw
 from catalogue.models.machine_work import MachineWork, WorkComponent, WorkNeeds
 from catalogue.models.operation import (
     Consumption,
@@ -46,6 +47,7 @@ __all__ = [
     "FindingAsks",
     "LifeChange",
     "Limit",
+    "LoadLaw",
     "MachineWork",
     "Measured",
     "Offer",

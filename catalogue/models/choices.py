@@ -55,6 +55,11 @@ class LifeBasis(TextChoices):
     HOURS_MX = "hours_mx", "motocross hours"
 
 
+class LoadCause(TextChoices):
+    INERTIA = "inertia", "inertia"
+    GAS = "gas", "gas"
+
+
 class KindOfWork(TextChoices):
     OFFICE = "office", "office"
     STRIP = "strip", "strip"

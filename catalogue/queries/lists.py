@@ -29,6 +29,7 @@ from catalogue.models import (
     Fact,
     Finding,
     Limit,
+    LoadLaw,
     MachineWork,
     Offer,
     Operation,
@@ -100,6 +101,10 @@ def tiers() -> QuerySet[Tier]:
     return Tier.objects.all()
 
 
+def load_laws() -> QuerySet[LoadLaw]:
+    return LoadLaw.objects.all()
+
+
 def duties() -> QuerySet[Duty]:
     return Duty.objects.all()
 
@@ -147,6 +152,7 @@ def counts() -> dict[str, int]:
         "operations": Operation,
         "machine_work": MachineWork,
         "tiers": Tier,
+        "load_laws": LoadLaw,
         "duties": Duty,
         "engine_types": EngineType,
         "findings": Finding,

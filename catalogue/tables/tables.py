@@ -100,6 +100,14 @@ class TierTable(EntryTable):
     value_opens_bottom_end = render_opens_bottom_end
 
 
+class LoadLawTable(EntryTable):
+    name = NameColumn("Load", "load_laws")
+    exponent_typical = NumberColumn("Life falls with this power of it")
+    exponent_low = NumberColumn("published from")
+    exponent_high = NumberColumn("to")
+    note = TextColumn("Note")
+
+
 class DutyTable(EntryTable):
     name = NameColumn("Duty", "duties")
     basis = ChoiceColumn("Lives go by")

@@ -102,7 +102,7 @@ def _what_it_has(code: str, rows: CatalogueRows) -> Block:
 def _rests_on_it(code: str, rows: CatalogueRows) -> Block:
     """Every entry in which the page is named."""
     pieces = []
-    for kind in (*WORDS, "duties", "facts", "suppliers", "engine_types"):
+    for kind in (*WORDS, "load_laws", "duties", "facts", "suppliers", "engine_types"):
         for row in getattr(rows, kind):
             if code in cited(_text_of(row)):
                 entry = getattr(row, "code", "") or row.number

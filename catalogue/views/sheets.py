@@ -77,6 +77,16 @@ SHEETS: dict[str, Sheet] = {
             may_add=False,
         ),
         Sheet(
+            "load_laws",
+            "Load laws",
+            "load law",
+            "With which power of a load life falls, and how far that is disputed.",
+            tables.LoadLawTable,
+            filters.EntryFilter,
+            lists.load_laws,
+            may_add=False,
+        ),
+        Sheet(
             "duties",
             "Duties",
             "duty",

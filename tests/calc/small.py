@@ -201,6 +201,7 @@ def catalogue(*things: Operation | Component | Part | MachineWork | Tier, **chan
         duties={},
         findings={},
         grade_strength={},
+        load_laws={},
         life_quantile={},
         **changes,
     )

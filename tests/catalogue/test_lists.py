@@ -20,6 +20,7 @@ from catalogue.models import (
     Fact,
     Finding,
     Limit,
+    LoadLaw,
     MachineWork,
     Operation,
     Part,
@@ -34,7 +35,8 @@ from tests.cast import builder, owner
 pytestmark = pytest.mark.django_db
 MODELS = {
     "parts": Part, "components": Component, "operations": Operation, "machine_work": MachineWork,
-    "tiers": Tier, "duties": Duty, "engine_types": EngineType, "findings": Finding, "events": Event,
+    "tiers": Tier, "load_laws": LoadLaw, "duties": Duty, "engine_types": EngineType,
+    "findings": Finding, "events": Event,
     "limits": Limit, "suppliers": Supplier, "sources": Source, "facts": Fact, "policies": Policy,
 }  # fmt: skip
 

@@ -10,7 +10,7 @@ from typing import Annotated
 from pydantic import Field, StringConstraints
 
 from catalogue.calc.engine import Basis, ConsequenceClass
-from catalogue.calc.rows.engines import DutyRow, EngineTypeRow, TierRow
+from catalogue.calc.rows.engines import DutyRow, EngineTypeRow, LoadLawRow, TierRow
 from catalogue.calc.rows.kinds import Code, Positive, Row, Share, Text
 from catalogue.calc.rows.trade import FactRow, PartRow, PolicyRow, SourceRow, SupplierRow
 from catalogue.calc.rows.wear import ComponentRow, EventRow, FindingRow, LimitRow
@@ -40,6 +40,7 @@ class CatalogueRows(Row):
     machine_work: tuple[MachineWorkRow, ...]
     parts: tuple[PartRow, ...]
     tiers: tuple[TierRow, ...]
+    load_laws: tuple[LoadLawRow, ...]
     duties: tuple[DutyRow, ...]
     findings: tuple[FindingRow, ...]
     events: tuple[EventRow, ...]

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from catalogue.calc.engine import Basis, Driver
+from catalogue.calc.engine import Basis, Driver, LoadCause
 from catalogue.calc.rows.kinds import (
     BandRow,
     Block,
@@ -67,6 +67,27 @@ class DutyRow(Row):
     event: OccasionRow
     season: OccasionRow
     matters: tuple[Text, ...] = ()
+    source: Text = ""
+
+
+Exponent = Annotated[float, Field(gt=0, le=30, allow_inf_nan=False)]
+
+
+class ExponentRow(Row):
+    """A power of load, and between which figures it is published."""
+
+    typical: Exponent
+    low: Exponent
+    high: Exponent
+
+
+class LoadLawRow(Row):
+    """How life falls with one load; the code is the cause of wear."""
+
+    code: LoadCause
+    name: Name
+    exponent: ExponentRow
+    note: Text = ""
     source: Text = ""
 
 

@@ -4,7 +4,7 @@ from catalogue.forms.cards.bought import FACTS, MACHINE_WORK, PARTS, POLICIES, S
 from catalogue.forms.cards.built import DUTIES, ENGINE_TYPES
 from catalogue.forms.cards.done import OPERATIONS
 from catalogue.forms.cards.seen import EVENTS, FINDINGS, LIMITS
-from catalogue.forms.cards.tiers import TIERS
+from catalogue.forms.cards.tiers import LOAD_LAWS, TIERS
 from catalogue.forms.cards.worn import COMPONENTS
 from catalogue.forms.inputs import Card
 
@@ -16,6 +16,7 @@ CARDS: dict[str, Card] = {
         OPERATIONS,
         MACHINE_WORK,
         TIERS,
+        LOAD_LAWS,
         DUTIES,
         ENGINE_TYPES,
         FINDINGS,

@@ -1,9 +1,10 @@
-"""The card of tiers."""
+"""The cards of tiers, and of the laws that their loads shorten life by."""
 
 from __future__ import annotations
 
 from catalogue.forms.inputs import (
     NAME,
+    NOTE,
     SOURCE,
     Card,
     Grid,
@@ -177,4 +178,20 @@ TIERS = Card(
         Section("Note", (SOURCE,)),
     ),
     optional=("left_out_unless_opened", "cost_multiple"),
+)
+LOAD_LAWS = Card(
+    "load_laws",
+    (
+        Section(
+            "How life falls with it",
+            (
+                code_input("Cause of wear"),
+                NAME,
+                band("exponent", "Power of the load", source="source", required=True),
+            ),
+            "Typical is what the sums use. A part that bears a tenth more load for the same life "
+            "lasts 1.1 to this power as long.",
+        ),
+        Section("Note", (NOTE, SOURCE)),
+    ),
 )

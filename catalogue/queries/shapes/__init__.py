@@ -1,6 +1,6 @@
 """How every kind of row lies in the database."""
 
-from catalogue.queries.shapes.builds import DUTIES, EVENTS, FINDINGS, LIMITS, TIERS
+from catalogue.queries.shapes.builds import DUTIES, EVENTS, FINDINGS, LIMITS, LOAD_LAWS, TIERS
 from catalogue.queries.shapes.shape import Lines, Shape, to_columns, to_dump
 from catalogue.queries.shapes.trade import BASIS, ENGINE_TYPES, FACTS, POLICIES, SOURCES, SUPPLIERS
 from catalogue.queries.shapes.wear import COMPONENTS
@@ -18,6 +18,7 @@ SHAPES: dict[str, Shape] = {
         MACHINE_WORK,
         PARTS,
         TIERS,
+        LOAD_LAWS,
         DUTIES,
         FINDINGS,
         EVENTS,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from catalogue.calc.engine import DRIVERS
-from catalogue.calc.rows.engines import DutyRow, TierRow
+from catalogue.calc.rows.engines import DutyRow, LoadLawRow, TierRow
 from catalogue.calc.rows.wear import EventRow, FindingRow, LimitRow
 from catalogue.models import (
     Duty,
@@ -14,6 +14,7 @@ from catalogue.models import (
     Finding,
     FindingAsks,
     Limit,
+    LoadLaw,
     Tier,
     TierChange,
     TierComponent,
@@ -158,6 +159,12 @@ TIERS = Shape(
     pack=_pack_breaks,
     unpack=_unpack_breaks,
     packed=tuple(f"breaks_{change}" for change in BREAKS),
+)
+LOAD_LAWS = Shape(
+    "load_laws",
+    LoadLaw,
+    LoadLawRow,
+    {**same("code", "name", "note", "source"), **band("exponent")},
 )
 DUTIES = Shape(
     "duties",

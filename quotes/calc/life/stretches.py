@@ -73,7 +73,7 @@ def _run(component: Component, segment: Segment, fraction: float, catalogue: Eng
     use = float(segment.amount) * per_basis(segment.unit, duty) * fraction
     strength = load_strength(catalogue, component.code, grade_in(tune, component.code))
     dated = segment.start is not None and segment.end is not None
-    rate = wear_rate(component, duty, tune, strength, time=not dated)
+    rate = wear_rate(component, duty, tune, strength, catalogue.load_laws, time=not dated)
     worn = use * rate
     if segment.start is not None and segment.end is not None:
         worn += fraction * _years(segment.start, segment.end) * _yearly_wear(component, duty)

@@ -7,15 +7,14 @@ little evidence stays little: see DEVELOPERS.md, "Hazard".
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from catalogue.calc.engine import Component, Driver, Duty, EngineCatalogue, Grade, Tier
+from catalogue.calc.engine import Component, Driver, Duty, EngineCatalogue, Grade, LoadLaw, Tier
 from quotes.calc.ask.request import Checks
 
-INERTIA_EXPONENT = 10.0
-"""Life falls with this power of inertia load; 0.25 at +14.5 % load answers to it. Published values differ."""
-GAS_EXPONENT = 3.0
-"""Life falls with this power of gas load; from memory."""
+Laws = Mapping[str, LoadLaw]
+"""The catalogue's load laws, by cause of wear."""
 
 
 def characteristic_life(reference_life: float, quantile: float, shape: float) -> float:
@@ -31,14 +30,12 @@ def load_strength(catalogue: EngineCatalogue, component: str, grade: Grade) -> f
     return catalogue.grade_strength.get(component, 1.0) if grade == "performance" else 1.0
 
 
-def life_factor(driver: str, tune: Tier, strength: float) -> float:
+def life_factor(driver: str, tune: Tier, strength: float, laws: Laws) -> float:
     """What the tune leaves of a life worn by one cause; never above 1, so a strong part gains no life."""
-    factor = tune.life_factors.get(driver, 1.0)  # type: ignore[call-overload]
-    if driver == "inertia":
-        return float(min(1.0, factor * strength**INERTIA_EXPONENT)) if strength != 1.0 else float(factor)
-    if driver == "gas":
-        return float(min(1.0, factor * strength**GAS_EXPONENT)) if strength != 1.0 else float(factor)
-    return float(factor)
+    factor = float(tune.life_factors.get(driver, 1.0))  # type: ignore[call-overload]
+    if strength == 1.0 or driver not in laws:
+        return factor
+    return float(min(1.0, factor * strength ** laws[driver].exponent))
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,27 +53,27 @@ class WearPart:
 
 
 def wear_parts(
-    component: Component, duty: Duty, tune: Tier, strength: float = 1.0, *, time: bool = True
+    component: Component, duty: Duty, tune: Tier, strength: float, laws: Laws, *, time: bool = True
 ) -> tuple[WearPart, ...]:
     """The causes that wear a component on a duty and tune.
 
     Without `time` the share worn by the calendar is left out, for use whose dates are known.
     """
     return tuple(
-        WearPart(driver, share, duty.severity.get(driver, 1.0), life_factor(driver, tune, strength))
+        WearPart(driver, share, duty.severity.get(driver, 1.0), life_factor(driver, tune, strength, laws))
         for driver, share in component.drivers.items()
         if time or driver != "time"
     )
 
 
 def wear_rate(
-    component: Component, duty: Duty, tune: Tier, strength: float = 1.0, *, time: bool = True
+    component: Component, duty: Duty, tune: Tier, strength: float, laws: Laws, *, time: bool = True
 ) -> float:
     """Reference service that one unit of this use wears; 1 at the reference duty and tune.
 
     `rate = sum over causes of share x severity / factor`.
     """
-    return sum(part.rate for part in wear_parts(component, duty, tune, strength, time=time))
+    return sum(part.rate for part in wear_parts(component, duty, tune, strength, laws, time=time))
 
 
 def stopping_share(component: Component, checks: Checks) -> float:

@@ -146,7 +146,7 @@ def wear_at(
     strength = load_strength(catalogue, code, grade)
     return Wear(
         age=share * life,
-        rate=wear_rate(component, duty, tune, strength),
+        rate=wear_rate(component, duty, tune, strength, catalogue.load_laws),
         eta=characteristic_life(life, catalogue.life_quantile[duty.basis], component.shape_on(duty.basis)),
         shape=component.shape_on(duty.basis),
         evidence=component.evidence_on(duty.basis),

@@ -1,0 +1,1 @@
+"""Tune from first principles: volumes, piston motion, gas loads, and what they leave of a life."""
