@@ -40,3 +40,28 @@ def width(text: str, face: Face, size: float) -> float:
     return (
         sum(widths.get(letter, _WIDEST) for letter in text.replace("\N{NO-BREAK SPACE}", " ")) * size / 1000
     )
+
+
+def wrapped(text: str, face: Face, size: float, room: float) -> tuple[str, ...]:
+    """`text` in lines no longer than `room`; a word longer than that is broken where it must be.
+
+    >>> wrapped("clutch friction plates", "B612", 10, 90)
+    ('clutch friction', 'plates')
+    """
+    lines: list[str] = []
+    for word in text.split():
+        if lines and width(f"{lines[-1]} {word}", face, size) <= room:
+            lines[-1] += f" {word}"
+            continue
+        *full, rest = _broken(word, face, size, room)
+        lines += [*full, rest]
+    return tuple(lines) or ("",)
+
+
+def _broken(word: str, face: Face, size: float, room: float) -> list[str]:
+    parts = [""]
+    for letter in word:
+        if parts[-1] and width(parts[-1] + letter, face, size) > room:
+            parts.append("")
+        parts[-1] += letter
+    return parts

@@ -1,0 +1,146 @@
+"""What stops engines, cause by cause, under every way of building: the drawing and its table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from django.utils.safestring import mark_safe
+
+from quotes.calc.sheet.sentences import COUNTS_IN_100
+from quotes.calc.sheet.values import HazardShare, LeaveIt, Option
+from quotes.documents.drawing.strips import Fill, Strip
+from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
+from quotes.documents.figures import FigureRow, Figures
+from quotes.documents.words import first_large, inside, plain_name, risk_count, risk_in_words
+
+DRAWN = 10
+"""How many causes are drawn; all that is left stands together in one more."""
+REST = "All else together"
+CAPTION = "Engines stopped in 100, by cause"
+IN_THE_REST = "in the rest"
+Way = LeaveIt | Option
+
+
+@dataclass(frozen=True, slots=True)
+class _Cause:
+    """One cause: its share under each way, None where it is not among the largest there."""
+
+    name: str
+    shares: tuple[HazardShare | None, ...]
+
+    @property
+    def most(self) -> float:
+        return max(share.stops_in_100 for share in self.shares if share)
+
+
+def where_it_goes(ways: Sequence[Way], name: str = "causes") -> Figures:
+    """The largest causes first, in whichever way they are largest."""
+    causes = _causes(ways)
+    return Figures(
+        caption=CAPTION,
+        heads=tuple(way.name for way in ways),
+        rows=tuple(_table_row(cause, ways) for cause in causes),
+        rest=(),
+        notes=(),
+        wide=mark_safe(causes_picture(ways, "wide", name)),
+        narrow=mark_safe(causes_picture(ways, "narrow", name)),
+    )
+
+
+def causes_picture(ways: Sequence[Way], shape: FormName, name: str = "causes") -> str:
+    """Bars of engines stopped in 100: solid for a part left, open for one renewed, ruled for the others."""
+    causes = _causes(ways)
+    most = max((cause.most for cause in causes), default=0.0) or 1.0
+    tracks = Tracks(
+        heads=tuple((way.name, f"{_stopped(way)} in all") for way in ways),
+        rows=tuple(_row(cause, ways, most) for cause in causes),
+        key=_KEY,
+    )
+    title = "What stops the engine: engines in 100, by cause and way of building"
+    return draw_tracks(name, tracks, FORMS[shape], title=title, description=_description(ways))
+
+
+_KEY: tuple[tuple[Strip, str], ...] = (
+    (Strip(0.0, 1.0, "solid"), "part left as it is"),
+    (Strip(0.0, 1.0, "open"), "renewed or brought back"),
+    (Strip(0.0, 1.0, "ruled"), "no single part"),
+)
+_FILLS: dict[str, Fill] = {"left": "solid", "renewed": "open", "brought back": "open"}
+"""By the state of a share; what has another one is no single part."""
+
+
+def _causes(ways: Iterable[Way]) -> list[_Cause]:
+    """The largest causes, and all else; both in every way."""
+    named = [{share.name: share for share in _told(way)} for way in ways]
+    found = {name: _Cause(name, tuple(each.get(name) for each in named)) for each in named for name in each}
+    drawn = sorted(found.values(), key=lambda cause: (-cause.most, cause.name))[:DRAWN]
+    rest = tuple(_rest(way, {cause.name for cause in drawn}) for way in ways)
+    return [*drawn, _Cause(REST, rest)]
+
+
+def _told(way: Way) -> list[HazardShare]:
+    return [share for share in way.where_the_chance_goes if not _is_rest(share)]
+
+
+def _is_rest(share: HazardShare) -> bool:
+    return share.name.lower().startswith("all else")
+
+
+def _rest(way: Way, drawn: set[str]) -> HazardShare:
+    """What the way stops for by causes that are not drawn, named on its sheet or not."""
+    others = [share for share in way.where_the_chance_goes if _is_rest(share) or share.name not in drawn]
+    return HazardShare(name=REST, state="", stops_in_100=sum(share.stops_in_100 for share in others))
+
+
+def _row(cause: _Cause, ways: Sequence[Way], most: float) -> Row:
+    cells = []
+    for share, words in zip(cause.shares, _cells(cause, ways), strict=True):
+        strips = ()
+        if share is not None and share.stops_in_100 > 0:
+            strips = (Strip(0.0, share.stops_in_100 / most, _FILLS.get(share.state, "ruled")),)
+        cells.append(Cell(words, strips))
+    return Row(_said(cause.name), "", tuple(cells))
+
+
+def _cells(cause: _Cause, ways: Sequence[Way]) -> Iterable[str]:
+    """Whole engines in 100; what is not among the largest of a way is under 1 where those are already."""
+    for share, way in zip(cause.shares, ways, strict=True):
+        if share is not None:
+            yield _count(share.stops_in_100)
+        elif any(each and each.state not in _FILLS for each in cause.shares):
+            yield "none"
+        else:
+            least = min((each.stops_in_100 for each in _told(way) if each.state in _FILLS), default=0.0)
+            yield "under 1" if least < COUNTS_IN_100 else IN_THE_REST
+
+
+def _table_row(cause: _Cause, ways: Sequence[Way]) -> FigureRow:
+    """The same words with what becomes of the part, for who can't see how the bar is filled."""
+    cells = []
+    for share, words in zip(cause.shares, _cells(cause, ways), strict=True):
+        state = share.state if share and _FILLS.get(share.state) == "open" else ""
+        cells.append(f"{words}, {state}" if state else words)
+    return FigureRow(_said(cause.name), "", tuple(cells))
+
+
+def _count(in_100: float) -> str:
+    return risk_count(in_100).removeprefix("about ")
+
+
+def _stopped(way: Way) -> str:
+    return _count(100.0 * (1.0 - way.chance.value))
+
+
+def _said(name: str) -> str:
+    return first_large(plain_name(name))
+
+
+def _description(ways: Sequence[Way]) -> str:
+    """How many each way stops in all, and what stops most."""
+    told = []
+    for way in ways:
+        worst = max(_told(way), key=lambda share: share.stops_in_100, default=None)
+        most = f", most often for {inside(plain_name(worst.name))}" if worst else ""
+        told.append(f"{way.name}: {risk_in_words(100.0 * (1.0 - way.chance.value))}{most}.")
+    return " ".join((*told, "The same numbers stand in the table with it."))

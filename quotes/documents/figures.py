@@ -1,0 +1,29 @@
+"""A drawing of bars with its table: what page and paper are told, one value for both."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.utils.safestring import SafeString
+
+
+@dataclass(frozen=True, slots=True)
+class FigureRow:
+    """One part in the table: its name, a note, and the words under each way."""
+
+    name: str
+    note: str
+    cells: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """`rows` hold what is drawn, `rest` what is only listed."""
+
+    caption: str
+    heads: tuple[str, ...]
+    rows: tuple[FigureRow, ...]
+    rest: tuple[FigureRow, ...]
+    notes: tuple[str, ...]
+    wide: SafeString
+    narrow: SafeString
