@@ -178,11 +178,13 @@ BENCH: dict[str, frozenset[str]] = {
     "quotes_release": frozenset({"pdf_id", "card_id"}),
     "quotes_servicereport": frozenset(),
     "quotes_failurereport": frozenset(),
-    "quotes_evidence": frozenset(),
+    "quotes_evidence": frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"}),
+    "catalogue_lifechange": frozenset(),
     "quotes_serviceoutcome": frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"}),
     "quotes_shopfactorchange": frozenset(),
 }
-"""Tables of the bench, of which every column is kept but those that are filled in later."""
+"""Tables of the bench, and lives approved on its record: every column is kept but those that are
+filled in later."""
 
 ALL = (*FROZEN, *BENCH)
 Kept = TypeVar("Kept")

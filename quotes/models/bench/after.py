@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
+from django.conf import settings
 from django.db import models
 from django.db.models import Q
 
@@ -205,13 +206,22 @@ class FailureReport(Frozen):
         return self.words
 
 
+class EvidenceQuerySet(FrozenQuerySet["Evidence"]):
+    def standing(self) -> EvidenceQuerySet:
+        return self.filter(withdrawn_at=None)
+
+
 class Evidence(Frozen):
     """How long one set of a component lasted or had lasted, from a teardown or a failure.
 
     Amounts are service since it was new: `entry` when it came under our eyes, `exit` when seen last, and
-    `seen_good_at` the last time it was within limits, where it was found past them.
+    `seen_good_at` the last time it was within limits, where it was found past them. Of a teardown of earlier
+    years `engine_name` says which engine it was, `source` where it is written down, `by` who entered it.
     """
 
+    LATER: ClassVar[frozenset[str]] = frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"})
+
+    key = models.UUIDField(unique=True, null=True, blank=True, editable=False)
     job = models.ForeignKey(Job, models.PROTECT, null=True, blank=True, related_name="evidence")
     failure = models.OneToOneField(
         FailureReport, models.PROTECT, null=True, blank=True, related_name="learned"
@@ -226,9 +236,19 @@ class Evidence(Frozen):
     entry = models.DecimalField(max_digits=12, decimal_places=2)
     exit = models.DecimalField(max_digits=12, decimal_places=2)
     seen_good_at = amount_of_use()
+    ran = models.FloatField(null=True, blank=True)
+    """`exit` as reference service, by the stretches really run; None: by `duty` and `tier` alone."""
+    ran_at_entry = models.FloatField(null=True, blank=True)
     on = models.DateField()
+    engine_name = said(120)
+    source = said(300)
+    by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, null=True, blank=True, related_name="+")
+    at = models.DateTimeField(null=True, blank=True)
+    withdrawn_at = models.DateTimeField(null=True, blank=True)
+    withdrawn_by = said(150)
+    withdrawn_because = said()
 
-    objects: ClassVar[models.Manager[Evidence]] = models.Manager()
+    objects = EvidenceQuerySet.as_manager()
 
     class Meta:
         ordering = ["on", "id"]
@@ -238,6 +258,13 @@ class Evidence(Frozen):
             ),
             models.UniqueConstraint(
                 fields=["job", "component"], condition=Q(failure=None), name="evidence_once_a_job"
+            ),
+            models.CheckConstraint(
+                condition=~Q(job=None, failure=None) | (Q(by__isnull=False) & ~Q(engine_name="")),
+                name="evidence_says_whence",
+            ),
+            models.CheckConstraint(
+                condition=Q(withdrawn_at=None) | ~Q(withdrawn_because=""), name="evidence_withdrawn_says_why"
             ),
         ]
 
