@@ -1,0 +1,1 @@
+"""Where a number comes from: every figure of an option opened to its parts, down to the catalogue."""

@@ -1,0 +1,70 @@
+"""The ready date opened: the queue, the strip-down, shipments and machine work, and the bench."""
+
+from __future__ import annotations
+
+from quotes.calc.dates.arrival import Sent, sent_out, shipments_of
+from quotes.calc.dates.schedule import EVEN, NEARLY_SURE, PROMISED, Schedule, bench_hours, schedule
+from quotes.calc.origin.values import Origin, hours, number
+from quotes.calc.origin.worked import Explained
+
+
+def ready(told: Explained) -> Origin:
+    """By when the job is promised, eight in ten."""
+    plan, case = told.scope.plan, told.case
+    found = (case.part(code) for code in (*plan.bought, *plan.singly))
+    parts = sorted((part for part in found if part is not None), key=lambda part: part.number)
+    work = [told.catalogue.machine_work[code] for code in plan.machine_work]
+    heaps = bench_hours(told.catalogue, plan.operations)
+    shipments, sent = shipments_of(parts), sent_out(work, parts)
+    laid = schedule(case.request.on, told.shop.queue, heaps, shipments, sent.values())
+    queue = told.shop.queue
+    return Origin(
+        "Ready",
+        f"{told.option.ready.p80:%d %b %Y}, 8 in 10",
+        "Working days of the workshop from the day of the quote: parts are ordered then, machine work leaves "
+        "once the engine is stripped, and assembly begins when all is there.",
+        parts=(
+            Origin("Bench hours already promised", hours(queue.hours_in_hand), source="the workshop's queue"),
+            Origin(
+                "Strip-down, clean, inspect",
+                hours(heaps.strip),
+                f"With the queue before it done by working day {number(laid.arrival.stripped, 1)}, at "
+                f"{hours(queue.bench_hours_a_day)} a day.",
+            ),
+            *(
+                Origin(f"Parts from {supplier}", _days(lead.typical_days, lead.slow_days),
+                       "As slow as the slowest part of the shipment.", "the price list")
+                for supplier, lead in shipments.items()
+            ),
+            *(_sent(vendor, each) for vendor, each in sent.items()),
+            Origin("Assembly and test", hours(heaps.assembly), f"{number(laid.assembly_days, 1)} days."),
+            *(_by(laid, share, words) for share, words in _CHANCES),
+        ),
+        key="ready",
+    )  # fmt: skip
+
+
+_CHANCES = ((EVEN, "even chance"), (PROMISED, "promised, 8 in 10"), (NEARLY_SURE, "nearly sure, 9 in 10"))
+
+
+def _days(typical: float, slow: float) -> str:
+    return f"{number(typical, 1)} working days, 9 in 10 within {number(slow, 1)}"
+
+
+def _sent(vendor: str, sent: Sent) -> Origin:
+    waits = f"It waits for parts from {', '.join(sorted(sent.awaits))}." if sent.awaits else ""
+    return Origin(
+        f"Sent to {vendor} and back",
+        _days(sent.lead.typical_days, sent.lead.slow_days),
+        waits,
+        "the catalogue of machine work",
+    )
+
+
+def _by(laid: Schedule, share: float, words: str) -> Origin:
+    there = number(max(laid.arrival.day(share), laid.arrival.stripped), 1)
+    return Origin(
+        f"Ready, {words}",
+        f"{laid.date_for(share):%d %b %Y}",
+        f"All is there by working day {there}; with assembly working day {laid.days_for(share)}.",
+    )

@@ -1,0 +1,173 @@
+"""One component opened: its age, its rate of wear by cause, its life and evidence, and its hazard."""
+
+from __future__ import annotations
+
+import math
+
+from catalogue.calc.engine import Component
+from quotes.calc.life.stretches import grade_in
+from quotes.calc.life.units import UNITS_OF_BASIS
+from quotes.calc.life.wear import Wear, load_strength, wear_parts
+from quotes.calc.origin.age import age
+from quotes.calc.origin.chance import scaled_hazard
+from quotes.calc.origin.values import MINUS, TIMES, Origin, hazard, number
+from quotes.calc.origin.worked import Explained
+from quotes.calc.sheet.words import amount_in_words, estimate_in_words, risk_in_words, used_in_words
+
+DRIVERS = {
+    "inertia": "inertia: weight that is thrown about",
+    "gas": "gas load: pressure on the piston",
+    "heat": "heat",
+    "shifts": "shifts",
+    "launches": "launches",
+    "dirt": "dirt",
+    "time": "time, on the shelf as well",
+}
+CHECKS = {
+    "each_meeting": "The engine is checked each meeting: the component's own share holds.",
+    "each_season": "The engine is checked once a season: half of the warnings are missed.",
+    "never": "The engine is not checked in between: every failure stops it.",
+}
+
+
+def component(told: Explained, code: str) -> Origin:
+    """What a component does to the chance, down to where each figure was taken from."""
+    wear = told.measures.wears[code]
+    one = told.catalogue.components[code]
+    use = told.case.use
+    amount = wear.stopping_hazard(use)
+    return Origin(
+        one.name[:1].upper() + one.name[1:],
+        f"{risk_in_words(100 * -math.expm1(-scaled_hazard(wear, use, told.shop.shop_factor)))} stopped "
+        f"by it alone; {hazard(amount)}",
+        f"r0 {TIMES} ln(1 + s {TIMES} D / b) = {number(wear.evidence, 3)} {TIMES} "
+        f"ln(1 + {number(wear.stopping, 3)} {TIMES} {_share(wear, use)}), "
+        "where D / b is the damage of the service over what is known of such parts: "
+        f"D = (age + wear of the service)^beta {MINUS} age^beta, b = r0 {TIMES} eta^beta + age^beta.",
+        parts=(
+            age(told, code),
+            _service(told, code, wear, one),
+            _life(told, wear, one),
+            _evidence(told, wear, one),
+            _stopping(told, wear, one),
+            _left(told, wear, one),
+        ),
+        exact=amount,
+        key=f"component:{code}",
+    )
+
+
+def _share(wear: Wear, use: float) -> str:
+    return number(wear.damage(use) / wear.prior_scale, 6)
+
+
+def _service(told: Explained, code: str, wear: Wear, one: Component) -> Origin:
+    """What the planned service wears, cause by cause."""
+    case = told.case
+    unit = UNITS_OF_BASIS[case.duty.basis]
+    tune = case.tune if told.measures.fitted[code].article == "new" else case.fitted
+    strength = load_strength(told.catalogue, code, grade_in(tune, code))
+    causes = tuple(
+        Origin(
+            DRIVERS[part.driver],
+            number(part.rate, 4),
+            f"share {number(part.share)} {TIMES} severity {number(part.severity)} of {case.duty.name.lower()}"
+            f" / factor {number(part.factor, 3)} of {case.tune.name.lower()}"
+            + (f", its grade {number(strength, 3)} times as strong" if strength != 1.0 else ""),
+            exact=part.rate,
+        )
+        for part in wear_parts(one, case.duty, case.tune, strength, told.catalogue.load_laws)
+        if part.share
+    )
+    rate = Origin(
+        "Rate of wear",
+        f"{number(wear.rate, 4)} for each {_one(unit)}",
+        "For each cause, its share of the wear times how hard the duty is on it, over what the tune leaves "
+        "of the life. 1 is the reference duty on a standard tune.",
+        _sources(
+            f"shares: {one.life_source}" if one.life_source else "",
+            f"duty: {case.duty.source}",
+            f"tune: {case.tune.source}",
+        ),
+        parts=causes,
+        adds="sum",
+        exact=wear.rate,
+    )
+    worn = wear.rate * case.use
+    return Origin(
+        "Wear of the planned service",
+        f"{estimate_in_words(worn, unit)} of its reference life",
+        f"{amount_in_words(case.use, unit)} {TIMES} rate of wear",
+        parts=(Origin("Planned service", amount_in_words(case.use, unit), exact=case.use), rate),
+        adds="product",
+        exact=worn,
+    )
+
+
+def _life(told: Explained, wear: Wear, one: Component) -> Origin:
+    basis = told.case.duty.basis
+    unit = UNITS_OF_BASIS[basis]
+    life, quantile = one.lives[basis], told.catalogue.life_quantile[basis]
+    eta = Origin(
+        "Characteristic life, eta",
+        estimate_in_words(wear.eta, unit),
+        f"life / ({MINUS}ln(1 {MINUS} {quantile:g}))^(1/beta): the age by which 63 in 100 have failed",
+    )
+    shape = Origin(
+        "Shape, beta",
+        number(wear.shape, 3),
+        "above 1 it wears out, the higher the more suddenly" if wear.shape > 1 else "it does not wear out",
+        "the catalogue",
+    )
+    return Origin(
+        "Life",
+        amount_in_words(wear.life, unit),
+        f"By then {round(100 * quantile)} in 100 sets have failed or are past their limits. In the catalogue "
+        f"between {amount_in_words(life.low, unit)} and {amount_in_words(life.high, unit)}.",
+        _sources(one.source_on(basis), f"confidence {one.life_confidence}" if one.life_confidence else ""),
+        parts=(eta, shape),
+    )
+
+
+def _evidence(told: Explained, wear: Wear, one: Component) -> Origin:
+    seen = told.catalogue.teardowns_seen
+    own = "1 strip-down of our own" if seen == 1 else f"{seen or 'no'} strip-downs of our own"
+    return Origin(
+        "Evidence, r0",
+        f"worth {number(wear.evidence, 3)} failures",
+        f"How much the life is trusted: the fewer, the wider the band. Behind all lives together stand "
+        f"{own}.",
+        "the catalogue; from memory"
+        if wear.evidence == one.evidence_r0
+        else one.source_on(told.case.duty.basis),
+    )
+
+
+def _stopping(told: Explained, wear: Wear, one: Component) -> Origin:
+    checks = told.case.request.checks
+    return Origin(
+        "Share that stops the engine, s",
+        number(wear.stopping, 3),
+        f"Of its failures {number(one.stopping_share, 3)} come without warning. {CHECKS[checks]}",
+        "the catalogue; from memory",
+    )
+
+
+def _left(told: Explained, wear: Wear, one: Component) -> Origin:
+    unit = UNITS_OF_BASIS[told.case.duty.basis]
+    after = (wear.age + wear.rate * told.case.use) / wear.life
+    left = wear.use_left()
+    return Origin(
+        "Left of its planned life",
+        estimate_in_words(left, unit) if math.isfinite(left) else "no end",
+        f"(life {MINUS} age) / rate. At the end of the planned service {used_in_words(after)} is used.",
+        "judged by its life" if one.judged_by == "life" else "judged when it is seen, not by its life",
+    )
+
+
+def _one(unit: str) -> str:
+    return {"mi": "mile", "h": "hour"}.get(unit, unit)
+
+
+def _sources(*told: str) -> str:
+    return "; ".join(each for each in told if each)

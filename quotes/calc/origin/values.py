@@ -1,0 +1,106 @@
+"""One figure opened: what it is, its value in words, the rule, the source, and its parts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import Literal
+
+Adds = Literal["", "sum", "hazard", "product", "least"]
+"""How the parts make the figure. `hazard`: the figure is e to the minus their sum."""
+Exact = float | Decimal | None
+HAZARD_PLACES = 5
+TIMES = "\N{MULTIPLICATION SIGN}"
+MINUS = "\N{MINUS SIGN}"
+
+
+@dataclass(frozen=True, slots=True)
+class Origin:
+    """A figure and what it is made of.
+
+    `exact` is the figure itself; parts without one explain and do not add. `key` is the address of a figure
+    that can be opened by itself.
+    """
+
+    title: str
+    value: str
+    rule: str = ""
+    source: str = ""
+    parts: tuple[Origin, ...] = ()
+    adds: Adds = ""
+    exact: Exact = None
+    key: str = ""
+    private: bool = False
+    """What the shop pays and adds: for the owner's eyes."""
+
+    @property
+    def counted(self) -> tuple[Origin, ...]:
+        """The parts that make the figure up."""
+        return tuple(part for part in self.parts if part.exact is not None)
+
+    def added_up(self) -> Exact:
+        """What the parts come to by the figure's own rule; None where they only explain."""
+        figures = [part.exact for part in self.counted if part.exact is not None]
+        if not self.adds or not figures:
+            return None
+        if self.adds == "least":
+            return min(figures)
+        if self.adds == "sum":
+            return sum(figures[1:], figures[0])
+        if self.adds == "product":
+            return math.prod(float(figure) for figure in figures)
+        return math.exp(-math.fsum(float(figure) for figure in figures))
+
+    def folded(self) -> Origin:
+        """The figure with what opens by itself left closed beneath it."""
+        closed = (replace(part, parts=()) if part.key else part.folded() for part in self.parts)
+        return replace(self, parts=tuple(closed))
+
+    def without_costs(self) -> Origin:
+        """The figure as those read it who may not see what the shop pays."""
+        return replace(self, parts=tuple(part.without_costs() for part in self.parts if not part.private))
+
+    def walk(self) -> Iterator[Origin]:
+        """The figure and everything below it."""
+        yield self
+        for part in self.parts:
+            yield from part.walk()
+
+
+def number(figure: float, places: int = 2) -> str:
+    """A figure with no more decimals than it needs.
+
+    >>> number(0.25), number(4500.0), number(1.27666, 3)
+    ('0.25', '4,500', '1.277')
+    """
+    text = f"{figure:,.{places}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def hazard(figure: float) -> str:
+    """A hazard: no chance, so it bears the figures that let it be added up.
+
+    >>> hazard(0.0123456)
+    'hazard 0.01235'
+    """
+    return f"hazard {figure:.{HAZARD_PLACES}f}"
+
+
+def money(amount: Decimal, decimals: int = 2) -> str:
+    """A sum in the currency named at the head.
+
+    >>> money(Decimal("1234.5"))
+    '1,234.50'
+    """
+    return f"{amount:,.{decimals}f}"
+
+
+def hours(amount: Decimal) -> str:
+    """Bench hours with no more decimals than they have.
+
+    >>> hours(Decimal("1.50")), hours(Decimal(12))
+    ('1.5 h', '12 h')
+    """
+    return f"{number(float(amount), 4)} h"

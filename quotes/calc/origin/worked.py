@@ -1,0 +1,77 @@
+"""One option worked out again with all that its figures rest on, so that each can be opened."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from catalogue.calc.engine import EngineCatalogue
+from quotes.calc.ask.request import Request
+from quotes.calc.life.horizon import GoodFor
+from quotes.calc.money.priced import Priced
+from quotes.calc.money.totals import Totals
+from quotes.calc.scope.case import Case, make_case
+from quotes.calc.scope.decide import Scope, decide
+from quotes.calc.scope.grounds import grounds_of
+from quotes.calc.scope.implications import Node, chain
+from quotes.calc.scope.must import name_of
+from quotes.calc.sheet.measures import Measures, measure, planned_unit
+from quotes.calc.sheet.values import Option
+from quotes.calc.shop import Shop
+
+
+@dataclass(frozen=True)
+class Explained:
+    """An option as it is shown, with the scope and the measures that made it."""
+
+    scope: Scope
+    measures: Measures
+    option: Option
+
+    @property
+    def case(self) -> Case:
+        return self.scope.case
+
+    @property
+    def shop(self) -> Shop:
+        return self.scope.case.shop
+
+    @property
+    def catalogue(self) -> EngineCatalogue:
+        return self.scope.case.catalogue
+
+    @property
+    def unit(self) -> str:
+        """The unit that amounts of use are said in."""
+        return planned_unit(self.case)
+
+    @cached_property
+    def lines(self) -> Mapping[str, Priced]:
+        """The priced lines by key, hand and discount counted."""
+        return {line.key: line for line in self.scope.pricing.lines(self.scope.plan)}
+
+    @cached_property
+    def totals(self) -> Totals:
+        return self.scope.pricing.totals(self.scope.plan)
+
+    @cached_property
+    def bound(self) -> GoodFor:
+        return self.measures.good_for()
+
+    def brought_by(self, node: Node) -> str:
+        """What brought a node into the plan, from the first cause on, in words."""
+        steps = chain(self.scope.plan.parents, node)
+        seed = self.scope.plan.seeds.get(steps[0])
+        names = [name_of(self.case, step) for step in steps[:-1]]
+        cause = seed.sentence if seed else ""
+        if not names:
+            return cause
+        return f"Brought in by {' → '.join(names)}. {cause}".strip()
+
+
+def explain(request: Request, catalogue: EngineCatalogue, shop: Shop, option: Option) -> Explained:
+    """Decide the option's scope again; the request must be the one that the option was worked out from."""
+    scope = decide(grounds_of(make_case(request, catalogue, shop, option.tier)))
+    measures = measure(scope.case, scope.plan.fitted(scope.case), scope.plan.faults)
+    return Explained(scope, measures, option)
