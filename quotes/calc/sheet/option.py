@@ -18,6 +18,7 @@ from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.ladder import ladder
+from quotes.calc.sheet.exposure import exposure_of
 from quotes.calc.sheet.life_bars import fates_of, life_bars
 from quotes.calc.sheet.measures import (
     Measures,
@@ -35,6 +36,7 @@ from quotes.calc.sheet.measures import (
 from quotes.calc.sheet.reasons import reconditioned, remaining, renewed
 from quotes.calc.sheet.saying import attention, breaks_class, notes
 from quotes.calc.sheet.sheet_lines import if_needed_lines, if_needed_sum, sheet_lines
+from quotes.calc.sheet.tune_figures import tune_figures
 from quotes.calc.sheet.values import Option, Range, Ready, Spread, WorkStep
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import included_elsewhere
@@ -102,7 +104,9 @@ def work_out(scope: Scope) -> Worked:
         "notes": notes(scope),
         "deposit": deposit(sums.gross.typical, case.shop),
         "against": (),
+        "tune_figures": tune_figures(case, measures),
         "lives": life_bars(measures, fates_of(scope.plan)),
+        "exposure": exposure_of(measures),
     }
     return Worked(Option(**fields, **_how_far(case, measures, bound, sums)), measures.draws)
 

@@ -16,8 +16,10 @@ from quotes.calc.ask.request import Unit, Value
 from quotes.calc.sheet.base_values import Ready as Ready
 from quotes.calc.sheet.base_values import Service as Service
 from quotes.calc.sheet.base_values import Spread as Spread
+from quotes.calc.sheet.exposure_values import Exposure
 from quotes.calc.sheet.life_values import LifeBar
 from quotes.calc.sheet.season_values import SeasonPlan
+from quotes.calc.sheet.tune_values import PowerBand, TuneFigures
 
 State = Literal["must", "worth it", "offered", "left"]
 Kind = Literal["labour", "part", "machine_work", "consumables", "discount"]
@@ -259,6 +261,9 @@ class Option(Value):
     """Life used and left of every component, the one nearest its end first."""
     season: SeasonPlan | None = None
     """The planned service as a sequence, where the engine has to be opened inside it."""
+    exposure: Exposure | None = None
+    """The hazards that the build runs through, to hold what was seen against."""
+    tune_figures: TuneFigures | None = None
 
     @model_validator(mode="after")
     def sums_agree(self) -> Self:
@@ -294,6 +299,8 @@ class LeaveIt(Value):
     where_the_chance_goes: tuple[HazardShare, ...]
     notes: tuple[str, ...]
     lives: tuple[LifeBar, ...] = ()
+    power: PowerBand | None = None
+    """Where a dyno has read it in the tune that is fitted."""
 
 
 class Comparison(Value):
