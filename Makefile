@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks pictures lock
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures lock
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -50,6 +50,9 @@ bench: setup-dev ## time what is slow against the bare libraries
 
 outside-checks: setup-dev ## write the table of outside checks into DEVELOPERS.md
 	@$(PYTHON_IN) -m tests.outside.table
+
+reference: setup-dev ## fit hundreds of random cases beside lifelines and reliability
+	@$(PYTHON_IN) -m tests.outside.reference
 
 pictures: demo-data setup-dev ## take the README's pictures from the demo
 	@$(PYTHON_IN) -m tests.browser.pictures
