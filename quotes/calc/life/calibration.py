@@ -22,7 +22,7 @@ PRIOR_STOPS = 5.0
 """The catalogue's say: the factor 1 is worth so many stops promised and seen; from memory."""
 BAND = (0.10, 0.90)
 LEAST_FACTOR, MOST_FACTOR = 0.1, 10.0
-HALVINGS = 60
+HALVINGS = 40
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,12 +104,12 @@ def by_tier_and_duty(watched: Iterable[Watched]) -> dict[tuple[str, str], Record
 
 
 def stops_between(seen: int, confidence: float = CONFIDENCE) -> tuple[float, float]:
-    """The exact two-sided interval on the mean of a Poisson count (Garwood 1936), by chi-square quantiles."""
-    from scipy.stats import chi2
+    """The exact two-sided interval on the mean of a Poisson count (Garwood 1936), by gamma quantiles."""
+    from scipy.special import gammaincinv
 
     outside = (1.0 - confidence) / 2.0
-    low = float(chi2.ppf(outside, 2 * seen)) / 2.0 if seen else 0.0
-    return low, float(chi2.ppf(1.0 - outside, 2 * seen + 2)) / 2.0
+    low = float(gammaincinv(seen, outside)) if seen else 0.0
+    return low, float(gammaincinv(seen + 1, 1.0 - outside))
 
 
 @dataclass(frozen=True, slots=True)
