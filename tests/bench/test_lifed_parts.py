@@ -220,7 +220,7 @@ def test_what_a_teardown_teaches_is_of_the_crank_that_came_in(pool: Pool) -> Non
     out(pool.new)
     put(pool.new, pool.engines[0], 0)
 
-    (lasted,) = (one for one in lasted_of(job) if one.component == "crankshaft")
+    (lasted,) = (one for one in lasted_of(job, ON) if one.component == "crankshaft")
     assert (lasted.age.amount, lasted.entry) == (Decimal(21_000), Decimal(0))
 
 

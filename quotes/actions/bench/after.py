@@ -17,7 +17,7 @@ from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.actions.saving import save_checked
 from quotes.models import Engine, Evidence, FailureReport, Job, Reminder, ServiceReport
 from quotes.queries.bench.after import engine_now, latest_report, released_job
-from quotes.queries.bench.lasted import age_in, lasted_of
+from quotes.queries.bench.lasted import age_in, lasted_of, ran_in
 
 LONGEST = Decimal(100_000)
 
@@ -137,7 +137,8 @@ def keep_failure(
         raise ValidationError({"words": "Nothing is given: say what happened."})
     if told.on > timezone.localdate(now):
         raise ValidationError({"on": f"{told.on} has not come yet."})
-    age = age_in(engine_now(engine), told.component)
+    asked = engine_now(engine)
+    age = age_in(asked, told.component)
     row = save_checked(
         FailureReport(
             key=key,
@@ -174,6 +175,8 @@ def keep_failure(
                 unit=age.unit,
                 entry=ZERO,
                 exit=age.amount,
+                ran=ran_in(asked, told.component, told.on),
+                ran_at_entry=0.0,
                 on=told.on,
             )
         )
@@ -188,7 +191,7 @@ def gather_evidence(*, job: Job, now: datetime) -> int:
     """
     made = 0
     done = set(Evidence.objects.filter(job=job, failure=None).values_list("component", flat=True))
-    for lasted in lasted_of(job):
+    for lasted in lasted_of(job, timezone.localdate(now)):
         if lasted.component in done:
             continue
         save_checked(
@@ -203,6 +206,8 @@ def gather_evidence(*, job: Job, now: datetime) -> int:
                 entry=min(lasted.entry, lasted.age.amount),
                 exit=lasted.age.amount,
                 seen_good_at=lasted.entry if lasted.outcome == "past_limit" else None,
+                ran=lasted.ran,
+                ran_at_entry=lasted.ran_at_entry,
                 on=timezone.localdate(now),
             )
         )

@@ -121,8 +121,8 @@ def none_failed(rows: tuple[Seen, ...], law: LifeLaw, basis: str) -> str:
     least = law.life_of(fit_eta(life_data(rows), law.shape, CONFIDENCE).eta_low)
     return (
         "None failed: that says how short the life is not, and nothing of how long it is. "
-        f"By these rows alone, at the catalogue's shape, one is {CONFIDENCE * 100:.0f}{NO_BREAK}% sure that it is at least "
-        f"{service_in_words(least, basis)} (success-run rule)."
+        f"By these rows alone, at the catalogue's shape, one is {CONFIDENCE * 100:.0f}{NO_BREAK}% sure "
+        f"that it is at least {service_in_words(least, basis)} (success-run rule)."
     )
 
 
@@ -135,7 +135,8 @@ def _by_likelihood(proposal: Proposal) -> tuple[str, ...]:
     eta = _between(bounds.eta_low, bounds.eta_high, lambda value: service_in_words(value, basis))
     said = [
         f"Fitted to our own record alone, by maximum likelihood: shape {fitted.beta:.2g} "
-        f"({sure} sure: {shape}) and characteristic life {service_in_words(fitted.eta, basis)} ({sure} sure: {eta}). "
+        f"({sure} sure: {shape}) and characteristic life {service_in_words(fitted.eta, basis)} "
+        f"({sure} sure: {eta}). "
         "The bounds are those of the likelihood ratio, each on its own.",
         _move(proposal),
         f"The catalogue has no weight left; the life would stand on {proposal.after.evidence:g} failures.",

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import EngineAsked
 from quotes.calc.bench.lasted import Age, Outcome, age_of, outcomes
+from quotes.calc.learning.ran import reference_ages
 from quotes.models import Evidence, FindingSeen, Job, Judged, Measured, Verdict
 from quotes.queries.bench.committed import accepted_option
 from quotes.queries.bench.jobs import build_of
@@ -24,6 +26,9 @@ class Lasted:
     age: Age
     outcome: Outcome
     entry: Decimal
+    ran: float | None = None
+    """Its age as reference service, where the clock can say it."""
+    ran_at_entry: float | None = None
 
 
 def age_in(engine: EngineAsked, component: str) -> Age | None:
@@ -32,8 +37,14 @@ def age_in(engine: EngineAsked, component: str) -> Age | None:
     return age_of(engine, component, catalogue) if catalogue else None
 
 
-def lasted_of(job: Job) -> tuple[Lasted, ...]:
-    """Every component that the teardown judged, and whose age is known."""
+def ran_in(engine: EngineAsked, component: str, on: date) -> float | None:
+    """The same as reference service, where the clock can say it."""
+    catalogue = known_catalogue(engine.type)
+    return reference_ages(engine, catalogue, on).get(component) if catalogue else None
+
+
+def lasted_of(job: Job, on: date) -> tuple[Lasted, ...]:
+    """Every component that the teardown judged, and whose age is known; as it stands on a day."""
     catalogue = known_catalogue(job.engine.type_code)
     if catalogue is None:
         return ()
@@ -41,15 +52,26 @@ def lasted_of(job: Job) -> tuple[Lasted, ...]:
     carried = carried_at(job, EngineNow(job.engine, recorded))
     asked = recorded.model_copy(update={"carried": carried})
     seen = _seen_before(job)
+    ran = reference_ages(asked, catalogue, on)
     found = []
     for component, outcome in _outcomes(job, catalogue).items():
         part = catalogue.components.get(component)
         age = age_of(asked, component, catalogue) if part and part.lives else None
         if age is not None:
             # What was seen of this engine's component before was of another part, where it has a new one.
-            entry = ZERO if component in carried else seen.get((component, age.unit), ZERO)
-            found.append(Lasted(component, age, outcome, entry if entry <= age.amount else ZERO))
+            before = None if component in carried else seen.get((component, age.unit))
+            found.append(_since(component, age, outcome, before, ran.get(component)))
     return tuple(found)
+
+
+def _since(component: str, age: Age, outcome: Outcome, before: Evidence | None, ran: float | None) -> Lasted:
+    """One that lasted, watched since it was last seen sound, or since it was new."""
+    if before is None or before.exit > age.amount:
+        return Lasted(component, age, outcome, ZERO, ran, 0.0)
+    if ran is None or not age.amount:
+        return Lasted(component, age, outcome, before.exit)
+    then = ran * float(before.exit / age.amount) if before.ran is None else min(before.ran, ran)
+    return Lasted(component, age, outcome, before.exit, ran, then)
 
 
 def _outcomes(job: Job, catalogue: EngineCatalogue) -> dict[str, Outcome]:
@@ -82,7 +104,7 @@ def _named(findings: list[FindingSeen], catalogue: EngineCatalogue, *judged: Jud
     return found - {""}
 
 
-def _seen_before(job: Job) -> dict[tuple[str, str], Decimal]:
-    """Ages at which components of this engine were seen sound in earlier jobs."""
-    rows = Evidence.objects.filter(job__engine=job.engine_id, outcome="sound").exclude(job=job)
-    return {(row.component, row.unit): row.exit for row in rows.order_by("on", "pk")}
+def _seen_before(job: Job) -> dict[tuple[str, str], Evidence]:
+    """Where components of this engine were last seen sound, in earlier jobs."""
+    rows = Evidence.objects.standing().filter(job__engine=job.engine_id, outcome="sound").exclude(job=job)
+    return {(row.component, row.unit): row for row in rows.order_by("on", "pk")}
