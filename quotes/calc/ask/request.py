@@ -64,6 +64,20 @@ class Carried(Value):
     """How often it has been reconditioned already, in whichever engine."""
 
 
+class MeasuredPower(Value):
+    """What a dyno read at the peak, on the engine in one tune. It stands in place of an estimate."""
+
+    figure: Annotated[Decimal, Field(gt=0, le=10_000, allow_inf_nan=False)]
+    unit: Literal["kW", "hp", "PS"]
+    rpm: Annotated[Decimal, Field(gt=0, le=30_000, allow_inf_nan=False)] | None = None
+    on: date
+    dyno: Text = ""
+    correction: Text = ""
+    """The standard it was corrected by; empty: none is written down."""
+    tier: TierCode | None = None
+    """The tune it was measured in; None means what is fitted now."""
+
+
 class EngineAsked(Value):
     """The engine on the bench. `history` None means unknown; empty means it has not run."""
 
@@ -78,6 +92,8 @@ class EngineAsked(Value):
     carried: dict[Code, Carried] = Field(default_factory=dict, exclude_if=operator.not_)
     """Components whose age is not the engine's. Left out of the JSON where there are none, so that what is
     stored keeps its fingerprint."""
+    measured_power: MeasuredPower | None = Field(default=None, exclude_if=operator.not_)
+    """What a dyno last read on it; left out of the JSON where there is none, as above."""
 
     def cycles_of(self, component: str) -> int:
         """How often what is in that place has been reconditioned: the part's own count where it has one."""

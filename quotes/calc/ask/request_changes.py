@@ -16,6 +16,7 @@ _CALLED = {
     "engine.history": "service so far",
     "engine.renewed": "renewed since",
     "engine.carried": "parts with an age of their own",
+    "engine.measured_power": "power on the dyno",
     "planned.duty": "planned use",
     "planned.amount": "planned service",
     "planned.events": "meetings",

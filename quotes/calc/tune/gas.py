@@ -14,8 +14,6 @@ PRESSURE_EXPONENT = 1.3
 """Peak pressure goes with this power of compression: polytropic compression of the charge; from memory."""
 GAMMAS = (1.27, 1.30)
 """Ratio of specific heats of burnt and of fresh mixture, as one figure for the cycle; from memory."""
-WATTS_PER_HP = 745.699872
-"""Mechanical horsepower, 550 ft lbf/s, by definition."""
 PASCALS_PER_BAR = 1e5
 
 
