@@ -5,6 +5,7 @@ Nothing here changes anything: see `actions.learning`.
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
@@ -62,6 +63,19 @@ class Proposal:
     def teardowns(self) -> frozenset[str]:
         """Keys of the strip-downs that its rows come from."""
         return frozenset(row.teardown for row in self.data)
+
+    @property
+    def fingerprint(self) -> str:
+        """What tells this proposal from one on other evidence, so that what is approved is what was seen."""
+        told = (
+            self.about.component,
+            self.about.basis,
+            self.about.engine_type,
+            self.rule,
+            [f"{figure:.9g}" for figure in (self.before.life, self.after.life, self.after.shape)],
+            [row.as_json() for row in self.data],
+        )
+        return hashlib.sha256(repr(told).encode()).hexdigest()
 
     def approved(self, teardowns: frozenset[str] = frozenset()) -> ApprovedLife:
         """The change as the sums would read it."""

@@ -1,0 +1,1 @@
+"""What the bench teaches of lives: evidence gathered, and what it would make of each life."""

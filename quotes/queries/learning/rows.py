@@ -1,0 +1,140 @@
+"""Rows of evidence as the sums of learning want them, in a number of queries that does not grow with them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import replace
+from datetime import date
+from typing import cast
+
+from catalogue.calc.engine import Basis, Component, EngineCatalogue
+from quotes.calc.ask.request import Unit
+from quotes.calc.bench.lasted import Outcome
+from quotes.calc.learning.reference import NoReference, basis_of, wear_per_unit
+from quotes.calc.learning.seen import Seen
+from quotes.calc.life.units import WORDS
+from quotes.models import Evidence, PartStay, RenewedPart
+from quotes.queries.engines import known_catalogue
+
+LifeKey = tuple[str, Basis]
+"""A component and the basis that its life is written on."""
+
+
+class Catalogues:
+    """The catalogue of each engine type, asked for once."""
+
+    def __init__(self) -> None:
+        self._known: dict[str, EngineCatalogue | None] = {}
+
+    def of(self, type_code: str) -> EngineCatalogue | None:
+        if type_code not in self._known:
+            self._known[type_code] = known_catalogue(type_code)
+        return self._known[type_code]
+
+
+def all_seen(component: str = "") -> dict[LifeKey, list[Seen]]:
+    """Everything that was ever seen of one component, or of each, by the life that it is about.
+
+    What can't be counted is among them, and says why.
+    """
+    rows = list(_rows(component))
+    catalogues, out = Catalogues(), _came_out(rows)
+    found: dict[LifeKey, list[Seen]] = defaultdict(list)
+    for row in rows:
+        catalogue = catalogues.of(row.type_code)
+        part = catalogue.components.get(row.component) if catalogue else None
+        if catalogue is None or part is None or not part.lives:
+            continue
+        basis = basis_of(row.duty, catalogue) or next(iter(part.lives))
+        found[row.component, basis].append(_seen(row, part, catalogue, out))
+    return found
+
+
+def _rows(component: str) -> Iterable[Evidence]:
+    rows = Evidence.objects.select_related("job__engine", "failure__engine").order_by("on", "pk")
+    return rows.filter(component=component) if component else rows
+
+
+_Left = dict[tuple[int, str], date]
+
+
+def _came_out(rows: Iterable[Evidence]) -> _Left:
+    """By engine and component, the last day on which a part left that place. Two queries."""
+    engines = {row.job.engine_id for row in rows if row.job}
+    renewed = RenewedPart.objects.filter(engine__in=engines, on__isnull=False)
+    stays = PartStay.objects.filter(engine__in=engines, until_on__isnull=False)
+    out: _Left = {}
+    for engine, component, on in (
+        *renewed.values_list("engine_id", "component", "on"),
+        *stays.values_list("engine_id", "part__component", "until_on"),
+    ):
+        assert on is not None
+        out[engine, component] = max(on, out.get((engine, component), on))
+    return out
+
+
+def _seen(row: Evidence, part: Component, catalogue: EngineCatalogue, out: _Left) -> Seen:
+    recorded = f"{row.exit.normalize():,f} {WORDS[cast(Unit, row.unit)]}"
+    left = entry = 0.0
+    good: float | None = None
+    aside = _put_aside(row, out)
+    try:
+        left, entry, good = _reference(row, part, catalogue)
+    except NoReference as why:
+        aside = aside or str(why)
+    seen = Seen(
+        key=str(row.pk),
+        teardown=_teardown(row),
+        engine=_engine(row),
+        engine_type=row.type_code,
+        duty=row.duty,
+        tier=row.tier,
+        outcome=cast(Outcome, row.outcome),
+        entry=entry,
+        left=left,
+        seen_good=good,
+        on=row.on,
+        recorded=recorded,
+        put_aside=aside,
+    )
+    return replace(seen, put_aside=aside or seen.fault)
+
+
+def _reference(
+    row: Evidence, part: Component, catalogue: EngineCatalogue
+) -> tuple[float, float, float | None]:
+    """Age when seen last, when it came under observation, and when it was last within limits."""
+    if row.ran is not None:
+        left, entry = row.ran, row.ran_at_entry or 0.0
+        per_unit = left / float(row.exit) if row.exit else 0.0
+    else:
+        per_unit = wear_per_unit(part, cast(Unit, row.unit), row.duty, row.tier, catalogue)
+        left, entry = float(row.exit) * per_unit, float(row.entry) * per_unit
+    if row.seen_good_at is None:
+        return left, entry, None
+    return left, entry, entry if row.seen_good_at == row.entry else float(row.seen_good_at) * per_unit
+
+
+def _put_aside(row: Evidence, out: _Left) -> str:
+    """Why a row does not count. A part that still runs counts by its own run where it is, and not twice."""
+    if row.withdrawn_at is not None:
+        return f"withdrawn by {row.withdrawn_by}: {row.withdrawn_because}"
+    if row.outcome != "sound" or row.job is None:
+        return ""
+    last_out = out.get((row.job.engine_id, row.component))
+    if last_out is None or last_out < row.on:
+        return f"still runs in {_engine(row)}: counted there by its own run"
+    return ""
+
+
+def _engine(row: Evidence) -> str:
+    engine = row.job.engine if row.job else row.failure.engine if row.failure else None
+    return str(engine.number or "no number") if engine else row.engine_name
+
+
+def _teardown(row: Evidence) -> str:
+    """What one strip-down is known by: the job, the report, or engine and day of an earlier one."""
+    if row.failure_id:
+        return f"failure:{row.failure_id}"
+    return f"job:{row.job_id}" if row.job_id else f"earlier:{row.engine_name}:{row.on.isoformat()}"
