@@ -1,7 +1,7 @@
 """Chances with their doubt: 20,000 seeded draws of how good each part is and how hard the season will be.
 
-Every component has two streams, one for the article that stays and one for a new one, so that two options
-are compared on the same season and the same kept parts. The streams depend on the component's code alone:
+Every component has a stream for the article that stays and one for each new one after it, so that two
+options are compared on the same season and the same parts. The streams depend on the component's code alone:
 the same request gives the same bytes, on any machine, whatever else the catalogue holds.
 """
 
@@ -44,9 +44,12 @@ def duty_factors() -> Draws:
 
 
 @lru_cache(maxsize=512)
-def _unit_gammas(code: str, article: Article, evidence: float) -> Draws:
-    """Shape (SEASONS, PARTS_PER_SEASON): gamma(evidence, 1), the same for the same component for ever."""
-    stream = np.random.Generator(np.random.PCG64([SEED, zlib.crc32(code.encode()), article == "new"]))
+def unit_gammas(code: str, number: int, evidence: float) -> Draws:
+    """Shape (SEASONS, PARTS_PER_SEASON): gamma(evidence, 1), the same for the same article for ever.
+
+    `number` counts the articles in one place: 0 is the one that stays, 1 the first new one, 2 the next.
+    """
+    stream = np.random.Generator(np.random.PCG64([SEED, zlib.crc32(code.encode()), number]))
     return stream.gamma(evidence, size=(SEASONS, PARTS_PER_SEASON))
 
 
@@ -56,6 +59,11 @@ class Fitted:
 
     wear: Wear
     article: Article
+
+    @property
+    def number(self) -> int:
+        """Which article of its place it is, for the draws."""
+        return int(self.article == "new")
 
 
 def chances(
@@ -69,7 +77,7 @@ def chances(
     hazard = np.zeros((SEASONS, PARTS_PER_SEASON))
     for code, part in fitted.items():
         weight = _weight(part.wear, use, factors)
-        hazard += _unit_gammas(code, part.article, part.wear.evidence) * weight[:, None]
+        hazard += unit_gammas(code, part.number, part.wear.evidence) * weight[:, None]
     return np.exp(-(shop_factor * hazard + fault_hazard)).ravel()
 
 

@@ -6,6 +6,8 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+import numpy as np
+
 from catalogue.calc.engine import Component, EngineCatalogue
 from quotes.calc.life.wear import Wear
 from quotes.calc.sheet.words import used_in_words
@@ -17,6 +19,11 @@ SEASONS_SEEN = 20.0
 """Nothing is said of an engine further ahead than this many planned services."""
 NOT_ALL_NEW = 0.8
 """Share of what a new engine could hold, so that good used parts may stay in; from memory."""
+HALF_USED = 0.7
+"""The same where it is opened on the way: at most openings what stays has run a leg or more already."""
+OVER_A_LIFE = 1.05
+"""A planned life is a habit, no edge: nobody opens an engine a third time for the last hour of a season."""
+HAIR = 1e-9
 HALVINGS = 36
 """Enough to find a use to a part in ten thousand million."""
 
@@ -61,19 +68,28 @@ def good_for(
 
 
 def leg(new: Mapping[str, Wear], catalogue: EngineCatalogue, shop: Shop, use: float) -> float:
-    """Use until the first opening: the planned service, or less where even a new engine does not hold it.
+    """Use until the first opening: the planned service, or an even share of it where that is too long.
 
-    Lives inside the engine bound it as they are. Of what floor and ceiling would allow a new engine only
-    NOT_ALL_NEW is taken: at the whole of it nothing but new parts would do.
+    Lives inside it may be passed by a hair; of what floor and ceiling would allow a new engine only a part is
+    taken: at the whole of it nothing but new parts would do, now or at the openings.
     """
     soft = min(chance_bound(new, shop, use).use, ceiling_bound(new, catalogue, shop, use).use)
-    return min(use, first_life(new, catalogue, use).use, NOT_ALL_NEW * soft)
+    life = first_life(new, catalogue, use).use * OVER_A_LIFE
+    if use <= min(life, NOT_ALL_NEW * soft) or soft <= 0.0:
+        return use
+    return use / legs(use, min(life, HALF_USED * soft))
+
+
+def legs(use: float, most: float) -> int:
+    """Into how many even legs of at most `most` a use is divided."""
+    return max(1, math.ceil(use / most - HAIR))
 
 
 def chance_bound(wears: Mapping[str, Wear], shop: Shop, use: float, *, fault_hazard: float = 0.0) -> GoodFor:
     """Where the chance of finishing falls under the shop's floor."""
+    together = Together(wears)
     reached = _reaches(
-        lambda u: shop.shop_factor * total_stopping(wears, u) + fault_hazard,
+        lambda u: shop.shop_factor * together.stopping(u) + fault_hazard,
         -math.log(shop.chance_floor),
         use * SEASONS_SEEN,
     )
@@ -82,9 +98,9 @@ def chance_bound(wears: Mapping[str, Wear], shop: Shop, use: float, *, fault_haz
 
 def ceiling_bound(wears: Mapping[str, Wear], catalogue: EngineCatalogue, shop: Shop, use: float) -> GoodFor:
     """Where parts that can lock the wheel or oil the tyre reach the shop's ceiling."""
-    riders = rider_wears(wears, catalogue)
+    riders = Together(rider_wears(wears, catalogue))
     reached = _reaches(
-        lambda u: shop.shop_factor * total_stopping(riders, u),
+        lambda u: shop.shop_factor * riders.stopping(u),
         -math.log(1.0 - shop.rider_safety_ceiling),
         use * SEASONS_SEEN,
     )
@@ -106,6 +122,24 @@ def first_life(wears: Mapping[str, Wear], catalogue: EngineCatalogue, use: float
 def total_stopping(wears: Mapping[str, Wear], use: float) -> float:
     """Stopping hazard of all components over `use`."""
     return sum(wear.stopping_hazard(use) for wear in wears.values())
+
+
+class Together:
+    """Many wears at once, for what is asked of them at many uses."""
+
+    def __init__(self, wears: Mapping[str, Wear]) -> None:
+        rows = [
+            (w.age, w.rate, w.shape, w.evidence, w.age**w.shape, w.stopping / w.prior_scale)
+            for w in wears.values()
+        ]
+        self._age, self._rate, self._shape, self._evidence, self._power, self._scale = (
+            np.array(rows).reshape(-1, 6).T
+        )
+
+    def stopping(self, use: float) -> float:
+        """Stopping hazard of all of them over `use`: the same as `total_stopping`."""
+        damage = (self._age + self._rate * use) ** self._shape - self._power
+        return float((self._evidence * np.log1p(self._scale * damage)).sum())
 
 
 def rider_wears(wears: Mapping[str, Wear], catalogue: EngineCatalogue) -> dict[str, Wear]:

@@ -47,6 +47,9 @@ class Case:
     duty: Duty
     use: float
     used: Mapping[str, Used]
+    services_ahead: float = 2.0
+    """An engine closed now is not to be opened for a part in reach before this many services are run; none at
+    an opening of a season, whose next one is planned."""
 
     @property
     def edits(self) -> Edits:

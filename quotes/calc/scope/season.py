@@ -1,0 +1,149 @@
+"""A planned service that takes openings, as a sequence of services, each with its own scope.
+
+The engine is opened at even legs, as few as it allows: a stub at the end would cost a whole opening, and of
+parts that wear ever faster even legs lose fewest. Only what was left by hand makes the first leg shorter.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from quotes.calc.life.course import Article
+from quotes.calc.life.horizon import (
+    HAIR,
+    OVER_A_LIFE,
+    GoodFor,
+    Together,
+    ceiling_bound,
+    chance_bound,
+    first_life,
+    legs,
+    rider_wears,
+)
+from quotes.calc.life.wear import Wear
+from quotes.calc.scope.case import Case
+from quotes.calc.scope.decide import Scope, decide
+from quotes.calc.scope.grounds import grounds_of
+from quotes.calc.scope.season_case import case_after
+from quotes.calc.shop import Shop
+
+MOST_SERVICES = 12
+"""More than this nobody plans for one season: the engine does not suit the use."""
+
+
+@dataclass(frozen=True)
+class Step:
+    """One service of the season: its scope, where it begins in the planned service, how long it is."""
+
+    scope: Scope
+    begins: float
+    use: float
+
+
+@dataclass(frozen=True)
+class Season:
+    """The steps in order, one where nothing is opened; `no_plan` says why there is none though it should."""
+
+    steps: tuple[Step, ...]
+    no_plan: str = ""
+
+    @property
+    def opened(self) -> bool:
+        return len(self.steps) > 1
+
+
+def season_of(scope: Scope, *, meeting: float) -> Season:
+    """The sequence that follows from the first scope. No service is planned shorter than one `meeting`."""
+    use = scope.case.use
+    whole = Step(scope, 0.0, use)
+    first = min(scope.case.leg, holds_for(scope).use)
+    if first >= use - HAIR * use:
+        return Season((whole,))
+    steps = [Step(scope, 0.0, first)]
+    while (begins := steps[-1].begins + steps[-1].use) < use - HAIR * use:
+        if steps[-1].use < min(meeting, use) - HAIR:
+            return Season((whole,), "as it would be left it does not hold for one meeting")
+        if len(steps) + legs(use - begins, scope.case.leg) > MOST_SERVICES:
+            return Season((whole,), f"it would have to be opened more than {MOST_SERVICES - 1} times")
+        steps.append(_next(steps[-1], begins, (use - begins) / legs(use - begins, scope.case.leg)))
+    return Season(tuple(steps))
+
+
+def _next(step: Step, begins: float, use: float) -> Step:
+    scope = decide(grounds_of(case_after(step.scope, ran=step.use, to_run=use)))
+    return Step(scope, begins, use if _holds(scope, use) else min(use, holds_for(scope).use))
+
+
+def holds_for(scope: Scope) -> GoodFor:
+    """How long a scope keeps to its lives, the shop's floor and the rider-safety ceiling.
+
+    A part left by hand has no life to keep to. Where an aim or a budget was asked for, what was reached for
+    it is the floor, if that is lower than the shop's.
+    """
+    case, wears = scope.case, _wears(scope)
+    faults = scope.plan.faults * case.shop.assembly_fault_chance
+    life = first_life(_with_a_life(case, wears), case.catalogue, case.use)
+    return min(
+        replace(life, use=life.use * OVER_A_LIFE),
+        ceiling_bound(wears, case.catalogue, case.shop, case.use),
+        chance_bound(wears, _lower_floor(scope), case.use, fault_hazard=faults),
+        key=lambda bound: bound.use,
+    )
+
+
+def _holds(scope: Scope, use: float) -> bool:
+    """Whether a scope holds for a use: the same as `holds_for`, without looking for how long."""
+    case, wears = scope.case, _wears(scope)
+    riders, factor = rider_wears(wears, case.catalogue), case.shop.shop_factor
+    faults = scope.plan.faults * case.shop.assembly_fault_chance
+    return (
+        use <= first_life(wears, case.catalogue, use).use * OVER_A_LIFE
+        and factor * Together(riders).stopping(use) <= -math.log(1.0 - case.shop.rider_safety_ceiling) + HAIR
+        and factor * Together(wears).stopping(use) + faults <= -math.log(_lower_floor(scope).chance_floor)
+    )
+
+
+def _wears(scope: Scope) -> dict[str, Wear]:
+    return {code: each.wear for code, each in scope.plan.fitted(scope.case).items()}
+
+
+def _with_a_life(case: Case, wears: dict[str, Wear]) -> dict[str, Wear]:
+    return {code: wear for code, wear in wears.items() if code not in case.leave}
+
+
+def _lower_floor(scope: Scope) -> Shop:
+    request, shop = scope.case.request, scope.case.shop
+    if request.budget is None and request.target is None:
+        return shop
+    return replace(shop, chance_floor=min(shop.chance_floor, scope.reached - HAIR))
+
+
+def articles_of(steps: Sequence[Step]) -> tuple[Article, ...]:
+    """Every article of the season, with the services that it serves by their number from 0.
+
+    Up to the end of its service what stays is one article: an opening neither renews nor proves it.
+    """
+    found: list[Article] = []
+    for code in steps[0].scope.case.levels:
+        found += _articles_in(code, steps)
+    return tuple(found)
+
+
+def _articles_in(code: str, steps: Sequence[Step]) -> list[Article]:
+    place: list[Article] = []
+    for number, step in enumerate(steps):
+        levels, plan = step.scope.case.levels[code], step.scope.plan
+        begins = {"begins": number, "ends": len(steps)}
+        if code in plan.new:
+            if place:
+                place[-1] = replace(place[-1], ends=number)
+            place.append(Article(code, place[-1].number + 1 if place else 1, levels.new, **begins))
+        elif not place:
+            back = levels.reconditioned if code in plan.reconditioned else None
+            place.append(Article(code, 0, back or levels.left, **begins))
+        elif code in plan.reconditioned and levels.reconditioned is not None:
+            back_to = {**place[-1].set_back, number: levels.reconditioned.age}
+            place[-1] = replace(place[-1], set_back=back_to)
+    return place
