@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from catalogue.calc.engine import Duty, EngineCatalogue
+from quotes.calc.ask.dyno_faults import dyno_faults
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Observed, Request, Segment
 from quotes.calc.life.clock import in_unit
@@ -214,4 +215,4 @@ def _units(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator
 
 
 _NAMES: tuple[Check, ...] = (_engine, _planned, _components, _seen)
-_SENSE: tuple[Check, ...] = (_history, _renewals, _service, _readings, _units)
+_SENSE: tuple[Check, ...] = (_history, _renewals, _service, _readings, _units, dyno_faults)

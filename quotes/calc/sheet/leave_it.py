@@ -22,6 +22,7 @@ from quotes.calc.sheet.measures import (
     wheel_lock_of,
     where_the_chance_goes,
 )
+from quotes.calc.sheet.tune_figures import power_left
 from quotes.calc.sheet.values import Due, LeaveIt
 from quotes.calc.sheet.words import whole_percent
 
@@ -56,6 +57,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
         where_the_chance_goes=where_the_chance_goes(measures, {}, stops_in_100(measures)),
         notes=("The price is for oil and filter, the work with it.",),
         lives=life_bars(measures, {}),
+        power=power_left(case),
     )
     return column, measures.draws
 

@@ -70,6 +70,14 @@ def power_of(case: Case) -> PowerBand:
     return power.model_copy(update={"sentence": power_sentence(power)})
 
 
+def power_left(case: Case) -> PowerBand | None:
+    """Power of the engine as it is, where a dyno has read it in the tune that is fitted."""
+    try:
+        return power_of(case) if _measured(case) and case.tune is case.fitted else None
+    except BadGeometry:
+        return None
+
+
 def _measured(case: Case) -> MeasuredPower | None:
     """The dyno figure, where it was read in the tune that is fitted now."""
     measured = case.request.engine.measured_power
