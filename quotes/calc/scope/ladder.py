@@ -10,10 +10,10 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from quotes.calc.scope.decide import Scope, hazards, shown_chance
+from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.hazards import hazards, plan_hazard, shown_chance
 from quotes.calc.scope.implications import Node
 from quotes.calc.scope.plan import Plan
-from quotes.calc.scope.programme import Hazards
 from quotes.calc.scope.rules.base import Must
 from quotes.calc.sheet.values import LadderStep
 
@@ -119,19 +119,6 @@ class _Climb:
 
     def _hazard(self, plan: Plan) -> float:
         return plan_hazard(self.hazards, plan) + plan.faults * self.case.shop.assembly_fault_chance
-
-
-def plan_hazard(of: dict[str, Hazards], plan: Plan) -> float:
-    """Stopping hazard of all components after a plan."""
-    total = 0.0
-    for code, each in of.items():
-        if code in plan.new:
-            total += each.new
-        elif code in plan.reconditioned and each.done is not None:
-            total += each.done
-        else:
-            total += each.left
-    return total
 
 
 def _steps(below: list[Rung], option: Rung, above: list[Rung]) -> tuple[LadderStep, ...]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.implications import Graph, Node
+from quotes.calc.work.work_set import INCLUDED_THERE
 
 Key = tuple[str, str]
 """A variable: its kind and the code it stands for."""
@@ -39,7 +41,7 @@ class Rows:
 
 
 class ScopeRows:
-    """The rows of one case. Variables are new, bought, done, work, way, out, singly and back."""
+    """The rows of one case. Variables are new, bought, done, work, alone, way, out, singly and back."""
 
     def __init__(
         self, case: Case, graph: Graph, *, singly: Iterable[str], coming_back: Iterable[str]
@@ -50,6 +52,7 @@ class ScopeRows:
         self._name_columns()
         self._implications()
         self._ways_in()
+        self._included()
         self._machine_work()
         self._bought_singly(frozenset(singly))
         self._coming_back(coming_back)
@@ -72,44 +75,60 @@ class ScopeRows:
             return self.done(code)
         return (kind, code)
 
+    def charged(self, operation: str) -> str:
+        """The kind of variable that an operation's hours are charged by."""
+        return "alone" if operation in self.larger else "work"
+
+    @cached_property
+    def larger(self) -> Mapping[str, str]:
+        """Operations that are no work of their own where a larger one is done, with that one."""
+        found = ((each.operation, each.larger) for each in INCLUDED_THERE)
+        return {code: larger for code, larger in found if {code, larger} <= self.graph.hours.keys()}
+
     def _name_columns(self) -> None:
-        for code in self.case.catalogue.components:
+        for code in sorted(self.case.catalogue.components):
             for key in (self.new(code), self.bought(code), self.done(code)):
                 self.rows.column(key)
-        for code in self.case.catalogue.operations:
+        for code in sorted(self.case.catalogue.operations):
             self.rows.column(("work", code))
-        for code in self.case.catalogue.machine_work:
+        for code in sorted(self.case.catalogue.machine_work):
             self.rows.column(("out", code))
 
     def _implications(self) -> None:
-        for node, targets in self.graph.edges.items():
+        for node, targets in sorted(self.graph.edges.items()):
             kind, code = node
             if kind == "out":
                 continue
-            for target in targets:
+            for target in sorted(targets):
                 if target[0] == "out":
                     continue
                 brought = kind == "new" and target != ("done", code)
                 cause = self.bought(code) if brought else self.variable(node)
                 self.rows.implies(cause, self.variable(target))
-        for code, givers in self.graph.givers.items():
+        for code, givers in sorted(self.graph.givers.items()):
             terms: list[tuple[Key, float]] = [(self.bought(code), 1.0), (self.new(code), -1.0)]
-            terms += [(self.new(giver), 1.0) for giver in givers]
+            terms += [(self.new(giver), 1.0) for giver in sorted(givers)]
             self.rows.add(terms, at_least=0.0)
             self.rows.implies(self.bought(code), self.new(code))
 
     def _ways_in(self) -> None:
-        for code, ways in self.graph.ways_in.items():
+        for code, ways in sorted(self.graph.ways_in.items()):
             choices: list[Key] = [("way", f"{code}:{number}") for number in range(len(ways))]
             for choice, way in zip(choices, ways, strict=True):
                 for operation in way:
                     self.rows.implies(choice, ("work", operation))
             self.rows.add([*((choice, 1.0) for choice in choices), (self.bought(code), -1.0)], at_least=0.0)
 
+    def _included(self) -> None:
+        """Variable alone: 1 where an operation is done and not as part of the larger one."""
+        for code, larger in sorted(self.larger.items()):
+            terms = [(("alone", code), 1.0), (("work", code), -1.0), (("work", larger), 1.0)]
+            self.rows.add(terms, at_least=0.0)
+
     def _machine_work(self) -> None:
         catalogue = self.case.catalogue
         shared: dict[str, list[tuple[Key, float]]] = {}
-        for code, component in catalogue.components.items():
+        for code, component in sorted(catalogue.components.items()):
             for work in component.machine_work:
                 if work in catalogue.machine_work:
                     cause = [(self.bought(code), 1.0)]
@@ -145,7 +164,7 @@ class ScopeRows:
     def _bought_singly(self, priced: frozenset[str]) -> None:
         """Parts that single operations take a few of, unless the whole set is new anyway."""
         takes: dict[str, list[tuple[Key, float]]] = {}
-        for code, operation in self.case.catalogue.operations.items():
+        for code, operation in sorted(self.case.catalogue.operations.items()):
             for use in operation.consumes:
                 if use.quantity is not None and use.rule == "always" and use.component in priced:
                     takes.setdefault(use.component, []).append((("work", code), float(use.quantity)))
@@ -158,7 +177,7 @@ class ScopeRows:
 
     def _coming_back(self, components: Iterable[str]) -> None:
         """Variable back: 1 where all work that reaches the component is done and it is left."""
-        for code in components:
+        for code in sorted(components):
             access = self.case.catalogue.components[code].access_operations
             terms: list[tuple[Key, float]] = [(("back", code), 1.0), (self.done(code), 1.0)]
             terms += [(("work", operation), -1.0) for operation in access]

@@ -23,11 +23,22 @@ def breaks_class(case: Case) -> tuple[str, ...]:
 def attention(scope: Scope, wheel_lock: WheelLock, remaining: Remaining, ready: Ready) -> tuple[str, ...]:
     """Everything that must be said before this option is sold."""
     return (
+        *_budget(scope),
         *_rider_safety(scope, wheel_lock, remaining),
         *_class(scope.case),
         *_history(scope),
         *_date(scope.case, ready),
     )
+
+
+def _budget(scope: Scope) -> Iterator[str]:
+    budget, decimals = scope.case.request.budget, scope.case.shop.decimals
+    least = scope.pricing.totals(scope.plan).gross.typical
+    if budget is not None and least > budget:
+        yield (
+            f"The budget does not pay for the least that may be done: that costs {least:,.{decimals}f}, "
+            f"{least - budget:,.{decimals}f} more than the {budget:,.{decimals}f}. Nothing was left out of it."
+        )
 
 
 def _rider_safety(scope: Scope, wheel_lock: WheelLock, remaining: Remaining) -> Iterator[str]:
@@ -78,7 +89,21 @@ def notes(scope: Scope) -> tuple[str, ...]:
 
     And what should be looked at for a damage, but lies behind more than this option opens.
     """
-    return (*_target(scope), *_leg(scope), *_tune(scope.case), *_not_looked_at(scope))
+    return (
+        *_target(scope),
+        *_proof(scope),
+        *_leg(scope),
+        *_tune(scope.case),
+        *_not_looked_at(scope),
+    )
+
+
+def _proof(scope: Scope) -> Iterator[str]:
+    if not scope.proven:
+        yield (
+            "The time for looking was up before it was proven that no plan is better: this is the best that "
+            "was found, and there may be a cheaper one as good."
+        )
 
 
 def _not_looked_at(scope: Scope) -> Iterator[str]:
@@ -95,15 +120,6 @@ def _not_looked_at(scope: Scope) -> Iterator[str]:
 
 
 def _target(scope: Scope) -> Iterator[str]:
-    budget = scope.case.request.budget
-    if budget is not None:
-        total = scope.pricing.totals(scope.plan).gross.typical
-        if total > budget:
-            yield (
-                f"The least that may be done costs {total:,.2f}, more than the budget of {budget:,.2f}: "
-                "nothing was left out of it."
-            )
-        return
     if scope.target is not None and scope.left_by_hand and not scope.target_met:
         yield (
             f"With what is left by hand this plan reaches {chance_in_words(scope.reached)}; the aim was "
