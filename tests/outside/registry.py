@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.outside import fits, laws, little_data, replacement_age, selection
+from tests.outside import fits, laws, little_data, replacement_age, selection, tune
 
 CHECKS = (
     *fits.CHECKS,
@@ -10,4 +10,5 @@ CHECKS = (
     *little_data.CHECKS,
     *replacement_age.CHECKS,
     *selection.CHECKS,
+    *tune.CHECKS,
 )

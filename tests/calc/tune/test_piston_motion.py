@@ -1,4 +1,4 @@
-"""Piston speed and acceleration, against published forms and the exact slider-crank."""
+"""Piston speed and acceleration against the exact slider-crank."""
 
 from __future__ import annotations
 
@@ -9,15 +9,11 @@ import pytest
 
 from quotes.calc.tune.given import BadGeometry
 from quotes.calc.tune.kinematics import (
-    crank_speed_rad_per_s,
     mean_piston_speed_m_per_s,
     peak_piston_acceleration_m_per_s2,
     piston_acceleration_m_per_s2,
     reciprocating_force_n,
 )
-
-FEET_PER_M = 1 / 0.3048
-INCH_IN_M = 0.0254
 
 
 def exact_m_per_s2(crank_radius_m: float, rod_length_m: float, angle_rad: float) -> float:
@@ -51,17 +47,6 @@ def test_a_rod_of_twice_the_throw_shows_what_they_leave_out() -> None:
     angles = np.radians(np.arange(0, 360, 1))
     apart = [piston_acceleration_m_per_s2(0.1, 0.2, 1.0, a) - exact_m_per_s2(0.1, 0.2, a) for a in angles]
     assert 0.005 < np.abs(apart).max() < 0.15 / 10
-
-
-def test_the_imperial_form_of_the_engine_tuners_comes_to_the_same() -> None:
-    """N^2 S / 2189 (1 + 1/2A) feet a second squared, A the rod in strokes: tuning handbook, from memory."""
-    stroke_in, rod_in, revs = 2.5, 4.5, 9000
-    ours = peak_piston_acceleration_m_per_s2(
-        stroke_in / 2 * INCH_IN_M, rod_in * INCH_IN_M, crank_speed_rad_per_s(revs)
-    )
-    handbook = revs**2 * stroke_in / 2189 * (1 + 1 / (2 * rod_in / stroke_in))
-    assert handbook == pytest.approx(118205, abs=60)
-    assert ours * FEET_PER_M == pytest.approx(handbook, abs=60)
 
 
 def test_a_piston_goes_two_strokes_a_revolution() -> None:
