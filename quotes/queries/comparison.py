@@ -8,13 +8,19 @@ from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.ask.faults import faults
 from quotes.calc.ask.request import Request
 from quotes.calc.compare import compare
-from quotes.calc.sheet.values import Comparison
+from quotes.calc.origin.worked import Explained, explain
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.queries.workshop import shop_rules
 
 
 def comparison_for(request: Request) -> Comparison:
     """Leave it and the options asked for; BadRequest with every fault where that can't be worked out."""
     return compare(request, _catalogue_for(request), shop_rules(request.on))
+
+
+def explained(request: Request, option: Option) -> Explained:
+    """The option of a worked-out request once more, with all that its figures rest on."""
+    return explain(request, _catalogue_for(request), shop_rules(request.on), option)
 
 
 def faults_of(request: Request) -> tuple[Fault, ...]:

@@ -29,7 +29,7 @@ def chance(told: Explained) -> Origin:
     return Origin(
         title="Chance of finishing the planned service",
         value=f"{chance_in_words(mean)}, {whole_percent(mean)}",
-        rule=ADDS_UP,
+        rule=f"{ADDS_UP} Here they come to {-math.log(mean):.4f}.",
         parts=(
             *parts,
             Origin(

@@ -40,16 +40,15 @@ def component(told: Explained, code: str) -> Origin:
         one.name[:1].upper() + one.name[1:],
         f"{risk_in_words(100 * -math.expm1(-scaled_hazard(wear, use, told.shop.shop_factor)))} stopped "
         f"by it alone; {hazard(amount)}",
-        f"r0 {TIMES} ln(1 + s {TIMES} D / b) = {number(wear.evidence, 3)} {TIMES} "
-        f"ln(1 + {number(wear.stopping, 3)} {TIMES} {_share(wear, use)}), "
-        "where D / b is the damage of the service over what is known of such parts: "
-        f"D = (age + wear of the service)^beta {MINUS} age^beta, b = r0 {TIMES} eta^beta + age^beta.",
+        "How likely a part of this age is to stop the engine over this service, its life known no better "
+        "than the evidence allows.",
         parts=(
             age(told, code),
             _service(told, code, wear, one),
             _life(told, wear, one),
             _evidence(told, wear, one),
             _stopping(told, wear, one),
+            _hazard(wear, use),
             _left(told, wear, one),
         ),
         exact=amount,
@@ -57,8 +56,15 @@ def component(told: Explained, code: str) -> Origin:
     )
 
 
-def _share(wear: Wear, use: float) -> str:
-    return number(wear.damage(use) / wear.prior_scale, 6)
+def _hazard(wear: Wear, use: float) -> Origin:
+    """The formula with this component's figures in it."""
+    return Origin(
+        "Hazard of the service",
+        hazard(wear.stopping_hazard(use)),
+        f"r0 {TIMES} ln(1 + s {TIMES} D / b) = {number(wear.evidence, 3)} {TIMES} "
+        f"ln(1 + {number(wear.stopping, 3)} {TIMES} {number(wear.damage(use) / wear.prior_scale, 6)}), where "
+        f"D = (age + wear of the service)^beta {MINUS} age^beta and b = r0 {TIMES} eta^beta + age^beta.",
+    )
 
 
 def _service(told: Explained, code: str, wear: Wear, one: Component) -> Origin:

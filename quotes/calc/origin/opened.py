@@ -8,7 +8,7 @@ from quotes.calc.origin.chance import chance, wheel_lock
 from quotes.calc.origin.dates import ready
 from quotes.calc.origin.hours import all_hours, of_kind, operation
 from quotes.calc.origin.life import component
-from quotes.calc.origin.price import line
+from quotes.calc.origin.price import line, needed
 from quotes.calc.origin.reach import good_for
 from quotes.calc.origin.total import adding, deposit, expected_loss, gross, net, per_season, section
 from quotes.calc.origin.values import Origin
@@ -46,6 +46,7 @@ def _named(told: Explained, kind: str, code: str) -> Origin:
         "component": lambda: component(told, code),
         "adding": lambda: adding(told, code),
         "line": lambda: line(told, code),
+        "needed": lambda: needed(told, code),
         "section": lambda: section(told, code),
         "work": lambda: of_kind(told, code),  # type: ignore[arg-type]
         "operation": lambda: operation(told, told.catalogue.operations[code]),
@@ -60,5 +61,6 @@ def every_figure(told: Explained) -> tuple[Origin, ...]:
         told.measures.wears, key=lambda c: (-told.measures.wears[c].stopping_hazard(told.case.use), c)
     )
     components = (component(told, code) for code in ranked)
+    if_needed = (needed(told, key) for key in told.needed)
     left = (adding(told, code) for code in (*told.option.offered, *told.option.left))
-    return (*(figure for figure in whole if figure is not None), *components, *left)
+    return (*(figure for figure in whole if figure is not None), *components, *if_needed, *left)

@@ -17,9 +17,17 @@ from quotes.calc.shop import MarkupBand
 
 def line(told: Explained, key: str) -> Origin:
     """The net of one line of the sum. KeyError where the option has no such line."""
-    found = told.lines[key]
+    return _opened(told, told.lines[key], f"line:{key}")
+
+
+def needed(told: Explained, key: str) -> Origin:
+    """The net of a line that is priced and not included. KeyError where the option has no such line."""
+    return _opened(told, told.needed[key], f"needed:{key}")
+
+
+def _opened(told: Explained, found: Priced, key: str) -> Origin:
     decimals = told.shop.decimals
-    change = told.case.edits.lines.get(key)
+    change = told.case.edits.lines.get(found.key)
     own = _own(told, found)
     quantity = Origin("Quantity", f"{number(float(found.quantity), 4)} {found.unit}", exact=found.quantity)
     return Origin(
@@ -33,9 +41,9 @@ def line(told: Explained, key: str) -> Origin:
             _unit_price(told, found, own, change),
             *((_by_hand(change),) if change else ()),
         ),
-        adds="product",
+        adds="price",
         exact=found.net,
-        key=f"line:{key}",
+        key=key,
     )
 
 
@@ -55,6 +63,8 @@ def _quantity(told: Explained, found: Priced) -> tuple[Origin, ...]:
         kind: KindOfWork = found.code  # type: ignore[assignment]
         return (of_kind(told, kind),)
     plan = told.scope.plan
+    if found.key not in told.lines:
+        return ()
     if found.kind == "part" and found.component is not None:
         if found.component in plan.singly:
             return (Origin("Taken singly", "", "By operations that use up a few; the set is not renewed."),)

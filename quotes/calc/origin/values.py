@@ -8,8 +8,10 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal
 
-Adds = Literal["", "sum", "hazard", "product", "least"]
-"""How the parts make the figure. `hazard`: the figure is e to the minus their sum."""
+from catalogue.calc.money import round_half_up
+
+Adds = Literal["", "sum", "hazard", "product", "price", "least"]
+"""How the parts make the figure. `hazard`: e to the minus their sum; `price`: their product, rounded."""
 Exact = float | Decimal | None
 HAZARD_PLACES = 5
 TIMES = "\N{MULTIPLICATION SIGN}"
@@ -49,6 +51,8 @@ class Origin:
             return min(figures)
         if self.adds == "sum":
             return sum(figures[1:], figures[0])
+        if self.adds == "price":
+            return _priced([figure for figure in figures if isinstance(figure, Decimal)], self.exact)
         if self.adds == "product":
             return math.prod(float(figure) for figure in figures)
         return math.exp(-math.fsum(float(figure) for figure in figures))
@@ -67,6 +71,12 @@ class Origin:
         yield self
         for part in self.parts:
             yield from part.walk()
+
+
+def _priced(figures: list[Decimal], exact: Exact) -> Decimal:
+    """Their product at the decimals of the price itself."""
+    places = -int(exact.as_tuple().exponent) if isinstance(exact, Decimal) else 2
+    return round_half_up(math.prod(figures, start=Decimal(1)), places)
 
 
 def number(figure: float, places: int = 2) -> str:

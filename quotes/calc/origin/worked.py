@@ -17,7 +17,7 @@ from quotes.calc.scope.grounds import grounds_of
 from quotes.calc.scope.implications import Node, chain
 from quotes.calc.scope.must import name_of
 from quotes.calc.sheet.measures import Measures, measure, planned_unit
-from quotes.calc.sheet.values import Option
+from quotes.calc.sheet.values import Line, Option
 from quotes.calc.shop import Shop
 
 
@@ -52,6 +52,11 @@ class Explained:
         return {line.key: line for line in self.scope.pricing.lines(self.scope.plan)}
 
     @cached_property
+    def needed(self) -> Mapping[str, Priced]:
+        """The lines that are priced and not included, by key."""
+        return {line.key: _as_priced(line) for line in self.option.if_needed}
+
+    @cached_property
     def totals(self) -> Totals:
         return self.scope.pricing.totals(self.scope.plan)
 
@@ -68,6 +73,22 @@ class Explained:
         if not names:
             return cause
         return f"Brought in by {' → '.join(names)}. {cause}".strip()
+
+
+def _as_priced(line: Line) -> Priced:
+    return Priced(
+        kind=line.kind,
+        code=line.code,
+        description=line.description,
+        quantity=line.quantity,
+        unit=line.unit,
+        unit_price=line.unit_price,
+        net=line.net,
+        low=line.net,
+        high=line.net,
+        tax_code=line.tax_code,
+        component=line.component,
+    )
 
 
 def explain(request: Request, catalogue: EngineCatalogue, shop: Shop, option: Option) -> Explained:

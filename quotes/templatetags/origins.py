@@ -1,0 +1,27 @@
+"""Figures that open to what they are made of."""
+
+from __future__ import annotations
+
+from urllib.parse import urlencode
+
+from django import template
+from django.utils.html import format_html
+from django.utils.safestring import SafeString
+
+register = template.Library()
+
+
+@register.simple_tag
+def figure_link(address: str, tier: str, key: str, words: str, via: str = "") -> SafeString | str:
+    """The figure as a link to its parts: a dialogue with a script, else a page. Bare without an address."""
+    if not address:
+        return words
+    asked = {"option": tier, "of": key, **({"via": via} if via else {})}
+    href = f"{address}number/?{urlencode(asked)}"
+    return format_html(
+        '<a class="from" href="{}" hx-get="{}" hx-target="#origin" hx-swap="innerHTML" '
+        'hx-sync="#origin:replace">{}<span class="hidden">: where this comes from</span></a>',
+        href,
+        href,
+        words,
+    )

@@ -1,0 +1,127 @@
+"""Where a number of the worksheet comes from: one figure opened, or all of an option as a text to keep."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, render
+from django.urls import path, reverse
+
+from quotes.calc.origin.opened import every_figure, opened
+from quotes.calc.origin.shown import issued_otherwise, moved
+from quotes.calc.origin.values import Origin
+from quotes.calc.origin.worked import Explained
+from quotes.calc.sheet.sentences import honesty
+from quotes.calc.sheet.values import Option
+from quotes.documents.origins import origins_text
+from quotes.models import Quote
+from quotes.queries.comparison import explained
+from quotes.queries.people import roles_of
+from quotes.queries.sheets import sheet_of
+from quotes.views.access import role_required
+from quotes.views.worksheet import Opened, open_sheet
+
+PART = "origin"
+"""The part of the worksheet that a figure opens into."""
+
+
+@role_required("desk", "owner", "builder")
+def origin(request: HttpRequest, pk: int) -> HttpResponse:
+    """One figure and its parts: a part of the worksheet with a script, else a page of its own."""
+    sheet = _sheet(request, pk)
+    told = _explained(sheet)
+    key = request.GET.get("of", "")
+    figure = _figure(request, told, key).folded()
+    issued = _issued(sheet, told.option)
+    given: dict[str, Any] = {
+        "quote": sheet.quote,
+        "tier": sheet.tier,
+        "option": told.option,
+        "address": reverse("quote", args=[pk]),
+        "origin": figure,
+        "back": _back(request, told),
+        "as_issued": issued_otherwise(key, issued, told.option) if issued else "",
+        "honesty": honesty(sheet.comparison) if sheet.comparison else (),
+    }
+    part = request.headers.get("HX-Target") == PART
+    return render(request, "quotes/origin/opened.html" if part else "quotes/origin/page.html", given)
+
+
+@role_required("desk", "owner", "builder")
+def numbers(request: HttpRequest, pk: int) -> HttpResponse:
+    """All figures of one option with their parts, as a text."""
+    sheet = _sheet(request, pk)
+    told = _explained(sheet)
+    figures = [_seen_by(request, figure) for figure in every_figure(told)]
+    title = f"Where the numbers come from: quote {sheet.quote.title}, {told.option.name}"
+    text = origins_text(title, _said(sheet, told), figures)
+    answer = HttpResponse(text, content_type="text/markdown; charset=utf-8")
+    name = f"{sheet.quote.number or f'draft-{pk}'}-{told.option.tier}-numbers.md"
+    answer["Content-Disposition"] = f'attachment; filename="{name}"'
+    return answer
+
+
+def _sheet(request: HttpRequest, pk: int) -> Opened:
+    quote = get_object_or_404(Quote.objects.joined(), pk=pk)
+    sheet = open_sheet(quote, request.GET.get("option", ""))
+    if sheet.comparison is None:
+        raise Http404("This quote can't be worked out as it stands, so its figures can't be opened.")
+    return sheet
+
+
+def _explained(sheet: Opened) -> Explained:
+    if sheet.comparison is None:
+        raise Http404("There is nothing to open.")
+    return explained(sheet.asked, sheet.comparison.option(sheet.tier))
+
+
+def _figure(request: HttpRequest, told: Explained, key: str) -> Origin:
+    try:
+        return _seen_by(request, opened(told, key))
+    except (KeyError, ValueError):
+        raise Http404(f"This option has no figure {key!r}.") from None
+
+
+def _seen_by(request: HttpRequest, figure: Origin) -> Origin:
+    return figure if "owner" in roles_of(request.user) else figure.without_costs()
+
+
+def _back(request: HttpRequest, told: Explained) -> Origin | None:
+    """The figure from which this one was opened."""
+    via = request.GET.get("via", "")
+    return _figure(request, told, via) if via else None
+
+
+def _issued(sheet: Opened, now: Option) -> Option | None:
+    """The same option as the customer holds it, where it was issued."""
+    latest = sheet.quote.latest
+    options = sheet_of(latest).comparison.options if latest else ()
+    return next((option for option in options if option.tier == now.tier), None)
+
+
+def _said(sheet: Opened, told: Explained) -> list[str]:
+    """What stands over the figures: for what, as of when, and what the issued sheet says otherwise."""
+    comparison = sheet.comparison
+    if comparison is None:
+        return []
+    said = [
+        f"{comparison.engine_type_name}, {comparison.planned_in_words}. Worked out on "
+        f"{comparison.on:%d %b %Y} from the catalogue and the workshop's settings as they stood that day. "
+        f"Sums in {comparison.currency}."
+    ]
+    issued = _issued(sheet, told.option)
+    differs = list(moved(issued, told.option)) if issued and sheet.quote.latest else []
+    if differs and sheet.quote.latest:
+        said.append(
+            f"Revision {sheet.quote.latest.index} was issued with other figures; what was issued holds. "
+            "The parts below are those of the figures as worked out again."
+        )
+        said += [f"- {name}: issued {before}, now {after}" for name, before, after in differs]
+    return [*said, " ".join(honesty(comparison))]
+
+
+urlpatterns = [
+    path("quotes/<int:pk>/number/", origin, name="quote-origin"),
+    path("quotes/<int:pk>/numbers.md", numbers, name="quote-numbers"),
+]
