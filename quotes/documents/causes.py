@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from django.utils.safestring import mark_safe
 
 from quotes.calc.sheet.sentences import COUNTS_IN_100
-from quotes.calc.sheet.values import HazardShare, LeaveIt, Option
+from quotes.calc.sheet.values import HazardShare, LeaveIt
 from quotes.documents.drawing.strips import Fill, Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
-from quotes.documents.figures import FigureRow, Figures
+from quotes.documents.figures import FigureRow, Figures, Way
 from quotes.documents.words import first_large, inside, plain_name, risk_count, risk_in_words
 
 DRAWN = 10
@@ -19,7 +19,6 @@ DRAWN = 10
 REST = "All else together"
 CAPTION = "Engines stopped in 100, by cause"
 IN_THE_REST = "in the rest"
-Way = LeaveIt | Option
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,10 +117,18 @@ def _cells(cause: _Cause, ways: Sequence[Way]) -> Iterable[str]:
 def _table_row(cause: _Cause, ways: Sequence[Way]) -> FigureRow:
     """The same words with what becomes of the part, for who can't see how the bar is filled."""
     cells = []
-    for share, words in zip(cause.shares, _cells(cause, ways), strict=True):
-        state = share.state if share and _FILLS.get(share.state) == "open" else ""
+    for way, words in zip(ways, _cells(cause, ways), strict=True):
+        state = _states(way).get(cause.name)
         cells.append(f"{words}, {state}" if state else words)
     return FigureRow(_said(cause.name), "", tuple(cells))
+
+
+def _states(way: Way) -> dict[str, str]:
+    """What becomes of the parts that a way does not leave, by their names."""
+    if isinstance(way, LeaveIt):
+        return {}
+    back = {reason.name: "brought back" for reason in way.reconditioned.values()}
+    return back | {reason.name: "renewed" for reason in way.renewed.values()}
 
 
 def _count(in_100: float) -> str:

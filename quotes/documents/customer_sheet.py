@@ -11,22 +11,22 @@ from django.utils.safestring import SafeString, mark_safe
 from quotes.calc.money.extras import Extra, extras_of
 from quotes.calc.sheet.values import Comparison, Heading, Option, Sheet
 from quotes.documents import itemised, reasons
+from quotes.documents.causes import where_it_goes
+from quotes.documents.figures import ways_of
 from quotes.documents.glance import Way, attention, glance, ready_rows, rests_on
-from quotes.documents.picture import money_against_chance, scale_starts_at
+from quotes.documents.lives import life_used
+from quotes.documents.money_figure import money_figure
 from quotes.documents.questions import columns, questions
 from quotes.documents.verdict import differences, verdict, ways_in_words
 from quotes.documents.words import (
     currency_in_words,
-    figure,
     first_large,
     inside,
     listed,
     long_day,
     money,
     percent,
-    percent_band,
     plain_name,
-    whole_percent,
 )
 
 
@@ -40,16 +40,6 @@ class Priced:
     more: str
 
 
-@dataclass(frozen=True, slots=True)
-class InNumbers:
-    """One row of the small table beside the picture."""
-
-    name: str
-    gross: str
-    chance: str
-    likely: str
-
-
 def customer_sheet(sheet: Sheet) -> dict[str, Any]:
     """Everything on the page but what has been said on it."""
     comparison, language = sheet.comparison, sheet.heading.language
@@ -59,10 +49,9 @@ def customer_sheet(sheet: Sheet) -> dict[str, Any]:
         "firm": comparison.firm,
         "verdict": verdict(comparison, language),
         "glance": [_drawn(way) for way in glance(comparison, language)],
-        "picture_wide": mark_safe(money_against_chance(comparison, "wide", language)),
-        "picture_narrow": mark_safe(money_against_chance(comparison, "narrow", language)),
-        "starts_at": scale_starts_at(comparison),
-        "in_numbers": _in_numbers(comparison, language),
+        "money": money_figure(comparison, language),
+        "lives": life_used(ways_of(comparison)),
+        "causes": where_it_goes(ways_of(comparison)),
         "columns": columns(comparison),
         "questions": questions(comparison, language, sheet.heading.class_name),
         "attention": attention(comparison),
@@ -132,18 +121,3 @@ def _priced(extra: Extra, comparison: Comparison, language: str) -> Priced:
 
 def _drawn(way: Way) -> tuple[Way, SafeString]:
     return way, mark_safe(way.leaves)
-
-
-def _in_numbers(comparison: Comparison, language: str) -> list[InNumbers]:
-    leave = comparison.leave_it
-    named = [(leave.name, leave.gross, leave.chance)]
-    named += [(option.name, option.gross.typical, option.chance) for option in comparison.options]
-    return [
-        InNumbers(
-            name,
-            figure(gross, comparison.decimals, language),
-            whole_percent(chance.value),
-            percent_band(chance.low, chance.high),
-        )
-        for name, gross, chance in named
-    ]

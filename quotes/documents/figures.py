@@ -6,6 +6,16 @@ from dataclasses import dataclass
 
 from django.utils.safestring import SafeString
 
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
+
+Way = LeaveIt | Option
+"""One way of building, or of leaving it."""
+
+
+def ways_of(comparison: Comparison) -> tuple[Way, ...]:
+    """Leave it first, then the options in their own order."""
+    return (comparison.leave_it, *comparison.options)
+
 
 @dataclass(frozen=True, slots=True)
 class FigureRow:
@@ -27,3 +37,8 @@ class Figures:
     notes: tuple[str, ...]
     wide: SafeString
     narrow: SafeString
+
+    @property
+    def rest_words(self) -> str:
+        """What opens the list of the others."""
+        return f"{len(self.rest)} more parts, none of which runs out sooner"

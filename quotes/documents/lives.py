@@ -8,10 +8,9 @@ from collections.abc import Iterable, Sequence
 from django.utils.safestring import mark_safe
 
 from quotes.calc.sheet.life_values import LifeBar
-from quotes.calc.sheet.values import LeaveIt, Option
 from quotes.documents.drawing.strips import Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
-from quotes.documents.figures import FigureRow, Figures
+from quotes.documents.figures import FigureRow, Figures, Way
 from quotes.documents.words import NO_BREAK, first_large, inside, listed, plain_name
 
 DRAWN = 10
@@ -20,7 +19,6 @@ LEAST_REACH, MOST_REACH = 1.25, 2.5
 """How far beyond the planned life the scale goes, at least and at most; a longer bar is cut and says so."""
 MOST_SAID = 999
 CAPTION = "Per cent of planned life used, before and after"
-Way = LeaveIt | Option
 Bars = dict[str, LifeBar]
 
 

@@ -9,7 +9,10 @@ from django.utils.safestring import mark_safe
 from quotes.calc.money.accepted import AcceptedValue
 from quotes.calc.sheet.values import Comparison, Option, Sheet
 from quotes.documents import itemised, reasons
+from quotes.documents.causes import where_it_goes
+from quotes.documents.figures import ways_of
 from quotes.documents.glance import attention, glance, ready_rows, rests_on
+from quotes.documents.lives import life_used
 from quotes.documents.picture import money_against_chance, scale_starts_at
 from quotes.documents.questions import columns, questions
 from quotes.documents.verdict import differences, verdict, ways_in_words
@@ -79,6 +82,8 @@ def _comparison_context(sheet: Sheet) -> dict[str, Any]:
         "glance": [(way, mark_safe(way.leaves)) for way in glance(comparison, language)],
         "picture": mark_safe(money_against_chance(comparison, "paper", language)),
         "starts_at": scale_starts_at(comparison),
+        "lives": life_used(ways_of(comparison)),
+        "causes": where_it_goes(ways_of(comparison)),
         "columns": columns(comparison),
         "questions": questions(comparison, language, sheet.heading.class_name),
         "ready": ready_rows(comparison, language),

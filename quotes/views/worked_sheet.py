@@ -11,6 +11,10 @@ from catalogue.calc.money import ZERO, round_half_up
 from catalogue.queries import engine_catalogue
 from quotes.calc.ask.request import Edits, Refusal, Request
 from quotes.calc.sheet.values import Comparison, Kind, Line, Option, Reason
+from quotes.documents.causes import where_it_goes
+from quotes.documents.figures import Figures
+from quotes.documents.lives import life_used
+from quotes.documents.money_figure import MoneyFigure, money_figure
 from quotes.forms.edits import edits_of
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
@@ -20,8 +24,6 @@ SECTIONS: tuple[tuple[Kind, str], ...] = (
     ("consumables", "Consumables"),
     ("discount", "Discount"),
 )
-BAR = 150
-"""Length in pixels of the longest bar of where the chance goes."""
 Hold = Literal["free", "signed", "never", "none"]
 
 
@@ -76,16 +78,6 @@ class LeftRow:
 
 
 @dataclass(frozen=True, slots=True)
-class Bar:
-    """Where the chance goes: one component's share, with the length of its bar in pixels."""
-
-    name: str
-    state: str
-    stops_in_100: float
-    length: float
-
-
-@dataclass(frozen=True, slots=True)
 class Margin:
     """What the bought lines bring over what they cost, for the owner's eyes. Labour has no cost here."""
 
@@ -111,7 +103,10 @@ class WorkedSheet:
     within: tuple[WithinRow, ...]
     if_needed: tuple[LineRow, ...]
     left: tuple[LeftRow, ...]
-    bars: tuple[Bar, ...]
+    money: MoneyFigure
+    lives: Figures | None
+    """The engine as it came beside the option."""
+    causes: Figures
     margin: Margin
 
 
@@ -136,7 +131,9 @@ def worked_sheet(
         within=tuple(_within(option, refuses_unsafe)),
         if_needed=tuple(_own(line, edits) for line in option.if_needed),
         left=tuple(_left(option, request, names)),
-        bars=tuple(_bars(option)),
+        money=money_figure(comparison),
+        lives=life_used((comparison.leave_it, option)),
+        causes=where_it_goes((comparison.leave_it, option)),
         margin=margin_of(option.lines),
     )
 
@@ -212,10 +209,3 @@ def _left(option: Option, request: Request, names: Mapping[str, str]) -> Iterabl
     for code in edits_of(request, option.tier).leave:
         if code not in option.offered and code not in option.left:
             yield LeftRow("left", code, names.get(code, code), "Left by hand.", None, signed.get(code))
-
-
-def _bars(option: Option) -> Iterable[Bar]:
-    most = max((share.stops_in_100 for share in option.where_the_chance_goes), default=0.0) or 1.0
-    for share in option.where_the_chance_goes:
-        length = round(share.stops_in_100 / most * BAR, 1)
-        yield Bar(share.name, share.state, share.stops_in_100, length)

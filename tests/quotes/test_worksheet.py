@@ -105,10 +105,12 @@ def test_the_work_stands_in_order_with_what_shared_strip_down_saves(quote: Quote
     assert "Shared strip-down is charged once" in page
 
 
-def test_the_bars_say_where_the_chance_goes_with_attributes_only(quote: Quote) -> None:
+def test_the_pictures_stand_with_their_numbers_and_attributes_only(quote: Quote) -> None:
     page = signed_in().get(address(quote)).content.decode()
-    longest = max(float(width) for width in re.findall(r'<rect x="0" y="2" width="([\d.]+)"', page))
-    assert longest == 150
+    for name in ("picture", "lives", "causes"):
+        assert f'aria-labelledby="{name}-narrow-title {name}-narrow-desc"' in page
+    assert "Engines stopped in 100, by cause: the same in numbers" in page
+    assert "Per cent of planned life used, before and after: the same in numbers" in page
     assert not re.search(r"<(style|script)>|\s(style|onclick)=", page)
 
 

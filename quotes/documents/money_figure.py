@@ -1,0 +1,56 @@
+"""The picture of money against finishing in both its shapes, with the numbers that stand beside it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from django.utils.safestring import SafeString, mark_safe
+
+from quotes.calc.sheet.values import Comparison
+from quotes.documents.picture import money_against_chance, scale_starts_at
+from quotes.documents.words import figure, percent_band, whole_percent
+
+
+@dataclass(frozen=True, slots=True)
+class InNumbers:
+    """One row of the small table beside the picture."""
+
+    name: str
+    gross: str
+    chance: str
+    likely: str
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyFigure:
+    """What the page is told; `starts_at` is where the upright scale begins."""
+
+    wide: SafeString
+    narrow: SafeString
+    starts_at: int
+    rows: tuple[InNumbers, ...]
+
+
+def money_figure(comparison: Comparison, language: str = "en") -> MoneyFigure:
+    """Every way of building with its price and chance, drawn and in numbers."""
+    return MoneyFigure(
+        wide=mark_safe(money_against_chance(comparison, "wide", language)),
+        narrow=mark_safe(money_against_chance(comparison, "narrow", language)),
+        starts_at=scale_starts_at(comparison),
+        rows=_in_numbers(comparison, language),
+    )
+
+
+def _in_numbers(comparison: Comparison, language: str) -> tuple[InNumbers, ...]:
+    leave = comparison.leave_it
+    named = [(leave.name, leave.gross, leave.chance)]
+    named += [(option.name, option.planned_gross.typical, option.chance) for option in comparison.options]
+    return tuple(
+        InNumbers(
+            name,
+            figure(gross, comparison.decimals, language),
+            whole_percent(chance.value),
+            percent_band(chance.low, chance.high),
+        )
+        for name, gross, chance in named
+    )
