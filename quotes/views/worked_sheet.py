@@ -10,12 +10,14 @@ from typing import Literal
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.queries import engine_catalogue
 from quotes.calc.ask.request import Edits, Refusal, Request
+from quotes.calc.sheet.sentences import honesty
 from quotes.calc.sheet.values import Comparison, Kind, Line, Option, Reason
 from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import Figures
 from quotes.documents.lives import life_used
 from quotes.documents.money_figure import MoneyFigure, money_figure
 from quotes.forms.edits import edits_of
+from quotes.views.worked_gives import Gives, what_it_gives
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
     ("labour", "Strip and rebuild"),
@@ -108,6 +110,8 @@ class WorkedSheet:
     """The engine as it came beside the option."""
     causes: Figures
     margin: Margin
+    gives: tuple[Gives, ...]
+    honesty: tuple[str, ...]
 
 
 def worked_sheet(
@@ -135,6 +139,8 @@ def worked_sheet(
         lives=life_used((comparison.leave_it, option)),
         causes=where_it_goes((comparison.leave_it, option)),
         margin=margin_of(option.lines),
+        gives=tuple(what_it_gives(option)),
+        honesty=honesty(comparison),
     )
 
 
