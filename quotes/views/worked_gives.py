@@ -1,0 +1,53 @@
+"""What one option gives: its chance with the band, how far it is good for, when it is ready, its cost."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from quotes.calc.sheet.values import Option
+from quotes.calc.sheet.words import (
+    chance_in_words,
+    estimate_in_words,
+    percent_band,
+    plain_name,
+    risk_in_words,
+    whole_percent,
+)
+from quotes.documents.words import day, figure
+
+
+@dataclass(frozen=True, slots=True)
+class Gives:
+    """One answer of the option. `key` opens it to its parts."""
+
+    question: str
+    words: str
+    key: str
+    note: str = ""
+
+
+def what_it_gives(option: Option) -> Iterable[Gives]:
+    """The figures of an option that are neither a line nor an hour."""
+    chance, lock, good = option.chance, option.wheel_lock, option.good_for
+    yield Gives(
+        "Finishes",
+        f"{chance_in_words(chance.value)}, {whole_percent(chance.value)}",
+        "chance",
+        f"likely {percent_band(chance.low, chance.high)}",
+    )
+    within = "within" if lock.met else "past"
+    yield Gives(
+        "Locks the wheel or oils the tyre",
+        risk_in_words(100 * lock.value),
+        "wheel_lock",
+        f"{within} our ceiling of {whole_percent(lock.ceiling)}",
+    )
+    yield Gives(
+        "Good for", estimate_in_words(good.amount, good.unit), "good_for", plain_name(option.good_for_reason)
+    )
+    yield Gives("Ready", day(option.ready.p80), "ready", "8 in 10")
+    yield Gives("Cost for a season", figure(option.cost_per_season), "per_season", "with tax")
+    if option.expected_loss is not None:
+        yield Gives("With the loss named, weighed", figure(option.expected_loss), "expected_loss", "with tax")
+    yield Gives("Deposit", figure(option.deposit), "deposit")
