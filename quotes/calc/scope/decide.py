@@ -68,7 +68,7 @@ class Scope:
     def brings(self) -> Mapping[str, frozenset[Node]]:
         """What renewing each component that can be bought brings, by itself."""
         return {
-            code: frozenset(close(self.graph, [("new", code)]))
+            code: self.graph.brought(("new", code))
             for code in self.case.levels
             if self.case.part(code) is not None
         }
@@ -86,7 +86,8 @@ def decide(grounds: Grounds) -> Scope:
     if case.request.budget is not None:
         return _scope(search, for_budget(search, float(case.request.budget)), target=None)
     asked = case.request.target
-    target = float(asked) if asked is not None else DEFAULT_TARGET * _all_new(search)
+    share = search.span / case.use  # each stretch between openings bears its part of an aim for the whole
+    target = float(asked) ** share if asked is not None else DEFAULT_TARGET * _all_new(search)
     if case.leave:
         plan = _less_what_is_left(search)
         return replace(_scope(search, Found(plan), target), left_by_hand=True)

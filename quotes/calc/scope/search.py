@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from quotes.calc.money.pricing import Pricing
+from quotes.calc.scope.case import Case
 from quotes.calc.scope.costs import costs_of
 from quotes.calc.scope.grounds import Grounds
 from quotes.calc.scope.hazards import hazards, rider_hazard
@@ -25,6 +26,20 @@ class Found:
     proven: bool = True
 
 
+def rider_ceiling(case: Case) -> Bound:
+    """The rider-safety ceiling as a bound, or the least that can be had where that is more."""
+    riders = hazards(case, case.leg, riders_only=True)
+    asked = -math.log(1.0 - case.shop.rider_safety_ceiling)
+    least = 0.0
+    for code, each in riders.items():
+        reachable = [each.left]
+        if code not in case.leave:
+            reachable += [each.new] if case.part(code) is not None else []
+            reachable += [each.done] if each.done is not None else []
+        least += min(reachable)
+    return Bound(riders, max(asked, least + 1e-9), faults=False)
+
+
 class Search:
     """What every search of one case shares; `span` is the use over which its target is judged."""
 
@@ -34,7 +49,7 @@ class Search:
         self.musts = grounds.musts
         self.least = grounds.least
         self.pricing = Pricing(case)
-        self.span = case.use if case.request.target is not None else case.leg
+        self.span = case.leg
         self.strata = Strata(case, self.span)
         self.programme = Programme(
             case, grounds.graph, grounds.musts, costs_of(case, grounds.graph, self.pricing)
@@ -42,17 +57,8 @@ class Search:
 
     @cached_property
     def under_ceiling(self) -> Bound:
-        """The rider-safety ceiling as a bound, or the least that can be had where that is more."""
-        riders = hazards(self.case, self.case.leg, riders_only=True)
-        asked = -math.log(1.0 - self.case.shop.rider_safety_ceiling)
-        least = 0.0
-        for code, each in riders.items():
-            reachable = [each.left]
-            if code not in self.case.leave:
-                reachable += [each.new] if self.case.part(code) is not None else []
-                reachable += [each.done] if each.done is not None else []
-            least += min(reachable)
-        return Bound(riders, max(asked, least + 1e-9), faults=False)
+        """The rider-safety ceiling."""
+        return rider_ceiling(self.case)
 
     def keeps_ceiling(self, plan: Plan) -> bool:
         """Whether a plan keeps under the rider-safety ceiling."""
