@@ -13,6 +13,7 @@ from quotes.views import (
     home,
     imports,
     issue,
+    learning,
     new_quote,
     origins,
     quotes_list,
@@ -47,5 +48,6 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(bench)),
     path("", include(bookkeeping)),
     path("", include(money)),
+    path("", include(learning)),
     path("catalogue/", include("catalogue.urls")),
 ]

@@ -7,7 +7,7 @@ from catalogue.queries import engine_catalogue
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.ask.faults import faults
 from quotes.calc.ask.request import Request
-from quotes.calc.compare import compare
+from quotes.calc.compare import compare as compare
 from quotes.calc.origin.worked import Explained, explain
 from quotes.calc.sheet.values import Comparison, Option
 from quotes.queries.workshop import shop_rules

@@ -58,6 +58,7 @@ _SHEETS: tuple[tuple[str, str, frozenset[str] | None], ...] = (
     ("Invoices", "invoice-list", frozenset({"desk", "books", "owner"})),
     ("Books", "books-home", frozenset({"books", "owner"})),
     ("Catalogue", "catalogue:home", None),
+    ("Lives", "lives", frozenset({"builder", "owner"})),
     ("Settings", "settings", frozenset({"owner"})),
 )
 """Label, the address's name, and who sees it (None: everybody)."""

@@ -83,4 +83,4 @@ def catalogue_weight(catalogue: LifeLaw, now: LifeLaw) -> float:
     """
     if now.shape != catalogue.shape:
         return 0.0
-    return min(1.0, catalogue.evidence / now.evidence * (catalogue.eta / now.eta) ** catalogue.shape)
+    return min(1.0, float(catalogue.evidence / now.evidence * (catalogue.eta / now.eta) ** catalogue.shape))

@@ -113,7 +113,7 @@ def counts_of(rows: Iterable[Seen]) -> Counts:
 def life_data(rows: Sequence[Seen]) -> LifeData:
     """Rows as data that a life can be fitted to; those put aside stay out."""
     kinds = {each: [row for row in counting(rows) if row.outcome == each] for each in OUTCOMES}
-    entries = [row.entry for each in ("failed", "sound") for row in kinds[each]]  # type: ignore[index]
+    entries = [row.entry for each in ("failed", "sound") for row in kinds[each]]
     entries += [min(row.entry, row.last_good) for row in kinds["past_limit"]]
     return LifeData(
         failures=tuple(row.left for row in kinds["failed"]),

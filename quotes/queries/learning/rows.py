@@ -46,7 +46,7 @@ def all_seen(component: str = "") -> dict[LifeKey, list[Seen]]:
         part = catalogue.components.get(row.component) if catalogue else None
         if catalogue is None or part is None or not part.lives:
             continue
-        basis = basis_of(row.duty, catalogue) or next(iter(part.lives))
+        basis: Basis = basis_of(row.duty, catalogue) or next(iter(part.lives))
         found[row.component, basis].append(_seen(row, part, catalogue, out))
     return found
 

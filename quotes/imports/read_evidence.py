@@ -1,0 +1,156 @@
+"""A file of earlier strip-downs: bytes to rows, or every fault with its place.
+
+Either a table, one line for each set, or JSON as `fit_life` reads it, with the words that a table has in its
+columns beside the ages: {"component": ..., "failures": [...], "suspensions": [...], ...}.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+from quotes.actions.learning.by_hand import Earlier, faults_of
+from quotes.calc.ask.fault import BadRequest
+from quotes.calc.life.life_data import LifeData, read_life_data
+from quotes.imports.cell_values import BadCell
+from quotes.imports.cells import MOST_BYTES, Cell, Row, Table
+from quotes.imports.evidence_columns import BY_HEADING, COLUMNS, Column, Names, Value, cell_value, heading_key
+from quotes.imports.faults import FileFault, RowFault, shown
+from quotes.imports.table import read_table
+from quotes.queries.learning.rows import Catalogues
+
+SHEET = "Strip-downs"
+JSON = "The file"
+PER_ITEM = ("amount", "entry", "seen_good_at", "outcome")
+BY_KEY: Mapping[str, Column] = {column.key: column for column in COLUMNS}
+
+
+@dataclass(frozen=True, slots=True)
+class EvidenceFile:
+    """What a file holds; where there are faults nothing of it is entered."""
+
+    rows: tuple[Earlier, ...]
+    faults: tuple[RowFault, ...]
+
+
+def read_evidence(content: bytes, names: Names, today: date, known: Catalogues) -> EvidenceFile:
+    """Read a table or JSON. FileFault where it can't be read at all or a column is missing."""
+    if content.lstrip().startswith(b"{"):
+        return _from_json(content, names, today, known)
+    table = read_table(content, SHEET)
+    columns = _columns(table)
+    rows: list[Earlier] = []
+    faults: list[RowFault] = []
+    for row in table.rows[1:]:
+        values, found = _values(table.sheet, row, columns, names, today)
+        faults += found
+        if not found:
+            earlier = _earlier(values)
+            faults += _against(table.sheet, row.line, earlier, today, known)
+            rows.append(earlier)
+    return EvidenceFile(tuple(rows), tuple(faults))
+
+
+def _columns(table: Table) -> dict[int, Column]:
+    columns: dict[int, Column] = {}
+    wrong: list[str] = []
+    for place, cell in enumerate(table.rows[0].cells):
+        column = BY_HEADING.get(heading_key(cell.text)) if cell else None
+        if column and column in columns.values():
+            wrong.append(f"“{column.heading}” stands there twice")
+        elif column:
+            columns[place] = column
+        elif cell:
+            wrong.append(f"“{shown(cell.text)}” is not known")
+    wrong += [f"“{one.heading}” is missing" for one in COLUMNS if one.needed and one not in columns.values()]
+    if wrong:
+        allowed = ", ".join(column.heading for column in COLUMNS)
+        raise FileFault(f"The first line names the columns: {'; '.join(wrong)}. Allowed are: {allowed}.")
+    return columns
+
+
+def _values(
+    sheet: str, row: Row, columns: Mapping[int, Column], names: Names, today: date
+) -> tuple[dict[str, Value], list[RowFault]]:
+    values: dict[str, Value] = {}
+    faults: list[RowFault] = []
+    for place, column in columns.items():
+        cell = row.cells[place] if place < len(row.cells) else None
+        if cell is None:
+            if column.needed:
+                faults.append(RowFault(sheet, row.line, column.heading, "", "is blank", column.allowed))
+            continue
+        try:
+            values[column.key] = cell_value(cell, column, names, today)
+        except BadCell as bad:
+            faults.append(
+                RowFault(sheet, row.line, column.heading, shown(cell.text), bad.reason, bad.allowed)
+            )
+    return values, faults
+
+
+def _earlier(values: Mapping[str, Any]) -> Earlier:
+    return Earlier(**{"tier": "refresh", **values})
+
+
+def _against(sheet: str, line: int, told: Earlier, today: date, known: Catalogues) -> list[RowFault]:
+    """What is wrong with a line as a whole."""
+    return [
+        RowFault(sheet, line, BY_KEY[field].heading, str(getattr(told, field)), words, BY_KEY[field].allowed)
+        for field, words in faults_of(told, today, known).items()
+    ]
+
+
+def _from_json(content: bytes, names: Names, today: date, known: Catalogues) -> EvidenceFile:
+    if len(content) > MOST_BYTES:
+        raise FileFault(f"The file has {len(content):,} bytes. Allowed are at most {MOST_BYTES:,}.")
+    try:
+        raw = json.loads(content)
+        words = {column.key: raw.pop(column.key, None) for column in COLUMNS if column.key not in PER_ITEM}
+        data = read_life_data(raw)
+    except (UnicodeDecodeError, json.JSONDecodeError, RecursionError) as error:
+        raise FileFault(f"The file begins as JSON and can't be read as such: {error}.") from None
+    except BadRequest as bad:
+        raise FileFault(f"The ages can't be read: {bad}.") from None
+    values, faults = _words(words, names, today)
+    rows = () if faults else tuple(_items(data, values))
+    for place, row in enumerate(rows, start=1):
+        faults += _against(JSON, place, row, today, known)
+    return EvidenceFile(rows, tuple(faults))
+
+
+def _words(words: Mapping[str, Any], names: Names, today: date) -> tuple[dict[str, Value], list[RowFault]]:
+    columns = dict(enumerate(column for column in COLUMNS if column.key not in PER_ITEM))
+    cells = tuple(
+        Cell("text", str(words[one.key])) if words[one.key] not in (None, "") else None
+        for one in columns.values()
+    )
+    return _values(JSON, Row(1, cells), columns, names, today)
+
+
+def _items(data: LifeData, values: Mapping[str, Any]) -> list[Earlier]:
+    """One row for each age, the items counted through so that each is told from the next."""
+    ends: list[tuple[str, float, float | None]] = [("failed", age, None) for age in data.failures]
+    ends += [("sound", age, None) for age in data.suspensions]
+    ends += [("past_limit", high, low) for low, high in data.intervals]
+    return [
+        _earlier(
+            {
+                **values,
+                "engine": f"{values['engine']}, item {place}",
+                "outcome": outcome,
+                "amount": _rounded(age),
+                "entry": _rounded(entry),
+                "seen_good_at": None if good is None else _rounded(good),
+            }
+        )
+        for place, ((outcome, age, good), entry) in enumerate(zip(ends, data.entered, strict=True), start=1)
+    ]
+
+
+def _rounded(age: float) -> Decimal:
+    return round(Decimal(str(age)), 2)
