@@ -56,8 +56,12 @@ class Course:
         return tuple(float(mean) for mean in np.exp(-hazard).mean(axis=1))
 
     def hazards(self, article: Article) -> Draws:
-        """What one article adds to the hazard of each stretch of a season as hard as planned."""
-        return np.diff(self._hazard(article, AS_PLANNED)[:, 0], prepend=0.0)
+        """What one article adds to the hazard of each stretch of a season as hard as planned.
+
+        Like every hazard that is held against a bound, it is scaled as a whole by the shop's factor.
+        """
+        plain = Course(self.uses, self.faults, (), 1.0)
+        return np.diff(plain._hazard(article, AS_PLANNED)[:, 0], prepend=0.0) * self.shop_factor
 
     def _hazard(self, article: Article, factors: Draws) -> Draws:
         """Shape (stretches, factors): cumulative hazard to the end of each stretch, theta integrated."""

@@ -135,14 +135,13 @@ def _articles_in(code: str, steps: Sequence[Step]) -> list[Article]:
     place: list[Article] = []
     for number, step in enumerate(steps):
         levels, plan = step.scope.case.levels[code], step.scope.plan
-        begins = {"begins": number, "ends": len(steps)}
         if code in plan.new:
-            if place:
-                place[-1] = replace(place[-1], ends=number)
-            place.append(Article(code, place[-1].number + 1 if place else 1, levels.new, **begins))
+            before = [replace(each, ends=min(each.ends, number)) for each in place]
+            count = place[-1].number + 1 if place else 1
+            place = [*before, Article(code, count, levels.new, begins=number, ends=len(steps))]
         elif not place:
             back = levels.reconditioned if code in plan.reconditioned else None
-            place.append(Article(code, 0, back or levels.left, **begins))
+            place = [Article(code, 0, back or levels.left, begins=number, ends=len(steps))]
         elif code in plan.reconditioned and levels.reconditioned is not None:
             back_to = {**place[-1].set_back, number: levels.reconditioned.age}
             place[-1] = replace(place[-1], set_back=back_to)

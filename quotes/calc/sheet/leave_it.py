@@ -40,7 +40,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
     wheel_lock = wheel_lock_of(measures)
     hours = sum((case.catalogue.operations[o].hours for o in plan.operations), Decimal(0))
     target = float(case.request.target) if case.request.target is not None else None
-    chance = chance_of(measures, target, met=_met(measures, target), opening=None)
+    chance = chance_of(measures, target, met=_met(measures, target))
     column = LeaveIt(
         name=NAME,
         tune=case.tune.code,

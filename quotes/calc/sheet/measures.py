@@ -2,42 +2,53 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from quotes.calc.ask.request import Unit
-from quotes.calc.life.draws import Draws, Fitted, band, chances, mean_chance
+from quotes.calc.life.course import Article
+from quotes.calc.life.draws import Draws, Fitted
 from quotes.calc.life.horizon import GoodFor, good_for, rider_wears, total_stopping
 from quotes.calc.life.units import UNITS_OF_BASIS, event, per_basis, season
 from quotes.calc.life.wear import Wear
 from quotes.calc.scope.case import Case
-from quotes.calc.sheet.values import Chance, Due, HazardShare, Opening, Service, WheelLock
+from quotes.calc.scope.season import Step, articles_of
+from quotes.calc.sheet.base_values import Likely
+from quotes.calc.sheet.drive import Drive, Run, drive
+from quotes.calc.sheet.values import Chance, Due, HazardShare, Service, WheelLock
 
 TOP = 10
 """How many causes are named; the rest stand together."""
-MOST_OPENINGS = 12
 
 
 @dataclass(frozen=True)
 class Measures:
-    """A plan's figures. `fitted` is every component that counts, as it goes into the service."""
+    """A plan's figures. `fitted` is every component that counts, as it goes into the first service."""
 
     case: Case
     fitted: Mapping[str, Fitted]
-    chance: float
-    """The mean chance of the planned service."""
-    draws: Draws
-    fault_hazard: float
+    drive: Drive
     faults: int
+    """Assembly operations of the first job."""
+    faults_in_all: int
+
+    @property
+    def chance(self) -> float:
+        """The mean chance of the planned service."""
+        return self.drive.mean
+
+    @property
+    def draws(self) -> Draws:
+        return self.drive.draws
+
+    @property
+    def fault_hazard(self) -> float:
+        """Of our own faults in the first job."""
+        return self.faults * self.case.shop.assembly_fault_chance
 
     @property
     def wears(self) -> dict[str, Wear]:
         return {code: each.wear for code, each in self.fitted.items()}
-
-    def stopping(self, use: float) -> float:
-        """Stopping hazard over `use`, shop factor counted, assembly faults not."""
-        return self.case.shop.shop_factor * total_stopping(self.wears, use)
 
     def good_for(self) -> GoodFor:
         case = self.case
@@ -45,12 +56,28 @@ class Measures:
 
 
 def measure(case: Case, fitted: Mapping[str, Fitted], faults: int) -> Measures:
-    """Draw the chances of a plan with so many assembly operations."""
-    hazard = faults * case.shop.assembly_fault_chance
-    factor = case.shop.shop_factor
-    mean = mean_chance(fitted, case.use, shop_factor=factor, fault_hazard=hazard)
-    drawn = chances(fitted, case.use, shop_factor=factor, fault_hazard=hazard)
-    return Measures(case, fitted, mean, drawn, hazard, faults)
+    """The figures of one build, with so many assembly operations, run through to the end."""
+    articles = (Article(code, each.number, each.wear, begins=0, ends=1) for code, each in fitted.items())
+    run = _run_of(case, fitted, faults, case.use)
+    return Measures(case, fitted, drive(case, articles, (run,), meeting_of(case)), faults, faults)
+
+
+def measure_season(case: Case, steps: Sequence[Step]) -> Measures:
+    """The figures of a season with its openings made."""
+    plans = [step.scope.plan for step in steps]
+    fitted = [step.scope.plan.fitted(step.scope.case) for step in steps]
+    run = [
+        _run_of(case, ran, plan.faults, step.use)
+        for step, plan, ran in zip(steps, plans, fitted, strict=True)
+    ]
+    driven = drive(case, articles_of(steps), run, meeting_of(case))
+    return Measures(case, fitted[0], driven, plans[0].faults, sum(plan.faults for plan in plans))
+
+
+def _run_of(case: Case, fitted: Mapping[str, Fitted], faults: int, use: float) -> Run:
+    riders = rider_wears({code: each.wear for code, each in fitted.items()}, case.catalogue)
+    hazard = case.shop.shop_factor * total_stopping(riders, use)
+    return Run(use, faults * case.shop.assembly_fault_chance, hazard)
 
 
 def planned_unit(case: Case) -> Unit:
@@ -73,52 +100,48 @@ def events_planned(case: Case) -> int:
     return max(1, round(case.use / event(case.duty))) if event(case.duty) else 1
 
 
-def chance_of(measures: Measures, target: float | None, *, met: bool, opening: float | None) -> Chance:
-    """The chance as shown; per meeting from the mean hazards, our own faults spread over the meetings."""
-    case = measures.case
-    low, high = band(measures.draws)
-    events = events_planned(case)
-    each = case.use / events
-    fault = measures.fault_hazard / events
-    last = measures.stopping(case.use) - measures.stopping(case.use - each)
+def meeting_of(case: Case) -> float:
+    """Use of one meeting, the planned service divided evenly."""
+    return case.use / events_planned(case)
+
+
+def chance_of(
+    measures: Measures, target: float | None, *, met: bool, opening: Likely | None = None
+) -> Chance:
+    """The chance as shown, with that of the first and the last meeting; our own faults spread over all."""
+    driven = measures.drive
+    first, last = driven.first_meeting, driven.last_meeting
     return Chance(
-        value=measures.chance,
-        low=low,
-        high=high,
+        value=driven.whole.value,
+        low=driven.whole.low,
+        high=driven.whole.high,
         target=target,
         target_met=met,
-        events=events,
-        first_event=math.exp(-measures.stopping(each) - fault),
-        last_event=math.exp(-last - fault),
-        to_first_opening=opening,
+        events=events_planned(measures.case),
+        first_event=first.value,
+        first_event_low=first.low,
+        first_event_high=first.high,
+        last_event=last.value,
+        last_event_low=last.low,
+        last_event_high=last.high,
+        to_first_opening=opening.value if opening else None,
+        to_first_opening_low=opening.low if opening else None,
+        to_first_opening_high=opening.high if opening else None,
     )
 
 
 def wheel_lock_of(measures: Measures) -> WheelLock:
-    """Chance over the planned service that a part which can lock the wheel or oil the tyre stops it."""
-    case = measures.case
-    riders = rider_wears(measures.wears, case.catalogue)
-    value = 1.0 - math.exp(-case.shop.shop_factor * total_stopping(riders, case.use))
-    ceiling = case.shop.rider_safety_ceiling
-    return WheelLock(value=value, ceiling=ceiling, met=value <= ceiling + 1e-6)
+    """Chance that a part which can lock the wheel or oil the tyre stops it, in the worst service there is."""
+    ceiling = measures.case.shop.rider_safety_ceiling
+    each = (measures.drive.wheel_lock(number) for number in range(len(measures.drive.services)))
+    worst = max(each, key=lambda lock: lock.value)
+    met = worst.value <= ceiling + 1e-6
+    return WheelLock(value=worst.value, low=worst.low, high=worst.high, ceiling=ceiling, met=met)
 
 
 def service(case: Case, use: float) -> Service:
     """An amount for the sheet."""
     return Service(amount=in_planned_unit(case, use), unit=planned_unit(case))
-
-
-def openings(case: Case, bound: GoodFor) -> tuple[Opening, ...]:
-    """When the engine must be opened inside the planned service, if what falls due then is renewed."""
-    count = min(MOST_OPENINGS, math.ceil(case.use / bound.use) - 1) if 0 < bound.use < case.use else 0
-    return tuple(
-        Opening(
-            amount=in_planned_unit(case, bound.use * number),
-            unit=planned_unit(case),
-            sentence=f"To be opened: {bound.reason}.",
-        )
-        for number in range(1, count + 1)
-    )
 
 
 def dues(case: Case, wears: Mapping[str, Wear]) -> list[Due]:
@@ -144,9 +167,8 @@ def _due(case: Case, code: str, wear: Wear) -> Due:
 
 def stops_in_100(measures: Measures) -> dict[str, float]:
     """Engines in 100 that each component stops over the planned service; with faults they add up to all."""
-    factor, use = measures.case.shop.shop_factor, measures.case.use
-    hazards = {code: factor * each.wear.stopping_hazard(use) for code, each in measures.fitted.items()}
-    whole = sum(hazards.values()) + measures.fault_hazard
+    hazards = measures.drive.hazards
+    whole = sum(hazards.values()) + measures.faults_in_all * measures.case.shop.assembly_fault_chance
     stopped = 100.0 * (1.0 - measures.chance)
     return {code: stopped * hazard / whole if whole else 0.0 for code, hazard in hazards.items()}
 
@@ -162,9 +184,9 @@ def where_the_chance_goes(
         for c in ranked[:TOP]
     ]
     stopped = 100.0 * (1.0 - measures.chance)
-    if measures.faults:
+    if measures.faults_in_all:
         own = max(0.0, stopped - sum(stops.values()))
-        state = f"{measures.faults} operations"
+        state = f"{measures.faults_in_all} operations"
         shares.append(HazardShare(name="Our own hands: faults in assembly", state=state, stops_in_100=own))
     rest = sum(stops[code] for code in ranked[TOP:])
     return (*shares, HazardShare(name="All else together", state="", stops_in_100=rest))

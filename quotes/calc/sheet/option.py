@@ -7,18 +7,17 @@ from decimal import Decimal
 
 from catalogue.calc.engine import Band
 from catalogue.calc.money import round_half_up
-from quotes.calc.dates.arrival import sent_out, shipments_of
-from quotes.calc.dates.schedule import bench_hours, ready_dates
 from quotes.calc.life.draws import Draws
-from quotes.calc.life.horizon import GoodFor
 from quotes.calc.life.units import season
 from quotes.calc.money.tax import deposit
 from quotes.calc.money.totals import Totals
 from quotes.calc.scope.case import Case
-from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.decide import CLOSE_ENOUGH, Scope
 from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.ladder import ladder
+from quotes.calc.scope.season import season_of
 from quotes.calc.sheet.exposure import exposure_of
+from quotes.calc.sheet.job import job_ready, job_sums
 from quotes.calc.sheet.life_bars import fates_of, life_bars
 from quotes.calc.sheet.measures import (
     Measures,
@@ -26,7 +25,8 @@ from quotes.calc.sheet.measures import (
     dues,
     in_planned_unit,
     measure,
-    openings,
+    measure_season,
+    meeting_of,
     planned_unit,
     service,
     stops_in_100,
@@ -35,9 +35,11 @@ from quotes.calc.sheet.measures import (
 )
 from quotes.calc.sheet.reasons import reconditioned, remaining, renewed
 from quotes.calc.sheet.saying import attention, breaks_class, notes
-from quotes.calc.sheet.sheet_lines import if_needed_lines, if_needed_sum, sheet_lines
+from quotes.calc.sheet.season import season_plan
+from quotes.calc.sheet.season_values import SeasonPlan
+from quotes.calc.sheet.sheet_lines import if_needed_lines, sheet_lines
 from quotes.calc.sheet.tune_figures import tune_figures
-from quotes.calc.sheet.values import Option, Range, Ready, Spread, WorkStep
+from quotes.calc.sheet.values import Chance, Opening, Option, Range, Spread, WorkStep
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import included_elsewhere
 
@@ -57,20 +59,21 @@ def work_out(scope: Scope) -> Worked:
     """The option of a scope; comparison with the others is added when all are there."""
     case = scope.case
     measures = measure(case, scope.plan.fitted(case), scope.plan.faults)
-    bound = measures.good_for()
-    stops = stops_in_100(measures)
+    course = season_of(scope, meeting=meeting_of(case))
+    driven = measure_season(case, course.steps) if course.opened else measures
+    stops = stops_in_100(driven)
     rest = remaining(scope, measures, stops)
-    ready = _ready(scope)
-    wheel_lock = wheel_lock_of(measures)
+    ready = job_ready(scope, case.request.on, case.shop.queue)
+    wheel_lock = wheel_lock_of(driven)
     if_needed = if_needed_lines(scope)
-    sums = _with_what_strip_down_may_add(scope.pricing.totals(scope.plan), if_needed_sum(if_needed), scope)
+    sums = job_sums(scope, if_needed)
+    plan = season_plan(course.steps, driven, sums, ready) if course.opened else None
     steps = order_of_work(case.catalogue, scope.plan.operations)
     operations = case.catalogue.operations
     states = {
         **dict.fromkeys(scope.plan.new, "renewed"),
         **dict.fromkeys(scope.plan.reconditioned, "brought back"),
     }
-    opening = scope.reached if case.leg < case.use and scope.span < case.use else None
     fields = {
         "tier": case.tier.code,
         "name": case.tier.name,
@@ -94,46 +97,70 @@ def work_out(scope: Scope) -> Worked:
         "offered": rest.offered,
         "left": rest.left,
         "if_needed": if_needed,
-        "chance": chance_of(measures, scope.target, met=scope.target_met, opening=opening),
+        "chance": _chance(scope, driven, plan),
         "wheel_lock": wheel_lock,
-        "where_the_chance_goes": where_the_chance_goes(measures, states, stops),
+        "where_the_chance_goes": where_the_chance_goes(driven, states, stops),
         "attention": attention(scope, wheel_lock, rest, ready),
         "breaks_class": breaks_class(case),
         "ready": ready,
         "ladder": ladder(scope),
-        "notes": notes(scope),
+        "notes": notes(scope, course),
         "deposit": deposit(sums.gross.typical, case.shop),
         "against": (),
         "tune_figures": tune_figures(case, measures),
         "lives": life_bars(measures, fates_of(scope.plan)),
         "exposure": exposure_of(measures),
+        "season": plan,
+        "openings": _openings(plan),
+        "expected_loss": _expected_loss(case, plan.gross if plan else sums.gross, driven.chance),
     }
-    return Worked(Option(**fields, **_how_far(case, measures, bound, sums)), measures.draws)
+    return Worked(Option(**fields, **_how_far(case, measures, sums, plan)), driven.draws)
 
 
-def _how_far(case: Case, measures: Measures, bound: GoodFor, sums: Totals) -> dict[str, object]:
-    """How long it lasts, what that costs, and what it gives."""
-    unit = planned_unit(case)
-    amount = in_planned_unit(case, bound.use)
-    per_unit = sums.gross.typical / Decimal(str(max(amount, 1e-6)))
-    per_season = per_unit * Decimal(str(in_planned_unit(case, season(case.duty))))
-    found = dues(case, measures.wears)
+def _chance(scope: Scope, driven: Measures, plan: SeasonPlan | None) -> Chance:
+    """The chance as planned. An aim that was asked for is one for the whole, else for the first service."""
+    if plan is None:
+        return chance_of(driven, scope.target, met=scope.target_met)
+    opening, asked = plan.services[0].chance, scope.case.request.target
+    if asked is None:
+        return chance_of(driven, scope.target, met=scope.target_met, opening=opening)
+    met = driven.chance >= float(asked) - CLOSE_ENOUGH
+    return chance_of(driven, float(asked), met=met, opening=opening)
+
+
+def _openings(plan: SeasonPlan | None) -> tuple[Opening, ...]:
+    """When the engine is opened inside the planned service, and for what."""
+    return tuple(
+        Opening(amount=each.begins.amount, unit=each.begins.unit, sentence=f"To be opened: {each.done}.")
+        for each in (plan.openings if plan else ())
+    )
+
+
+def _expected_loss(case: Case, gross: Spread, chance: float) -> Decimal | None:
+    """Price of the planned service, and the loss as often as the engine stops."""
     loss = case.request.loss
-    chance = Decimal(str(round(measures.chance, 6)))
+    if loss is None:
+        return None
+    stopped = 1 - Decimal(str(round(chance, 6)))
+    return round_half_up(gross.typical + loss * stopped, case.shop.decimals)
+
+
+def _how_far(case: Case, measures: Measures, sums: Totals, plan: SeasonPlan | None) -> dict[str, object]:
+    """How long this build lasts, what that costs, and what it gives."""
+    bound = measures.good_for()
+    found = dues(case, measures.wears)
+    per_unit = sums.gross.typical / Decimal(str(max(in_planned_unit(case, bound.use), 1e-6)))
+    per_season = per_unit * Decimal(str(in_planned_unit(case, season(case.duty))))
     decimals = case.shop.decimals
     return {
         "good_for": service(case, bound.use),
         "good_for_reason": bound.reason,
-        "openings": openings(case, bound),
         "first_due": found[0] if found else None,
         "power_gain_pct": _power_gain(case),
         "power_note": case.tune.power_note,
-        "cost_per_season": round_half_up(per_season, decimals),
-        "cost_per_unit": round_half_up(per_unit, decimals),
-        "cost_unit": unit,
-        "expected_loss": None
-        if loss is None
-        else round_half_up(sums.gross.typical + loss * (1 - chance), decimals),
+        "cost_per_season": plan.cost_per_season if plan else round_half_up(per_season, decimals),
+        "cost_per_unit": plan.cost_per_unit if plan else round_half_up(per_unit, decimals),
+        "cost_unit": planned_unit(case),
     }
 
 
@@ -152,41 +179,6 @@ def _power_gain(case: Case) -> Range:
 
 def _over(gain_pct: float, had_pct: float) -> float:
     return 100.0 * ((100.0 + gain_pct) / (100.0 + had_pct) - 1.0)
-
-
-def _with_what_strip_down_may_add(sums: Totals, extra: Decimal, scope: Scope) -> Totals:
-    """The high end of the band with what is priced and not included; nothing is added once stripped."""
-    if scope.case.request.stripped or not extra:
-        return sums
-    rate = max((group.rate_pct for group in sums.groups), default=Decimal(0))
-    tax = round_half_up(extra * rate / 100, scope.case.shop.decimals)
-    return Totals(
-        net=_higher(sums.net, extra),
-        tax=_higher(sums.tax, tax),
-        gross=_higher(sums.gross, extra + tax),
-        groups=sums.groups,
-    )
-
-
-def _higher(spread: Spread, extra: Decimal) -> Spread:
-    return spread.model_copy(update={"high": spread.high + extra})
-
-
-def _ready(scope: Scope) -> Ready:
-    """The three dates: queue, strip-down, parts and machine work, then the bench."""
-    case, plan = scope.case, scope.plan
-    found = (case.part(code) for code in (*plan.bought, *plan.singly))
-    parts = [part for part in found if part is not None]
-    work = [case.catalogue.machine_work[code] for code in plan.machine_work]
-    hours = bench_hours(case.catalogue, plan.operations)
-    return ready_dates(
-        case.request.on,
-        case.shop.queue,
-        hours.strip,
-        hours.assembly,
-        shipments_of(sorted(parts, key=lambda part: part.number)),
-        sent_out(work, parts).values(),
-    )
 
 
 def _shared_hours_saved(scope: Scope) -> Decimal:

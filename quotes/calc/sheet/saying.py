@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.damage import companions, damaged_by
 from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.season import Season
 from quotes.calc.sheet.measures import in_planned_unit, planned_unit
 from quotes.calc.sheet.reasons import Remaining
 from quotes.calc.sheet.values import Ready, WheelLock
@@ -37,15 +38,16 @@ def _budget(scope: Scope) -> Iterator[str]:
     if budget is not None and least > budget:
         yield (
             f"The budget does not pay for the least that may be done: that costs {least:,.{decimals}f}, "
-            f"{least - budget:,.{decimals}f} more than the {budget:,.{decimals}f}. Nothing was left out of it."
+            f"{least - budget:,.{decimals}f} more than {budget:,.{decimals}f}. Nothing was left out of it."
         )
 
 
 def _rider_safety(scope: Scope, wheel_lock: WheelLock, remaining: Remaining) -> Iterator[str]:
     if not wheel_lock.met:
+        over = "this service" if scope.case.leg >= scope.case.use else "a stretch between openings"
         yield (
             f"Parts that can lock the rear wheel or put oil on the tyre: {whole_percent(wheel_lock.value)} "
-            f"over this service, above our ceiling of {whole_percent(wheel_lock.ceiling)}."
+            f"over {over}, above our ceiling of {whole_percent(wheel_lock.ceiling)}."
         )
     for risk in remaining.left.values():
         if risk.refused_by:
@@ -84,7 +86,7 @@ def _day(day: int) -> str:
     return f"{day:d}"
 
 
-def notes(scope: Scope) -> tuple[str, ...]:
+def notes(scope: Scope, season: Season) -> tuple[str, ...]:
     """What explains the figures: a target out of reach, an opening on the way, the tune it came in.
 
     And what should be looked at for a damage, but lies behind more than this option opens.
@@ -92,7 +94,7 @@ def notes(scope: Scope) -> tuple[str, ...]:
     return (
         *_target(scope),
         *_proof(scope),
-        *_leg(scope),
+        *_leg(scope, season),
         *_tune(scope.case),
         *_not_looked_at(scope),
     )
@@ -126,20 +128,23 @@ def _target(scope: Scope) -> Iterator[str]:
             f"{chance_in_words(scope.target)}. Nothing else was taken in its place."
         )
     elif scope.target is not None and not scope.target_met:
+        part = "" if scope.case.leg >= scope.case.use else " for the first stretch, as its part of the whole"
         yield (
-            f"The aim, {chance_in_words(scope.target)}, can't be reached this way: the best is "
+            f"The aim, {chance_in_words(scope.target)}{part}, can't be reached this way: the best is "
             f"{chance_in_words(scope.best)}, and this plan comes within half a per cent of it."
         )
 
 
-def _leg(scope: Scope) -> Iterator[str]:
+def _leg(scope: Scope, season: Season) -> Iterator[str]:
     case = scope.case
-    if case.leg < case.use and case.request.target is None:
+    if case.leg < case.use:
         amount = estimate_in_words(in_planned_unit(case, case.leg), planned_unit(case))
         yield (
             f"Even an all-new engine of this tune is opened again inside this service: the scope is worked "
             f"out for the first {amount}, {chance_in_words(scope.reached)} to get there without a stop."
         )
+    if season.no_plan:
+        yield f"No plan of openings is made: {season.no_plan}. The chance is for running it through."
 
 
 def _tune(case: Case) -> Iterator[str]:

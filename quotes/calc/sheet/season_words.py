@@ -1,0 +1,59 @@
+"""What is done at an opening and how the season goes, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from catalogue.calc.engine import Component
+from quotes.calc.ask.request import Unit
+from quotes.calc.scope.decide import Scope
+from quotes.calc.sheet.words import estimate_in_words, listed
+
+BUILD = "the build"
+NOTHING_OPENED = "oil, filter and a look"
+_WORDS = {
+    "bottom_end": "a bottom end",
+    "top_end": "a top end",
+    "valve_train": "the valve train",
+    "gearbox": "the gearbox",
+    "clutch": "the clutch",
+}
+_BOTH = "top and bottom end"
+_TIMES = {1: "once", 2: "twice"}
+TOLD = 3
+"""So many openings are told one by one; more of them are counted."""
+
+
+def done_in_words(scope: Scope) -> str:
+    """The work of an opening by the groups that it renews: a top end and the clutch.
+
+    Gaskets and seals come off with what they close: they name no work.
+    """
+    touched = scope.plan.new | scope.plan.reconditioned
+    components = scope.case.catalogue.components
+    groups = {components[code].group for code in touched if _names_work(components[code])}
+    words = {group: word for group, word in _WORDS.items() if group in groups}
+    if {"bottom_end", "top_end"} <= words.keys():
+        words = {"both": _BOTH, **{g: w for g, w in words.items() if g not in {"bottom_end", "top_end"}}}
+    return listed(list(words.values())) if words else NOTHING_OPENED
+
+
+def _names_work(component: Component) -> bool:
+    return (
+        component.judged_by != "disturbed"
+        and component.consequence_class != "session"
+        and not component.service_item
+    )
+
+
+def season_in_words(whole: float, unit: Unit, openings: Sequence[tuple[float, str]]) -> str:
+    """One sentence: how often it is opened, when and for what."""
+    count = len(openings)
+    often = f"Opened {_TIMES.get(count, f'{count} times')} in {estimate_in_words(whole, unit)}"
+    if count <= TOLD:
+        told = "; ".join(f"at {estimate_in_words(at, unit)} {done}" for at, done in openings)
+        return f"{often}: {told}."
+    every = estimate_in_words(whole / (count + 1), unit)
+    deep = sum("bottom end" in done for _, done in openings)
+    with_bottom = f"; {_TIMES.get(deep, f'{deep} times')} with the bottom end" if deep else ""
+    return f"{often}, about every {every}{with_bottom}."
