@@ -18,6 +18,7 @@ from quotes.actions.refused import Refused
 from quotes.calc.bench.state import OURS, job_state
 from quotes.filters.bench.jobs import GONE, JobFilter
 from quotes.forms.bench.jobs import StepForm, TieForm
+from quotes.forms.books.payment import fresh_key
 from quotes.models import Job, Step
 from quotes.models.bench.job import JobQuerySet
 from quotes.queries.bench.areas import job_lines
@@ -25,6 +26,7 @@ from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.intake import jobs_of_type
 from quotes.queries.bench.job_page import as_received, next_step, quotes_to_tie, stamped_other, step_rows
 from quotes.queries.bench.jobs import jobs_listed
+from quotes.queries.bench.outcomes import service_to_tell
 from quotes.queries.bench.states import facts_of
 from quotes.queries.people import roles_of
 from quotes.tables.bench.jobs import JobTable
@@ -94,6 +96,8 @@ def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
         "stamped_other": stamped_other(row),
         "alike": jobs_of_type(row.engine.type_code, row.pk) if row.left_at is None else (),
         "tie": TieForm(quotes_to_tie(row)),
+        "to_tell": service_to_tell(row),
+        "key": fresh_key(),
         "step_form": StepForm(),
         "may_work": bool(roles_of(request.user) & {"desk", "builder", "owner"}),
         **more,

@@ -1,0 +1,129 @@
+"""Three quotes that never change, to see what a changed life would do to them: before and after."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from catalogue.calc.engine import EngineCatalogue
+from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment, Unit
+from quotes.calc.compare import compare
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option, Service
+from quotes.calc.sheet.words import estimate_in_words, whole_percent
+from quotes.calc.shop import Shop
+
+Catalogued = Callable[[str], EngineCatalogue | None]
+"""The catalogue of an engine type; None where there is none."""
+Compare = Callable[[Request, EngineCatalogue, Shop], Comparison]
+
+
+@dataclass(frozen=True, slots=True)
+class Standard:
+    """One of the three: what came in, and what is planned."""
+
+    engine_type: str
+    ran: tuple[str, Unit, str]
+    planned: tuple[str, Unit, str]
+
+    def request(self, on: date) -> Request:
+        amount, unit, duty = self.ran
+        ahead, ahead_unit, ahead_duty = self.planned
+        return Request(
+            on=on,
+            engine=EngineAsked(
+                type=self.engine_type, history=(Segment(amount=Decimal(amount), unit=unit, duty=duty),)
+            ),
+            planned=Planned(duty=ahead_duty, amount=Decimal(ahead), unit=ahead_unit),
+        )
+
+
+STANDARD: tuple[Standard, ...] = (
+    Standard("four600", ("4000", "mi", "sprint"), ("1800", "mi", "sprint")),
+    Standard("four600", ("4000", "mi", "sprint"), ("2000", "mi", "endurance")),
+    Standard("single450", ("38", "h", "motocross"), ("25", "h", "motocross")),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """What one way of building comes to: its chance, its price with tax, and how long it is good for."""
+
+    chance: float
+    gross: Decimal
+    good_for: str
+
+
+@dataclass(frozen=True, slots=True)
+class Moved:
+    """One way of building, before and after; None where it is not offered."""
+
+    name: str
+    before: Figures | None
+    after: Figures | None
+
+    @property
+    def moves(self) -> bool:
+        return self.before != self.after
+
+    @property
+    def change(self) -> str:
+        """How much likelier it is to finish, in whole per cent."""
+        if self.before is None or self.after is None:
+            return ""
+        difference = self.after.chance - self.before.chance
+        return f"{whole_percent(abs(difference))} {'more' if difference > 0 else 'less'}"
+
+
+@dataclass(frozen=True, slots=True)
+class Effect:
+    """One standard quote, with leaving it and every option."""
+
+    title: str
+    currency: str
+    ways: tuple[Moved, ...]
+
+    @property
+    def moves(self) -> bool:
+        return any(way.moves for way in self.ways)
+
+
+def effects(
+    before: Catalogued, after: Catalogued, shop: Shop, on: date, work_out: Compare = compare
+) -> tuple[Effect, ...]:
+    """Each standard quote of an engine type that the catalogue has, worked out on both.
+
+    Where the type lacks the component that changed, `after` gives what `before` gave: worked out once.
+    """
+    found = []
+    for standard in STANDARD:
+        old, new = before(standard.engine_type), after(standard.engine_type)
+        if old is None or new is None:
+            continue
+        request = standard.request(on)
+        was = work_out(request, old, shop)
+        found.append(_effect(was, was if new is old else work_out(request, new, shop)))
+    return tuple(found)
+
+
+def _effect(was: Comparison, becomes: Comparison) -> Effect:
+    options = {one.tier: one for one in becomes.options}
+    ways = [Moved(was.leave_it.name, _left(was.leave_it), _left(becomes.leave_it))]
+    for one in was.options:
+        then = options.get(one.tier)
+        ways.append(Moved(one.name, _built(one), _built(then) if then else None))
+    title = f"{was.engine_type_name}, {was.history_in_words}; {was.planned_in_words}"
+    return Effect(title, was.currency, tuple(ways))
+
+
+def _left(one: LeaveIt) -> Figures:
+    return Figures(one.chance.value, one.gross, _good_for(one.good_for))
+
+
+def _built(one: Option) -> Figures:
+    return Figures(one.chance.value, one.gross.typical, _good_for(one.good_for))
+
+
+def _good_for(service: Service) -> str:
+    return estimate_in_words(float(service.amount), service.unit)
