@@ -10,6 +10,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from quotes.calc.ask.request import EngineAsked, Request
+from quotes.calc.sheet.tune_words import measured_in_words
 from quotes.calc.sheet.wording import carried_in_words
 from quotes.forms.asked import Asked
 from quotes.forms.asking import ask
@@ -64,6 +65,7 @@ class Card:
         self.planned = PlannedPart(data, offered, "planned")
         self.aim = AimPart(data, offered)
         self.carried = known.carried if known else {}
+        self.measured_power = known.measured_power if known else None
         self._keep(base, known)
 
     def _keep(self, base: Request | None, known: EngineAsked | None) -> None:
@@ -74,6 +76,8 @@ class Card:
         self.kept_engine: dict[str, Any] = {"build_cycles": dict(engine.build_cycles)} if engine else {}
         if self.carried:
             self.kept_engine["carried"] = dict(self.carried)
+        if self.measured_power:
+            self.kept_engine["measured_power"] = self.measured_power
 
     @property
     def all_rows(self) -> dict[str, Rows[Any]]:
@@ -112,6 +116,11 @@ class Card:
     def carried_in_words(self) -> list[str]:
         """The parts in the engine that have ages of their own; nothing of them is typed here."""
         return [carried_in_words(self.name_of(code), part) for code, part in self.carried.items()]
+
+    @property
+    def measured_in_words(self) -> str:
+        """What a dyno read on the engine in its present tune; nothing of it is typed here."""
+        return measured_in_words(self.measured_power) if self.measured_power else ""
 
     def answer(self, on: date) -> Answer:
         """The request that the card asks for on a day, with every fault of its own rules at its field."""

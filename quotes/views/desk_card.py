@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
 
+from django.utils import timezone
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.queries import engine_catalogue, engine_type_choices
@@ -24,6 +25,7 @@ from quotes.forms.who import WhoPart
 from quotes.models import ClassRule, Engine, Quote, Workshop
 from quotes.queries import comparison as comparisons
 from quotes.queries.bench.after import engine_now
+from quotes.queries.bench.dyno import measured_power
 from quotes.queries.bench.stays import holds_lifed_parts
 from quotes.queries.enquiry import spoken_rule
 from quotes.views.options_table import OptionsTable, options_table
@@ -74,7 +76,12 @@ def read_card(data: Mapping[str, Any], quote: Quote | None = None) -> Card:
 def known_engine(engine: Engine) -> EngineAsked:
     """What the books know of an engine that no field of the card asks for."""
     carried = engine_now(engine).carried if holds_lifed_parts(engine) else {}
-    return EngineAsked(type=engine.type_code, build_cycles=engine.build_cycles, carried=carried)
+    return EngineAsked(
+        type=engine.type_code,
+        build_cycles=engine.build_cycles,
+        carried=carried,
+        measured_power=measured_power(engine, timezone.localdate()),
+    )
 
 
 def work_out(card: Card, on: date) -> Worked:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
@@ -17,12 +18,17 @@ FIELD = "engine.measured_power"
 
 
 def dyno_faults(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[Fault]:
+    """The faults of the figure that the request brings, where it brings one."""
+    measured = request.engine.measured_power
+    if measured is not None:
+        yield from power_faults(measured, catalogue, request.on)
+
+
+def power_faults(measured: MeasuredPower, catalogue: EngineCatalogue, on: date) -> Iterator[Fault]:
     """A figure that this type of engine can't give, a day to come, a tune that there is not."""
-    measured, engine = request.engine.measured_power, catalogue.engine_type
-    if measured is None:
-        return
-    if measured.on > request.on:
-        yield Fault(f"{FIELD}.on", measured.on.isoformat(), f"a day not after {request.on}")
+    engine = catalogue.engine_type
+    if measured.on > on:
+        yield Fault(f"{FIELD}.on", measured.on.isoformat(), f"a day not after {on}")
     if measured.tier is not None and measured.tier not in catalogue.tiers:
         yield Fault(f"{FIELD}.tier", measured.tier, f"one of {', '.join(sorted(catalogue.tiers))}")
     low, high = _allowed(measured, engine.crank_power_hp)
