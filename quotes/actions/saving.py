@@ -6,14 +6,24 @@ from collections.abc import Collection
 from typing import TypeVar
 
 from django.core.exceptions import ValidationError
-from django.db import models
+from django.db import IntegrityError, models, transaction
 
 Row = TypeVar("Row", bound=models.Model)
 
 
 def save_checked(row: Row, *, exclude: Collection[str] = ()) -> Row:
-    """Check every field and constraint, then save; ValidationError with a message for each field."""
-    checked(row, exclude=exclude).save()
+    """Save what every field and constraint allows; ValidationError with a message for each field.
+
+    Whether a row is the only one of its kind, the database says as it takes it, so that nobody comes between;
+    only what it refuses is looked into.
+    """
+    try:
+        _clean_fields(row, exclude)
+        with transaction.atomic():
+            row.save()
+    except (ValidationError, IntegrityError):
+        checked(row, exclude=exclude)
+        raise
     return row
 
 
@@ -25,6 +35,18 @@ def checked(row: Row, *, exclude: Collection[str] = ()) -> Row:
     _refuse_text(row)
     row.full_clean(exclude=set(exclude))
     return row
+
+
+def _clean_fields(row: models.Model, exclude: Collection[str]) -> None:
+    """Each field by itself; that a row which is at hand is there need not be asked."""
+    _refuse_text(row)
+    at_hand = {
+        field.name
+        for field in row._meta.concrete_fields
+        if isinstance(field, models.ForeignKey) and getattr(row, field.attname) and field.is_cached(row)
+    }
+    row.clean_fields(exclude={*exclude, *at_hand})
+    row.clean()
 
 
 def _refuse_text(row: models.Model) -> None:

@@ -20,6 +20,7 @@ from quotes.actions.books.numbers import SeriesKind, series_number
 from quotes.actions.books.payments import open_invoice_item
 from quotes.actions.books.refused import DraftClosed, DraftFaults
 from quotes.actions.drafts import number_key
+from quotes.actions.saving import save_checked
 from quotes.actions.storing import store_file
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.fingerprint import fingerprint
@@ -107,9 +108,7 @@ def _frozen(row: InvoiceDraft, sheet: InvoiceSheet, by: User, now: datetime, con
         pdf=_stored(sheet, "pdf", drawing.PDF, files.pdf, now),
         xml=_stored(sheet, "xml", drawing.XML, files.xml, now) if files.xml else None,
     )
-    invoice.full_clean()
-    invoice.save(force_insert=True)
-    return invoice
+    return save_checked(invoice)
 
 
 def _stored(sheet: InvoiceSheet, ending: str, content_type: str, content: bytes, now: datetime) -> StoredFile:
