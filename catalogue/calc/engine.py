@@ -304,6 +304,9 @@ class Duty:
     event_runs: int | None = None
     season_runs: int | None = None
     matters: tuple[str, ...] = ()
+    oil: str = ""
+    """Grade of engine oil for this use, settled by whether the gearbox runs in it; empty where not said."""
+    oil_why: str = ""
     source: str = ""
 
 

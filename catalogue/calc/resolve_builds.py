@@ -72,12 +72,13 @@ def _left_out(row: TierRow, settled: Settled) -> frozenset[str]:
 
 
 def duties(settled: Settled) -> dict[str, Duty]:
-    """Every duty; it does not depend on the engine type."""
+    """Every duty; what oil it takes depends on what the gearbox of the engine type runs in."""
     return {row.code: _duty(row, settled) for row in settled.rows.duties}
 
 
 def _duty(row: DutyRow, settled: Settled) -> Duty:
     event, season = row.event, row.season
+    shared = settled.engine_type.gearbox_oil == "engine"
     return Duty(
         code=row.code,
         name=row.name,
@@ -91,6 +92,8 @@ def _duty(row: DutyRow, settled: Settled) -> Duty:
         event_runs=event.runs,
         season_runs=season.runs,
         matters=row.matters,
+        oil=row.oil_with_gearbox if shared else row.oil_without_gearbox,
+        oil_why=row.oil_with_gearbox_why if shared else row.oil_without_gearbox_why,
         source=settled.source(row.source),
     )
 

@@ -20,6 +20,11 @@ class GearboxAccess(TextChoices):
     CASSETTE = "cassette", "a cassette"
 
 
+class GearboxOil(TextChoices):
+    ENGINE = "engine", "the engine's oil"
+    OWN = "own", "oil of its own"
+
+
 class RodType(TextChoices):
     SPLIT_PLAIN = "split_plain", "split rods on plain bearings"
     ONE_PIECE_ROLLER = "one_piece_roller", "one-piece rods on rollers, pressed-up crank"

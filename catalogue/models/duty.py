@@ -12,6 +12,10 @@ def _maybe() -> models.FloatField[float | None, float | None]:
     return models.FloatField(null=True, blank=True)
 
 
+def grade_field(label: str) -> models.CharField[str, str]:
+    return models.CharField(label, max_length=40, blank=True, default="")
+
+
 class Duty(Entry):
     """Severities against the reference duty of the basis; 1 is as hard."""
 
@@ -41,6 +45,10 @@ class Duty(Entry):
     season_runs = models.PositiveIntegerField(null=True, blank=True)
     matters = text_field()
     """What matters in this use, one a line."""
+    oil_with_gearbox = grade_field("engine oil where the gearbox runs in it")
+    oil_with_gearbox_why = text_field()
+    oil_without_gearbox = grade_field("engine oil where the gearbox has its own")
+    oil_without_gearbox_why = text_field()
     source = text_field()
 
     class Meta(Entry.Meta):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.db import models
 
 from catalogue.models.base import Entry, name_field, one_of, positive, text_field
-from catalogue.models.choices import Block, CaseSplit, GearboxAccess, RodType
+from catalogue.models.choices import Block, CaseSplit, GearboxAccess, GearboxOil, RodType
 
 
 class EngineType(Entry):
@@ -26,6 +26,9 @@ class EngineType(Entry):
     block = models.CharField(max_length=20, choices=Block)
     case_split = models.CharField("how the cases part", max_length=20, choices=CaseSplit)
     gearbox_access = models.CharField("way into the gearbox", max_length=20, choices=GearboxAccess)
+    gearbox_oil = models.CharField(
+        "what the gearbox runs in", max_length=20, choices=GearboxOil, default=GearboxOil.ENGINE
+    )
     rod_type = models.CharField("rods", max_length=20, choices=RodType)
     pieces = models.JSONField(default=dict)
     """How many of each piece the hours per piece count."""
@@ -52,5 +55,6 @@ class EngineType(Entry):
             one_of("engine_type", "block", Block),
             one_of("engine_type", "case_split", CaseSplit),
             one_of("engine_type", "gearbox_access", GearboxAccess),
+            one_of("engine_type", "gearbox_oil", GearboxOil),
             one_of("engine_type", "rod_type", RodType),
         ]

@@ -14,6 +14,7 @@ from catalogue.calc.rows.kinds import (
     Code,
     Codes,
     Count,
+    Grade,
     Name,
     Positive,
     RodType,
@@ -41,6 +42,7 @@ class EngineTypeRow(Row):
     block: Block
     case_split: Literal["vertical", "horizontal"]
     gearbox_access: Literal["in_cases", "cassette"]
+    gearbox_oil: Literal["engine", "own"] = "engine"
     rod_type: RodType
     pieces: dict[Code, Count]
     note: Text = ""
@@ -67,6 +69,10 @@ class DutyRow(Row):
     event: OccasionRow
     season: OccasionRow
     matters: tuple[Text, ...] = ()
+    oil_with_gearbox: Grade = ""
+    oil_with_gearbox_why: Text = ""
+    oil_without_gearbox: Grade = ""
+    oil_without_gearbox_why: Text = ""
     source: Text = ""
 
 

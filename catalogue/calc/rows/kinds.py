@@ -12,6 +12,8 @@ Name = Annotated[
     str, StringConstraints(strip_whitespace=True, min_length=1, max_length=200, pattern=r"^[^\x00]+$")
 ]
 Text = Annotated[str, StringConstraints(strip_whitespace=True, max_length=2000, pattern=r"^[^\x00]*$")]
+Grade = Annotated[str, StringConstraints(strip_whitespace=True, max_length=40, pattern=r"^[^\x00]*$")]
+"""Of oil, as the can has it; empty where nobody has said."""
 Codes = tuple[Code, ...]
 Positive = Annotated[float, Field(gt=0, allow_inf_nan=False)]
 NotNegative = Annotated[float, Field(ge=0, allow_inf_nan=False)]

@@ -14,7 +14,16 @@ from catalogue.forms.inputs import (
     causes,
     code_input,
 )
-from catalogue.models.choices import Block, CaseSplit, GearboxAccess, LifeBasis, RodType
+from catalogue.models.choices import Block, CaseSplit, GearboxAccess, GearboxOil, LifeBasis, RodType
+
+
+def _oil(path: str, label: str) -> Input:
+    return Input(path, label, source="source", width=6)
+
+
+def _why(path: str) -> Input:
+    return Input(path, "Why", "long", width=12)
+
 
 DUTIES = Card(
     "duties",
@@ -51,6 +60,16 @@ DUTIES = Card(
                 band("season:hours", "Hours", "h", "source", required=True),
                 Input("season:runs", "Runs", "whole"),
             ),
+        ),
+        Section(
+            "Engine oil",
+            (
+                _oil("oil_with_gearbox", "Grade where the gearbox runs in it"),
+                _why("oil_with_gearbox_why"),
+                _oil("oil_without_gearbox", "Grade where the gearbox has its own"),
+                _why("oil_without_gearbox_why"),
+            ),
+            "Stands with its reason on the oil's line of the quote and on the pick list.",
         ),
         Section("Note", (SOURCE,)),
     ),
@@ -118,6 +137,14 @@ ENGINE_TYPES = Card(
                     "Way into the gearbox",
                     "choice",
                     choices=GearboxAccess.choices,
+                    required=True,
+                    width=6,
+                ),
+                Input(
+                    "gearbox_oil",
+                    "What the gearbox runs in",
+                    "choice",
+                    choices=GearboxOil.choices,
                     required=True,
                     width=6,
                 ),

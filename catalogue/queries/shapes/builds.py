@@ -172,6 +172,7 @@ DUTIES = Shape(
     DutyRow,
     {
         **same("code", "name", "basis", "matters", "source"),
+        **same("oil_with_gearbox", "oil_with_gearbox_why", "oil_without_gearbox", "oil_without_gearbox_why"),
         **spread("severity", DRIVERS),
         **band("event_miles", "event.miles"),
         **band("event_hours", "event.hours"),

@@ -57,6 +57,7 @@ ENGINE_TYPES = Shape(
         "block",
         "case_split",
         "gearbox_access",
+        "gearbox_oil",
         "rod_type",
         "pieces",
         "note",

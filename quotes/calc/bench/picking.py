@@ -14,6 +14,7 @@ from catalogue.calc.engine import EngineCatalogue, Grade, Part
 from catalogue.calc.money import ZERO
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines
+from quotes.calc.money.lines import in_grade
 from quotes.calc.scope.implications import Graph, build_graph, close
 from quotes.calc.sheet.values import Line, Option
 from quotes.calc.work.consumed import to_buy
@@ -32,6 +33,12 @@ class Pick:
     part: Part | None
     quoted_cost: Decimal | None = None
     because: str = ""
+
+    @property
+    def why_this_one(self) -> str:
+        """Why this one of several, where the line names which: a grade of oil."""
+        named = self.part is not None and self.description.startswith(in_grade(self.part.name, ""))
+        return self.because if named else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +71,7 @@ def part_for(component: str, option: Option, catalogue: EngineCatalogue, words: 
     """The article of a component: the one that the line names, else the grade that its tune asks for."""
     grades: tuple[Grade, ...] = ("performance", "stock")
     known = [catalogue.parts[component, one] for one in grades if (component, one) in catalogue.parts]
-    named = [part for part in known if part.name == words]
+    named = [part for part in known if words == part.name or words.startswith(in_grade(part.name, ""))]
     if len(named) == 1:
         return named[0]
     tier = catalogue.tiers.get(option.tune)

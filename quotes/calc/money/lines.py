@@ -66,6 +66,11 @@ def part_line(part: Part, quantity: int | None, shop: Shop) -> Priced:
     )
 
 
+def in_grade(name: str, grade: str) -> str:
+    """The words of a line for an article that comes in grades of which one is meant."""
+    return f"{name}, {grade}"
+
+
 def machine_work_line(work: MachineWork, quantity: Decimal | int, shop: Shop) -> Priced:
     """`quantity` units of work sent out, with the shop's markup."""
     count = Decimal(quantity)

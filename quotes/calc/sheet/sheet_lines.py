@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from catalogue.calc.engine import Duty
 from quotes.calc.ask.request import Observed
-from quotes.calc.money.lines import machine_work_line, part_line
+from quotes.calc.money.lines import in_grade, machine_work_line, part_line
 from quotes.calc.money.priced import Priced
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.implications import Node
@@ -15,6 +16,7 @@ from quotes.calc.scope.rules.finding_says import which_finding
 from quotes.calc.sheet.reasons import state_of, why_sent_out
 from quotes.calc.sheet.values import Line
 
+OIL = "engine_oil"
 CRACK_TESTS = {"mpi_crank": "crankshaft", "mpi_rod": "con_rod"}
 """Machine work that may condemn what it looks at, and the component then renewed."""
 
@@ -47,7 +49,16 @@ def _part(scope: Scope, line: Priced) -> Line:
     if node not in scope.plan.parents:
         return line.line("must", "single_use", "Single-use: never refitted once disturbed.")
     found = why(scope.case, scope.plan.seeds, scope.plan.parents, node)
-    return line.line(state_of(scope, node), found.code, found.sentence)
+    explained = line.line(state_of(scope, node), found.code, found.sentence)
+    return _which_oil(explained, scope.case.duty) if line.code == OIL else explained
+
+
+def _which_oil(line: Line, duty: Duty) -> Line:
+    """The oil's line with the grade that this use takes, and why that one."""
+    if not duty.oil:
+        return line
+    because = f"{line.reason} {duty.oil}: {duty.oil_why}." if duty.oil_why else line.reason
+    return line.model_copy(update={"description": in_grade(line.description, duty.oil), "reason": because})
 
 
 def if_needed_lines(scope: Scope) -> tuple[Line, ...]:
