@@ -9,9 +9,10 @@ from decimal import Decimal
 
 from quotes.calc.ask.request import EngineAsked, Planned, Request
 from quotes.calc.scope.case import Case
+from quotes.calc.scope.costs import Costs
 from quotes.calc.scope.implications import build_graph
 from quotes.calc.scope.must import MustList
-from quotes.calc.scope.programme import Costs, Programme
+from quotes.calc.scope.programme import Programme
 from tests.calc.small import SHOP, catalogue, component, operation, tier
 from tests.outside.check import OutsideCheck
 from tests.outside.laws import loaded
@@ -37,7 +38,7 @@ def project_selection(
         coming_back=revenue,
         tax_share={"part": 0.0, "labour": 0.0, "machine_work": 0.0, "consumables": 0.0},
     )
-    chosen = Programme(case, graph, NOTHING, costs, {}, {}).cheapest(stop_at_most=None, rider_at_most=None)
+    chosen = Programme(case, graph, NOTHING, costs).cheapest(())
     assert chosen is not None
     profit = sum(revenue[p] for p in chosen.new) - sum(tools[t] for t in chosen.work)
     return profit, *(float(project in chosen.new) for project in revenue)

@@ -66,8 +66,8 @@ CHECKS = (
         (2.5, 4.5, 9000.0),
         (118205.0,),
         (60.0,),
-        "engine-tuning handbook, N^2 S/2189 (1 + 1/2A)",
-        "published, value from memory",
+        "engine-tuning handbooks, N^2 S/2189 (1 + 1/2A): formula from memory, worked out",
+        "arithmetic",
     ),
     OutsideCheck(
         "square six of 3 litres: bore cm, piston speed m/s, clearance cm3",
