@@ -18,9 +18,11 @@ from quotes.views import (
     origins,
     quotes_list,
     record_lists,
+    replacement,
     session,
     settings,
     slots,
+    tune,
     worksheet,
 )
 from quotes.views.bench import bench
@@ -48,6 +50,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(bench)),
     path("", include(bookkeeping)),
     path("", include(money)),
+    path("", include(replacement)),
+    path("", include(tune)),
     path("", include(learning)),
     path("catalogue/", include("catalogue.urls")),
 ]

@@ -87,9 +87,12 @@ class ReplacementAge:
 def replacement_ages(
     catalogue: EngineCatalogue, shop: Shop, basis: Basis, on: date, only: Collection[str] = ()
 ) -> tuple[ReplacementAge, ...]:
-    """Every component that wears with use and is bought (or those named), in the order of the catalogue."""
+    """Every component that wears with use and is bought (or those named), in the order of the catalogue.
+
+    None on a basis on which the engine type has not all its lives: nothing is quoted on it either.
+    """
     duty = next((each.code for each in catalogue.duties.values() if each.basis == basis), None)
-    if duty is None:
+    if duty is None or any(basis not in each.lives for each in catalogue.components.values()):
         return ()
     engine = EngineAsked(type=catalogue.engine_type.code, history=())
     request = Request(on=on, engine=engine, planned=Planned(duty=duty))
