@@ -15,7 +15,9 @@ from quotes.actions.refused import StaleDraft
 from quotes.forms.filling import blank_data, engine_data
 from quotes.forms.records import EngineRecord
 from quotes.models import Customer, Engine
+from quotes.queries.bench.dyno import powers_of
 from quotes.queries.bench.lifed_parts import parts_in
+from quotes.queries.bench.outcomes import builds_of
 from quotes.queries.engines import engine_asked
 from quotes.views.access import role_required
 from quotes.views.card_keeping import version_of
@@ -118,6 +120,8 @@ def _page(
         "stale": stale,
         "version": (stale.version if stale else found.version) if found else "",
         "lifed_parts": parts_in(found) if found else (),
+        "powers": powers_of(found, timezone.localdate()) if found else (),
+        "builds": builds_of(found) if found else (),
         "quotes": found.quotes.with_state(timezone.localdate()).joined() if found else (),
     }
     return render(request, "quotes/engines_edit.html", told)
