@@ -8,6 +8,7 @@ from django.test import Client
 from playwright.sync_api import Page
 
 from quotes.queries.people import Role
+from tests.browser.chromium import DESK, PHONE
 from tests.cast import PASSWORD, person
 
 LEVEL_AA = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]
@@ -48,6 +49,13 @@ def sheet_is_sound(page: Page) -> None:
     assert wide <= seen, f"{page.url} scrolls sideways: {wide} px in a window of {seen} px: {_too_wide(page)}"
     results = Axe().run(page, options=AXE_OPTIONS)
     assert results.violations_count == 0, f"{page.url}: {results.generate_report()}"
+
+
+def sheet_is_sound_at_both(page: Page) -> None:
+    """The same at the width of a desk and of a phone, for a sheet that is only looked at."""
+    for width, height in (DESK, PHONE):
+        page.set_viewport_size({"width": width, "height": height})
+        sheet_is_sound(page)
 
 
 def _too_wide(page: Page) -> str:

@@ -12,7 +12,7 @@ from quotes.actions.quotes import ask, close_quote, new_link
 from quotes.models import Acceptance, Revision
 from tests.browser.chromium import DESK, PHONE
 from tests.browser.conftest import OpenPage
-from tests.browser.steps import sheet_is_sound
+from tests.browser.steps import sheet_is_sound, sheet_is_sound_at_both
 from tests.cast import desk
 from tests.documents.samples import EDGES
 from tests.documents.worked_sheet import worked_four
@@ -97,12 +97,12 @@ def test_the_keyboard_is_enough_to_ask(revision: Revision, desk_page: Page) -> N
     sheet_is_sound(desk_page)
 
 
-def test_a_quote_that_no_longer_stands_is_sound(revision: Revision, page: Page) -> None:
+def test_a_quote_that_no_longer_stands_is_sound(revision: Revision, desk_page: Page) -> None:
     ask(revision=revision, text="Still there?", name="Marel Otten", now=timezone.now())
     close_quote(quote=revision.quote, now=timezone.now())
-    page.goto(address(revision))
-    expect(page.get_by_text("We have taken this quote back.")).to_be_visible()
-    sheet_is_sound(page)
+    desk_page.goto(address(revision))
+    expect(desk_page.get_by_text("We have taken this quote back.")).to_be_visible()
+    sheet_is_sound_at_both(desk_page)
 
 
 def drawn_texts(page: Page) -> list[dict[str, Any]]:

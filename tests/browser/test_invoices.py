@@ -13,7 +13,7 @@ from quotes.actions.books import drawing
 from quotes.models import Acceptance, Invoice, OpenItem, Payment
 from tests.books import cast
 from tests.books.conftest import plain_files
-from tests.browser.steps import sheet_is_sound, sign_in
+from tests.browser.steps import sheet_is_sound, sheet_is_sound_at_both, sign_in
 
 
 @pytest.fixture
@@ -60,11 +60,11 @@ def it_is_paid(page: Page) -> None:
     assert OpenItem.objects.get(invoice=Invoice.objects.get()).open_amount == 0
 
 
-def test_lists_and_forms_of_the_money_are_sound(page: Page, build: Acceptance) -> None:
+def test_lists_and_forms_of_the_money_are_sound(desk_page: Page, build: Acceptance) -> None:
     cast.extra_work(build, accepted=None)
     made = cast.deposited(build)
     cast.drafted(build)
-    sign_in(page, "owner")
+    sign_in(desk_page, "owner")
     for name, key in (
         ("invoice-list", None),
         ("payment-list", None),
@@ -73,5 +73,5 @@ def test_lists_and_forms_of_the_money_are_sound(page: Page, build: Acceptance) -
         ("build-money", build.pk),
         ("invoice", made.pk),
     ):
-        page.goto(reverse(name, args=[key] if key else []))
-        sheet_is_sound(page)
+        desk_page.goto(reverse(name, args=[key] if key else []))
+        sheet_is_sound_at_both(desk_page)

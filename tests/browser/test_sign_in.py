@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from playwright.sync_api import Page, expect
 
-from tests.browser.steps import sheet_is_sound, sign_in_by_form
+from tests.browser.steps import sheet_is_sound, sheet_is_sound_at_both, sign_in_by_form
 
 
-def test_the_sign_in_page_is_sound(page: Page) -> None:
-    page.goto("/sign-in/")
+def test_the_sign_in_page_is_sound(desk_page: Page) -> None:
+    desk_page.goto("/sign-in/")
 
-    expect(page.get_by_role("heading", level=1)).to_have_text("Sign in")
-    sheet_is_sound(page)
+    expect(desk_page.get_by_role("heading", level=1)).to_have_text("Sign in")
+    sheet_is_sound_at_both(desk_page)
 
 
 def test_a_wrong_password_is_told_and_the_name_stays(page: Page) -> None:

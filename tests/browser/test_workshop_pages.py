@@ -11,7 +11,7 @@ from playwright.sync_api import Page, expect
 
 from quotes.actions.quotes import ask
 from quotes.models import Workshop
-from tests.browser.steps import sheet_is_sound, sign_in
+from tests.browser.steps import sheet_is_sound, sheet_is_sound_at_both, sign_in
 from tests.quotes import cast
 
 
@@ -43,12 +43,12 @@ def _five_quotes_and_a_draft() -> None:
     cast.draft(cast.engine(of, "H4-20419"))
 
 
-def test_today_is_sound_with_every_part_of_it(page: Page) -> None:
-    sign_in(page, "owner")
-    page.goto("/")
+def test_today_is_sound_with_every_part_of_it(desk_page: Page) -> None:
+    sign_in(desk_page, "owner")
+    desk_page.goto("/")
 
-    expect(page.get_by_role("heading", level=1)).to_have_text("Today")
-    sheet_is_sound(page)
+    expect(desk_page.get_by_role("heading", level=1)).to_have_text("Today")
+    sheet_is_sound_at_both(desk_page)
 
 
 def test_a_question_on_the_day_sheet_leads_to_its_quote(desk_page: Page) -> None:
