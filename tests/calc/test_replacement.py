@@ -17,14 +17,6 @@ shapes = st.floats(1.2, 6.0)
 dearer = st.floats(2.0, 50.0)
 
 
-def test_the_published_example() -> None:
-    """`reliability` package, "Optimal replacement time": 493.19 by a grid, cost 0.0035; exact 493.047."""
-    found = replacement(LAW, planned=1.0, failed=5.0)
-    assert found.age == pytest.approx(493.047, abs=5e-4)
-    assert found.age == pytest.approx(493.19, abs=0.2)
-    assert round(found.cost_rate, 4) == 0.0035
-
-
 @pytest.mark.parametrize(("beta", "failed"), [(1.5, 40.0), (2.5, 5.0), (4.0, 3.0)])
 def test_a_search_over_the_cost_itself_finds_the_same_age(beta: float, failed: float) -> None:
     """Oracle: the cost integrated numerically and searched, without the condition of its least."""
