@@ -103,7 +103,7 @@ def _two_cases_each(items: list[pytest.Item]) -> list[pytest.Item]:
         cases.setdefault(item.nodeid.partition("[")[0], []).append(item)
     name = attrgetter("nodeid")
     kept = {each for of_one in cases.values() for each in (min(of_one, key=name), max(of_one, key=name))}
-    return [item for item in items if item in kept or item.get_closest_marker("both_databases")]
+    return [item for item in items if item in kept]
 
 
 def _needs_both(item: pytest.Item) -> bool:
