@@ -1,0 +1,104 @@
+"""Power, revs and loads of every way of building, and how wide the model is: words for page and paper."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from quotes.calc.sheet.tune_values import TuneFigures
+from quotes.calc.sheet.tune_words import power_in_figures
+from quotes.calc.sheet.values import Comparison, LeaveIt
+from quotes.documents.answers import EMPTY, Cell
+from quotes.documents.words import NO_BREAK, percent_band, whole_percent
+
+AS_IT_IS = Cell("as it is")
+
+
+@dataclass(frozen=True, slots=True)
+class TuneRow:
+    """One question with an answer for each way, leave it first."""
+
+    asked: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TuneTable:
+    """The block: its rows, and what the figures rest on."""
+
+    heads: tuple[str, ...]
+    rows: tuple[TuneRow, ...]
+    notes: tuple[str, ...]
+
+
+def tune_table(comparison: Comparison) -> TuneTable | None:
+    """The block of a comparison; None where a sheet is too old to hold it."""
+    figures = [option.tune_figures for option in comparison.options]
+    if not any(figures):
+        return None
+    leave = comparison.leave_it
+    rows = [TuneRow("Power at its peak", (_power_left(leave), *(_cell(_power, each) for each in figures)))]
+    for asked, say in _ROWS:
+        rows.append(TuneRow(asked, (AS_IT_IS, *(_cell(say, each) for each in figures))))
+    widths = tuple(_cell(_width, each) for each in figures)
+    rows.append(TuneRow("Finishes, its loads reckoned otherwise", (EMPTY, *widths)))
+    names = (leave.name, *(option.name for option in comparison.options))
+    return TuneTable(names, tuple(rows), _notes([each for each in figures if each]))
+
+
+def _cell(say: Callable[[TuneFigures], Cell], figures: TuneFigures | None) -> Cell:
+    return say(figures) if figures else EMPTY
+
+
+def _power_left(leave: LeaveIt) -> Cell:
+    return Cell(power_in_figures(leave.power), "measured") if leave.power else AS_IT_IS
+
+
+def _power(figures: TuneFigures) -> Cell:
+    notes = {"measured": "measured", "from measured": "estimated on what was measured"}
+    return Cell(power_in_figures(figures.power), notes.get(figures.power.kind, "estimated"))
+
+
+def _speed(figures: TuneFigures) -> Cell:
+    return Cell(
+        f"{figures.piston_speed_m_per_s:.0f}{NO_BREAK}m/s",
+        f"at {figures.rev_limit_rpm:,.0f} a minute",
+    )
+
+
+def _load(cause: str) -> Callable[[TuneFigures], Cell]:
+    def say(figures: TuneFigures) -> Cell:
+        ratio = next((load.ratio for load in figures.loads if load.cause == cause), 1.0)
+        more = round(100 * (ratio - 1))
+        if not more:
+            return Cell("as standard")
+        return Cell(f"{abs(more)}{NO_BREAK}% {'more' if more > 0 else 'less'} than standard")
+
+    return say
+
+
+def _width(figures: TuneFigures) -> Cell:
+    if figures.width is None:
+        return Cell("not known", "its loads are outside what is known")
+    width = figures.width
+    until = "to its first opening" if width.to_first_opening else ""
+    return Cell(percent_band(width.low, width.high), until or f"as reckoned {whole_percent(width.value)}")
+
+
+_ROWS: tuple[tuple[str, Callable[[TuneFigures], Cell]], ...] = (
+    ("Mean piston speed", _speed),
+    ("Load on rod and piston, by revs", _load("inertia")),
+    ("Load by gas pressure", _load("gas")),
+)
+
+
+def _notes(figures: list[TuneFigures]) -> tuple[str, ...]:
+    """What is said once for all ways: what the power rests on, how far the model may be off."""
+    measured = next((each.power.sentence for each in figures if each.power.measured), "")
+    estimated = next((each.power.sentence for each in figures if not each.power.measured), "")
+    outside = dict.fromkeys(note for each in figures for note in each.notes)
+    wide = (
+        "Reckoned otherwise: race parts that bear a twentieth more or less, life that falls with load more "
+        "or less steeply, and loads from geometry in place of what the trade says."
+    )
+    return tuple(filter(None, (measured, estimated, *outside, wide)))
