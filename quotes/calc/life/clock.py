@@ -24,7 +24,7 @@ __all__ = [
 UNKNOWN_SHARE = 0.5
 """A component of unknown age is counted half used until it is measured; common practice, no source."""
 READING_WEIGHT = 0.5
-"""How far a reading within limits moves the clock's share; from memory."""
+"""How far a reading within limits moves the clock's share; from memory. See DEVELOPERS.md, "Measured"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +78,10 @@ def _clocked(component: Component, request: Request, catalogue: EngineCatalogue)
 
 
 def _weigh(clocked: Used, readings: tuple[Reading, ...], component: str) -> Used:
-    """The clock's share, moved by the worst reading of the component that is still within its limit."""
+    """The clock's share, moved by the worst reading of the component.
+
+    Past the limit nothing speaks for the part any more: then the reading counts whole, if it is the worse.
+    """
     shares = [wear_share(reading) for reading in readings if reading.component == component]
     if not shares:
         return clocked
@@ -86,6 +89,8 @@ def _weigh(clocked: Used, readings: tuple[Reading, ...], component: str) -> Used
     if not clocked.known:
         return Used(worst, known=True, measured=True, measured_share=worst)
     share = READING_WEIGHT * worst + (1.0 - READING_WEIGHT) * clocked.share
+    if worst > 1.0:
+        share = max(share, worst)
     return Used(share, known=True, measured=True, clock_share=clocked.share, measured_share=worst)
 
 

@@ -69,16 +69,20 @@ def _as_it_came(told: Explained, code: str, title: str = "Age when the service b
             adds="sum",
             exact=used.share,
         )
-    weighed = (
-        _weighed("The clock", clock, used.clock_share, 1.0 - READING_WEIGHT),
-        _weighed("The reading", measured, used.measured_share or 0.0, READING_WEIGHT),
-    )
+    reading = used.measured_share or 0.0
+    said = f"clock says {used_in_words(used.clock_share)}, measured {used_in_words(reading)}"
+    counted = f"{said}: counted as {used_in_words(used.share)}"
+    if reading > 1.0:
+        rule = "Past its limit the reading counts whole, or half way to the clock where that is worse."
+        return Origin(title, counted, rule, parts=(clock, measured), exact=used.share)
     return Origin(
         title,
-        f"clock says {used_in_words(used.clock_share)}, "
-        f"measured {used_in_words(used.measured_share or 0.0)}: counted as {used_in_words(used.share)}",
+        counted,
         "A reading within its limits and the clock are weighed one against the other.",
-        parts=weighed,
+        parts=(
+            _weighed("The clock", clock, used.clock_share, 1.0 - READING_WEIGHT),
+            _weighed("The reading", measured, reading, READING_WEIGHT),
+        ),
         adds="sum",
         exact=used.share,
     )

@@ -6,7 +6,6 @@ import math
 
 from quotes.calc.life.draws import DUTY_SIGMA, HIGH, LOW, PARTS_PER_SEASON, SEASONS
 from quotes.calc.life.horizon import rider_wears
-from quotes.calc.life.wear import Wear
 from quotes.calc.origin.values import Origin, hazard, number
 from quotes.calc.origin.worked import Explained
 from quotes.calc.sheet.words import chance_in_words, percent_band, risk_in_words, whole_percent
@@ -22,7 +21,7 @@ ADDS_UP = (
 def chance(told: Explained) -> Origin:
     """The chance that the engine does not stop the planned service."""
     shown = told.option.chance
-    mean = told.measures.chance
+    mean = told.driven.chance
     parts = _by_component(told)
     known = math.fsum(float(part.exact or 0.0) for part in parts)
     season = -math.log(mean) - known
@@ -36,8 +35,9 @@ def chance(told: Explained) -> Origin:
                 "The season itself",
                 hazard(season),
                 f"A season turns out harder or easier than planned (lognormal, sigma {DUTY_SIGMA:g}, from "
-                f"memory). The chance shown is the mean over {SEASONS} seasons, each as likely as the other; "
-                "this is what that mean differs by from the season as planned.",
+                "memory), and a part that has run so far is a little better than one not yet tried. The "
+                f"chance shown is the mean over {SEASONS} seasons, each as likely as the other; this is what "
+                "it differs by from the sum of the hazards as planned.",
                 exact=season,
             ),
             Origin(
@@ -55,13 +55,11 @@ def chance(told: Explained) -> Origin:
 
 def _by_component(told: Explained) -> list[Origin]:
     """Hazards by component, the largest first, then the shop factor and our own faults."""
-    wears = told.measures.wears
-    use, factor = told.case.use, told.shop.shop_factor
-    ranked = sorted(wears, key=lambda code: (-wears[code].stopping_hazard(use), code))
-    named = [component_hazard(told, code, wears[code]) for code in ranked[:NAMED]]
-    rest = [component_hazard(told, code, wears[code]) for code in ranked[NAMED:]]
+    hazards, factor = told.hazards, told.shop.shop_factor
+    ranked = sorted(hazards, key=lambda code: (-hazards[code], code))
+    found = [component_hazard(told, code) for code in ranked[:NAMED]]
+    rest = [component_hazard(told, code) for code in ranked[NAMED:]]
     together = math.fsum(float(part.exact or 0.0) for part in rest)
-    found = [*named]
     if rest:
         found.append(
             Origin(
@@ -72,21 +70,13 @@ def _by_component(told: Explained) -> list[Origin]:
                 exact=together,
             )
         )
-    scaled = math.fsum(
-        scaled_hazard(wear, use, factor) - wear.stopping_hazard(use) for wear in wears.values()
-    )
+    scaled = (factor - 1.0) * math.fsum(hazards.values())
     return [*found, _shop_factor(factor, scaled), _faults(told)]
 
 
-def scaled_hazard(wear: Wear, use: float, factor: float) -> float:
-    """Its stopping hazard with the shop factor inside, as the mean counts it: `a0 ln(1 + f s D / b)`."""
-    return wear.evidence * math.log1p(factor * wear.stopping * wear.damage(use) / wear.prior_scale)
-
-
-def component_hazard(told: Explained, code: str, wear: Wear) -> Origin:
+def component_hazard(told: Explained, code: str) -> Origin:
     """One component's share; it opens by itself under its key."""
-    amount = wear.stopping_hazard(told.case.use)
-    name = told.catalogue.components[code].name
+    amount, name = told.hazards[code], told.catalogue.components[code].name
     return Origin(name, hazard(amount), exact=amount, key=f"component:{code}")
 
 
@@ -102,40 +92,53 @@ def _shop_factor(factor: float, more: float) -> Origin:
 
 
 def _faults(told: Explained) -> Origin:
-    count, each = told.measures.faults, told.shop.assembly_fault_chance
+    count, each = told.driven.faults_in_all, told.shop.assembly_fault_chance
     return Origin(
         "Our own hands: faults in assembly",
-        hazard(told.measures.fault_hazard),
+        hazard(count * each),
         f"{count} assembly operations, each with a hazard of {each:g}.",
         "the workshop's settings; from memory",
-        exact=told.measures.fault_hazard,
+        exact=count * each,
     )
 
 
 def wheel_lock(told: Explained) -> Origin:
     """The chance that a part which can lock the wheel or oil the tyre stops the engine."""
-    shown, use, factor = told.option.wheel_lock, told.case.use, told.shop.shop_factor
-    riders = rider_wears(told.measures.wears, told.catalogue)
-    ranked = sorted(riders, key=lambda code: (-riders[code].stopping_hazard(use), code))
-    parts = tuple(
-        Origin(
-            told.catalogue.components[code].name,
-            hazard(factor * riders[code].stopping_hazard(use)),
-            exact=factor * riders[code].stopping_hazard(use),
-            key=f"component:{code}",
-        )
-        for code in ranked
-    )
+    shown = told.option.wheel_lock
+    held = told.driven.drive.held
+    worst = max(range(len(held)), key=lambda number: held[number])
+    parts = _riders(told, worst)
     spared = math.exp(-math.fsum(float(part.exact or 0.0) for part in parts))
+    stretch = f"In service {worst + 1}, the worst between openings: the" if len(held) > 1 else "The"
     return Origin(
         "Locked rear wheel, or oil on the tyre",
         f"{risk_in_words(100 * shown.value)}; ceiling {whole_percent(shown.ceiling)}",
-        "The hazards of the parts that can do it, times the shop factor, added up; the chance is one less "
-        "e to the minus their sum. Faults of our own and the spread of seasons stay out.",
+        f"{stretch} hazards of the parts that can do it, times the shop factor, added up; the chance is one "
+        "less e to the minus their sum. Faults of our own and the spread of seasons stay out.",
         "ceiling: the workshop's settings",
         parts=(
             Origin("Chance to be spared", whole_percent(spared), parts=parts, adds="hazard", exact=spared),
         ),
         exact=shown.value,
         key="wheel_lock",
+    )
+
+
+def _riders(told: Explained, service: int) -> tuple[Origin, ...]:
+    """Their hazards in one service, the largest first."""
+    if len(told.steps) > 1:
+        step = told.steps[service]
+        fitted, use = step.scope.plan.fitted(step.scope.case), step.use
+    else:
+        fitted, use = told.scope.plan.fitted(told.case), told.case.use
+    riders = rider_wears({code: each.wear for code, each in fitted.items()}, told.catalogue)
+    amounts = {code: told.shop.shop_factor * wear.stopping_hazard(use) for code, wear in riders.items()}
+    return tuple(
+        Origin(
+            told.catalogue.components[code].name,
+            hazard(amounts[code]),
+            exact=amounts[code],
+            key=f"component:{code}",
+        )
+        for code in sorted(amounts, key=lambda code: (-amounts[code], code))
     )

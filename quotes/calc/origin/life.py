@@ -9,7 +9,6 @@ from quotes.calc.life.stretches import grade_in
 from quotes.calc.life.units import UNITS_OF_BASIS
 from quotes.calc.life.wear import Wear, load_strength, wear_parts
 from quotes.calc.origin.age import age
-from quotes.calc.origin.chance import scaled_hazard
 from quotes.calc.origin.values import MINUS, TIMES, Origin, hazard, number
 from quotes.calc.origin.worked import Explained
 from quotes.calc.sheet.words import amount_in_words, estimate_in_words, risk_in_words, used_in_words
@@ -32,27 +31,55 @@ CHECKS = {
 
 def component(told: Explained, code: str) -> Origin:
     """What a component does to the chance, down to where each figure was taken from."""
-    wear = told.measures.wears[code]
-    one = told.catalogue.components[code]
-    use = told.case.use
-    amount = wear.stopping_hazard(use)
+    name = told.catalogue.components[code].name
+    amount = told.hazards[code]
+    alone = risk_in_words(100 * -math.expm1(-told.shop.shop_factor * amount))
+    parts = _first(told, code) if len(told.steps) == 1 else _by_service(told, code)
     return Origin(
-        one.name[:1].upper() + one.name[1:],
-        f"{risk_in_words(100 * -math.expm1(-scaled_hazard(wear, use, told.shop.shop_factor)))} stopped "
-        f"by it alone; {hazard(amount)}",
+        f"{name[:1].upper()}{name[1:]}",
+        f"{alone} stopped by it alone; {hazard(amount)}",
         "How likely a part of this age is to stop the engine over this service, its life known no better "
         "than the evidence allows.",
-        parts=(
-            age(told, code),
-            _service(told, code, wear, one),
-            _life(told, wear, one),
-            _evidence(told, wear, one),
-            _stopping(told, wear, one),
-            _hazard(wear, use),
-            _left(told, wear, one),
-        ),
+        parts=parts,
+        adds="sum" if len(told.steps) > 1 else "",
         exact=amount,
         key=f"component:{code}",
+    )
+
+
+def _by_service(told: Explained, code: str) -> tuple[Origin, ...]:
+    """Its hazard in each service between openings; how it comes about is told of the first."""
+    unit, drive = UNITS_OF_BASIS[told.case.duty.basis], told.driven.drive
+    articles = [each for each in drive.course.articles if each.code == code]
+    rows = [drive.course.hazards(each) / (told.shop.shop_factor or 1.0) for each in articles]
+    found = []
+    for place, (step, stretches) in enumerate(zip(told.steps, drive.services, strict=True)):
+        amount = math.fsum(float(row[stretches.start : stretches.stop].sum()) for row in rows)
+        plan = step.scope.plan
+        fate = "new" if code in plan.new else "put right" if code in plan.reconditioned else "as it is"
+        found.append(
+            Origin(
+                f"Service {place + 1}, {estimate_in_words(step.use, unit)}, {fate}",
+                hazard(amount),
+                parts=() if place else _first(told, code),
+                exact=amount,
+            )
+        )
+    return tuple(found)
+
+
+def _first(told: Explained, code: str) -> tuple[Origin, ...]:
+    """Age, wear, life and evidence of the article that the first service begins with."""
+    wear, one = told.measures.wears[code], told.catalogue.components[code]
+    use = told.steps[0].use
+    return (
+        age(told, code),
+        _service(told, code, wear, one, use),
+        _life(told, wear, one),
+        _evidence(told, wear, one),
+        _stopping(told, wear, one),
+        _hazard(wear, use),
+        _left(told, wear, one, use),
     )
 
 
@@ -67,7 +94,7 @@ def _hazard(wear: Wear, use: float) -> Origin:
     )
 
 
-def _service(told: Explained, code: str, wear: Wear, one: Component) -> Origin:
+def _service(told: Explained, code: str, wear: Wear, one: Component, use: float) -> Origin:
     """What the planned service wears, cause by cause."""
     case = told.case
     unit = UNITS_OF_BASIS[case.duty.basis]
@@ -99,12 +126,12 @@ def _service(told: Explained, code: str, wear: Wear, one: Component) -> Origin:
         adds="sum",
         exact=wear.rate,
     )
-    worn = wear.rate * case.use
+    worn = wear.rate * use
     return Origin(
-        "Wear of the planned service",
+        "Wear of the service",
         f"{estimate_in_words(worn, unit)} of its reference life",
-        f"{amount_in_words(case.use, unit)} {TIMES} rate of wear",
-        parts=(Origin("Planned service", amount_in_words(case.use, unit), exact=case.use), rate),
+        f"{amount_in_words(use, unit)} {TIMES} rate of wear",
+        parts=(Origin("Use", amount_in_words(use, unit), exact=use), rate),
         adds="product",
         exact=worn,
     )
@@ -159,14 +186,14 @@ def _stopping(told: Explained, wear: Wear, one: Component) -> Origin:
     )
 
 
-def _left(told: Explained, wear: Wear, one: Component) -> Origin:
+def _left(told: Explained, wear: Wear, one: Component, use: float) -> Origin:
     unit = UNITS_OF_BASIS[told.case.duty.basis]
-    after = (wear.age + wear.rate * told.case.use) / wear.life
+    after = (wear.age + wear.rate * use) / wear.life
     left = wear.use_left()
     return Origin(
         "Left of its planned life",
         estimate_in_words(left, unit) if math.isfinite(left) else "no end",
-        f"(life {MINUS} age) / rate. At the end of the planned service {used_in_words(after)} is used.",
+        f"(life {MINUS} age) / rate. At the end of it {used_in_words(after)} is used.",
         "judged by its life" if one.judged_by == "life" else "judged when it is seen, not by its life",
     )
 

@@ -10,7 +10,16 @@ from quotes.calc.origin.hours import all_hours, of_kind, operation
 from quotes.calc.origin.life import component
 from quotes.calc.origin.price import line, needed
 from quotes.calc.origin.reach import good_for
-from quotes.calc.origin.total import adding, deposit, expected_loss, gross, net, per_season, section
+from quotes.calc.origin.total import (
+    adding,
+    deposit,
+    expected_loss,
+    gross,
+    net,
+    per_season,
+    season_gross,
+    section,
+)
 from quotes.calc.origin.values import Origin
 from quotes.calc.origin.worked import Explained
 
@@ -19,6 +28,7 @@ _WHOLE: dict[str, Callable[[Explained], Origin | None]] = {
     "wheel_lock": wheel_lock,
     "good_for": good_for,
     "gross": gross,
+    "season": season_gross,
     "net": net,
     "deposit": deposit,
     "per_season": per_season,
@@ -57,9 +67,7 @@ def _named(told: Explained, kind: str, code: str) -> Origin:
 def every_figure(told: Explained) -> tuple[Origin, ...]:
     """All that a sheet of this option shows, each opened."""
     whole = (figure(told) for figure in _WHOLE.values())
-    ranked = sorted(
-        told.measures.wears, key=lambda c: (-told.measures.wears[c].stopping_hazard(told.case.use), c)
-    )
+    ranked = sorted(told.hazards, key=lambda code: (-told.hazards[code], code))
     components = (component(told, code) for code in ranked)
     if_needed = (needed(told, key) for key in told.needed)
     left = (adding(told, code) for code in (*told.option.offered, *told.option.left))

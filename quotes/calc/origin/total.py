@@ -7,7 +7,7 @@ from decimal import Decimal
 from catalogue.calc.money import ZERO
 from quotes.calc.life.units import season
 from quotes.calc.origin.price import line
-from quotes.calc.origin.values import TIMES, Origin, money, number
+from quotes.calc.origin.values import TIMES, Origin, hours, money, number
 from quotes.calc.origin.worked import Explained
 from quotes.calc.sheet.measures import in_planned_unit
 from quotes.calc.sheet.values import TaxGroup
@@ -108,15 +108,45 @@ def deposit(told: Explained) -> Origin:
     )
 
 
+def season_gross(told: Explained) -> Origin | None:
+    """The planned service with its openings made; None where there are none."""
+    plan, decimals = told.option.season, told.shop.decimals
+    if plan is None:
+        return None
+    parts = tuple(
+        Origin(
+            f"Service {each.number}: {each.done}",
+            money(each.gross.typical, decimals),
+            f"{hours(each.hours)} on the bench; net {money(each.net.typical, decimals)}, "
+            f"tax {money(each.tax.typical, decimals)}.",
+            exact=each.gross.typical,
+            key="gross" if each.number == 1 else "",
+        )
+        for each in plan.services
+    )
+    return Origin(
+        "The whole planned service, its openings made, with tax",
+        money(plan.gross.typical, decimals),
+        f"{plan.sentence} Later openings are at today's prices.",
+        parts=parts,
+        adds="sum",
+        exact=plan.gross.typical,
+        key="season",
+    )
+
+
 def per_season(told: Explained) -> Origin:
-    """What the option costs by the season, as long as it is good for."""
+    """What the option costs by the season: over its openings, or as long as it is good for."""
     shown, decimals = told.option, told.shop.decimals
-    good = amount_in_words(shown.good_for.amount, shown.good_for.unit)
     whole = amount_in_words(in_planned_unit(told.case, season(told.case.duty)), told.unit)
+    good = amount_in_words(shown.good_for.amount, shown.good_for.unit)
+    over = f"{good}, which it is good for"
+    if shown.season is not None:
+        over = f"{amount_in_words(in_planned_unit(told.case, told.case.use), told.unit)}, its openings made"
     return Origin(
         "Cost for a season",
         money(shown.cost_per_season, decimals),
-        f"{money(shown.gross.typical, decimals)} over {good}, which it is good for, {TIMES} {whole}.",
+        f"{money(shown.planned_gross.typical, decimals)} over {over}, {TIMES} {whole}.",
         f"season: {told.case.duty.source}",
         exact=shown.cost_per_season,
         key="per_season",
@@ -128,9 +158,10 @@ def expected_loss(told: Explained) -> Origin | None:
     loss, shown, decimals = told.case.request.loss, told.option, told.shop.decimals
     if loss is None or shown.expected_loss is None:
         return None
-    weighed = shown.expected_loss - shown.gross.typical
+    price = shown.planned_gross.typical
+    weighed = shown.expected_loss - price
     parts = (
-        Origin("With tax", money(shown.gross.typical, decimals), exact=shown.gross.typical),
+        Origin("With tax", money(price, decimals), exact=price, key="season" if shown.season else "gross"),
         Origin(
             "The loss, weighed",
             money(weighed, decimals),

@@ -16,17 +16,23 @@ from quotes.calc.scope.decide import Scope, decide
 from quotes.calc.scope.grounds import grounds_of
 from quotes.calc.scope.implications import Node, chain
 from quotes.calc.scope.must import name_of
-from quotes.calc.sheet.measures import Measures, measure, planned_unit
+from quotes.calc.scope.season import Step, season_of
+from quotes.calc.sheet.measures import Measures, measure, measure_season, meeting_of, planned_unit
 from quotes.calc.sheet.values import Line, Option
 from quotes.calc.shop import Shop
 
 
 @dataclass(frozen=True)
 class Explained:
-    """An option as it is shown, with the scope and the measures that made it."""
+    """An option as it is shown, with the scope and the measures that made it.
+
+    `measures` are those of its first build, `driven` those of the planned service with its openings made.
+    """
 
     scope: Scope
     measures: Measures
+    driven: Measures
+    steps: tuple[Step, ...]
     option: Option
 
     @property
@@ -45,6 +51,12 @@ class Explained:
     def unit(self) -> str:
         """The unit that amounts of use are said in."""
         return planned_unit(self.case)
+
+    @cached_property
+    def hazards(self) -> Mapping[str, float]:
+        """What each component adds to the hazard of the planned service, shop factor left out."""
+        factor = self.shop.shop_factor or 1.0
+        return {code: hazard / factor for code, hazard in self.driven.drive.hazards.items()}
 
     @cached_property
     def lines(self) -> Mapping[str, Priced]:
@@ -94,5 +106,8 @@ def _as_priced(line: Line) -> Priced:
 def explain(request: Request, catalogue: EngineCatalogue, shop: Shop, option: Option) -> Explained:
     """Decide the option's scope again; the request must be the one that the option was worked out from."""
     scope = decide(grounds_of(make_case(request, catalogue, shop, option.tier)))
-    measures = measure(scope.case, scope.plan.fitted(scope.case), scope.plan.faults)
-    return Explained(scope, measures, option)
+    case = scope.case
+    course = season_of(scope, meeting=meeting_of(case))
+    measures = measure(case, scope.plan.fitted(case), scope.plan.faults)
+    driven = measure_season(case, course.steps) if course.opened else measures
+    return Explained(scope, measures, driven, course.steps, option)

@@ -19,7 +19,8 @@ from tests.calc.origin.cases import ENGINES, tier, told
 def one(request: pytest.FixtureRequest) -> Explained:
     """Every tier of every engine, one after the other."""
     engine, number = request.param
-    return told(engine)[number]
+    option: Explained = told(engine)[number]
+    return option
 
 
 def exact(figure: Origin) -> float:
