@@ -11,6 +11,7 @@ from quotes.calc.sheet.words import (
     estimate_in_words,
     percent_band,
     plain_name,
+    risk_band,
     risk_in_words,
     whole_percent,
 )
@@ -36,17 +37,21 @@ def what_it_gives(option: Option) -> Iterable[Gives]:
         "chance",
         f"likely {percent_band(chance.low, chance.high)}",
     )
+    band = "" if lock.low is None or lock.high is None else f"{risk_band(lock.low, lock.high)}, "
     within = "within" if lock.met else "past"
     yield Gives(
         "Locks the wheel or oils the tyre",
         risk_in_words(100 * lock.value),
         "wheel_lock",
-        f"{within} our ceiling of {whole_percent(lock.ceiling)}",
+        f"{band}{within} our ceiling of {whole_percent(lock.ceiling)}",
     )
     yield Gives(
         "Good for", estimate_in_words(good.amount, good.unit), "good_for", plain_name(option.good_for_reason)
     )
     yield Gives("Ready", day(option.ready.p80), "ready", "8 in 10")
+    if option.season is not None:
+        whole = figure(option.planned_gross.typical)
+        yield Gives("The planned service, its openings made", whole, "season", "with tax")
     yield Gives("Cost for a season", figure(option.cost_per_season), "per_season", "with tax")
     if option.expected_loss is not None:
         yield Gives("With the loss named, weighed", figure(option.expected_loss), "expected_loss", "with tax")
