@@ -19,6 +19,7 @@ from quotes.documents.words import (
     listed,
     percent_band,
     plain_name,
+    risk_band,
     risk_in_words,
     whole_percent,
 )
@@ -110,11 +111,7 @@ def _chances(chance: Chance) -> Answers:
         "chance_low": Cell(whole_percent(chance.low), value=chance.low),
         "chance_high": Cell(whole_percent(chance.high), value=chance.high),
         "likely": Cell(percent_band(chance.low, chance.high)),
-        "meeting": Cell(
-            whole_percent(chance.first_event),
-            f"the last {last}" if last != whole_percent(chance.first_event) else "",
-            chance.first_event,
-        ),
+        "meeting": Cell(_meeting(chance), _last_meeting(chance), chance.first_event),
         "last_meeting": Cell(last, value=chance.last_event),
     }
     if chance.target is not None:
@@ -122,6 +119,22 @@ def _chances(chance: Chance) -> Answers:
         reached = "yes" if chance.to_first_opening is None else "up to its opening"
         answers["aim"] = Cell(reached if chance.target_met else "no", f"aim {aim}")
     return answers
+
+
+def _meeting(chance: Chance) -> str:
+    return f"{whole_percent(chance.first_event)}{_band_of(chance.first_event_low, chance.first_event_high)}"
+
+
+def _last_meeting(chance: Chance) -> str:
+    if whole_percent(chance.first_event) == whole_percent(chance.last_event):
+        return ""
+    band = _band_of(chance.last_event_low, chance.last_event_high)
+    return f"the last {whole_percent(chance.last_event)}{band}"
+
+
+def _band_of(low: float | None, high: float | None) -> str:
+    """The band in words, where the sheet holds one: older sheets don't."""
+    return "" if low is None or high is None else f", likely {percent_band(low, high)}"
 
 
 def _dates(option: Option, language: str) -> Answers:
@@ -139,8 +152,10 @@ def _goes(shares: tuple[HazardShare, ...]) -> Cell:
 
 def _locks(lock: WheelLock) -> Cell:
     word = "within" if lock.met else "past"
-    ceiling = f"{lock.ceiling * 100:.0f}"
-    return Cell(risk_in_words(lock.value * 100), f"{word} our ceiling of {ceiling}")
+    likely = "" if lock.low is None or lock.high is None else f"{risk_band(lock.low, lock.high)}; "
+    return Cell(
+        risk_in_words(lock.value * 100), f"{likely}{word} our ceiling of {whole_percent(lock.ceiling)}"
+    )
 
 
 def _good_for(service: Service, reason: str) -> Cell:

@@ -14,7 +14,7 @@ from quotes.documents.words import (
     day,
     estimate_in_words,
     inside,
-    likely_in_words,
+    likely_beside,
     round_money,
 )
 
@@ -85,7 +85,7 @@ def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:
         between="",
         leaves=twenty_leaves(leave.chance, leave.name),
         finishes=_finishes(leave.chance),
-        likely=likely_in_words(leave.chance.low, leave.chance.high),
+        likely=_likely(leave.chance),
         lines=("Power as it is.", _good_for(leave.good_for), *_aim(leave.chance)),
     )
 
@@ -101,7 +101,7 @@ def _way(option: Option, comparison: Comparison, language: str) -> Way:
         between="" if comparison.firm else f"{low} to {high}",
         leaves=twenty_leaves(option.chance, option.name),
         finishes=_finishes(option.chance),
-        likely=likely_in_words(option.chance.low, option.chance.high),
+        likely=_likely(option.chance),
         lines=(
             _gives(option),
             _good_for(option.good_for),
@@ -126,6 +126,10 @@ def _good_for(service: Service) -> str:
 def _finishes(chance: Chance) -> str:
     words = chance_in_words(chance.value)
     return f"{words[:1].upper()}{words[1:]}"
+
+
+def _likely(chance: Chance) -> str:
+    return likely_beside(chance.value, chance.low, chance.high)
 
 
 def _aim(chance: Chance) -> tuple[str, ...]:

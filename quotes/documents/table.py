@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 
+from quotes.calc.sheet.sentences import honesty
 from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, WheelLock
 from quotes.calc.sheet.words import (
     chance_in_words,
     estimate_in_words,
     likely_in_words,
     percent_band,
+    risk_band,
     whole_percent,
 )
 
@@ -28,7 +30,8 @@ def comparison_table(comparison: Comparison) -> str:
     history = " ".join(comparison.history_in_words)
     head = f"{comparison.engine_type_name}, {comparison.planned_in_words}\n{history}\n"
     said = "".join(f"{option.name}: {note}\n" for option in comparison.options for note in _said(option))
-    return f"{head}\n{body}\n{said}"
+    rests = "".join(f"{sentence}\n" for sentence in honesty(comparison))
+    return f"{head}\n{body}\n{said}\n{rests}"
 
 
 def _line(row: list[str], widths: list[int]) -> str:
@@ -65,7 +68,8 @@ def _of_chance(say: Callable[[Chance], str]) -> Callable[[Column, Comparison], s
 
 def _wheel_lock(column: Column, _: Comparison) -> str:
     lock: WheelLock = column.wheel_lock
-    return f"{whole_percent(lock.value)}{'' if lock.met else ', over ceiling'}"
+    band = "" if lock.low is None or lock.high is None else f", {risk_band(lock.low, lock.high)}"
+    return f"{whole_percent(lock.value)}{band}{'' if lock.met else ', over ceiling'}"
 
 
 def _aim(chance: Chance) -> str:
@@ -101,7 +105,7 @@ _ROWS: tuple[tuple[str, Callable[[Column, Comparison], str]], ...] = (
     ("Price with tax", _gross),
     ("before strip-down", _band),
     ("Finishes the season", _of_chance(lambda chance: chance_in_words(chance.value))),
-    ("8 in 10 estimates", _of_chance(lambda chance: likely_in_words(chance.low, chance.high))),
+    ("8 in 10 estimates, in 20", _of_chance(lambda chance: likely_in_words(chance.low, chance.high))),
     ("in per cent", _of_chance(lambda chance: percent_band(chance.low, chance.high))),
     ("Each meeting, first", _of_chance(lambda chance: whole_percent(chance.first_event))),
     ("Each meeting, last", _of_chance(lambda chance: whole_percent(chance.last_event))),

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from quotes.calc.sheet.values import Comparison, Option
+from quotes.calc.sheet.values import Chance, Comparison, Option
 from quotes.documents.words import (
     NO_BREAK,
-    chance_in_words,
+    chance_with_band,
     estimate_in_words,
     inside,
     listed,
@@ -46,7 +46,7 @@ def verdict(comparison: Comparison, language: str = "en") -> Verdict:
     told = [_first_opened(option) for option in options[:1] if option.openings]
     told += [_dearer(option, options, best, comparison, language) for option in options[1:]]
     leave = comparison.leave_it
-    told.append(f"Left as it is, the engine finishes {chance_in_words(leave.chance.value)}.")
+    told.append(f"Left as it is, the engine finishes {_finishing(leave.chance)}.")
     told += [
         _buys_nothing(option, comparison, language) for option in options[:1] if _same_as_leaving(option)
     ]
@@ -75,13 +75,17 @@ def power_in_words(option: Option) -> str:
     return f"about {gain.typical:.0f}{NO_BREAK}% more power"
 
 
+def _finishing(chance: Chance) -> str:
+    return chance_with_band(chance.value, chance.low, chance.high)
+
+
 def _verdicts(option: Option, among: list[Option]) -> set[str]:
     tiers = {other.tier for other in among}
     return {against.verdict for against in option.against if against.other in tiers}
 
 
 def _lead(options: list[Option], best: list[Option]) -> str:
-    words = chance_in_words(best[0].chance.value) if best else ""
+    words = _finishing(best[0].chance) if best else ""
     if len(options) == 1:
         return f"{options[0].name} finishes a season like yours {words}."
     if len(best) == len(options):
@@ -108,7 +112,7 @@ def _dearer(
 
 
 def _finishes_less(option: Option, options: list[Option]) -> str:
-    words = chance_in_words(option.chance.value)
+    words = _finishing(option.chance)
     if _same_as_leaving(option):
         return f"can't be told apart from leaving the engine as it is: {words}"
     least = option.chance.value == min(each.chance.value for each in options)

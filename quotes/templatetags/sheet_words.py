@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from datetime import date
 from decimal import Decimal
 
 from django import template
 
-from quotes.calc.sheet.words import chance_in_words, risk_in_words
+from quotes.calc.sheet.words import chance_in_words, risk_in_words, whole_percent
 from quotes.documents import words
 
 register = template.Library()
@@ -72,4 +71,4 @@ def stops(chance: float) -> str:
 @register.filter
 def finishes(chance: float) -> str:
     """A chance of finishing, out of twenty, with its per cent as a whole number."""
-    return f"{chance_in_words(chance)}, {min(max(math.floor(chance * 100 + 0.5), 1), 99)} %"
+    return f"{chance_in_words(chance)}, {whole_percent(chance)}"

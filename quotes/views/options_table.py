@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
@@ -10,7 +9,16 @@ from decimal import Decimal
 from quotes.calc.ask.request import Unit
 from quotes.calc.money.band import SpokenRule, spoken_band
 from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Range, Spread, WheelLock
-from quotes.calc.sheet.words import OUT_OF, estimate_in_words, listed, out_of_twenty
+from quotes.calc.sheet.words import (
+    OUT_OF,
+    chance_in_words,
+    estimate_in_words,
+    likely_in_words,
+    listed,
+    risk_band,
+    risk_count,
+    whole_percent,
+)
 from quotes.documents.verdict import verdict
 from quotes.documents.words import day, figure
 
@@ -85,17 +93,25 @@ def _money(sum_: Spread | Decimal) -> CellWords:
 
 
 def _finishes(column: Column) -> CellWords:
-    low, high = out_of_twenty(column.chance.low), out_of_twenty(column.chance.high)
-    value = out_of_twenty(column.chance.value)
-    most = f"over {OUT_OF - 1}"
-    band = f"{low} to {high}" if high < OUT_OF else f"{low} or more" if low < OUT_OF else most
-    said = most if value >= OUT_OF else str(value)
-    return CellWords(said, strong=True, more="" if low == high == value or band == said else band)
+    chance = column.chance
+    said = chance_in_words(chance.value).removeprefix("about ").removesuffix(f" in {OUT_OF}")
+    band = likely_in_words(chance.low, chance.high)
+    return CellWords(said, strong=True, more="" if band == f"likely {said}" else band)
 
 
 def _per_meeting(column: Column) -> CellWords:
-    first, last = (_in_100(1 - share) for share in (column.chance.first_event, column.chance.last_event))
-    return CellWords(first) if first == last else CellWords(first, more=f"the last {last}")
+    chance = column.chance
+    first, last = (_in_100(1 - share) for share in (chance.first_event, chance.last_event))
+    band = _band_in_100(chance.first_event_high, chance.first_event_low)
+    more = ", ".join(part for part in (band, f"the last {last}" if first != last else "") if part)
+    return CellWords(first, more=more)
+
+
+def _band_in_100(best: float | None, worst: float | None) -> str:
+    """The band of a chance of finishing as stops in 100, where it is known and says more than the figure."""
+    if best is None or worst is None:
+        return ""
+    return risk_band(1 - best, 1 - worst).removesuffix(" in 100")
 
 
 def _aim(comparison: Comparison) -> str:
@@ -106,7 +122,7 @@ def _aim(comparison: Comparison) -> str:
     if len(asked) > 1:
         return "Its own aim"
     aim = asked.pop()
-    return f"Aim of {out_of_twenty(aim)} in {OUT_OF}, {aim * 100:.0f} %"
+    return f"Aim of {chance_in_words(aim).removeprefix('about ')}, {whole_percent(aim)}"
 
 
 def _reached(chance: Chance) -> CellWords:
@@ -125,10 +141,12 @@ def _allowed(column: Column) -> CellWords:
 
 def _locks_wheel(column: Column) -> CellWords:
     lock: WheelLock = column.wheel_lock
-    ceiling = f"ceiling {lock.ceiling * 100:.0f}"
+    band = "" if lock.low is None or lock.high is None else risk_band(lock.low, lock.high)
+    ceiling = f"ceiling {risk_count(100 * lock.ceiling).removeprefix('about ')}"
+    more = ", ".join(part for part in (band.removesuffix(" in 100"), ceiling) if part)
     if lock.met:
-        return CellWords(_in_100(lock.value), more=ceiling)
-    return CellWords(f"{_in_100(lock.value)}, too many", strong=True, more=ceiling)
+        return CellWords(_in_100(lock.value), more=more)
+    return CellWords(f"{_in_100(lock.value)}, too many", strong=True, more=more)
 
 
 def _power(column: Column) -> CellWords:
@@ -165,8 +183,7 @@ def _service(amount: float, unit: Unit) -> str:
 
 
 def _in_100(share: float) -> str:
-    count = math.floor(share * 100 + 0.5)
-    return str(count) if count else "under 1"
+    return risk_count(100 * share).removeprefix("about ")
 
 
 _ROWS: tuple[tuple[str, Callable[[Column], CellWords], str], ...] = (
@@ -183,9 +200,13 @@ _ROWS: tuple[tuple[str, Callable[[Column], CellWords], str], ...] = (
 )
 
 
+def _spoken_chance(column: Column) -> str:
+    return chance_in_words(column.chance.value).removeprefix("about ")
+
+
 def _spoken(columns: tuple[Column, ...], bands: tuple[str, ...]) -> str:
     told = [
-        f"{column.name}: {band.replace(chr(0x2013), ' to ')}, finishes {_finishes(column).text} in {OUT_OF}"
+        f"{column.name}: {band.replace(chr(0x2013), ' to ')}, finishes {_spoken_chance(column)}"
         for column, band in zip(columns, bands, strict=True)
     ]
     return ". ".join(told) + "."

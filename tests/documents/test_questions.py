@@ -47,8 +47,8 @@ def test_the_chance_stands_per_season_and_per_meeting() -> None:
 
 
 def test_locking_the_wheel_stands_beside_its_ceiling() -> None:
-    assert (words("locks")[0], notes("locks")[0]) == ("about 8 in 100", "past our ceiling of 5")
-    assert (words("locks")[1], notes("locks")[1]) == ("about 2 in 100", "within our ceiling of 5")
+    assert (words("locks")[0], notes("locks")[0]) == ("about 8 in 100", "past our ceiling of 5 %")
+    assert (words("locks")[1], notes("locks")[1]) == ("about 2 in 100", "within our ceiling of 5 %")
 
 
 def test_each_column_says_how_far_it_is_good_for() -> None:

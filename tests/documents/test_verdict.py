@@ -34,7 +34,8 @@ def told(comparison: Comparison) -> str:
 
 def test_options_that_can_not_be_told_apart_stand_in_one_sentence() -> None:
     assert told(sample_comparison()).startswith(
-        "Refresh and mild build can't be told apart on finishing your season: about 19 in 20."
+        "Refresh and mild build can't be told apart on finishing your season: "
+        "about 19 in 20, likely 18 to 19."
     )
 
 
@@ -45,7 +46,10 @@ def test_an_option_that_beats_the_others_is_the_likeliest() -> None:
         judged(mild, refresh="worse", full="better"),
         judged(full, refresh="worse", mild="worse"),
     )
-    assert verdict(comparison).lead == "Refresh is the likeliest to finish your season: about 19 in 20."
+    assert (
+        verdict(comparison).lead
+        == "Refresh is the likeliest to finish your season: about 19 in 20, likely 18 to 19."
+    )
 
 
 def test_three_that_can_not_be_told_apart_are_said_so() -> None:
@@ -60,12 +64,12 @@ def test_three_that_can_not_be_told_apart_are_said_so() -> None:
 
 
 def test_a_dearer_option_that_finishes_less_often_is_said_to() -> None:
-    assert "but is the least likely to finish: about 16 in 20." in told(sample_comparison())
+    assert "but is the least likely to finish: about 16 in 20, likely 15 to 18." in told(sample_comparison())
 
 
 def test_what_leaving_it_comes_to_is_always_said() -> None:
     for comparison in (sample_comparison(), one_option()):
-        assert "Left as it is, the engine finishes about 16 in 20." in told(comparison)
+        assert "Left as it is, the engine finishes about 16 in 20, likely 14 to 17." in told(comparison)
 
 
 def test_a_refresh_that_buys_nothing_is_said_to() -> None:

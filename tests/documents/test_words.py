@@ -43,18 +43,21 @@ def test_no_chance_is_ever_said_to_be_certain(chance: float) -> None:
 
 @given(CHANCES)
 def test_no_chance_is_said_with_a_third_figure(chance: float) -> None:
-    assert not re.search(r"\d{3}|\d[.,]\d", f"{chance_in_words(chance)} {whole_percent(chance)}")
+    """Out of two hundred is said of one chance alone: that of being stopped once in them."""
+    said = f"{chance_in_words(chance)} {whole_percent(chance)}".replace("199 in 200", "")
+    assert not re.search(r"\d{3}|\d[.,]\d", said)
 
 
 @given(CHANCES, CHANCES)
 def test_a_better_chance_is_never_said_with_fewer_seasons(one: float, other: float) -> None:
     low, high = sorted((one, other))
 
-    def count(chance: float) -> int:
+    def count(chance: float) -> float:
         words = chance_in_words(chance)
-        found = re.search(r"(\d+) in 20", words)
+        found = re.search(r"(\d+) in (\d+)", words)
         assert found
-        return int(found.group(1)) + {"more": 1, "less": -1}.get(words.split()[0], 0)
+        of = int(found.group(2))
+        return (int(found.group(1)) + {"more": 1, "less": -1}.get(words.split()[0], 0)) * 200 / of
 
     assert count(low) <= count(high)
 
@@ -62,7 +65,7 @@ def test_a_better_chance_is_never_said_with_fewer_seasons(one: float, other: flo
 @pytest.mark.parametrize(
     ("low", "high", "words"),
     [
-        (0.0, 0.01, "likely 0"),
+        (0.0, 0.01, "likely less than 1"),
         (0.2, 0.9, "likely 4 to 18"),
         (0.975, 0.999, "likely more than 19"),
         (0.9, 0.999, "likely 18 or more"),
@@ -70,6 +73,30 @@ def test_a_better_chance_is_never_said_with_fewer_seasons(one: float, other: flo
 )
 def test_the_band_is_counted_out_of_twenty(low: float, high: float, words: str) -> None:
     assert likely_in_words(low, high) == words
+
+
+@pytest.mark.parametrize(
+    ("chance", "words", "per_cent"),
+    [
+        (1e-9, "less than 1 in 20", "under 1 %"),
+        (0.0249, "less than 1 in 20", "2 %"),
+        (0.025, "about 1 in 20", "3 %"),
+        (0.005, "less than 1 in 20", "1 %"),
+        (0.5, "about 10 in 20", "50 %"),
+        (0.924, "about 18 in 20", "92 %"),
+        (0.925, "about 19 in 20", "93 %"),
+        (0.9749, "about 19 in 20", "97 %"),
+        (0.975, "more than 19 in 20", "98 %"),
+        (0.9949, "more than 19 in 20", "99 %"),
+        (0.995, "about 199 in 200", "over 99 %"),
+        (0.9974, "about 199 in 200", "over 99 %"),
+        (0.9976, "more than 199 in 200", "over 99 %"),
+        (1 - 1e-9, "more than 199 in 200", "over 99 %"),
+    ],
+)
+def test_one_rule_rounds_every_chance(chance: float, words: str, per_cent: str) -> None:
+    assert chance_in_words(chance) == words
+    assert whole_percent(chance).replace("\N{NO-BREAK SPACE}", " ") == per_cent
 
 
 def test_a_band_in_per_cent_stays_inside_one_and_ninety_nine() -> None:

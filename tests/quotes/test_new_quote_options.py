@@ -65,7 +65,7 @@ def test_a_longer_season_gives_a_lower_chance(workshop: Workshop) -> None:
 
 def test_an_aim_in_twenty_and_the_same_in_per_cent_give_the_same_options(workshop: Workshop) -> None:
     in_twenty = options(aim="18", aim_as="in_20")
-    assert row(in_twenty, "Aim of 18 in 20, 90 %")[1] == "reached"
+    assert row(in_twenty, "Aim of 18 in 20, 90\N{NO-BREAK SPACE}%")[1] == "reached"
     assert row(in_twenty, "With tax") == row(options(aim="90", aim_as="per_cent"), "With tax")
 
 

@@ -13,6 +13,11 @@ from decimal import Decimal
 
 OUT_OF = 20
 """The denominator of finishing: one in twenty is as fine as the evidence allows."""
+OUT_OF_MANY = 200
+NEARLY_SURE = 0.995
+"""From here on twenty says too little: an engine that is stopped once in two hundred meetings."""
+HAIR = 1e-9
+"""What binary may take off a figure that lies half way."""
 NO_BREAK = "\N{NO-BREAK SPACE}"
 _UNITS = {"mi": ("mile", "miles"), "km": ("km", "km"), "h": ("hour", "hours"), "runs": ("run", "runs")}
 
@@ -23,15 +28,20 @@ def out_of_twenty(chance: float) -> int:
     >>> out_of_twenty(0.953)
     19
     """
-    return math.floor(chance * OUT_OF + 0.5 + 1e-9)
+    return math.floor(chance * OUT_OF + 0.5 + HAIR)
 
 
 def chance_in_words(chance: float) -> str:
-    """A chance of finishing out of twenty; never "20 in 20", which would read as certainty.
+    """A chance of finishing out of twenty, one nearly sure out of two hundred; never said to be certain.
 
-    >>> chance_in_words(0.953), chance_in_words(0.999), chance_in_words(0.01)
+    >>> chance_in_words(0.953), chance_in_words(0.98), chance_in_words(0.01)
     ('about 19 in 20', 'more than 19 in 20', 'less than 1 in 20')
+    >>> chance_in_words(0.9953), chance_in_words(0.999)
+    ('about 199 in 200', 'more than 199 in 200')
     """
+    if chance >= NEARLY_SURE - HAIR:
+        nearer = chance < (NEARLY_SURE + 1.0) / 2.0 - HAIR
+        return f"{'about' if nearer else 'more than'} {OUT_OF_MANY - 1} in {OUT_OF_MANY}"
     count = out_of_twenty(chance)
     if count >= OUT_OF:
         return f"more than {OUT_OF - 1} in {OUT_OF}"
@@ -39,17 +49,39 @@ def chance_in_words(chance: float) -> str:
 
 
 def likely_in_words(low: float, high: float) -> str:
-    """The band of a chance of finishing, counted out of twenty.
+    """The band of a chance of finishing, counted out of twenty, beside a chance that is.
 
-    >>> likely_in_words(0.86, 0.93), likely_in_words(0.91, 0.99), likely_in_words(0.98, 0.99)
-    ('likely 17 to 19', 'likely 18 or more', 'likely more than 19')
+    >>> likely_in_words(0.86, 0.93), likely_in_words(0.91, 0.99)
+    ('likely 17 to 19', 'likely 18 or more')
+    >>> likely_in_words(0.98, 0.99), likely_in_words(0.01, 0.02)
+    ('likely more than 19', 'likely less than 1')
     """
     least, most = out_of_twenty(low), out_of_twenty(high)
     if least >= OUT_OF:
         return f"likely more than {OUT_OF - 1}"
     if most >= OUT_OF:
         return f"likely {least} or more"
+    if most < 1:
+        return "likely less than 1"
     return f"likely {least} to {most}" if least < most else f"likely {least}"
+
+
+def likely_beside(chance: float, low: float, high: float) -> str:
+    """The band with what it is counted out of, where the chance beside it is counted out of more.
+
+    >>> likely_beside(0.953, 0.91, 0.96), likely_beside(0.996, 0.96, 0.998)
+    ('likely 18 to 19', 'likely 19 or more in 20')
+    """
+    return f"{likely_in_words(low, high)}{f' in {OUT_OF}' if chance >= NEARLY_SURE - HAIR else ''}"
+
+
+def chance_with_band(chance: float, low: float, high: float) -> str:
+    """A chance of finishing and its band, as they stand together in a sentence.
+
+    >>> chance_with_band(0.953, 0.91, 0.96), chance_with_band(0.996, 0.96, 0.998)
+    ('about 19 in 20, likely 18 to 19', 'about 199 in 200, likely 19 or more in 20')
+    """
+    return f"{chance_in_words(chance)}, {likely_beside(chance, low, high)}"
 
 
 def whole_percent(share: float) -> str:
@@ -93,13 +125,29 @@ def risk_in_words(in_100: float) -> str:
     return f"{count.replace('under', 'less than').replace('over', 'more than')} in 100"
 
 
+def risk_band(low: float, high: float) -> str:
+    """The band of a small risk, both given as shares.
+
+    >>> risk_band(0.012, 0.058), risk_band(0.001, 0.002), risk_band(0.001, 0.02)
+    ('likely 1 to 6 in 100', 'likely less than 1 in 100', 'likely up to 2 in 100')
+    """
+    least, most = _whole(low), min(_whole(high), 99)
+    if most < 1:
+        said = "less than 1"
+    elif least < 1:
+        said = f"up to {most}"
+    else:
+        said = f"{least} to {most}" if least < most else f"{most}"
+    return f"likely {said} in 100"
+
+
 def risk_count(in_100: float) -> str:
     """The same where "in 100" stands at the head of the column.
 
     >>> risk_count(1.6), risk_count(0.2)
     ('about 2', 'under 1')
     """
-    count = math.floor(in_100 + 0.5 + 1e-9)
+    count = math.floor(in_100 + 0.5 + HAIR)
     if count >= 100:
         return "over 99"
     return f"about {count}" if count >= 1 else "under 1"
@@ -135,7 +183,7 @@ def listed(names: Sequence[str]) -> str:
 
 
 def _whole(share: float) -> int:
-    return math.floor(share * 100 + 0.5 + 1e-9)
+    return math.floor(share * 100 + 0.5 + HAIR)
 
 
 def plain_name(name: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quotes.calc.sheet.values import Chance
 from quotes.documents.drawing.svg import INK, PAPER, element, line, rectangle
-from quotes.documents.words import OUT_OF, chance_in_words, likely_in_words, out_of_twenty
+from quotes.documents.words import OUT_OF, chance_with_band, out_of_twenty
 
 WIDTH, HEIGHT = 352, 42
 _PITCH = WIDTH / OUT_OF
@@ -19,7 +19,7 @@ def twenty_leaves(chance: Chance, name: str = "") -> str:
     """
     solid = min(out_of_twenty(chance.low), OUT_OF - 1)
     ruled = max(out_of_twenty(chance.high), solid)
-    spoken = f"{chance_in_words(chance.value)}, {likely_in_words(chance.low, chance.high)}"
+    spoken = chance_with_band(chance.value, chance.low, chance.high)
     parts = [_leaf(index, solid, ruled) for index in range(OUT_OF)]
     point = min(max(chance.value * WIDTH, 4), WIDTH - 4)
     parts.append(element("path", d=f"M{point:.1f} 35l-4 6h8z", fill=INK))

@@ -11,6 +11,7 @@ from catalogue.calc.money import ZERO
 from quotes.calc.bench.ready import Ahead, OnTheWay, Outlook, hours_left, outlook
 from quotes.calc.bench.receipts import plain
 from quotes.calc.bench.said import day
+from quotes.calc.sheet.words import whole_percent
 from quotes.calc.shop import Queue
 from quotes.models import (
     Acceptance,
@@ -114,10 +115,10 @@ def promised_and_now(found: Outlook) -> str:
     now = day(found.ready.p80)
     if found.promised_on is None:
         return f"ready by {now}, 8 times in 10"
-    chance = round(100 * (found.chance_by_promised or 0))
+    chance = whole_percent(found.chance_by_promised or 0.0)
     if found.late:
         return (
             f"promised for {day(found.promised_on)}; as things stand by {now}, 8 times in 10 "
-            f"({chance} % by the day promised)"
+            f"({chance} by the day promised)"
         )
-    return f"promised for {day(found.promised_on)}, met {chance} % of the time as things stand"
+    return f"promised for {day(found.promised_on)}, met {chance} of the time as things stand"
