@@ -9,12 +9,14 @@ from pathlib import Path
 from typing import Any
 
 from django.conf import settings
+from django.contrib.auth.models import User
 from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
 from quotes.actions.demo import OtherWorkshop, refuse_other_workshop, write_demo
 from quotes.calc.demo import STYLES, DemoCatalogue
+from quotes.imports.demo_earlier import enter_earlier
 from quotes.imports.demo_file import read_demo, read_year
 
 PASSWORD = "demo-bench-only"
@@ -37,9 +39,9 @@ class Command(BaseCommand):
             folder = Path(settings.BASE_DIR) / "fixtures" / "demo"
             demo, year = read_demo(folder, style), read_year(folder) if options["year"] else None
             load_catalogue(demo.catalogue)
-            write_demo(
-                demo=demo, style=style, password=password, now=timezone.now(), year=year, said=self._said
-            )
+            now = timezone.now()
+            write_demo(demo=demo, style=style, password=password, now=now, year=year, said=self._said)
+            enter_earlier(folder=folder, by=User.objects.get(username="owner"), now=now)
         except OtherWorkshop as refused:
             raise CommandError(str(refused)) from None
         self.stdout.write(f"{demo.workshop['name']} is loaded. Sign in as:")
