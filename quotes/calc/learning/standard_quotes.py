@@ -11,7 +11,7 @@ from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment, Unit
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison, LeaveIt, Option, Service
-from quotes.calc.sheet.words import estimate_in_words, whole_percent
+from quotes.calc.sheet.words import estimate_in_words
 from quotes.calc.shop import Shop
 
 Catalogued = Callable[[str], EngineCatalogue | None]
@@ -64,16 +64,18 @@ class Moved:
     after: Figures | None
 
     @property
-    def moves(self) -> bool:
-        return self.before != self.after
+    def chance_moves(self) -> bool:
+        """Whether the chance differs in whole per cent, which is as fine as one is ever said."""
+        both = [None if one is None else round(one.chance * 100) for one in (self.before, self.after)]
+        return both[0] != both[1]
 
     @property
-    def change(self) -> str:
-        """How much likelier it is to finish, in whole per cent."""
+    def moves(self) -> bool:
+        """Whether anything differs that is shown."""
         if self.before is None or self.after is None:
-            return ""
-        difference = self.after.chance - self.before.chance
-        return f"{whole_percent(abs(difference))} {'more' if difference > 0 else 'less'}"
+            return self.before is not self.after
+        shown = [(one.gross, one.good_for) for one in (self.before, self.after)]
+        return self.chance_moves or shown[0] != shown[1]
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +115,8 @@ def _effect(was: Comparison, becomes: Comparison) -> Effect:
     for one in was.options:
         then = options.get(one.tier)
         ways.append(Moved(one.name, _built(one), _built(then) if then else None))
-    title = f"{was.engine_type_name}, {was.history_in_words}; {was.planned_in_words}"
+    ran = " ".join(was.history_in_words).rstrip(".")
+    title = f"{was.engine_type_name}: {ran}; then {was.planned_in_words}"
     return Effect(title, was.currency, tuple(ways))
 
 

@@ -9,6 +9,7 @@ from quotes.calc.learning.law import LifeLaw
 from quotes.calc.learning.proposal import ENOUGH, Proposal
 from quotes.calc.learning.reference import BASIS_UNIT
 from quotes.calc.learning.seen import Counts, Seen, life_data
+from quotes.calc.life.bounds import Bounds
 from quotes.calc.life.life_data import CONFIDENCE
 from quotes.calc.life.one_parameter import fit_eta
 from quotes.calc.sheet.words import NO_BREAK, listed
@@ -131,13 +132,14 @@ def _by_likelihood(proposal: Proposal) -> tuple[str, ...]:
     assert fitted is not None
     assert bounds is not None
     basis, sure = proposal.about.basis, f"{bounds.confidence * 100:.0f}{NO_BREAK}%"
-    shape = _between(bounds.beta_low, bounds.beta_high, lambda value: f"{value:.2g}")
+    shape = _between(bounds.beta_low, bounds.beta_high, lambda value: f"{value:.1f}")
     eta = _between(bounds.eta_low, bounds.eta_high, lambda value: service_in_words(value, basis))
     said = [
-        f"Fitted to our own record alone, by maximum likelihood: shape {fitted.beta:.2g} "
+        f"Fitted to our own record alone, by maximum likelihood: shape {fitted.beta:.1f} "
         f"({sure} sure: {shape}) and characteristic life {service_in_words(fitted.eta, basis)} "
         f"({sure} sure: {eta}). "
         "The bounds are those of the likelihood ratio, each on its own.",
+        _shape_held(proposal.catalogue.shape, bounds),
         _move(proposal),
         f"The catalogue has no weight left; the life would stand on {proposal.after.evidence:g} failures.",
     ]
@@ -147,6 +149,18 @@ def _by_likelihood(proposal: Proposal) -> tuple[str, ...]:
             "that of either. Where they go by different laws the plot bends."
         )
     return tuple(said)
+
+
+def _shape_held(shape: float, bounds: Bounds) -> str:
+    """Whether the catalogue's shape can be believed, now that the record has one of its own."""
+    below = bounds.beta_low is not None and shape < bounds.beta_low
+    above = bounds.beta_high is not None and shape > bounds.beta_high
+    if below or above:
+        return (
+            f"The catalogue's shape of {shape:.1f} lies outside them, so a life learnt at that shape "
+            "is off as well: this fit is the better guide."
+        )
+    return f"The catalogue's shape of {shape:.1f} lies within them: our record does not speak against it."
 
 
 def _between(low: float | None, high: float | None, words: object) -> str:

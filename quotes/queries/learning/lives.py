@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -28,6 +28,8 @@ class Life:
     catalogue: LifeLaw
     before: LifeLaw
     """As it stands now, with what was approved."""
+    types: Mapping[str, str]
+    """Engine types that have it, by code."""
 
     @property
     def counting(self) -> tuple[Seen, ...]:
@@ -111,14 +113,19 @@ class _Components:
             self._catalogues[code] = catalogue_without_changes(code)
         return self._catalogues[code]
 
+    def types_having(self, component: str, basis: Basis) -> dict[str, str]:
+        """Engine types with the component and a life of it on the basis."""
+        return {
+            code: name
+            for code, name in self.types.items()
+            if (known := self.catalogue(code).components.get(component)) is not None and basis in known.lives
+        }
+
     def having(self, component: str, basis: Basis, engine_type: str) -> EngineCatalogue | None:
-        for code in [engine_type] if engine_type else self.types:
-            if code not in self.types:
-                return None
-            known = self.catalogue(code).components.get(component)
-            if known is not None and basis in known.lives:
-                return self.catalogue(code)
-        return None
+        """The catalogue of the type asked for, or of the first that has the life."""
+        types = self.types_having(component, basis)
+        code = engine_type or next(iter(types), "")
+        return self.catalogue(code) if code in types else None
 
     def place(self, component: str) -> int:
         for code in self.types:
@@ -148,4 +155,5 @@ def _life(
         standing=holding[-1] if holding else None,
         catalogue=law_of(catalogue.components[component], basis, quantile),
         before=law_of(changed.components[component], basis, quantile),
+        types=known.types_having(component, basis),
     )

@@ -28,6 +28,7 @@ from quotes.calc.learning.words import (
     service_in_words,
     unit_of,
 )
+from quotes.calc.sheet.words import NO_BREAK
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.learning import ReasonForm
 from quotes.queries.learning.effects import effects_of
@@ -112,7 +113,6 @@ def life_page(
         "rows": _seen_rows(life, types),
         "by_duty": _groups(life, lambda row: row.duty, dict(duty_choices())),
         "by_type": _groups(life, lambda row: row.engine_type, types),
-        "types": types,
         "changes": history(about.component, about.basis),
         "owner": "owner" in roles_of(request.user),
         "key": fresh_key(),
@@ -125,9 +125,8 @@ def _offer(proposal: Proposal, refused: tuple[str, ReasonForm] | None) -> Offer:
     form = refused[1] if refused and refused[0] == proposal.rule else ReasonForm(prefix=proposal.rule)
     basis = proposal.about.basis
     law = proposal.after
-    return Offer(
-        proposal, sentences(proposal), life_words(law, basis), range_in_words(law, basis), form, fresh_key()
-    )
+    said = tuple(words for words in sentences(proposal) if words != HABITS)
+    return Offer(proposal, said, life_words(law, basis), range_in_words(law, basis), form, fresh_key())
 
 
 def _effects(request: HttpRequest, life: Life) -> dict[str, Any]:
@@ -170,10 +169,15 @@ def _seen_rows(life: Life, types: dict[str, str]) -> list[SeenRow]:
 
 
 def _age(row: Seen, basis: str) -> str:
+    left = service_in_words(row.left, basis)
     if row.outcome == "past_limit":
-        return f"between {service_in_words(row.last_good, basis)} and {service_in_words(row.left, basis)}"
-    age = service_in_words(row.left, basis)
-    return f"{age}, watched from {service_in_words(row.entry, basis)}" if row.entry else age
+        return f"{_figure(row.last_good, basis)} to {left}" if row.last_good else f"up to {left}"
+    return f"{left}, from {_figure(row.entry, basis)}" if row.entry else left
+
+
+def _figure(age: float, basis: str) -> str:
+    """Without its unit, which stands beside it."""
+    return service_in_words(age, basis).split(NO_BREAK)[0]
 
 
 def _groups(life: Life, key: Callable[[Seen], str], names: dict[str, str]) -> list[Group]:

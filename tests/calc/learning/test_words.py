@@ -48,7 +48,8 @@ def test_a_fit_says_its_bounds_and_that_the_catalogue_has_no_weight_left() -> No
     made = propose_by_likelihood(SPRINGS, rows, catalogue=CATALOGUE, before=CATALOGUE)
 
     assert made is not None
-    assert "shape 1.7 (90 % sure: 1 to 2.7) and characteristic life 607 miles" in plain(made)
+    assert "shape 1.7 (90 % sure: 1.0 to 2.7) and characteristic life 607 miles" in plain(made)
+    assert "The catalogue's shape of 3.0 lies outside them" in plain(made)
     assert "The catalogue has no weight left; the life would stand on 10 failures." in plain(made)
 
 
