@@ -16,7 +16,6 @@ from tests.calc.asked import asked, ran, tired_four
 from tests.calc.small import SHOP
 from tests.cast import shipped
 
-DUTIES = ("endurance", "sprint", "track_day", "hill_climb", "drag")
 LONG_LIVED = 12_000
 """Miles: castings, shafts, gears and all else that lives longer is no wear part."""
 
@@ -98,27 +97,6 @@ def test_a_gearbox_that_jumps_out_of_gear_brings_gears_forks_drum_and_the_oil_pu
         assert option.renewed[code].state == "must"
     assert {"gearbox_out", "gearbox_inspect", "oil_pump_out", "oil_pump_inspect"} <= set(option.operations)
     assert "cams_out" not in option.operations or engine_type == "single450"
-
-
-@pytest.mark.parametrize(
-    "request_",
-    [
-        *(
-            asked(engine, ran(3000), amount=None, unit=None, duty=duty)
-            for engine in ("twin650", "four600")
-            for duty in DUTIES
-        ),
-        asked("single450", ran(38, "h", "motocross"), amount=None, unit=None, duty="motocross"),
-        asked("single450", ran(38, "h", "motocross"), amount=None, unit=None, duty="hill_climb"),
-    ],
-    ids=lambda request: f"{request.engine.type}-{request.planned.duty}",
-)
-def test_more_tune_costs_more_and_lasts_less(request_: Request) -> None:
-    """In every duty. How long it lasts is a tie where a milder tune has renewed more."""
-    refresh, mild, full = worked(request_).options
-    assert refresh.gross.typical < mild.gross.typical < full.gross.typical
-    assert refresh.chance.value > mild.chance.value > full.chance.value
-    assert full.good_for.amount < min(refresh.good_for.amount, mild.good_for.amount)
 
 
 def oil_line(option: Option) -> Line:
