@@ -22,6 +22,7 @@ from quotes.actions.demo_bench import Day
 from quotes.actions.demo_bench_day import BenchDay
 from quotes.actions.demo_job import BENCH
 from quotes.actions.demo_money import MONEY, open_the_books
+from quotes.actions.demo_outcomes import tell_outcomes
 from quotes.actions.demo_way_out import WAY_OUT
 from quotes.actions.issuing import issue
 from quotes.calc.demo_year import Happening, Year, YearBuild, happenings
@@ -67,6 +68,7 @@ def write_year(
         with transaction.atomic():
             _happen(trading, happening)
         said(done, len(ahead))
+    tell_outcomes(year=year, quotes=trading.quotes, by=trading.desk, now=now)
     _hand_over(trading, year)
 
 

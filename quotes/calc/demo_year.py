@@ -170,10 +170,22 @@ class YearBuild(Value):
         )
 
 
+class YearTold(Value):
+    """How a build's service went, told `days` before the demo is loaded; `ran` in the unit planned."""
+
+    engine: str
+    end: Literal["ran", "stopped", "outside", "unknown"]
+    days: int = Field(ge=0)
+    ran: Decimal | None = None
+    by: str = ""
+    note: str = ""
+
+
 class Year(Value):
     opening: YearOpening
     customers: tuple[YearCustomer, ...]
     builds: tuple[YearBuild, ...]
+    told: tuple[YearTold, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,3 +48,12 @@ def test_who_pays_the_rest_is_a_customer_of_the_year(year: Year) -> None:
     shared = [build for build in year.builds if build.course == "two_payers"]
     assert shared
     assert all(build.second in known - {build.customer} for build in shared)
+
+
+def test_services_are_told_of_builds_that_were_done_long_enough_ago(
+    year: Year, told: list[Happening]
+) -> None:
+    done = {each.build.engine: each.days_ago for each in told if each.act == "done"}
+    assert len(year.told) > 30
+    assert all(one.days < done[one.engine] for one in year.told)
+    assert {one.end for one in year.told} == {"ran", "stopped", "outside", "unknown"}
