@@ -108,7 +108,11 @@ def test_a_budget_is_kept_and_buys_the_safest() -> None:
 def test_a_budget_under_the_must_list_leaves_out_none_of_it_and_says_so() -> None:
     poor = worked(tired_four(budget="500")).option("refresh")
     assert "valve_spring" in poor.renewed
-    assert any("more than the budget" in note for note in poor.notes)
+    short = poor.gross.typical - 500
+    assert poor.attention[0] == (
+        f"The budget does not pay for the least that may be done: that costs {poor.gross.typical:,.2f}, "
+        f"{short:,.2f} more than 500.00. Nothing was left out of it."
+    )
 
 
 def test_fresh_engines_gain_nothing_that_can_be_measured() -> None:

@@ -7,10 +7,14 @@ from itertools import pairwise
 import pytest
 
 from quotes.calc.ask.request import Request
+from quotes.calc.life.draws import band, chances
 from quotes.calc.scope.case import make_case
+from quotes.calc.scope.climb import LEAST_GAIN, Climb
 from quotes.calc.scope.decide import Scope, decide
 from quotes.calc.scope.grounds import grounds_of
-from quotes.calc.scope.ladder import LEAST_GAIN, MOST_STEPS, ladder
+from quotes.calc.scope.hazards import rider_hazard
+from quotes.calc.scope.ladder import MOST_STEPS, ladder
+from quotes.calc.scope.search import rider_ceiling
 from quotes.calc.sheet.values import LadderStep
 from tests.calc.asked import asked, ran, tired_four, tired_single
 from tests.calc.small import SHOP
@@ -61,11 +65,52 @@ def test_no_step_leaves_out_a_must(climbed: tuple[Scope, tuple[LadderStep, ...]]
     assert musts <= set(steps[0].adds)
 
 
+def test_no_step_is_over_the_rider_safety_ceiling_where_the_option_is_not(
+    climbed: tuple[Scope, tuple[LadderStep, ...]],
+) -> None:
+    scope, _ = climbed
+    ceiling, least = rider_ceiling(scope.case).at_most, Climb(scope).least()
+    assert rider_hazard(scope.case, scope.plan, scope.case.leg) <= ceiling
+    assert rider_hazard(scope.case, least, scope.case.leg) <= ceiling
+
+
 def test_steps_are_nested_each_adds_what_was_not_there(
     climbed: tuple[Scope, tuple[LadderStep, ...]],
 ) -> None:
     seen: set[str] = set()
     for step in climbed[1]:
-        fresh = set(step.adds) - climbed[0].plan.reconditioned
-        assert not (fresh & seen) or not step.adds
-        seen |= fresh
+        assert not set(step.adds) & seen
+        seen |= set(step.adds)
+
+
+def test_the_step_of_the_option_has_its_price_and_its_chance(
+    climbed: tuple[Scope, tuple[LadderStep, ...]],
+) -> None:
+    scope, steps = climbed
+    (own,) = [step for step in steps if step.is_option]
+    assert own.gross == scope.pricing.totals(scope.plan).gross.typical
+    assert own.chance == pytest.approx(scope.reached, abs=1e-12)
+
+
+def test_the_band_of_a_step_is_that_of_its_draws(climbed: tuple[Scope, tuple[LadderStep, ...]]) -> None:
+    """Only what changes from step to step is drawn; the option's is the same as if all were drawn at once."""
+    scope, steps = climbed
+    (own,) = [step for step in steps if step.is_option]
+    drawn = chances(
+        scope.plan.fitted(scope.case),
+        scope.span,
+        shop_factor=SHOP.shop_factor,
+        fault_hazard=scope.plan.faults * SHOP.assembly_fault_chance,
+    )
+    assert (own.low, own.high) == pytest.approx(band(drawn), abs=1e-12)
+    assert all(step.low < step.chance < step.high for step in steps if step.low and step.high)
+
+
+def test_what_a_step_buys_is_said_in_whole_hundredths(
+    climbed: tuple[Scope, tuple[LadderStep, ...]],
+) -> None:
+    steps = climbed[1]
+    assert steps[0].bought == ""
+    for lower, higher in pairwise(steps):
+        gain = round(100 * (higher.chance - lower.chance))
+        assert higher.bought in {"under 1 in 100", f"about {gain} in 100"}

@@ -73,12 +73,16 @@ def chances(
 
     `use` is the planned service in its basis unit; `fault_hazard` is the sum of assembly-fault chances.
     """
-    factors = duty_factors()
     hazard = np.zeros((SEASONS, PARTS_PER_SEASON))
     for code, part in fitted.items():
-        weight = _weight(part.wear, use, factors)
-        hazard += unit_gammas(code, part.number, part.wear.evidence) * weight[:, None]
+        hazard += stopping_draws(code, part, use)
     return np.exp(-(shop_factor * hazard + fault_hazard)).ravel()
+
+
+def stopping_draws(code: str, part: Fitted, use: float) -> Draws:
+    """Shape (SEASONS, PARTS_PER_SEASON): the drawn hazard of one component, before the shop's factor."""
+    weight = _weight(part.wear, use, duty_factors())
+    return np.asarray(unit_gammas(code, part.number, part.wear.evidence) * weight[:, None])
 
 
 def mean_chance(

@@ -11,6 +11,7 @@ from collections import deque
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cached_property
 from typing import Literal
 
 from catalogue.calc.engine import Component, EngineCatalogue
@@ -33,6 +34,16 @@ class Graph:
     hours: Mapping[str, Decimal]
     mendable: frozenset[str]
     """Components that can be reconditioned; for the others, to be done means to be new."""
+
+    @cached_property
+    def _brought(self) -> dict[Node, frozenset[Node]]:
+        return {}
+
+    def brought(self, node: Node) -> frozenset[Node]:
+        """Everything that a node brings by itself."""
+        if node not in self._brought:
+            self._brought[node] = frozenset(close(self, [node]))
+        return self._brought[node]
 
     def settle(self, node: Node) -> Node:
         """The node itself, or renewal where reconditioning can't be had."""

@@ -112,12 +112,16 @@ class Plan:
 
     def with_more(self, extras: Sequence[Must]) -> Plan:
         """The plan with more demands, those that are in it already left out."""
-        seeds, parents = dict(self.seeds), self.parents
-        for extra in extras:
-            node = self.graph.settle(extra.node)
-            if node not in parents:
-                seeds[node] = extra
-                parents = close(self.graph, seeds)
+        seeds, reached = dict(self.seeds), set(self.parents)
+        asked = {self.graph.settle(extra.node): extra for extra in reversed(extras)}
+        for node in dict.fromkeys(self.graph.settle(extra.node) for extra in extras):
+            if node not in reached:
+                seeds[node] = asked[node]
+                reached |= self.graph.brought(node)
+        parents = close(self.graph, seeds)
+        while missing := [node for node in asked if node not in parents]:
+            seeds.update((node, asked[node]) for node in missing)
+            parents = close(self.graph, seeds)
         return Plan(self.catalogue, self.graph, seeds, parents, self.asked_pieces)
 
 
