@@ -95,7 +95,7 @@ def _rest(way: Way, drawn: set[str]) -> HazardShare:
 def _row(cause: _Cause, ways: Sequence[Way], most: float) -> Row:
     cells = []
     for share, words in zip(cause.shares, _cells(cause, ways), strict=True):
-        strips = ()
+        strips: tuple[Strip, ...] = ()
         if share is not None and share.stops_in_100 > 0:
             strips = (Strip(0.0, share.stops_in_100 / most, _FILLS.get(share.state, "ruled")),)
         cells.append(Cell(words, strips))

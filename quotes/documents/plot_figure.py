@@ -1,0 +1,82 @@
+"""The probability plot with its table: what the owner's page is told."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from django.utils.safestring import SafeString, mark_safe
+
+from quotes.calc.learning.plot import PlotPoint, ProbabilityPlot
+from quotes.documents.drawing.probability_plot import draw_probability_plot
+from quotes.documents.words import whole_percent
+
+SHOWN = 12
+"""Rows that stand open; the rest is folded."""
+
+
+@dataclass(frozen=True, slots=True)
+class SeenRow:
+    """One item or more: its age, what became of it, and the share failed by then."""
+
+    age: str
+    became: str
+    share: str
+
+
+@dataclass(frozen=True, slots=True)
+class LawRow:
+    """One law."""
+
+    name: str
+    shape: str
+    life: str
+
+
+@dataclass(frozen=True, slots=True)
+class PlotFigure:
+    """The drawing in both shapes, and its numbers."""
+
+    unit: str
+    wide: SafeString
+    narrow: SafeString
+    laws: tuple[LawRow, ...]
+    rows: tuple[SeenRow, ...]
+
+    @property
+    def first(self) -> tuple[SeenRow, ...]:
+        return self.rows[:SHOWN]
+
+    @property
+    def rest(self) -> tuple[SeenRow, ...]:
+        return self.rows[SHOWN:]
+
+
+def plot_figure(plot: ProbabilityPlot) -> PlotFigure:
+    """Everything that is drawn, in the order of age; survivors of one age share a row."""
+    seen = [(point.age, _point_row(point)) for point in plot.points]
+    seen += [(age, _sound_row(age, count)) for age, count in Counter(plot.survivors).items()]
+    return PlotFigure(
+        unit=plot.unit,
+        wide=mark_safe(draw_probability_plot(plot, "wide")),
+        narrow=mark_safe(draw_probability_plot(plot, "narrow")),
+        laws=tuple(LawRow(law.name, f"{law.beta:.1f}", _age(law.eta)) for law in plot.lines),
+        rows=tuple(row for _, row in sorted(seen, key=lambda each: (each[0], each[1].became))),
+    )
+
+
+def _point_row(point: PlotPoint) -> SeenRow:
+    share = whole_percent(point.share_failed)
+    if point.kind == "failed":
+        return SeenRow(_age(point.age), "failed", share)
+    between = f"{_age(point.seen_good_at or 0)} to {_age(point.found_at or point.age)}"
+    return SeenRow(between, "past its limit, between two looks", share)
+
+
+def _sound_row(age: float, count: int) -> SeenRow:
+    return SeenRow(_age(age), "still sound" if count == 1 else f"still sound, {count} of them", "")
+
+
+def _age(age: float) -> str:
+    """An age as it was seen: tenths only under ten."""
+    return f"{age:,.1f}" if age < 10 and age != round(age) else f"{age:,.0f}"
