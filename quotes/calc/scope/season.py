@@ -20,6 +20,7 @@ from quotes.calc.life.horizon import (
     chance_bound,
     first_life,
     legs,
+    opens_engine_by_age,
     rider_wears,
 )
 from quotes.calc.life.wear import Wear
@@ -31,6 +32,10 @@ from quotes.calc.shop import Shop
 
 MOST_SERVICES = 12
 """More than this nobody plans for one season: the engine does not suit the use."""
+STUB = 0.25
+"""Nobody opens an engine for less than this share of a leg."""
+NOT_ONE_MEETING = "it would not hold for one meeting"
+TOO_OFTEN = f"it would have to be opened more than {MOST_SERVICES - 1} times"
 
 
 @dataclass(frozen=True)
@@ -44,7 +49,7 @@ class Step:
 
 @dataclass(frozen=True)
 class Season:
-    """The steps in order, one where nothing is opened; `no_plan` says why there is none though it should."""
+    """The steps in order, one where nothing is opened; `no_plan` says why not, where it ought to be."""
 
     steps: tuple[Step, ...]
     no_plan: str = ""
@@ -55,25 +60,56 @@ class Season:
 
 
 def season_of(scope: Scope, *, meeting: float) -> Season:
-    """The sequence that follows from the first scope. No service is planned shorter than one `meeting`."""
-    use = scope.case.use
-    whole = Step(scope, 0.0, use)
-    first = min(scope.case.leg, holds_for(scope).use)
-    if first >= use - HAIR * use:
-        return Season((whole,))
-    steps = [Step(scope, 0.0, first)]
+    """The sequence that follows from the first scope. Nothing is opened for less than one `meeting`."""
+    use, leg = scope.case.use, scope.case.leg
+    steps = [Step(scope, 0.0, use)]
+    length = min(leg, holds_for(scope).use)
+    if use - length < STUB * leg:
+        return Season(tuple(steps))
+    if length < min(leg, meeting):
+        return Season(tuple(steps), NOT_ONE_MEETING)
+    steps = [Step(scope, 0.0, length)]
     while (begins := steps[-1].begins + steps[-1].use) < use - HAIR * use:
-        if steps[-1].use < min(meeting, use) - HAIR:
-            return Season((whole,), "as it would be left it does not hold for one meeting")
-        if len(steps) + legs(use - begins, scope.case.leg) > MOST_SERVICES:
-            return Season((whole,), f"it would have to be opened more than {MOST_SERVICES - 1} times")
-        steps.append(_next(steps[-1], begins, (use - begins) / legs(use - begins, scope.case.leg)))
+        to_come = legs(use - begins, leg * OVER_A_LIFE)
+        if len(steps) + to_come > MOST_SERVICES:
+            return Season((Step(scope, 0.0, use),), TOO_OFTEN)
+        length = (use - begins) / to_come
+        steps.append(_next(steps[-1], begins, length))
+        if steps[-1].use < min(length, meeting):
+            return Season((Step(scope, 0.0, use),), NOT_ONE_MEETING)
     return Season(tuple(steps))
 
 
 def _next(step: Step, begins: float, use: float) -> Step:
+    """The service after an opening. One at which nothing falls due is put to use: what would fall due inside
+    the engine in a service as long again is renewed.
+    """
     scope = decide(grounds_of(case_after(step.scope, ran=step.use, to_run=use)))
+    if not groups_worked(scope) and (due := _due_within(scope, 2 * use)):
+        asked = scope.case.request.model_copy(update={"include": due})
+        ahead = grounds_of(replace(scope.case, request=asked))
+        scope = replace(scope, case=ahead.case, musts=ahead.musts, plan=ahead.least)
     return Step(scope, begins, use if _holds(scope, use) else min(use, holds_for(scope).use))
+
+
+def _due_within(scope: Scope, use: float) -> tuple[str, ...]:
+    components = scope.case.catalogue.components
+    return tuple(
+        code
+        for code, wear in _wears(scope).items()
+        if opens_engine_by_age(components[code]) and wear.use_left() < use
+    )
+
+
+def groups_worked(scope: Scope) -> frozenset[str]:
+    """The groups that a job works on. Gaskets and seals come off with what they close: they are no work."""
+    components = scope.case.catalogue.components
+    touched = (components[code] for code in scope.plan.new | scope.plan.reconditioned)
+    return frozenset(
+        each.group
+        for each in touched
+        if each.judged_by != "disturbed" and each.consequence_class != "session" and not each.service_item
+    )
 
 
 def holds_for(scope: Scope) -> GoodFor:

@@ -128,9 +128,15 @@ def _target(scope: Scope) -> Iterator[str]:
             f"{chance_in_words(scope.target)}. Nothing else was taken in its place."
         )
     elif scope.target is not None and not scope.target_met:
-        part = "" if scope.case.leg >= scope.case.use else " for the first stretch, as its part of the whole"
+        asked = scope.case.request.target
+        if asked is not None and scope.case.leg < scope.case.use:
+            yield (
+                f"The aim, {chance_in_words(float(asked))} over all, can't be reached this way, not even with "
+                "everything renewed at every opening: this plan comes within half a per cent of the best."
+            )
+            return
         yield (
-            f"The aim, {chance_in_words(scope.target)}{part}, can't be reached this way: the best is "
+            f"The aim, {chance_in_words(scope.target)}, can't be reached this way: the best is "
             f"{chance_in_words(scope.best)}, and this plan comes within half a per cent of it."
         )
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from catalogue.calc.engine import Component
 from quotes.calc.ask.request import Unit
 from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.season import groups_worked
 from quotes.calc.sheet.words import estimate_in_words, listed
 
 BUILD = "the build"
@@ -25,25 +25,12 @@ TOLD = 3
 
 
 def done_in_words(scope: Scope) -> str:
-    """The work of an opening by the groups that it renews: a top end and the clutch.
-
-    Gaskets and seals come off with what they close: they name no work.
-    """
-    touched = scope.plan.new | scope.plan.reconditioned
-    components = scope.case.catalogue.components
-    groups = {components[code].group for code in touched if _names_work(components[code])}
+    """The work of an opening by the groups that it works on: a top end and the clutch."""
+    groups = groups_worked(scope)
     words = {group: word for group, word in _WORDS.items() if group in groups}
     if {"bottom_end", "top_end"} <= words.keys():
         words = {"both": _BOTH, **{g: w for g, w in words.items() if g not in {"bottom_end", "top_end"}}}
     return listed(list(words.values())) if words else NOTHING_OPENED
-
-
-def _names_work(component: Component) -> bool:
-    return (
-        component.judged_by != "disturbed"
-        and component.consequence_class != "session"
-        and not component.service_item
-    )
 
 
 def season_in_words(whole: float, unit: Unit, openings: Sequence[tuple[float, str]]) -> str:
