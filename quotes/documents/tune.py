@@ -81,8 +81,7 @@ def _width(figures: TuneFigures) -> Cell:
     if figures.width is None:
         return Cell("not known", "its loads are outside what is known")
     width = figures.width
-    until = "to its first opening" if width.to_first_opening else ""
-    return Cell(percent_band(width.low, width.high), until or f"as reckoned {whole_percent(width.value)}")
+    return Cell(percent_band(width.low, width.high), f"as reckoned {whole_percent(width.value)}")
 
 
 _ROWS: tuple[tuple[str, Callable[[TuneFigures], Cell]], ...] = (

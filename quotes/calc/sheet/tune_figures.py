@@ -12,7 +12,7 @@ from quotes.calc.tune.gas import PASCALS_PER_BAR, bmep_pa, compression_gain_at_m
 from quotes.calc.tune.given import BadGeometry
 from quotes.calc.tune.loads import Loads, OutsideKnownLoads, Tuned, factor_from_load, loads_of, tuned_by
 from quotes.calc.tune.power import WATTS_PER_HP, WATTS_PER_KW, Watts, gained, measured_w
-from quotes.calc.tune.width import Running, Served, chances_otherwise
+from quotes.calc.tune.width import Running, chances_otherwise
 
 
 def tune_figures(case: Case, measures: Measures) -> TuneFigures | None:
@@ -117,12 +117,10 @@ def _width(measures: Measures, loads: Loads) -> tuple[ModelWidth | None, tuple[s
     """The chance by every other way; none, and a sentence, where a load is outside what is known."""
     case = measures.case
     running = Running(case.catalogue, case.duty, case.tune, case.fitted, loads)
-    span = min(case.leg, case.use)
-    served = Served(span, case.shop.shop_factor, measures.fault_hazard)
     try:
         for cause in LOAD_CAUSES:
             factor_from_load(loads.of(cause), 1.0)
-        chances = chances_otherwise(measures.fitted, running, served)
+        chances = chances_otherwise(measures.drive.course, running)
     except OutsideKnownLoads as outside:
         return None, (str(outside),)
-    return ModelWidth(**chances, to_first_opening=span < case.use), ()
+    return ModelWidth(**chances), ()

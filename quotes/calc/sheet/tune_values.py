@@ -55,8 +55,6 @@ class ModelWidth(Value):
     exponent_more: float
     from_geometry: float
     """Loads from geometry in place of the trade's factors."""
-    to_first_opening: bool = False
-    """All of them until the engine is opened inside the service; else over the whole of it."""
 
     @property
     def chances(self) -> tuple[float, ...]:

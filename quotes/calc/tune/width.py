@@ -1,19 +1,20 @@
-"""The width of the model: the chance of one service with the loads of its tune reckoned otherwise.
+"""The width of the model: the chance of a planned service with the loads of its tune reckoned otherwise.
 
 Only what the service wears is reckoned anew; the ages that parts come with stay as they are.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from catalogue.calc.engine import LOAD_CAUSES, Driver, Duty, EngineCatalogue, LoadCause, Tier
 from quotes.calc.life.clock import grade_in
-from quotes.calc.life.draws import Draws, Fitted, duty_factors
-from quotes.calc.life.wear import Laws, Wear, life_factor, load_strength
+from quotes.calc.life.course import Article, Course, damages
+from quotes.calc.life.draws import SEASONS, Draws, duty_factors
+from quotes.calc.life.wear import Laws, life_factor, load_strength
 from quotes.calc.tune.loads import Loads, factor_from_load
 
 STRENGTH_STEP = 0.05
@@ -50,50 +51,59 @@ class Running:
     loads: Loads
 
 
-@dataclass(frozen=True, slots=True)
-class Served:
-    """The service: its use in the basis unit, and what its hazard is scaled by and added to."""
+def chances_otherwise(course: Course, running: Running) -> dict[str, float]:
+    """The mean chance of the whole course by each of WAYS, and as it is under `value`.
 
-    use: float
-    shop_factor: float = 1.0
-    fault_hazard: float = 0.0
-
-
-def chances_otherwise(fitted: Mapping[str, Fitted], running: Running, served: Served) -> dict[str, float]:
-    """The mean chance by each of WAYS, and as it is reckoned under `value`. Raises OutsideKnownLoads."""
-    codes = list(fitted)
-    logs = season_logs([fitted[code].wear for code in codes], served)
-    whole = logs.sum(axis=0)
-    found = {"value": _mean(whole, served)}
+    Raises OutsideKnownLoads.
+    """
+    articles = course.articles
+    logs = season_logs(articles, course)
+    whole = logs.sum(axis=0) - sum(course.faults)
+    found = {"value": _mean(whole)}
     for name, way in WAYS.items():
-        rates = rates_otherwise(fitted, running, way)
-        changed = [place for place, code in enumerate(codes) if rates[code] != fitted[code].wear.rate]
-        wears = [replace(fitted[codes[place]].wear, rate=rates[codes[place]]) for place in changed]
-        anew = season_logs(wears, served).sum(axis=0) - logs[changed].sum(axis=0) if changed else 0.0
-        found[name] = _mean(whole + anew, served)
+        rates = rates_otherwise(articles, running, way)
+        changed = [place for place, each in enumerate(articles) if rates[place] != each.wear.rate]
+        anew = [
+            replace(articles[place], wear=replace(articles[place].wear, rate=rates[place]))
+            for place in changed
+        ]
+        apart = season_logs(anew, course).sum(axis=0) - logs[changed].sum(axis=0)
+        found[name] = _mean(whole + apart)
     return found
 
 
-def season_logs(wears: Sequence[Wear], served: Served) -> Draws:
-    """Shape (parts, SEASONS): logarithm of each part's mean chance in each stratum of the duty factor."""
+def season_logs(articles: Sequence[Article], course: Course) -> Draws:
+    """Shape (articles, SEASONS): logarithm of each article's mean chance in each stratum of the duty factor.
 
+    What was not set back on the way is damaged as by one stretch, so that all of it is worked out at once.
+    """
+    found = np.empty((len(articles), SEASONS))
+    at_once = [place for place, each in enumerate(articles) if not each.set_back]
+    found[at_once] = _together([articles[place] for place in at_once], course)
+    for place, each in enumerate(articles):
+        if each.set_back:
+            weight = damages(each, course.uses, duty_factors()).sum(axis=0)
+            found[place] = -each.wear.evidence * np.log1p(course.shop_factor * weight)
+    return found
+
+
+def _together(articles: Sequence[Article], course: Course) -> Draws:
     def column(of: str) -> Draws:
-        return np.array([getattr(wear, of) for wear in wears], dtype=np.float64).reshape(-1, 1)
+        return np.array([getattr(each.wear, of) for each in articles], dtype=np.float64).reshape(-1, 1)
 
+    uses = np.array([sum(course.uses[each.begins : each.ends]) for each in articles]).reshape(-1, 1)
     age, shape = column("age"), column("shape")
-    damage = (age + column("rate") * served.use * duty_factors()) ** shape - age**shape
+    damage = (age + column("rate") * uses * duty_factors()) ** shape - age**shape
     weight = column("stopping") * damage / column("prior_scale")
-    return np.asarray(-column("evidence") * np.log1p(served.shop_factor * weight))
+    return np.asarray(-column("evidence") * np.log1p(course.shop_factor * weight))
 
 
-def _mean(logarithm: Draws, served: Served) -> float:
-    return float(np.exp(logarithm - served.fault_hazard).mean())
+def _mean(logarithm: Draws) -> float:
+    return float(np.exp(logarithm).mean())
 
 
-def rates_otherwise(
-    fitted: Mapping[str, Fitted], running: Running, way: Otherwise = Otherwise()
-) -> dict[str, float]:
-    """The rate of wear of every part by another way of reckoning. Raises OutsideKnownLoads."""
+def rates_otherwise(articles: Sequence[Article], running: Running, way: Otherwise) -> list[float]:
+    """The rate of wear of every article by another way of reckoning. Raises OutsideKnownLoads."""
     laws = {
         cause: replace(law, exponent=law.exponent + way.exponent_by)
         for cause, law in running.catalogue.load_laws.items()
@@ -102,7 +112,7 @@ def rates_otherwise(
         cause: _factor(cause, running, way) for cause in LOAD_CAUSES if cause in laws
     }
     tune = replace(running.tune, life_factors={**running.tune.life_factors, **factors})
-    return {code: _rate(code, part, running, way, tune, laws) for code, part in fitted.items()}
+    return [_rate(each, running, way, tune, laws) for each in articles]
 
 
 def _factor(cause: LoadCause, running: Running, way: Otherwise) -> float:
@@ -114,11 +124,11 @@ def _factor(cause: LoadCause, running: Running, way: Otherwise) -> float:
     return float(min(max(1.0, trade), trade * load**-way.exponent_by))
 
 
-def _rate(code: str, part: Fitted, running: Running, way: Otherwise, tune: Tier, laws: Laws) -> float:
-    """The part's rate, with what its loads wear taken out and put in anew."""
-    catalogue, rate = running.catalogue, part.wear.rate
+def _rate(article: Article, running: Running, way: Otherwise, tune: Tier, laws: Laws) -> float:
+    """The article's rate, with what its loads wear taken out and put in anew."""
+    catalogue, code, rate = running.catalogue, article.code, article.wear.rate
     drivers = catalogue.components[code].drivers
-    grade = grade_in(running.tune if part.article == "new" else running.came_in, code)
+    grade = grade_in(running.tune if article.number else running.came_in, code)
     strength = load_strength(catalogue, code, grade)
     listed = grade == "performance" and code in catalogue.grade_strength
     other = strength + way.strength_by if listed else strength
