@@ -5,9 +5,12 @@ from __future__ import annotations
 import math
 
 from django import template
+from django.utils.safestring import SafeString, mark_safe
 
 from quotes.calc.life.calibration import Record
 from quotes.calc.sheet.words import whole_percent
+from quotes.documents.drawing.ratios import Ratio, draw_ratios
+from quotes.queries.bench.calibration import Calibration
 
 register = template.Library()
 
@@ -43,3 +46,18 @@ def verdict(record: Record) -> str:
 def hundredths(share: float) -> str:
     """A share as whole per cent."""
     return whole_percent(share) if share else "none of it"
+
+
+@register.inclusion_tag("quotes/bench/calibration_drawn.html")
+def drawn(found: Calibration) -> dict[str, SafeString]:
+    """Every line of the record with its interval, in both shapes."""
+    ratios = [_ratio(f"{row.tier}, {row.duty}", row.record) for row in found.rows if row.record.promised]
+    ratios.append(_ratio("All", found.whole))
+    return {
+        "wide": mark_safe(draw_ratios(ratios, "wide")),
+        "narrow": mark_safe(draw_ratios(ratios, "narrow")),
+    }
+
+
+def _ratio(name: str, record: Record) -> Ratio:
+    return Ratio(name, record.ratio, record.low, record.high, record.enough)
