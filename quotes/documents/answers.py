@@ -42,6 +42,8 @@ def leave_answers(comparison: Comparison, language: str) -> Answers:
     """The engine as it came in, with oil and filter at most."""
     leave = comparison.leave_it
     sums = {"gross": leave.gross, "net": leave.net, "tax": leave.tax}
+    if leave.expected_loss is not None:
+        sums["loss"] = leave.expected_loss
     return {
         **{code: _money(amount, comparison, language) for code, amount in sums.items()},
         **_chances(leave.chance),

@@ -14,6 +14,7 @@ from catalogue.queries import engine_catalogue, engine_type_choices
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import EngineAsked, Request
 from quotes.calc.money.price import MissingPriceError
+from quotes.calc.sheet.sentences import honesty
 from quotes.calc.sheet.values import Comparison
 from quotes.documents import picture
 from quotes.documents.words import currency_in_words
@@ -141,6 +142,7 @@ def options_context(worked: Worked, quote: Quote | None) -> dict[str, Any]:
             "spoken": table.spoken,
             "picture": drawing(comparison),
             "currency_name": currency_in_words(comparison.currency),
+            "honesty": honesty(comparison),
         }
     return shown
 

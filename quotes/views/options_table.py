@@ -92,6 +92,11 @@ def _money(sum_: Spread | Decimal) -> CellWords:
     return CellWords(figure(_spread(sum_).typical))
 
 
+def _loss(column: Column) -> CellWords:
+    """The price with the loss that the customer named, as often as the engine stops."""
+    return CellWords("") if column.expected_loss is None else _money(column.expected_loss)
+
+
 def _finishes(column: Column) -> CellWords:
     chance = column.chance
     said = chance_in_words(chance.value).removeprefix("about ").removesuffix(f" in {OUT_OF}")
@@ -189,6 +194,7 @@ def _in_100(share: float) -> str:
 _ROWS: tuple[tuple[str, Callable[[Column], CellWords], str], ...] = (
     ("Before tax", lambda column: _money(column.net), ""),
     ("With tax", lambda column: _money(column.gross), "total"),
+    ("With the loss, weighed", _loss, ""),
     ("Finishes, in 20", _finishes, ""),
     ("Stops at a meeting, in 100", _per_meeting, ""),
     ("Can lock the wheel, in 100", _locks_wheel, ""),

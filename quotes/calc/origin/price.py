@@ -31,7 +31,7 @@ def _opened(told: Explained, found: Priced, key: str) -> Origin:
     own = _own(told, found)
     quantity = Origin("Quantity", f"{number(float(found.quantity), 4)} {found.unit}", exact=found.quantity)
     return Origin(
-        found.description,
+        told.described.get(found.key, found.description),
         money(found.net, decimals),
         f"{number(float(found.quantity), 4)} {found.unit} {TIMES} {money(found.unit_price, decimals)}, "
         f"rounded half up.{_band(told, found)}",

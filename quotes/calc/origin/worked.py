@@ -69,6 +69,11 @@ class Explained:
         return {line.key: _as_priced(line) for line in self.option.if_needed}
 
     @cached_property
+    def described(self) -> Mapping[str, str]:
+        """How the sheet calls its lines, by key."""
+        return {line.key: line.description for line in (*self.option.lines, *self.option.if_needed)}
+
+    @cached_property
     def totals(self) -> Totals:
         return self.scope.pricing.totals(self.scope.plan)
 

@@ -12,6 +12,7 @@ from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.rules.base import Must
 from quotes.calc.sheet.life_bars import life_bars
+from quotes.calc.sheet.loss import expected_loss
 from quotes.calc.sheet.measures import (
     Measures,
     chance_of,
@@ -58,6 +59,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
         notes=("The price is for oil and filter, the work with it.",),
         lives=life_bars(measures, {}),
         power=power_left(case),
+        expected_loss=expected_loss(case, sums.gross.typical, measures.chance),
     )
     return column, measures.draws
 

@@ -19,6 +19,7 @@ from quotes.calc.scope.season import season_of
 from quotes.calc.sheet.exposure import exposure_of
 from quotes.calc.sheet.job import job_ready, job_sums
 from quotes.calc.sheet.life_bars import fates_of, life_bars
+from quotes.calc.sheet.loss import expected_loss
 from quotes.calc.sheet.measures import (
     Measures,
     chance_of,
@@ -39,7 +40,7 @@ from quotes.calc.sheet.season import season_plan
 from quotes.calc.sheet.season_values import SeasonPlan
 from quotes.calc.sheet.sheet_lines import if_needed_lines, sheet_lines
 from quotes.calc.sheet.tune_figures import tune_figures
-from quotes.calc.sheet.values import Chance, Opening, Option, Range, Spread, WorkStep
+from quotes.calc.sheet.values import Chance, Opening, Option, Range, WorkStep
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import included_elsewhere
 
@@ -107,12 +108,12 @@ def work_out(scope: Scope) -> Worked:
         "notes": notes(scope, course),
         "deposit": deposit(sums.gross.typical, case.shop),
         "against": (),
-        "tune_figures": tune_figures(case, measures),
+        "tune_figures": tune_figures(case, driven),
         "lives": life_bars(measures, fates_of(scope.plan)),
         "exposure": exposure_of(measures),
         "season": plan,
         "openings": _openings(plan),
-        "expected_loss": _expected_loss(case, plan.gross if plan else sums.gross, driven.chance),
+        "expected_loss": expected_loss(case, (plan.gross if plan else sums.gross).typical, driven.chance),
     }
     return Worked(Option(**fields, **_how_far(case, measures, sums, plan)), driven.draws)
 
@@ -134,15 +135,6 @@ def _openings(plan: SeasonPlan | None) -> tuple[Opening, ...]:
         Opening(amount=each.begins.amount, unit=each.begins.unit, sentence=f"To be opened: {each.done}.")
         for each in (plan.openings if plan else ())
     )
-
-
-def _expected_loss(case: Case, gross: Spread, chance: float) -> Decimal | None:
-    """Price of the planned service, and the loss as often as the engine stops."""
-    loss = case.request.loss
-    if loss is None:
-        return None
-    stopped = 1 - Decimal(str(round(chance, 6)))
-    return round_half_up(gross.typical + loss * stopped, case.shop.decimals)
 
 
 def _how_far(case: Case, measures: Measures, sums: Totals, plan: SeasonPlan | None) -> dict[str, object]:

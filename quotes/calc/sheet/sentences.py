@@ -15,27 +15,46 @@ _CHECKS = {
 }
 
 
+_BAND = (
+    "The likely figures and the boxes in the picture hold 8 estimates in 10: the truth may lie outside them."
+)
+_OUTSIDE = (
+    "Wiring, fuel, ignition, chassis, a crash and an over-rev are not counted; "
+    "nor are oil starvation, detonation and hidden cracks."
+)
+_NO_WARRANTY = "This is no promise and no warranty: it says what we expect, not what we guarantee."
+
+
 def honesty(comparison: Comparison) -> tuple[str, ...]:
     """What the figures rest on: assumed service, evidence, band, what is outside, no warranty."""
     return (
         f"Every chance here is for {comparison.planned_in_words}, {_CHECKS[comparison.checks]}. "
         "Other use gives other chances.",
-        _evidence(comparison),
-        "The likely figures and the boxes in the picture hold 8 estimates in 10: "
-        "the truth may lie outside them.",
-        "Wiring, fuel, ignition, chassis, a crash and an over-rev are not counted; "
-        "nor are oil starvation, detonation and hidden cracks.",
-        "This is no promise and no warranty: it says what we expect, not what we guarantee.",
+        _evidence(comparison.teardowns_seen, comparison.shop_factor),
+        _BAND,
+        _OUTSIDE,
+        _NO_WARRANTY,
     )
 
 
-def _evidence(comparison: Comparison) -> str:
-    seen = comparison.teardowns_seen
+def honesty_in_general(teardowns_seen: int, shop_factor: float) -> tuple[str, ...]:
+    """The same five where chances of several services stand on one page."""
+    return (
+        "Every chance here is for the service named with it, with the engine looked after as was said then. "
+        "Other use gives other chances.",
+        _evidence(teardowns_seen, shop_factor),
+        "A chance is the middle of our estimates: 8 in 10 lie in its band, and the truth may lie outside it.",
+        _OUTSIDE,
+        _NO_WARRANTY,
+    )
+
+
+def _evidence(seen: int, shop_factor: float) -> str:
     own = {0: "no strip-down of our own yet", 1: "1 strip-down of our own"}.get(
         seen, f"{seen} strip-downs of our own"
     )
-    factor = f"{comparison.shop_factor:.2f}".rstrip("0").rstrip(".")
-    change = "which changes nothing" if comparison.shop_factor == 1 else "which scales every risk"
+    factor = f"{shop_factor:.2f}".rstrip("0").rstrip(".")
+    change = "which changes nothing" if shop_factor == 1 else "which scales every risk"
     return (
         f"They are estimates from our catalogue of lives, most of them habits of the trade, and {own}. "
         f"The factor for our own record is {factor}, {change}."

@@ -301,6 +301,8 @@ class LeaveIt(Value):
     lives: tuple[LifeBar, ...] = ()
     power: PowerBand | None = None
     """Where a dyno has read it in the tune that is fitted."""
+    expected_loss: Decimal | None = None
+    """Cost plus loss x (1 - chance), where the customer named a loss."""
 
 
 class Comparison(Value):

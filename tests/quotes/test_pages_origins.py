@@ -1,0 +1,88 @@
+"""Where a number of the worksheet comes from: opened in place, as a page, and all of them as a text."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from django.urls import reverse
+
+from quotes.calc.sheet.sentences import honesty
+from quotes.models import Quote, Revision, Workshop
+from quotes.queries.comparison import comparison_for
+from quotes.queries.sheets import request_of
+from tests.quotes.card_payload import Page, signed_in, text_of
+
+pytestmark = pytest.mark.usefixtures("catalogue")
+
+
+def number(quote: Quote, of: str, *, role: str = "owner", **more: str) -> Page:
+    address = reverse("quote-origin", args=[quote.pk], query={"option": "refresh", "of": of, **more})
+    return signed_in(role).get(address)  # type: ignore[arg-type]
+
+
+def status(page: Page) -> int:
+    return int(getattr(page, "status_code", 0))
+
+
+def all_numbers(quote: Quote, role: str = "owner") -> str:
+    address = reverse("quote-numbers", args=[quote.pk], query={"option": "refresh"})
+    return signed_in(role).get(address).content.decode()  # type: ignore[arg-type]
+
+
+def test_every_link_of_the_worksheet_opens(quote: Quote) -> None:
+    page = signed_in("owner").get(reverse("quote", args=[quote.pk])).content.decode()
+    links = sorted(set(re.findall(r'<a class="from" href="([^"]+)"', page)))
+    kinds = {re.search(r"of=(\w+)", link)[1]: link.replace("&amp;", "&") for link in links}  # type: ignore[index]
+    assert {"chance", "gross", "line", "section", "operation", "adding", "component", "ready"} <= kinds.keys()
+    for link in kinds.values():
+        assert signed_in("owner").get(link).status_code == 200, link
+
+
+def test_a_number_opens_into_the_sheet_with_a_script_and_as_a_page_without(quote: Quote) -> None:
+    address = reverse("quote-origin", args=[quote.pk], query={"option": "refresh", "of": "chance"})
+    part = signed_in("owner").get(address, headers={"HX-Request": "true", "HX-Target": "origin"})
+    assert 'method="dialog"' in part.content.decode()
+    assert "<html" not in part.content.decode()
+    assert "Back to the worked sheet" in text_of(signed_in("owner").get(address))
+
+
+def test_what_the_shop_pays_is_for_the_owner_alone(quote: Quote) -> None:
+    line = next(
+        each.key for each in comparison_for(request_of(quote)).option("refresh").lines if each.kind == "part"
+    )
+    assert "Cost to us" in text_of(number(quote, f"line:{line}"))
+    for text in (text_of(number(quote, f"line:{line}", role="desk")), all_numbers(quote, "builder")):
+        assert "List price" in text
+        assert "Cost to us" not in text
+        assert "arkup" not in text
+
+
+def test_a_number_that_the_option_does_not_have_is_not_found(quote: Quote) -> None:
+    for of in ("", "wheel", "line:part:wheel", "component:"):
+        assert status(number(quote, of)) == 404
+    assert status(number(quote, "chance", via="wheel")) == 404
+
+
+def test_the_text_holds_every_line_and_what_it_all_rests_on(quote: Quote) -> None:
+    comparison = comparison_for(request_of(quote))
+    text = all_numbers(quote)
+    for line in comparison.option("refresh").lines:
+        assert f"- {line.description}: {line.net:,.2f}" in text
+    for sentence in honesty(comparison):
+        assert sentence in text
+    assert "holds" not in text.split("##")[0]
+
+
+def test_what_was_issued_with_another_figure_holds_and_is_said(revision: Revision) -> None:
+    issued = revision.sheet["comparison"]["options"][0]["gross"]["typical"]
+    Workshop.objects.update(cap_at_list=False)
+    said = text_of(number(revision.quote, "gross"))
+    assert f"Revision 1 was issued with {float(issued):,.2f}. That holds." in said
+    head = all_numbers(revision.quote).split("##")[0]
+    assert "what was issued holds" in head
+    assert f"- With tax: issued {float(issued):,.2f}, now " in head
+
+
+def test_the_books_do_not_look_into_numbers(quote: Quote) -> None:
+    assert status(number(quote, "chance", role="books")) == 403
