@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from tests.outside import fits, laws, little_data, replacement_age, selection, tune
+from tests.outside import cuts, fits, laws, little_data, replacement_age, selection, tune
 
 CHECKS = (
+    *cuts.CHECKS,
     *fits.CHECKS,
     *laws.CHECKS,
     *little_data.CHECKS,

@@ -199,7 +199,7 @@ class Programme:
         if (low > high).any():
             return None
         rows = [self._limit(limit) for limit in limits]
-        constraints = [LinearConstraint(self._matrix, self.rows.low, self.rows.high)]
+        constraints = [LinearConstraint(self._matrix, self.rows.low, self.rows.high)] if self.rows.low else []
         constraints += [LinearConstraint(row.reshape(1, count), -np.inf, most) for row, most in rows]
         answer = solved(
             milp(
@@ -226,5 +226,7 @@ class Programme:
     def _matrix(self) -> csr_array:
         from scipy.sparse import csr_array
 
-        rows, columns, values = zip(*self.rows.entries, strict=True)
-        return csr_array((values, (rows, columns)), shape=(len(self.rows.low), len(self.rows.columns)))
+        entries = np.array(self.rows.entries, dtype=np.float64).reshape(-1, 3)
+        places = entries[:, :2].astype(np.int64)
+        shape = len(self.rows.low), len(self.rows.columns)
+        return csr_array((entries[:, 2], (places[:, 0], places[:, 1])), shape=shape)
