@@ -39,8 +39,9 @@ def test_nothing_changes_until_the_owner_approves_and_then_every_sum_reads_it() 
 
     approved()
 
-    assert life() == (pytest.approx(proposal.after.life), 2, 2)
+    assert life()[0] == pytest.approx(proposal.after.life)
     assert life()[0] > 2500
+    assert life()[1:] == (2, 2)
     assert version() != mark
     catalogue = engine_catalogue("four600")
     assert catalogue.teardowns_seen == 1

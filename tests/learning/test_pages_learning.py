@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import date
 from typing import Any
 
 import pytest
@@ -14,6 +15,8 @@ from django.urls import reverse
 
 from catalogue.models import LifeChange
 from catalogue.queries import engine_catalogue
+from quotes.calc.learning.proposal import Proposal
+from quotes.calc.learning.standard_quotes import Effect
 from quotes.models import Evidence
 from quotes.views.learning import life as life_view
 from tests.books.page_forms import text_of
@@ -130,8 +133,13 @@ def test_the_standard_quotes_are_worked_out_only_when_asked_for(
     at_desk: Client, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     entered()
-    asked: list[Any] = []
-    monkeypatch.setattr(life_view, "effects_of", lambda proposal, on: asked.append(proposal) or ())
+    asked: list[Proposal] = []
+
+    def effects_of(proposal: Proposal, on: date) -> tuple[Effect, ...]:
+        asked.append(proposal)
+        return ()
+
+    monkeypatch.setattr(life_view, "effects_of", effects_of)
 
     at_desk.get(LIFE)
     assert not asked

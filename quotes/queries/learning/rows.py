@@ -46,7 +46,8 @@ def all_seen(component: str = "") -> dict[LifeKey, list[Seen]]:
         part = catalogue.components.get(row.component) if catalogue else None
         if catalogue is None or part is None or not part.lives:
             continue
-        basis: Basis = basis_of(row.duty, catalogue) or next(iter(part.lives))
+        known = basis_of(row.duty, catalogue)
+        basis = next(iter(part.lives)) if known is None else known
         found[row.component, basis].append(_seen(row, part, catalogue, out))
     return found
 

@@ -124,10 +124,8 @@ def test_a_fit_gives_the_life_that_goes_with_it_and_stands_on_its_own_failures()
     made = propose_by_likelihood(SPRINGS, rows, catalogue=CATALOGUE, before=CATALOGUE)
 
     assert made is not None
-    assert (made.after.shape, made.after.eta) == (
-        pytest.approx(1.7208, abs=1e-4),
-        pytest.approx(606.5, abs=0.1),
-    )
+    assert made.after.shape == pytest.approx(1.7208, abs=1e-4)
+    assert made.after.eta == pytest.approx(606.5, abs=0.1)
     assert made.after.life == pytest.approx(606.5 * 0.105360516 ** (1 / 1.7208), rel=1e-3)
     assert (made.after.evidence, made.shop_weight) == (10, 1)
     assert made.after.low < made.after.life < made.after.high
