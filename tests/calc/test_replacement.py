@@ -82,3 +82,9 @@ def test_costs_and_lives_are_above_nothing() -> None:
         replacement(LAW, 0.0, 5.0)
     with pytest.raises(ValueError, match="eta is 0"):
         Law(0.0, 2.0)
+
+
+def test_an_age_that_one_in_twenty_comes_to_is_named() -> None:
+    found = replacement(LAW, planned=1.0, failed=1.3)
+    assert found.age is not None
+    assert 0.001 < LAW.surviving(found.age) < 0.05
