@@ -96,6 +96,7 @@ def option_words(option: Option, comparison: Comparison, language: str) -> dict[
         "between": "" if comparison.firm else f"{words(option.gross.low)} and {words(option.gross.high)}",
         "deposit": words(option.deposit),
         "ladder": itemised.ladder(option, comparison, language),
+        "opened": option.season is not None,
         "renewed": reasons.renewed(option),
         "kept": reasons.kept(option, comparison, language),
         "safety": listed([inside(plain_name(risk.name)) for risk in reasons.safety_left(option)]),

@@ -13,6 +13,7 @@ from quotes.documents.words import (
     inside,
     listed_up_to,
     percent,
+    percent_band,
     plain_name,
     whole_percent,
 )
@@ -72,6 +73,8 @@ class Step:
     gross: str
     chance: str
     is_option: bool
+    likely: str = ""
+    """The band; a sheet from before there was one has none."""
 
 
 def sections(option: Option, comparison: Comparison, language: str = "en") -> tuple[Section, ...]:
@@ -149,6 +152,7 @@ def _step(step: LadderStep, comparison: Comparison, language: str) -> Step:
         gross=figure(step.gross, comparison.decimals, language),
         chance=whole_percent(step.chance),
         is_option=step.is_option,
+        likely="" if step.low is None or step.high is None else percent_band(step.low, step.high),
     )
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from django.utils.safestring import SafeString, mark_safe
 
 from quotes.calc.sheet.values import Comparison
-from quotes.documents.picture import money_against_chance, scale_starts_at
+from quotes.documents.picture import money_against_chance, picture_notes, scale_starts_at
 from quotes.documents.words import figure, percent_band, whole_percent
 
 
@@ -28,6 +28,7 @@ class MoneyFigure:
     wide: SafeString
     narrow: SafeString
     starts_at: int
+    notes: tuple[str, ...]
     rows: tuple[InNumbers, ...]
 
 
@@ -37,6 +38,7 @@ def money_figure(comparison: Comparison, language: str = "en") -> MoneyFigure:
         wide=mark_safe(money_against_chance(comparison, "wide", language)),
         narrow=mark_safe(money_against_chance(comparison, "narrow", language)),
         starts_at=scale_starts_at(comparison),
+        notes=picture_notes(comparison),
         rows=_in_numbers(comparison, language),
     )
 

@@ -13,7 +13,7 @@ from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import ways_of
 from quotes.documents.glance import attention, glance, ready_rows, rests_on
 from quotes.documents.lives import life_used
-from quotes.documents.picture import money_against_chance, scale_starts_at
+from quotes.documents.picture import money_against_chance, picture_notes, scale_starts_at
 from quotes.documents.questions import columns, questions
 from quotes.documents.tune import tune_table
 from quotes.documents.verdict import differences, verdict, ways_in_words
@@ -83,6 +83,7 @@ def _comparison_context(sheet: Sheet) -> dict[str, Any]:
         "glance": [(way, mark_safe(way.leaves)) for way in glance(comparison, language)],
         "picture": mark_safe(money_against_chance(comparison, "paper", language)),
         "starts_at": scale_starts_at(comparison),
+        "picture_notes": picture_notes(comparison),
         "lives": life_used(ways_of(comparison)),
         "causes": where_it_goes(ways_of(comparison)),
         "columns": columns(comparison),
@@ -109,6 +110,7 @@ def option_context(option: Option, comparison: Comparison, language: str) -> dic
         "between": "" if comparison.firm else f"{words(option.gross.low)} and {words(option.gross.high)}",
         "deposit": words(option.deposit),
         "ladder": itemised.ladder(option, comparison, language),
+        "opened": option.season is not None,
         "sections": itemised.sections(option, comparison, language),
         "sums": itemised.sums(option, comparison, language),
         "if_needed": itemised.if_needed(option, comparison, language),

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from quotes.calc.sheet.values import Comparison
+from decimal import Decimal
+
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.drawing.boxes import Box
-from quotes.documents.drawing.ground import draw_aims, draw_key, draw_scales, shared_aim
+from quotes.documents.drawing.ground import draw_aims, draw_budget, draw_key, draw_scales, shared_aim
 from quotes.documents.drawing.labels import (
     Label,
     Placed,
@@ -31,32 +33,33 @@ from quotes.documents.drawing.steps import (
     stair,
 )
 from quotes.documents.drawing.svg import drawing
-from quotes.documents.words import OUT_OF, chance_in_words, likely_in_words, round_money
+from quotes.documents.words import OUT_OF, chance_in_words, inside, likely_in_words, listed, round_money
 
-__all__ = ["money_against_chance", "scale_starts_at", "twenty_leaves"]
+__all__ = ["money_against_chance", "picture_notes", "scale_starts_at", "twenty_leaves"]
 
 
 def money_against_chance(comparison: Comparison, shape: ShapeName = "wide", language: str = "en") -> str:
     """Price with tax to the right, seasons finished out of twenty up: options, their steps, and leave it."""
     form = SHAPES[shape]
-    on = axes(comparison, form)
+    on, opened = axes(comparison, form), any(option.season for option in comparison.options)
     stairs = [stair(option, on) for option in comparison.options]
     placed = _placed(comparison, stairs, on, form, language)
     return drawing(
         f"picture-{shape}",
         form.width,
-        form.height,
+        form.height + (form.note * 1.8 if opened else 0),
         title="What each way of building costs, against the chance of finishing the season",
         description=_description(comparison, on, language),
         parts=(
             draw_scales(comparison, on, form, language),
             draw_aims(comparison, stairs, on, form),
+            draw_budget(comparison, on, form),
             *(draw_ground(label, box) for label, box in placed),
             *(draw_stair(mark) for mark in stairs),
             *(draw_option(mark) for mark in stairs),
             square(*on.point(float(comparison.leave_it.gross), comparison.leave_it.chance.value)),
             *(draw_label(label, box) for label, box in placed),
-            draw_key(form),
+            draw_key(form, opened=opened),
         ),
     )
 
@@ -66,25 +69,40 @@ def scale_starts_at(comparison: Comparison) -> int:
     return int(axes(comparison, SHAPES["wide"]).seasons.least)
 
 
+def picture_notes(comparison: Comparison) -> tuple[str, ...]:
+    """What has to be said with the picture where an option is opened on the way."""
+    names = [inside(option.name) for option in comparison.options if option.season]
+    if not names:
+        return ()
+    return (
+        f"The price of {listed(names)} counts in the openings on the way; the diamond is the same build "
+        "run through without. Its steps hold up to the first opening and stand in their own table.",
+    )
+
+
 def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, language: str) -> Placed:
     leave, aim = comparison.leave_it, shared_aim(comparison)
     left = Box.around(*on.point(float(leave.gross), leave.chance.value), SQUARE)
     labels = [plain_label(left, (leave.name.lower(), _finishes(leave.chance.value)), form)]
     for mark in stairs:
-        price = round_money(mark.option.gross.typical, comparison.currency, language)
         finishes = _finishes(mark.option.chance.value)
-        labels.append(option_label(Box.around(*mark.disc, DISC), mark.option.name, price, finishes, form))
+        told = (_price(mark.option, comparison, language), *_opened(mark.option))
+        labels.append(option_label(Box.around(*mark.disc, DISC), mark.option.name, told, finishes, form))
     then = _numbers(stairs, form)
     if aim is not None:
         y = on.seasons.at(aim * OUT_OF)
         then.insert(0, line_label(Box(form.left, y, form.right, y), f"aim: {_finishes(aim)}", form))
+    if comparison.budget is not None:
+        x = on.money.at(float(comparison.budget))
+        spent = f"budget {round_money(comparison.budget, comparison.currency, language)}"
+        then.insert(0, line_label(Box(x, form.top, x, form.bottom), spent, form))
     return place_all(
         labels,
         then,
         frame=Box(form.left - 6, form.top - 16, form.width, form.bottom - 2),
         discs=[*(Box.around(*mark.disc, DISC + 1) for mark in stairs), left],
         solid=[*(box for mark in stairs for box in mark.solid()), left],
-        thin=_lines(stairs, on, form, aim),
+        thin=_lines(stairs, on, form, aim, comparison.budget),
     )
 
 
@@ -93,18 +111,40 @@ def _numbers(stairs: list[Stair], form: Shape) -> list[Label]:
     ends: list[Label] = []
     between: list[Label] = []
     for mark in stairs:
-        for number, x, y in mark.rings:
-            outer = number in (mark.rings[0][0], mark.rings[-1][0])
-            (ends if outer else between).append(number_label(Box.around(x, y, RING), number, form))
+        for ring in mark.rings:
+            outer = ring in (mark.rings[0], mark.rings[-1])
+            (ends if outer else between).append(
+                number_label(Box.around(ring.x, ring.y, RING), ring.number, form)
+            )
     return ends + between
 
 
-def _lines(stairs: list[Stair], on: Axes, form: Shape, aim: float | None) -> list[Box]:
+def _lines(
+    stairs: list[Stair], on: Axes, form: Shape, aim: float | None, budget: Decimal | None
+) -> list[Box]:
     thin = [box for mark in stairs for box in mark.thin()]
     if aim is not None:
         y = on.seasons.at(aim * OUT_OF)
         thin.append(Box(form.left, y - 0.5, form.right, y + 0.5))
+    if budget is not None:
+        x = on.money.at(float(budget))
+        thin.append(Box(x - 0.5, form.top, x + 0.5, form.bottom))
     return thin
+
+
+def _price(option: Option, comparison: Comparison, language: str) -> str:
+    return round_money(option.planned_gross.typical, comparison.currency, language)
+
+
+def _opened(option: Option) -> tuple[str, ...]:
+    """How often it is opened on the way, which its price counts in."""
+    if option.season is None:
+        return ()
+    times = len(option.season.openings)
+    return (f"opened {_TIMES.get(times, f'{times} times')}",)
+
+
+_TIMES = {1: "once", 2: "twice"}
 
 
 def _finishes(chance: float) -> str:
@@ -115,15 +155,15 @@ def _finishes(chance: float) -> str:
 
 def _description(comparison: Comparison, on: Axes, language: str) -> str:
     leave = comparison.leave_it
-    prices = [
-        round_money(option.gross.typical, comparison.currency, language) for option in comparison.options
-    ]
     told = [
         "Price with tax runs to the right, from nothing.",
         f"Seasons finished out of {OUT_OF} run upward, from {on.seasons.least:.0f} to {OUT_OF}.",
         f"{leave.name}: {chance_in_words(leave.chance.value)}.",
     ]
-    for option, price in zip(comparison.options, prices, strict=True):
+    if comparison.budget is not None:
+        told.append(f"The budget is {round_money(comparison.budget, comparison.currency, language)}.")
+    for option in comparison.options:
+        price = ", ".join((_price(option, comparison, language), *_opened(option)))
         likely = likely_in_words(option.chance.low, option.chance.high)
         told.append(
             f"{option.name} costs {price} and finishes {chance_in_words(option.chance.value)}, {likely}."

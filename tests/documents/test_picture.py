@@ -5,17 +5,18 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Callable
+from decimal import Decimal
 from xml.etree import ElementTree
 
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from quotes.calc.sheet.values import Comparison
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.drawing.boxes import Box
 from quotes.documents.drawing.letters import width
 from quotes.documents.drawing.shapes import ShapeName
-from quotes.documents.picture import money_against_chance, scale_starts_at
+from quotes.documents.picture import money_against_chance, picture_notes, scale_starts_at
 from tests.documents.samples import EDGES, comparison_with, moved
 from tests.documents.worked_sheet import worked_four, worked_single
 from tests.sample_sheet import sample_comparison
@@ -85,26 +86,47 @@ def test_each_option_has_its_name_and_price_on_the_drawing(
         assert f"${round(option.gross.typical):,}" in written
 
 
+def with_bands(option: Option, apart: float) -> Option:
+    """The option with a band on each of its steps."""
+    steps = (
+        step.model_copy(
+            update={"low": max(step.chance - apart, 0.001), "high": min(step.chance + apart, 0.999)}
+        )
+        for step in option.ladder
+    )
+    return option.model_copy(update={"ladder": tuple(steps)})
+
+
 PRICES = st.decimals(min_value=50, max_value=60_000, places=2).map(str)
 BANDS = st.lists(st.floats(0.01, 0.99), min_size=3, max_size=3).map(sorted)
 
 
-@settings(max_examples=40, deadline=None)
-@given(st.lists(st.tuples(PRICES, BANDS), min_size=3, max_size=3))
-@example(
-    [("50.00", [0.125, 0.125, 0.5]), ("2527.76", [0.125, 0.375, 0.75]), ("3772.70", [0.125, 0.5, 0.875])]
+@settings(max_examples=20, deadline=None)
+@given(
+    st.lists(st.tuples(PRICES, BANDS), min_size=3, max_size=3),
+    st.none() | PRICES.map(Decimal),
+    st.floats(0.0, 0.2),
 )
 @example(
-    [("4703.40", [0.125, 0.5, 0.875]), ("1872.92", [0.244, 0.25, 0.875]), ("3123.40", [0.067, 0.75, 0.875])]
+    [("50.00", [0.125, 0.125, 0.5]), ("2527.76", [0.125, 0.375, 0.75]), ("3772.70", [0.125, 0.5, 0.875])],
+    None,
+    0.0,
 )
-def test_labels_keep_apart_whatever_the_prices_and_chances(drawn: list[tuple[str, list[float]]]) -> None:
+@example(
+    [("4703.40", [0.125, 0.5, 0.875]), ("1872.92", [0.244, 0.25, 0.875]), ("3123.40", [0.067, 0.75, 0.875])],
+    None,
+    0.0,
+)
+def test_labels_keep_apart_whatever_the_prices_and_chances(
+    drawn: list[tuple[str, list[float]]], budget: Decimal | None, apart: float
+) -> None:
     options = sample_comparison().options
     comparison = comparison_with(
         *(
-            moved(option, price, mid, low, high)
+            with_bands(moved(option, price, mid, low, high), apart)
             for option, (price, (low, mid, high)) in zip(options, drawn, strict=True)
         )
-    )
+    ).model_copy(update={"budget": budget})
     for shape in SHAPES:
         root = parsed(comparison, shape)
         assert_no_text_touches_another(root)
@@ -199,6 +221,45 @@ def test_an_option_that_is_opened_on_the_way_has_no_aim_for_the_season() -> None
         for option in sample_comparison().options
     ]
     assert "stroke-dasharray" not in money_against_chance(comparison_with(*options))
+
+
+def test_a_step_has_a_thin_band_where_the_sheet_knows_it() -> None:
+    options = [with_bands(option, 0.03) for option in sample_comparison().options]
+    steps = sum(not step.is_option for option in options for step in option.ladder)
+    thin = 'stroke="#4d5156" stroke-width="1"'
+    bare = money_against_chance(sample_comparison())
+    assert money_against_chance(comparison_with(*options)).count(thin) >= 3 * steps > bare.count(thin)
+
+
+@every_shape
+def test_a_budget_is_an_upright_dotted_line_that_says_what_it_is(shape: ShapeName) -> None:
+    comparison = sample_comparison(budget=Decimal(6000))
+    root = parsed(comparison, shape)
+    assert "budget $6,000" in [words for words, _ in texts(root)]
+    upright = [
+        line
+        for line in root.iter(f"{SVG}line")
+        if "stroke-dasharray" in line.attrib and line.attrib["x1"] == line.attrib["x2"]
+    ]
+    assert len(upright) == 1
+    assert_no_text_touches_another(root)
+    assert "The budget is $6,000." in (root.findtext(f"{SVG}desc") or "")
+
+
+@every_shape
+def test_an_option_that_is_opened_on_the_way_stands_at_the_price_of_its_season(shape: ShapeName) -> None:
+    comparison = worked_single().comparison
+    root = parsed(comparison, shape)
+    written = [words for words, _ in texts(root)]
+    assert_no_text_touches_another(root)
+    seasons = [option for option in comparison.options if option.season]
+    for option in seasons:
+        assert option.season is not None
+        assert f"${round(option.season.gross.typical):,}" in written
+    assert sum(words.startswith("opened ") for words in written) == len(seasons) > 0
+    diamonds = [each for each in root.iter(f"{SVG}path") if each.attrib["d"].endswith("l5 -5l5 5l-5 5z")]
+    assert len(diamonds) == len(seasons) + 1  # one more in the key
+    assert picture_notes(comparison)
 
 
 def test_without_an_aim_nothing_is_dotted() -> None:

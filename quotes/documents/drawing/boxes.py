@@ -91,6 +91,18 @@ def along(size: tuple[float, float], mark: Box) -> list[tuple[float, Box]]:
     return sorted(found, key=lambda each: each[0])
 
 
+def beside(size: tuple[float, float], mark: Box) -> list[tuple[float, Box]]:
+    """Places for a label of `size` left and right of an upright line, those at its foot first."""
+    wide, high = size
+    found = []
+    for step in range(int((mark.bottom - mark.top - high) / _SLIDE) + 1):
+        bottom = mark.bottom - step * _SLIDE
+        for off in _OFF_LINE:
+            for left in (mark.right + 3 + off, mark.left - wide - 3 - off):
+                found.append((step * _SLIDE + off, Box(left, bottom - high, left + wide, bottom)))
+    return sorted(found, key=lambda each: each[0])
+
+
 def anywhere(size: tuple[float, float], mark: Box, frame: Box) -> list[tuple[float, Box]]:
     """Places for a label of `size` all over the frame, those near `mark` first: the last resort."""
     wide, high = size

@@ -7,7 +7,7 @@ from decimal import Decimal
 from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.drawing.letters import width
 from quotes.documents.drawing.shapes import Shape
-from quotes.documents.drawing.steps import Axes, Stair, disc, ring, square, tolerance
+from quotes.documents.drawing.steps import Axes, Stair, diamond, disc, ring, square, tolerance
 from quotes.documents.drawing.svg import HAIR, INK, SOFT, Anchor, line, text
 from quotes.documents.words import OUT_OF, currency_in_words, figure
 
@@ -85,8 +85,16 @@ def draw_aims(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape
     return "".join(pieces)
 
 
-def draw_key(form: Shape) -> str:
-    """The marks explained by their shape."""
+def draw_budget(comparison: Comparison, on: Axes, form: Shape) -> str:
+    """An upright dotted line at what was to be spent."""
+    if comparison.budget is None:
+        return ""
+    x = on.money.at(float(comparison.budget))
+    return line(x, form.top, x, form.bottom, width=1.2, dash=_DOTS)
+
+
+def draw_key(form: Shape, *, opened: bool) -> str:
+    """The marks explained by their shape; `opened` where an option is opened on the way."""
     (ax, ay), (bx, by), (cx, cy), (dx, dy) = ((x, form.bottom + y) for x, y in form.legend)
     return "".join(
         (
@@ -98,5 +106,11 @@ def draw_key(form: Shape) -> str:
             text("a further step", cx + 16, cy + 4, form.note),
             square(dx + 4, dy),
             text("left as it is", dx + 15, dy + 4, form.note),
+            _opened_key(form) if opened else "",
         )
     )
+
+
+def _opened_key(form: Shape) -> str:
+    x, y = form.legend[0][0], form.bottom + form.legend[-1][1] + form.note * 1.8
+    return diamond(x + 5, y) + text("the same build, never opened on the way", x + 18, y + 4, form.note)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import combinations, permutations
 
-from quotes.documents.drawing.boxes import Box, along, anywhere, around, place
+from quotes.documents.drawing.boxes import Box, along, anywhere, around, beside, place
 from quotes.documents.drawing.letters import Face, width
 from quotes.documents.drawing.shapes import Shape
 from quotes.documents.drawing.svg import INK, PAPER, SOFT, Anchor, line, rectangle, text
@@ -48,7 +48,7 @@ class Label:
     reach: float = 200
     """How far from its mark it may stand."""
     on_line: bool = False
-    """It belongs to a level line and may stand anywhere along it."""
+    """It belongs to a level or upright line and may stand anywhere along it."""
 
     @property
     def size(self) -> tuple[float, float]:
@@ -58,12 +58,13 @@ class Label:
         )
 
 
-def option_label(mark: Box, name: str, price: str, finishes: str, shape: Shape) -> Label:
+def option_label(mark: Box, name: str, prices: Sequence[str], finishes: str, shape: Shape) -> Label:
     """Name, price and chance of an option; a long name takes more lines."""
     names = tuple(
         Words(part, shape.option_name, "Besley") for part in textwrap.wrap(name, _NAME_LETTERS) or [name]
     )
-    return Label(mark, (*names, Words(price, shape.letter), Words(finishes, shape.letter, bold=True)))
+    told = (Words(price, shape.letter) for price in prices)
+    return Label(mark, (*names, *told, Words(finishes, shape.letter, bold=True)))
 
 
 def line_label(line: Box, content: str, shape: Shape) -> Label:
@@ -95,8 +96,28 @@ def place_all(
     Labels move apart, marks never do. `first` are tried in every order, so that none is driven far off by
     another that could as well have stood elsewhere, and are given any free place in the end: the others
     make room for them if they must, and where bands leave none at all only `discs` stay free. `then` take
-    what room is left.
+    what room is left; where that is none for the words of a line, all is tried again with these in place.
     """
+    placed = _placed(first, then, frame=frame, discs=discs, solid=solid, thin=thin)
+    lines = [label for label in then if label.on_line]
+    if not _without(lines, placed):
+        return placed
+    kept = _in_order(lines, frame, solid, thin)[1]
+    taken = [box for _, box in kept]
+    rest = [label for label in then if not label.on_line]
+    again = _placed(first, rest, frame=frame, discs=[*discs, *taken], solid=[*solid, *taken], thin=thin)
+    return placed if _without(first, again) else (*kept, *again)
+
+
+def _placed(
+    first: Sequence[Label],
+    then: Sequence[Label],
+    *,
+    frame: Box,
+    discs: Sequence[Box],
+    solid: Sequence[Box],
+    thin: Sequence[Box],
+) -> Placed:
     tried = [_in_order(order, frame, solid, thin) for order in permutations(first)]
     _, placed = min(tried, key=lambda outcome: outcome[0] + _untidy(outcome[1]))
     if left_over := _without(first, placed):
@@ -154,10 +175,7 @@ def _in_order(
     taken, cost = list(solid), 0.0
     placed: list[tuple[Label, Box]] = []
     for label in labels:
-        beside = (
-            along(label.size, label.mark) if label.on_line else around(label.size, label.mark, label.reach)
-        )
-        found = place(beside, frame=frame, solid=taken, thin=thin)
+        found = place(_places(label), frame=frame, solid=taken, thin=thin)
         if found is None:
             cost += _LEFT_OUT
             continue
@@ -165,6 +183,13 @@ def _in_order(
         taken.append(found[1])
         placed.append((label, found[1]))
     return cost, placed
+
+
+def _places(label: Label) -> Iterable[tuple[float, Box]]:
+    if not label.on_line:
+        return around(label.size, label.mark, label.reach)
+    level = label.mark.right - label.mark.left > label.mark.bottom - label.mark.top
+    return along(label.size, label.mark) if level else beside(label.size, label.mark)
 
 
 def draw_ground(label: Label, box: Box) -> str:
