@@ -37,7 +37,8 @@ def as_approved(row: LifeChange) -> ApprovedLife:
     )
 
 
-def standing_change(component: str, basis: str, engine_type: str) -> LifeChange | None:
-    """The change that holds for one life of one engine type, or for every type where that is empty."""
-    rows = LifeChange.objects.filter(takes_back=None, taken_back=None, component=component, basis=basis)
-    return rows.filter(engine_type__in=("", engine_type)).order_by("-pk").first()
+def changes_standing_on(component: str) -> list[LifeChange]:
+    """Those of one component that no later one of the same life and engine type replaces."""
+    rows = LifeChange.objects.filter(takes_back=None, taken_back=None, component=component)
+    newest = {(row.basis, row.engine_type): row for row in rows.select_related("by").order_by("pk")}
+    return sorted(newest.values(), key=lambda row: -row.pk)

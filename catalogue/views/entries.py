@@ -15,6 +15,7 @@ from catalogue.calc.tier_reading import read_tier
 from catalogue.forms.cards import CARDS
 from catalogue.models import Change, OwnValue
 from catalogue.queries import EmptyCatalogueError, current_rows, engine_catalogue, engine_type_choices
+from catalogue.queries.lives import changes_standing_on
 from catalogue.queries.shapes import SHAPES
 from catalogue.tables.tables import in_short, outline
 from catalogue.views.access import may_change
@@ -44,6 +45,8 @@ def entry(request: HttpRequest, kind: str, code: str) -> HttpResponse:
     }
     if kind == "tiers":
         return render(request, "catalogue/tier.html", {**context, **_tier(request, code)})
+    if kind == "components":
+        context["approved"] = changes_standing_on(code)
     if kind == "policies":
         context["policy"] = _habit(rows, row.model_dump()["value"])
         context["currency"] = row.model_dump()["currency"]

@@ -83,6 +83,8 @@ def test_the_owner_approves_with_a_reason_and_takes_back_with_another(at_desk: C
     change = LifeChange.objects.get()
     assert "Three seasons of clutches" in text_of(at_desk.get(LIFE))
     assert engine_catalogue("four600").components[CLUTCH].lives["miles"].typical > 2500
+    entry = text_of(at_desk.get(reverse("catalogue:entry", args=["components", CLUTCH])))
+    assert "in place of the life below: approved on our own record by" in entry
     back = reverse("life-back", args=[change.pk])
     refused = at_desk.post(back, {f"back-{change.pk}-reason": ""}, follow=True)
     assert "Not taken back. Nothing is given. Say why." in text_of(refused)
