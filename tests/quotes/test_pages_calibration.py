@@ -100,6 +100,13 @@ def test_a_build_that_is_told_of_shows_it_and_takes_it_back(at_desk: Client, lef
     assert not ServiceOutcome.objects.standing().exists()
 
 
+def test_what_falls_due_on_an_engine_leads_to_how_its_service_went(at_desk: Client, left: Acceptance) -> None:
+    due, link = reverse("engine-due", args=[left.quote.engine_id]), reverse("outcome", args=[left.pk])
+    assert link in at_desk.get(due).content.decode()
+    told(left)
+    assert link not in at_desk.get(due).content.decode()
+
+
 def test_an_empty_record_says_what_to_do_first(as_owner: Client) -> None:
     page = text_of(as_owner.get(reverse("calibration")))
     assert "Nothing is told yet." in page

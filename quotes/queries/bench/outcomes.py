@@ -64,6 +64,11 @@ def builds_of(engine: Engine) -> list[tuple[Acceptance, ServiceOutcome | None]]:
     return [(row, told.get(row.pk)) for row in rows]
 
 
+def last_untold(engine: Engine) -> Acceptance | None:
+    """The build that an engine runs on now, where nobody has told how it goes."""
+    return untold().filter(quote__engine=engine).order_by("-done_at").first()
+
+
 def build_to_tell(job: Job) -> Acceptance | None:
     """The build that this engine came in with, where nobody has told yet how it went."""
     rows = untold().filter(quote__engine=job.engine_id, done_at__lte=job.received_at)

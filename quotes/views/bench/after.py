@@ -22,6 +22,7 @@ from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Engine, FailureReport, Workshop
 from quotes.queries.bench.after import EngineDue, due_list, due_of, with_after
+from quotes.queries.bench.outcomes import last_untold
 from quotes.queries.engines import known_catalogue
 from quotes.views.access import role_required
 from quotes.views.card_keeping import card_key
@@ -64,7 +65,8 @@ def engine_due(request: HttpRequest, pk: int) -> HttpResponse:
         )
         messages.success(request, "Kept: the reminder was sent today.")
         return redirect("engine-due", pk)
-    return render(request, "quotes/bench/engine_due.html", {"due": found, "engine": engine, "form": form})
+    context = {"due": found, "engine": engine, "form": form, "to_tell": last_untold(engine)}
+    return render(request, "quotes/bench/engine_due.html", context)
 
 
 def _engine(pk: int) -> Engine:
@@ -127,7 +129,12 @@ def failure(request: HttpRequest, pk: int) -> HttpResponse:
     rows = FailureReport.objects.select_related("engine__customer", "job", "comeback_job", "by")
     row = get_object_or_404(rows, pk=pk)
     names = dict(_components(row.engine))
-    context = {"failure": row, "engine": row.engine, "name": names.get(row.component, row.component)}
+    context = {
+        "failure": row,
+        "engine": row.engine,
+        "name": names.get(row.component, row.component),
+        "to_tell": last_untold(row.engine),
+    }
     return render(request, "quotes/bench/failure.html", context)
 
 
