@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.learning.law import catalogue_weight
-from quotes.calc.learning.proposal import ENOUGH, Proposal, propose, propose_by_likelihood
+from quotes.calc.learning.proposal import Proposal, propose, propose_by_likelihood
 from quotes.calc.learning.seen import Seen, life_data
 from quotes.calc.life.one_parameter import fit_eta
 from tests.calc.learning.cast import SPRINGS, failed, law, seen, sound
@@ -103,12 +103,12 @@ def test_what_a_set_ran_before_anybody_watched_it_is_no_evidence() -> None:
     assert CATALOGUE.life < late.after.life < whole.after.life
 
 
-@pytest.mark.parametrize("count", [ENOUGH - 1, ENOUGH])
+@pytest.mark.parametrize("count", [9, 10])
 def test_shape_and_life_are_fitted_from_ten_failures_of_one_mode_on(count: int) -> None:
     rows = [*failed(*(4000 + 300 * place for place in range(count))), *sound(9000, 9000)]
     made = propose_by_likelihood(SPRINGS, rows, catalogue=CATALOGUE, before=CATALOGUE)
 
-    assert (made is None) == (count < ENOUGH)
+    assert (made is None) == (count < 10)
     assert proposed(rows).after.shape == CATALOGUE.shape
 
 
