@@ -17,6 +17,9 @@ from quotes.calc.tune.loads import Loads, Tuned, loads_of, tuned, tuned_by
 from quotes.calc.tune.power import WATTS_PER_HP, WATTS_PER_KW, Watts, gained
 from quotes.documents.words import NO_BREAK, listed
 
+MINUS = "\N{MINUS SIGN}"
+LEAST_SAID_PCT = 0.05
+"""Less than this rounds to nothing."""
 KG_PER_LB = 0.45359237
 BSFC_LB_PER_HP_H = (0.45, 0.55)
 """Consumption at full throttle: the best and a rich race mixture; the catalogue's facts, common practice."""
@@ -66,10 +69,13 @@ def figures_of(engine: EngineType, tier: Tier) -> tuple[ThreeWords, ...]:
     power = gained(base, tier.power_gain_pct)
     gas = zip(_gas(Watts(base, base, base), standard), _gas(power, changed), strict=True)
     alone = compression_gain_at_most_pct(changed.compression_ratio, standard.compression_ratio)
+    said = f"at most {alone:.1f}{NO_BREAK}%" if alone >= LEAST_SAID_PCT else ""
+    power_row, *others = (ThreeWords(what, was, now) for (what, was), (_, now) in gas)
     return (
         *(ThreeWords(what, was, now) for (what, was), (_, now) in rows),
-        *(ThreeWords(what, was, now) for (what, was), (_, now) in gas),
-        ThreeWords("Of it, compression alone gives", "", f"at most {alone:.1f}{NO_BREAK}%"),
+        power_row,
+        ThreeWords("Of it, compression alone gives", "", said or "nothing"),
+        *others,
     )
 
 
@@ -134,7 +140,7 @@ def _words(row: FactorsBeside) -> FactorWords:
         ours=_two(row.from_geometry),
         more=_two(row.more),
         trade=_two(row.trade),
-        apart="" if row.apart is None else f"{100 * row.apart:+.0f}{NO_BREAK}%",
+        apart="" if row.apart is None else f"{100 * row.apart:+.0f}{NO_BREAK}%".replace("-", MINUS),
         note=row.note,
         doubtful=row.doubtful,
     )

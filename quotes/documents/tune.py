@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from quotes.calc.sheet.tune_values import TuneFigures
-from quotes.calc.sheet.tune_words import power_in_figures
+from quotes.calc.sheet.tune_words import power_at_its_peak, power_band
 from quotes.calc.sheet.values import Comparison, LeaveIt
 from quotes.documents.answers import EMPTY, Cell
 from quotes.documents.words import NO_BREAK, percent_band, whole_percent
@@ -51,12 +51,15 @@ def _cell(say: Callable[[TuneFigures], Cell], figures: TuneFigures | None) -> Ce
 
 
 def _power_left(leave: LeaveIt) -> Cell:
-    return Cell(power_in_figures(leave.power), "measured") if leave.power else AS_IT_IS
+    return Cell(power_at_its_peak(leave.power), "measured") if leave.power else AS_IT_IS
 
 
 def _power(figures: TuneFigures) -> Cell:
-    notes = {"measured": "measured", "from measured": "estimated on what was measured"}
-    return Cell(power_in_figures(figures.power), notes.get(figures.power.kind, "estimated"))
+    power, band = figures.power, power_band(figures.power)
+    how = {"measured": "measured", "from measured": "estimated on what was measured"}.get(
+        power.kind, "estimated"
+    )
+    return Cell(power_at_its_peak(power), f"{band}, {how}" if band else how)
 
 
 def _speed(figures: TuneFigures) -> Cell:
@@ -72,7 +75,7 @@ def _load(cause: str) -> Callable[[TuneFigures], Cell]:
         more = round(100 * (ratio - 1))
         if not more:
             return Cell("as standard")
-        return Cell(f"{abs(more)}{NO_BREAK}% {'more' if more > 0 else 'less'} than standard")
+        return Cell(f"{abs(more)}{NO_BREAK}% {'more' if more > 0 else 'less'}")
 
     return say
 
@@ -81,13 +84,15 @@ def _width(figures: TuneFigures) -> Cell:
     if figures.width is None:
         return Cell("not known", "its loads are outside what is known")
     width = figures.width
+    if width.low == width.high:
+        return Cell("no odds", "the standard tune")
     return Cell(percent_band(width.low, width.high), f"as reckoned {whole_percent(width.value)}")
 
 
 _ROWS: tuple[tuple[str, Callable[[TuneFigures], Cell]], ...] = (
     ("Mean piston speed", _speed),
-    ("Load on rod and piston, by revs", _load("inertia")),
-    ("Load by gas pressure", _load("gas")),
+    ("Load by revs, against standard", _load("inertia")),
+    ("Load by gas pressure, against standard", _load("gas")),
 )
 
 

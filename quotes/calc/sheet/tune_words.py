@@ -1,27 +1,22 @@
-"""The tune in words: power, piston speed and the width of the model, with no figure finer than it bears."""
+"""Power in words: as a band or as it was measured, and what it rests on."""
 
 from __future__ import annotations
 
 from quotes.calc.ask.request import MeasuredPower
-from quotes.calc.sheet.tune_values import Figures, ModelWidth, PowerBand, TuneFigures
-from quotes.calc.sheet.words import NO_BREAK, percent_band
-
-CAUSE_IN_WORDS = {"inertia": "by revs", "gas": "by gas pressure"}
+from quotes.calc.sheet.tune_values import PowerBand
+from quotes.calc.sheet.words import NO_BREAK
 
 
-def power_in_figures(power: PowerBand) -> str:
-    """Power with its band, in horsepower and kilowatts."""
-    hp, kw = power.hp, power.kw
-    typical = f"{hp.typical:.0f}{NO_BREAK}hp ({kw.typical:.0f}{NO_BREAK}kW)"
-    if power.kind == "measured":
-        return typical
-    about = f"about {typical}"
-    return f"{about}, {_band(hp)}{NO_BREAK}hp" if _band(hp) else about
+def power_at_its_peak(power: PowerBand) -> str:
+    """The one figure: what was measured, else the typical one of the band."""
+    said = f"{power.hp.typical:.0f}{NO_BREAK}hp ({power.kw.typical:.0f}{NO_BREAK}kW)"
+    return said if power.kind == "measured" else f"about {said}"
 
 
-def _band(figures: Figures) -> str:
-    low, high = f"{figures.low:.0f}", f"{figures.high:.0f}"
-    return f"{low} to {high}" if low != high else ""
+def power_band(power: PowerBand) -> str:
+    """The least and the most of an estimate; empty where they are one."""
+    low, high = f"{power.hp.low:.0f}", f"{power.hp.high:.0f}"
+    return "" if power.kind == "measured" or low == high else f"{low} to {high}{NO_BREAK}hp"
 
 
 def power_sentence(power: PowerBand) -> str:
@@ -41,16 +36,3 @@ def measured_in_words(measured: MeasuredPower) -> str:
     where = f" on {measured.dyno}" if measured.dyno else ", no dyno named"
     corrected = f"corrected by {measured.correction}" if measured.correction else "no correction written down"
     return f"{figure}{at}, {measured.on.day} {measured.on:%B %Y}{where}, {corrected}"
-
-
-def width_in_words(width: ModelWidth) -> str:
-    """The width of the model, in whole per cent; it never stands alone, but beside the chance."""
-    band = percent_band(width.low, width.high)
-    if " to " not in band:
-        return f"Reckoned otherwise the loads of this tune make no odds: {band}."
-    return f"With the loads of this tune reckoned otherwise, finishing comes to {band}."
-
-
-def speed_in_words(figures: TuneFigures) -> str:
-    """Mean piston speed at the rev limit."""
-    return f"{figures.piston_speed_m_per_s:.1f}{NO_BREAK}m/s at {figures.rev_limit_rpm:,.0f} a minute"

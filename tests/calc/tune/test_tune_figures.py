@@ -17,7 +17,7 @@ from quotes.calc.ask.request import MeasuredPower, Request
 from quotes.calc.compare import compare
 from quotes.calc.scope.case import Case, make_case
 from quotes.calc.sheet.tune_figures import power_left, power_of
-from quotes.calc.sheet.tune_words import power_in_figures, width_in_words
+from quotes.calc.sheet.tune_words import power_at_its_peak, power_band
 from quotes.calc.sheet.words import NO_BREAK
 from tests.calc.asked import ON, asked, ran
 from tests.calc.small import SHOP
@@ -52,7 +52,8 @@ def test_power_is_a_band_from_the_tier_s_gain_on_the_crank() -> None:
     assert (power.hp.low, power.hp.typical, power.hp.high) == pytest.approx((129.8, 136.9, 144.0), abs=0.05)
     assert power.kw.typical == pytest.approx(102.1, abs=0.05)
     assert power.compression_at_most_pct == pytest.approx(2.9, abs=0.05)
-    assert plain(power_in_figures(power)) == "about 137 hp (102 kW), 130 to 144 hp"
+    assert plain(power_at_its_peak(power)) == "about 137 hp (102 kW)"
+    assert plain(power_band(power)) == "130 to 144 hp"
     assert power.sentence.startswith("An estimate at the crank")
 
 
@@ -60,7 +61,8 @@ def test_a_dyno_figure_stands_in_place_of_the_estimate_and_says_so() -> None:
     power = power_of(case("refresh", READ))
     assert power.kind == "measured"
     assert power.kw.low == power.kw.typical == power.kw.high == pytest.approx(84.5)
-    assert plain(power_in_figures(power)) == "113 hp (84 kW)"
+    assert plain(power_at_its_peak(power)) == "113 hp (84 kW)"
+    assert power_band(power) == ""
     assert plain(power.sentence) == (
         "Measured, not estimated: 84.5 kW at 13,800 a minute, 20 November 2026 on inertia dyno, back wheel, "
         "corrected by SAE J1349."
@@ -132,16 +134,6 @@ def test_an_engine_whose_geometry_can_not_be_is_still_quoted() -> None:
     wrong = replace(catalogue, engine_type=replace(catalogue.engine_type, rod_length_mm=20.0))
     request = asked("four600", ran(1500), tiers=("refresh",))
     assert compare(request, wrong, SHOP).options[0].tune_figures is None
-
-
-def test_the_width_is_said_in_whole_per_cent() -> None:
-    request = asked("four600", ran(1500), amount=500, tiers=("full",))
-    figures = compare(request, shipped("four600"), SHOP).options[0].tune_figures
-    assert figures is not None
-    assert figures.width is not None
-    words = plain(width_in_words(figures.width))
-    assert "." not in words.rstrip(".")
-    assert words.endswith("%.")
 
 
 def test_a_request_without_a_dyno_figure_keeps_its_fingerprint() -> None:
