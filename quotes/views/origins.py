@@ -24,6 +24,8 @@ from quotes.views.worksheet import Opened, open_sheet
 
 PART = "origin"
 """The part of the worksheet that a figure opens into."""
+SAYING_CHANCES = frozenset({"chance", "wheel_lock", "good_for", "expected_loss", "component"})
+"""Kinds of figures that stand on hazards, and so on the five sentences."""
 
 
 @role_required("desk", "owner", "builder")
@@ -42,7 +44,7 @@ def origin(request: HttpRequest, pk: int) -> HttpResponse:
         "origin": figure,
         "back": _back(request, told),
         "as_issued": issued_otherwise(key, issued, told.option) if issued else "",
-        "honesty": honesty(sheet.comparison) if sheet.comparison else (),
+        "honesty": honesty(sheet.comparison) if sheet.comparison and _says_chance(key) else (),
     }
     part = request.headers.get("HX-Target") == PART
     return render(request, "quotes/origin/opened.html" if part else "quotes/origin/page.html", given)
@@ -60,6 +62,10 @@ def numbers(request: HttpRequest, pk: int) -> HttpResponse:
     name = f"{sheet.quote.number or f'draft-{pk}'}-{told.option.tier}-numbers.md"
     answer["Content-Disposition"] = f'attachment; filename="{name}"'
     return answer
+
+
+def _says_chance(key: str) -> bool:
+    return key.partition(":")[0] in SAYING_CHANCES
 
 
 def _sheet(request: HttpRequest, pk: int) -> Opened:

@@ -64,11 +64,16 @@ def _named(told: Explained, kind: str, code: str) -> Origin:
     return by_kind[kind]()
 
 
+def _once(figure: Origin) -> Origin:
+    """A sum without the operations that stand among the hours."""
+    return figure.without_hours() if figure.key in {"gross", "season"} else figure
+
+
 def every_figure(told: Explained) -> tuple[Origin, ...]:
-    """All that a sheet of this option shows, each opened."""
-    whole = (figure(told) for figure in _WHOLE.values())
+    """All that a sheet of this option shows, each opened once."""
+    whole = (figure(told) for key, figure in _WHOLE.items() if key != "net")
     ranked = sorted(told.hazards, key=lambda code: (-told.hazards[code], code))
     components = (component(told, code) for code in ranked)
     if_needed = (needed(told, key) for key in told.needed)
     left = (adding(told, code) for code in (*told.option.offered, *told.option.left))
-    return (*(figure for figure in whole if figure is not None), *components, *if_needed, *left)
+    return (*(_once(figure) for figure in whole if figure is not None), *components, *if_needed, *left)

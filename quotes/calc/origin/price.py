@@ -12,6 +12,7 @@ from quotes.calc.money.priced import Priced
 from quotes.calc.origin.hours import of_kind
 from quotes.calc.origin.values import TIMES, Origin, money, number
 from quotes.calc.origin.worked import Explained
+from quotes.calc.sheet.words import first_large
 from quotes.calc.shop import MarkupBand
 
 
@@ -31,11 +32,10 @@ def _opened(told: Explained, found: Priced, key: str) -> Origin:
     own = _own(told, found)
     quantity = Origin("Quantity", f"{number(float(found.quantity), 4)} {found.unit}", exact=found.quantity)
     return Origin(
-        told.described.get(found.key, found.description),
+        first_large(told.described.get(found.key, found.description)),
         money(found.net, decimals),
         f"{number(float(found.quantity), 4)} {found.unit} {TIMES} {money(found.unit_price, decimals)}, "
-        f"rounded half up.{_band(told, found)}",
-        f"tax: {_tax_words(told, found.tax_code)}",
+        f"rounded half up.{_band(told, found)} Tax: {_tax_words(told, found.tax_code)}.",
         parts=(
             _with(quantity, _quantity(told, found)),
             _unit_price(told, found, own, change),
@@ -209,4 +209,4 @@ def _band(told: Explained, found: Priced) -> str:
 def _tax_words(told: Explained, code: str) -> str:
     tax = told.shop.tax_codes[code]
     names = " and ".join(f"{part.name} {number(float(part.rate_pct), 4)} %" for part in tax.components)
-    return names or tax.reason or "none"
+    return names or tax.reason.rstrip(".") or "none"

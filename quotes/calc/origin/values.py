@@ -62,6 +62,14 @@ class Origin:
         closed = (replace(part, parts=()) if part.key else part.folded() for part in self.parts)
         return replace(self, parts=tuple(closed))
 
+    def without_hours(self) -> Origin:
+        """The figure without the operations beneath its hours, where they are listed by themselves."""
+        parts = (
+            replace(part, parts=()) if part.key.startswith("work:") else part.without_hours()
+            for part in self.parts
+        )
+        return replace(self, parts=tuple(parts))
+
     def without_costs(self) -> Origin:
         """The figure as those read it who may not see what the shop pays."""
         return replace(self, parts=tuple(part.without_costs() for part in self.parts if not part.private))
