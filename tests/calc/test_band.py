@@ -16,7 +16,8 @@ def spread(low: str, typical: str, high: str) -> Spread:
 
 
 def test_a_firm_price_is_still_said_as_a_band() -> None:
-    band = spoken_band(spread("7756.32", "7756.32", "7756.32"), RULE)
+    """Ten under and twenty over, to the next hundred, where the owner has set nothing else."""
+    band = spoken_band(spread("7756.32", "7756.32", "7756.32"), SpokenRule())
     assert band == SpokenBand(Decimal(6900), Decimal(9400))
 
 

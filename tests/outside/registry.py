@@ -5,11 +5,11 @@ from __future__ import annotations
 from tests.outside import cuts, fits, laws, little_data, replacement_age, selection, tune
 
 CHECKS = (
-    *cuts.CHECKS,
     *fits.CHECKS,
     *laws.CHECKS,
     *little_data.CHECKS,
     *replacement_age.CHECKS,
     *selection.CHECKS,
+    *cuts.CHECKS,
     *tune.CHECKS,
 )
