@@ -107,16 +107,17 @@ def _finishes(column: Column) -> CellWords:
 def _per_meeting(column: Column) -> CellWords:
     chance = column.chance
     first, last = (_in_100(1 - share) for share in (chance.first_event, chance.last_event))
-    band = _band_in_100(chance.first_event_high, chance.first_event_low)
+    band = _band_in_100(first, chance.first_event_high, chance.first_event_low)
     more = ", ".join(part for part in (band, f"the last {last}" if first != last else "") if part)
     return CellWords(first, more=more)
 
 
-def _band_in_100(best: float | None, worst: float | None) -> str:
+def _band_in_100(said: str, best: float | None, worst: float | None) -> str:
     """The band of a chance of finishing as stops in 100, where it is known and says more than the figure."""
     if best is None or worst is None:
         return ""
-    return risk_band(1 - best, 1 - worst).removesuffix(" in 100")
+    band = risk_band(1 - best, 1 - worst).removesuffix(" in 100")
+    return "" if band == f"likely {said.replace('under', 'less than')}" else band
 
 
 def _aim(comparison: Comparison) -> str:
