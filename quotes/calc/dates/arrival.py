@@ -12,8 +12,12 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from statistics import NormalDist
 
+import numpy as np
+from numpy.typing import NDArray
+
 from catalogue.calc.engine import LeadTime, MachineWork, Part
 
+Days = NDArray[np.float64]
 SLOW_CHANCE = 0.9
 """The slow figure of a lead time is met nine times in ten."""
 SLOW_DEVIATIONS = NormalDist().inv_cdf(SLOW_CHANCE)
@@ -23,6 +27,8 @@ AT_ONCE = 0.1
 """Working days of a typical lead of 0, where the slow one is more: a lognormal can't have the median 0."""
 NO_SPREAD = 1.000001
 """A slow lead no further above the typical one than this has no spread that a number could hold."""
+TINY = 1e-9
+"""Stands for a day that is past, where only its logarithm is wanted."""
 FAR = 10_000.0
 """Working days that no shipment takes: forty years."""
 STEP = 1 / 128
@@ -120,20 +126,18 @@ class Arrival:
         self._parts = [lead for supplier, lead in shipments.items() if supplier not in awaited]
         self._starts = self._start_days([shipments[supplier] for supplier in sorted(awaited)])
 
-    def _start_days(self, awaited: list[LeadTime]) -> list[float]:
+    def _start_days(self, awaited: list[LeadTime]) -> Days:
         """Days on which the waiting machine work may leave, each as likely as the other."""
         if not awaited:
-            return []
-        days = (
-            _first_day((piece + 0.5) / SLICES, lambda day: _all_by(day, awaited)) for piece in range(SLICES)
-        )
-        return [max(day, self.stripped) for day in days]
+            return np.empty(0)
+        chances = (np.arange(SLICES) + 0.5) / SLICES
+        return np.maximum(_first_days(chances, awaited), self.stripped)
 
     def chance(self, days: float) -> float:
         """Chance that everything is there by a working day: the product of the shipments' chances."""
         chance = _all_by(days, self._parts) * _all_by(days - self.stripped, self._at_once)
-        if self._starts:
-            chance *= sum(_all_by(days - start, self._waiting) for start in self._starts) / SLICES
+        if self._starts.size:
+            chance *= float(_all_by_each(days - self._starts, self._waiting).mean())
         return chance
 
     def day(self, chance: float) -> float:
@@ -145,6 +149,39 @@ class Arrival:
 
 def _all_by(days: float, leads: Iterable[LeadTime]) -> float:
     return math.prod(chance_by(days, lead) for lead in leads)
+
+
+def _all_by_each(days: Days, leads: Iterable[LeadTime]) -> Days:
+    """The same for many days at once."""
+    chances = np.ones_like(days)
+    for lead in leads:
+        chances *= _chances_by(days, lead)
+    return chances
+
+
+def _chances_by(days: Days, lead: LeadTime) -> Days:
+    """`chance_by` of many days."""
+    from scipy.special import ndtr  # slow to import: only where it is used
+
+    if lead.slow_days <= lead.typical_days * NO_SPREAD:
+        return np.asarray(days >= lead.typical_days, dtype=np.float64)
+    typical = max(lead.typical_days, AT_ONCE)
+    spread = math.log(max(lead.slow_days, 2 * AT_ONCE) / typical)
+    deviations = np.log(np.maximum(days, TINY) / typical) / spread
+    return np.where(days > 0, ndtr(deviations * SLOW_DEVIATIONS), 0.0)
+
+
+def _first_days(chances: Days, leads: list[LeadTime]) -> Days:
+    """`_first_day` for many chances of the same shipments."""
+    low, high = np.zeros_like(chances), np.ones_like(chances)
+    while (short := (_all_by_each(high, leads) < chances) & (high < FAR)).any():
+        low, high = np.where(short, high, low), np.where(short, 2 * high, high)
+    while ((high - low) > STEP).any():
+        middle = (low + high) / 2
+        reached = _all_by_each(middle, leads) >= chances
+        wide = (high - low) > STEP
+        low, high = np.where(wide & ~reached, middle, low), np.where(wide & reached, middle, high)
+    return np.where(_all_by_each(np.zeros_like(chances), leads) >= chances, 0.0, high)
 
 
 def _first_day(chance: float, by: Callable[[float], float]) -> float:

@@ -7,6 +7,7 @@ option, article by article.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, field
 
@@ -55,13 +56,18 @@ class Course:
             hazard += self._hazard(article, factors)
         return tuple(float(mean) for mean in np.exp(-hazard).mean(axis=1))
 
-    def hazards(self, article: Article) -> Draws:
+    def hazards(self, article: Article) -> list[float]:
         """What one article adds to the hazard of each stretch of a season as hard as planned.
 
         Like every hazard that is held against a bound, it is scaled as a whole by the shop's factor.
         """
-        plain = Course(self.uses, self.faults, (), 1.0)
-        return np.diff(plain._hazard(article, AS_PLANNED)[:, 0], prepend=0.0) * self.shop_factor
+        found, worn, before = [0.0] * len(self.uses), 0.0, 0.0
+        ages = zip(range(article.begins, article.ends), damages(article, self.uses, AS_PLANNED), strict=True)
+        for stretch, damage in ages:
+            worn += float(damage[0])
+            after = article.wear.evidence * math.log1p(worn)
+            found[stretch], before = self.shop_factor * (after - before), after
+        return found
 
     def _hazard(self, article: Article, factors: Draws) -> Draws:
         """Shape (stretches, factors): cumulative hazard to the end of each stretch, theta integrated."""

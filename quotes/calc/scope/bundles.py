@@ -94,9 +94,11 @@ class Bundles:
             if node in column
         }
 
-    def best(self, held: Vector, allowed: NDArray[np.bool_], gains: Vector) -> int | None:
-        """The bundle that saves most for its money; None where none saves anything."""
-        gain = self.brings @ ((1.0 - held) * gains)
+    def best(
+        self, held: Vector, allowed: NDArray[np.bool_], gains: Vector, needed: float = np.inf
+    ) -> int | None:
+        """The bundle that saves most of what is `needed` for its money; None where none saves anything."""
+        gain = np.minimum(self.brings @ ((1.0 - held) * gains), needed)
         worth = np.where(self._open(held) & allowed & (gain > 0.0), gain / self._cost(held), 0.0)
         found = int(np.argmax(worth)) if len(worth) else 0
         return found if len(worth) and worth[found] > 0.0 else None

@@ -47,9 +47,8 @@ class Case:
     duty: Duty
     use: float
     used: Mapping[str, Used]
-    services_ahead: float = 2.0
-    """An engine closed now is not to be opened for a part in reach before this many services are run; none at
-    an opening of a season, whose next one is planned."""
+    laws: Mapping[str, tuple[Wear, Wear]] | None = None
+    """At an opening of a season: the wear laws of what is in each place by then, and of a new article."""
 
     @property
     def edits(self) -> Edits:
@@ -111,15 +110,20 @@ class Case:
     def _levels_of(self, component: Component) -> Levels:
         code = component.code
         share = self.used[code].share
-        now = grade_in(self.fitted, code)
-        new = self.wear(code, 0.0, grade_in(self.tune, code))
+        now, new = self._laws_of(code)
         peak = age_of_peak_hazard(new.eta, new.shape, new.evidence)
-        left = self.wear(code, min(share, peak / new.life), now)
+        left = replace(now, age=min(share, peak / new.life) * now.life)
         back = None
         if component.recondition is not None and self._may_recondition(component):
-            after = min(share, 1.0 - component.recondition.life_share)
-            back = self.wear(code, after, now)
+            back = replace(now, age=min(share, 1.0 - component.recondition.life_share) * now.life)
         return Levels(left, back, new, beyond_known=share > peak / new.life)
+
+    def _laws_of(self, code: str) -> tuple[Wear, Wear]:
+        """The wear laws of what is fitted in a place, its age aside, and of a new article."""
+        if self.laws is not None:
+            return self.laws[code]
+        now = self.wear(code, 0.0, grade_in(self.fitted, code))
+        return now, self.wear(code, 0.0, grade_in(self.tune, code))
 
     def _may_recondition(self, component: Component) -> bool:
         recondition = component.recondition

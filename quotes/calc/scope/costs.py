@@ -11,6 +11,9 @@ from quotes.calc.scope.case import Case
 from quotes.calc.scope.implications import Graph, close
 from quotes.calc.shop import LINE_KINDS, LineKind
 
+SERVICES_AHEAD = 2.0
+"""An engine closed now is not to be opened for a part in reach before this many services are run."""
+
 
 @dataclass(frozen=True, slots=True)
 class Costs:
@@ -43,7 +46,7 @@ def costs_of(case: Case, graph: Graph, pricing: Pricing) -> Costs:
 
 
 def _coming_back(case: Case, graph: Graph, pricing: Pricing) -> dict[str, float]:
-    """Price of reaching a component again whose planned life ends within the services that it should last.
+    """Price of reaching a component again whose planned life ends within this service and one more like it.
 
     It is certain to fall due by then, so the expected price is the whole labour of getting back to it.
     """
@@ -53,7 +56,7 @@ def _coming_back(case: Case, graph: Graph, pricing: Pricing) -> dict[str, float]
         wear = levels.left
         if component.judged_by == "disturbed" or not component.access_operations:
             continue
-        if wear.age + wear.rate * case.services_ahead * case.leg > wear.life:
+        if wear.age + wear.rate * SERVICES_AHEAD * case.leg > wear.life:
             found[code] = float(_price_of_reaching(code, graph, pricing))
     return found
 

@@ -25,8 +25,8 @@ from quotes.calc.life.horizon import (
 )
 from quotes.calc.life.wear import Wear
 from quotes.calc.scope.case import Case
-from quotes.calc.scope.decide import Scope, decide
-from quotes.calc.scope.grounds import grounds_of
+from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.freshen import Openings
 from quotes.calc.scope.season_case import case_after
 from quotes.calc.shop import Shop
 
@@ -68,27 +68,26 @@ def season_of(scope: Scope, *, meeting: float) -> Season:
         return Season(tuple(steps))
     if length < min(leg, meeting):
         return Season(tuple(steps), NOT_ONE_MEETING)
-    steps = [Step(scope, 0.0, length)]
+    steps, openings = [Step(scope, 0.0, length)], Openings()
     while (begins := steps[-1].begins + steps[-1].use) < use - HAIR * use:
         to_come = legs(use - begins, leg * OVER_A_LIFE)
         if len(steps) + to_come > MOST_SERVICES:
             return Season((Step(scope, 0.0, use),), TOO_OFTEN)
         length = (use - begins) / to_come
-        steps.append(_next(steps[-1], begins, length))
+        steps.append(_next(openings, steps[-1], begins, length))
         if steps[-1].use < min(length, meeting):
             return Season((Step(scope, 0.0, use),), NOT_ONE_MEETING)
     return Season(tuple(steps))
 
 
-def _next(step: Step, begins: float, use: float) -> Step:
+def _next(openings: Openings, step: Step, begins: float, use: float) -> Step:
     """The service after an opening. One at which nothing falls due is put to use: what would fall due inside
     the engine in a service as long again is renewed.
     """
-    scope = decide(grounds_of(case_after(step.scope, ran=step.use, to_run=use)))
+    scope = openings.scope(case_after(step.scope, ran=step.use, to_run=use))
     if not groups_worked(scope) and (due := _due_within(scope, 2 * use)):
         asked = scope.case.request.model_copy(update={"include": due})
-        ahead = grounds_of(replace(scope.case, request=asked))
-        scope = replace(scope, case=ahead.case, musts=ahead.musts, plan=ahead.least)
+        scope = openings.scope(replace(scope.case, request=asked))
     return Step(scope, begins, use if _holds(scope, use) else min(use, holds_for(scope).use))
 
 

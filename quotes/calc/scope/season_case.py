@@ -25,8 +25,8 @@ def case_after(scope: Scope, *, ran: float, to_run: float) -> Case:
         tier=min(case.catalogue.tiers.values(), key=lambda tier: tier.rank),
         fitted=case.tune,
         use=to_run,
-        services_ahead=0.0,
         used=_used_after(scope, ran),
+        laws={code: (each.wear, case.levels[code].new) for code, each in scope.plan.fitted(case).items()},
     )
 
 

@@ -50,7 +50,7 @@ class Drive:
 
     @cached_property
     def whole(self) -> Likely:
-        return Likely(value=self.mean, **_band(self.draws))
+        return self._over(range(len(self.course.uses)))
 
     def service(self, number: int) -> Likely:
         """The chance of running through a service, for an engine that has reached it."""
@@ -67,39 +67,39 @@ class Drive:
 
     def _over(self, stretches: range) -> Likely:
         mean = self._means[stretches.stop] / self._means[stretches.start]
-        drawn = np.exp(-self._drawn[1][stretches.start : stretches.stop].sum(axis=0))
-        return Likely(value=mean, **_band(drawn))
+        low, high = band(self._drawn[1][stretches.start : stretches.stop].sum(axis=0))
+        return Likely(value=mean, low=math.exp(-high), high=math.exp(-low))
 
     @cached_property
     def hazards(self) -> dict[str, float]:
         """What each place adds to the hazard of the whole, whichever articles serve it."""
         found: dict[str, float] = {}
         for article, rows in self._rows:
-            found[article.code] = found.get(article.code, 0.0) + float(rows.sum())
+            found[article.code] = found.get(article.code, 0.0) + sum(rows)
         return found
 
     @cached_property
-    def _rows(self) -> tuple[tuple[Article, Draws], ...]:
+    def _rows(self) -> tuple[tuple[Article, list[float]], ...]:
         return tuple((article, self.course.hazards(article)) for article in self.course.articles)
 
+    @property
+    def wheel_locks(self) -> tuple[float, ...]:
+        """Chance that a part which bears on the rider's safety stops the engine, in each service."""
+        return tuple(-math.expm1(-held) for held in self.held)
+
     def wheel_lock(self, number: int) -> Likely:
-        """Chance that a part which bears on the rider's safety stops the engine in one service."""
+        """The same of one service, with its band."""
         return self._lock(self.services[number], self.held[number])
 
     @property
     def wheel_lock_in_all(self) -> Likely:
         """The same over the whole."""
-        hazard = sum(float(rows.sum()) for article, rows in self._rows if article.code in self.riders)
+        hazard = sum(sum(rows) for article, rows in self._rows if article.code in self.riders)
         return self._lock(range(len(self.course.uses)), hazard)
 
     def _lock(self, over: range, hazard: float) -> Likely:
-        drawn = -np.expm1(-self._drawn[0][over.start : over.stop].sum(axis=0))
-        return Likely(value=-math.expm1(-hazard), **_band(drawn))
-
-
-def _band(drawn: Draws) -> dict[str, float]:
-    low, high = band(drawn)
-    return {"low": low, "high": high}
+        low, high = band(self._drawn[0][over.start : over.stop].sum(axis=0))
+        return Likely(value=-math.expm1(-hazard), low=-math.expm1(-low), high=-math.expm1(-high))
 
 
 @dataclass(frozen=True)

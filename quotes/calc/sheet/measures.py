@@ -133,8 +133,8 @@ def chance_of(
 def wheel_lock_of(measures: Measures) -> WheelLock:
     """Chance that a part which can lock the wheel or oil the tyre stops it, in the worst service there is."""
     ceiling = measures.case.shop.rider_safety_ceiling
-    each = (measures.drive.wheel_lock(number) for number in range(len(measures.drive.services)))
-    worst = max(each, key=lambda lock: lock.value)
+    held = measures.drive.wheel_locks
+    worst = measures.drive.wheel_lock(held.index(max(held)))
     met = worst.value <= ceiling + 1e-6
     return WheelLock(value=worst.value, low=worst.low, high=worst.high, ceiling=ceiling, met=met)
 

@@ -8,6 +8,7 @@ from quotes.calc.scope.case import Case
 from quotes.calc.scope.damage import companions, damaged_by
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.season import Season
+from quotes.calc.sheet.lock_words import lock_in_words
 from quotes.calc.sheet.measures import in_planned_unit, planned_unit
 from quotes.calc.sheet.reasons import Remaining
 from quotes.calc.sheet.values import Ready, WheelLock
@@ -46,7 +47,7 @@ def _rider_safety(scope: Scope, wheel_lock: WheelLock, remaining: Remaining) -> 
     if not wheel_lock.met:
         over = "this service" if scope.case.leg >= scope.case.use else "a stretch between openings"
         yield (
-            f"Parts that can lock the rear wheel or put oil on the tyre: {whole_percent(wheel_lock.value)} "
+            f"Parts that can lock the rear wheel or put oil on the tyre: {lock_in_words(wheel_lock)} "
             f"over {over}, above our ceiling of {whole_percent(wheel_lock.ceiling)}."
         )
     for risk in remaining.left.values():
@@ -131,7 +132,7 @@ def _target(scope: Scope) -> Iterator[str]:
         asked = scope.case.request.target
         if asked is not None and scope.case.leg < scope.case.use:
             yield (
-                f"The aim, {chance_in_words(float(asked))} over all, can't be reached this way, not even with "
+                f"The aim, {chance_in_words(float(asked))} over all, is out of reach this way, not even with "
                 "everything renewed at every opening: this plan comes within half a per cent of the best."
             )
             return

@@ -21,7 +21,6 @@ from quotes.calc.sheet.measures import Measures, in_planned_unit, planned_unit, 
 from quotes.calc.sheet.season_values import SeasonPlan, SeasonService
 from quotes.calc.sheet.season_words import BUILD, done_in_words, season_in_words
 from quotes.calc.sheet.sheet_lines import if_needed_lines
-from quotes.calc.work.order import order_of_work
 
 
 def season_plan(steps: Sequence[Step], driven: Measures, first: Totals, first_ready: Ready) -> SeasonPlan:
@@ -84,7 +83,7 @@ def _service(
 ) -> SeasonService:
     plan, whole = step.scope.plan, driven.case
     components, operations = whole.catalogue.components, whole.catalogue.operations
-    work = order_of_work(whole.catalogue, plan.operations)
+    work = tuple(code for code in operations if code in plan.operations)
     return SeasonService(
         number=number + 1,
         begins=service(whole, step.begins),
@@ -98,7 +97,7 @@ def _service(
         tax=sums.tax,
         gross=sums.gross,
         chance=driven.drive.service(number),
-        wheel_lock=driven.drive.wheel_lock(number),
+        wheel_lock=driven.drive.wheel_locks[number],
         good_for=service(whole, bound.use),
         good_for_reason=bound.reason,
         opened_on=on,

@@ -25,13 +25,14 @@ class SeasonService(Value):
     """Components that are new when it begins, with their names."""
     reconditioned: dict[str, str]
     operations: tuple[str, ...]
+    """In the order of the catalogue."""
     hours: Decimal
     net: Spread
     tax: Spread
     gross: Spread
     chance: Likely
     """Of running through it, for an engine that has reached it."""
-    wheel_lock: Likely
+    wheel_lock: float
     """Chance that a part which can lock the wheel or oil the tyre fails in it and stops the engine."""
     good_for: Service
     good_for_reason: str
