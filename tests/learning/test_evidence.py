@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 from uuid import uuid4
 
 import pytest
+from django.conf import settings
 from django.core.exceptions import ValidationError
 
+from quotes.actions.bench.after import Failure, keep_failure
 from quotes.actions.learning.by_hand import enter_evidence, faults_of, withdraw_evidence
-from quotes.models import Evidence, RenewedPart
+from quotes.imports.demo_earlier import enter_earlier
+from quotes.models import Engine, Evidence, Job, RenewedPart
+from quotes.queries.bench.after import with_after
+from quotes.queries.learning.lives import lives_with_evidence
 from tests.bench.cast import built_job
 from tests.cast import owner
 from tests.learning.cast import CLUTCH, clutch, earlier, entered
@@ -64,23 +70,27 @@ def test_a_withdrawn_row_stays_on_record_and_counts_no_more() -> None:
     assert clutch().proposal is None
 
 
+def seen_at_bench(of: Job, outcome: str, **change: Any) -> None:
+    """The clutch, at a teardown after 4,100 miles."""
+    fields = {
+        "type_code": "four600",
+        "component": CLUTCH,
+        "duty": "sprint",
+        "tier": "refresh",
+        "unit": "mi",
+        "entry": 0,
+        "exit": 4100,
+        "ran": 4050.0,
+        "ran_at_entry": 0.0,
+        "on": ON,
+    }
+    Evidence.objects.create(job=of, outcome=outcome, **(fields | change))
+
+
 def test_a_part_that_still_runs_counts_where_it_runs_and_joins_when_it_comes_out() -> None:
     """Its own age stands in the sums of its engine: counted here as well it would count twice."""
     of = built_job()
-    Evidence.objects.create(
-        job=of,
-        type_code="four600",
-        component=CLUTCH,
-        duty="sprint",
-        tier="refresh",
-        outcome="sound",
-        unit="mi",
-        entry=0,
-        exit=4100,
-        ran=4050.0,
-        ran_at_entry=0.0,
-        on=ON,
-    )
+    seen_at_bench(of, "sound")
     (seen,) = clutch().rows
     assert seen.put_aside == "still runs in H4-20417: counted there by its own run"
 
@@ -90,8 +100,57 @@ def test_a_part_that_still_runs_counts_where_it_runs_and_joins_when_it_comes_out
     assert (seen.put_aside, seen.left) == ("", 4050.0)
 
 
+def slipped(of: Job) -> Evidence:
+    """The clutch's failure, reported of an engine with 4,100 miles."""
+    told = Failure(
+        component=CLUTCH, words="Slips", outcome="failed", on=ON, who_pays="life", shop_share_pct=Decimal(0)
+    )
+    engine = with_after(Engine.objects.filter(pk=of.engine_id)).get()
+    row = keep_failure(engine=engine, told=told, key=uuid4(), by=owner(), now=NOW)
+    return Evidence.objects.get(failure=row)
+
+
+@pytest.mark.parametrize(("renewed", "watched_from"), [(False, 3000), (True, 0)])
+def test_a_failure_counts_from_when_that_very_part_was_last_seen_sound(
+    renewed: bool, watched_from: int
+) -> None:
+    of = built_job()
+    seen_at_bench(of, "sound", exit=3000, ran=2950.0)
+    if renewed:
+        RenewedPart.objects.create(engine=of.engine, component=CLUTCH, at=1000, unit="mi", on=ON)
+
+    row = slipped(of)
+
+    assert row.entry == watched_from
+    assert row.ran_at_entry == (2950.0 if watched_from else 0.0)
+
+
+def test_a_failure_that_was_reported_and_seen_again_at_the_strip_down_is_one() -> None:
+    of = built_job()
+    slipped(of)
+    seen_at_bench(of, "failed")
+
+    reported, at_the_bench = clutch().rows
+    assert (reported.put_aside, reported.left) == ("", 4100)
+    assert at_the_bench.put_aside == "the failure that was reported on 2026-11-25"
+
+
 def test_what_was_seen_of_another_duty_counts_by_how_hard_it_was() -> None:
     entered(duty="endurance")
 
     (seen,) = clutch().counting
     assert seen.left == pytest.approx(4000 * 0.44)
+
+
+def test_the_demos_earlier_years_show_much_little_and_survivors_alone_once() -> None:
+    folder = Path(settings.BASE_DIR) / "fixtures" / "demo"
+    made = enter_earlier(folder=folder, by=owner(), now=NOW)
+
+    assert made == Evidence.objects.filter(on__lt=ON - timedelta(days=2 * 365 - 60)).count() > 30
+    assert enter_earlier(folder=folder, by=owner(), now=NOW) == 0
+    lives = {life.about.component: life for life in lives_with_evidence()}
+    assert lives["rings"].counts.of_one_mode > 10
+    assert (lives["cam_chain"].counts.failed, lives["cam_chain"].counts.past_limit) == (0, 0)
+    mixed = lives[CLUTCH].counts
+    assert all((mixed.failed, mixed.past_limit, mixed.sound))
+    assert not sum(life.held for life in lives.values())

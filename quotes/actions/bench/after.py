@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
+from typing import Any
 from uuid import UUID
 
 from django.contrib.auth.models import User
@@ -17,7 +18,7 @@ from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.actions.saving import save_checked
 from quotes.models import Engine, Evidence, FailureReport, Job, Reminder, ServiceReport
 from quotes.queries.bench.after import engine_now, latest_report, released_job
-from quotes.queries.bench.lasted import age_in, lasted_of, ran_in
+from quotes.queries.bench.lasted import Lasted, lasted_of, lasted_until
 
 LONGEST = Decimal(100_000)
 
@@ -138,7 +139,8 @@ def keep_failure(
     if told.on > timezone.localdate(now):
         raise ValidationError({"on": f"{told.on} has not come yet."})
     asked = engine_now(engine)
-    age = age_in(asked, told.component)
+    lasted = lasted_until(engine, asked, told.component, told.outcome, told.on)
+    age = lasted.age if lasted else None
     row = save_checked(
         FailureReport(
             key=key,
@@ -162,22 +164,15 @@ def keep_failure(
             by=by,
         )
     )
-    if age is not None:
+    if lasted is not None:
         save_checked(
             Evidence(
                 failure=row,
                 job=row.job,
                 type_code=engine.type_code,
                 component=told.component,
-                duty=age.duty,
-                tier=age.tier,
-                outcome=told.outcome,
-                unit=age.unit,
-                entry=ZERO,
-                exit=age.amount,
-                ran=ran_in(asked, told.component, told.on),
-                ran_at_entry=0.0,
                 on=told.on,
+                **_told_by(lasted),
             )
         )
     return row
@@ -199,17 +194,24 @@ def gather_evidence(*, job: Job, now: datetime) -> int:
                 job=job,
                 type_code=job.engine.type_code,
                 component=lasted.component,
-                duty=lasted.age.duty,
-                tier=lasted.age.tier,
-                outcome=lasted.outcome,
-                unit=lasted.age.unit,
-                entry=min(lasted.entry, lasted.age.amount),
-                exit=lasted.age.amount,
-                seen_good_at=lasted.entry if lasted.outcome == "past_limit" else None,
-                ran=lasted.ran,
-                ran_at_entry=lasted.ran_at_entry,
                 on=timezone.localdate(now),
+                **_told_by(lasted),
             )
         )
         made += 1
     return made
+
+
+def _told_by(lasted: Lasted) -> dict[str, Any]:
+    """What a row of evidence keeps of how long one component lasted."""
+    return {
+        "duty": lasted.age.duty,
+        "tier": lasted.age.tier,
+        "outcome": lasted.outcome,
+        "unit": lasted.age.unit,
+        "entry": min(lasted.entry, lasted.age.amount),
+        "exit": lasted.age.amount,
+        "seen_good_at": lasted.entry if lasted.outcome == "past_limit" else None,
+        "ran": lasted.ran,
+        "ran_at_entry": lasted.ran_at_entry,
+    }

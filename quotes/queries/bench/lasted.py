@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import cast
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import EngineAsked
 from quotes.calc.bench.lasted import Age, Outcome, age_of, outcomes
 from quotes.calc.learning.ran import reference_ages
-from quotes.models import Evidence, FindingSeen, Job, Judged, Measured, Verdict
+from quotes.models import Engine, Evidence, FindingSeen, Job, Judged, Measured, Verdict
 from quotes.queries.bench.committed import accepted_option
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.stays import EngineNow, carried_at
@@ -31,16 +32,16 @@ class Lasted:
     ran_at_entry: float | None = None
 
 
-def age_in(engine: EngineAsked, component: str) -> Age | None:
-    """The age of a component of an engine, where it is known."""
-    catalogue = known_catalogue(engine.type)
-    return age_of(engine, component, catalogue) if catalogue else None
-
-
-def ran_in(engine: EngineAsked, component: str, on: date) -> float | None:
-    """The same as reference service, where the clock can say it."""
-    catalogue = known_catalogue(engine.type)
-    return reference_ages(engine, catalogue, on).get(component) if catalogue else None
+def lasted_until(engine: Engine, asked: EngineAsked, component: str, outcome: str, on: date) -> Lasted | None:
+    """One component that ended between two jobs, watched since last seen sound; None: age not known."""
+    catalogue = known_catalogue(asked.type)
+    age = age_of(asked, component, catalogue) if catalogue else None
+    if catalogue is None or age is None:
+        return None
+    ran = reference_ages(asked, catalogue, on).get(component)
+    seen = _seen_before(engine, asked)
+    before = None if component in asked.carried else seen.get((component, age.unit))
+    return _since(component, age, cast(Outcome, outcome), before, ran)
 
 
 def lasted_of(job: Job, on: date) -> tuple[Lasted, ...]:
@@ -51,7 +52,7 @@ def lasted_of(job: Job, on: date) -> tuple[Lasted, ...]:
     recorded = engine_asked(job.engine)
     carried = carried_at(job, EngineNow(job.engine, recorded))
     asked = recorded.model_copy(update={"carried": carried})
-    seen = _seen_before(job)
+    seen = _seen_before(job.engine, recorded, but=job)
     ran = reference_ages(asked, catalogue, on)
     found = []
     for component, outcome in _outcomes(job, catalogue).items():
@@ -104,7 +105,14 @@ def _named(findings: list[FindingSeen], catalogue: EngineCatalogue, *judged: Jud
     return found - {""}
 
 
-def _seen_before(job: Job) -> dict[tuple[str, str], Evidence]:
-    """Where components of this engine were last seen sound, in earlier jobs."""
-    rows = Evidence.objects.standing().filter(job__engine=job.engine_id, outcome="sound").exclude(job=job)
-    return {(row.component, row.unit): row for row in rows.order_by("on", "pk")}
+def _seen_before(
+    engine: Engine, recorded: EngineAsked, *, but: Job | None = None
+) -> dict[tuple[str, str], Evidence]:
+    """Where components of this engine were last seen sound in other jobs, but for those renewed since."""
+    rows = Evidence.objects.standing().filter(job__engine=engine, outcome="sound", failure=None)
+    found = {}
+    for row in rows.exclude(job=but).order_by("on", "pk") if but else rows.order_by("on", "pk"):
+        renewed = recorded.renewed.get(row.component)
+        if renewed is None or renewed.on is None or renewed.on < row.on:
+            found[row.component, str(row.unit)] = row
+    return found

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import cast
 
@@ -39,16 +39,16 @@ def all_seen(component: str = "") -> dict[LifeKey, list[Seen]]:
     What can't be counted is among them, and says why.
     """
     rows = list(_rows(component))
-    catalogues, out = Catalogues(), _came_out(rows)
+    catalogues, known = Catalogues(), _known_of(rows)
     found: dict[LifeKey, list[Seen]] = defaultdict(list)
     for row in rows:
         catalogue = catalogues.of(row.type_code)
         part = catalogue.components.get(row.component) if catalogue else None
         if catalogue is None or part is None or not part.lives:
             continue
-        known = basis_of(row.duty, catalogue)
-        basis = next(iter(part.lives)) if known is None else known
-        found[row.component, basis].append(_seen(row, part, catalogue, out))
+        run_on = basis_of(row.duty, catalogue)
+        basis = next(iter(part.lives)) if run_on is None else run_on
+        found[row.component, basis].append(_seen(row, part, catalogue, known))
     return found
 
 
@@ -57,15 +57,39 @@ def _rows(component: str) -> Iterable[Evidence]:
     return rows.filter(component=component) if component else rows
 
 
-_Left = dict[tuple[int, str], date]
+_Place = tuple[int, str]
+"""An engine and a component of it."""
 
 
-def _came_out(rows: Iterable[Evidence]) -> _Left:
-    """By engine and component, the last day on which a part left that place. Two queries."""
+@dataclass(frozen=True, slots=True)
+class _Known:
+    """What is known of each place beside its rows."""
+
+    out: dict[_Place, date]
+    """The last day on which a part left it."""
+    reported: dict[_Place, list[tuple[date, int | None]]]
+    """Failures that were reported: the day, and the job in which they were looked at."""
+    looked: dict[_Place, list[date]]
+    """Days of the jobs that looked at it."""
+
+
+def _known_of(rows: Iterable[Evidence]) -> _Known:
+    known = _Known(_came_out(rows), defaultdict(list), defaultdict(list))
+    for row in rows:
+        if row.failure:
+            place = row.failure.engine_id, row.component
+            known.reported[place].append((row.on, row.failure.comeback_job_id))
+        elif row.job:
+            known.looked[row.job.engine_id, row.component].append(row.on)
+    return known
+
+
+def _came_out(rows: Iterable[Evidence]) -> dict[_Place, date]:
+    """The last day on which a part left each place. Two queries."""
     engines = {row.job.engine_id for row in rows if row.job}
     renewed = RenewedPart.objects.filter(engine__in=engines, on__isnull=False)
     stays = PartStay.objects.filter(engine__in=engines, until_on__isnull=False)
-    out: _Left = {}
+    out: dict[_Place, date] = {}
     for engine, component, on in (
         *renewed.values_list("engine_id", "component", "on"),
         *stays.values_list("engine_id", "part__component", "until_on"),
@@ -75,11 +99,11 @@ def _came_out(rows: Iterable[Evidence]) -> _Left:
     return out
 
 
-def _seen(row: Evidence, part: Component, catalogue: EngineCatalogue, out: _Left) -> Seen:
+def _seen(row: Evidence, part: Component, catalogue: EngineCatalogue, known: _Known) -> Seen:
     recorded = f"{row.exit.normalize():,f} {WORDS[cast(Unit, row.unit)]}"
     left = entry = 0.0
     good: float | None = None
-    aside = _put_aside(row, out)
+    aside = _put_aside(row, known)
     try:
         left, entry, good = _reference(row, part, catalogue)
     except NoReference as why:
@@ -117,15 +141,30 @@ def _reference(
     return left, entry, entry if row.seen_good_at == row.entry else float(row.seen_good_at) * per_unit
 
 
-def _put_aside(row: Evidence, out: _Left) -> str:
-    """Why a row does not count. A part that still runs counts by its own run where it is, and not twice."""
+def _put_aside(row: Evidence, known: _Known) -> str:
+    """Why a row does not count: withdrawn, or counted elsewhere already."""
     if row.withdrawn_at is not None:
         return f"withdrawn by {row.withdrawn_by}: {row.withdrawn_because}"
-    if row.outcome != "sound" or row.job is None:
+    if row.job is None or row.failure is not None:
         return ""
-    last_out = out.get((row.job.engine_id, row.component))
+    place = row.job.engine_id, row.component
+    return _still_runs(row, place, known) if row.outcome == "sound" else _was_reported(row, place, known)
+
+
+def _still_runs(row: Evidence, place: _Place, known: _Known) -> str:
+    """A part that still runs counts by its own run where it is, and not twice."""
+    last_out = known.out.get(place)
     if last_out is None or last_out < row.on:
         return f"still runs in {_engine(row)}: counted there by its own run"
+    return ""
+
+
+def _was_reported(row: Evidence, place: _Place, known: _Known) -> str:
+    """A failure that was reported, and seen again at the strip-down that it led to, is one failure."""
+    for on, looked_at_in in known.reported.get(place, ()):
+        between = any(on <= day < row.on for day in known.looked[place])
+        if looked_at_in == row.job_id or (on <= row.on and not between):
+            return f"the failure that was reported on {on}"
     return ""
 
 
