@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from typing import Any
 
 from ortools.sat.python import cp_model
@@ -10,6 +11,7 @@ from ortools.sat.python import cp_model
 from quotes.calc.money.pricing import Pricing
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.costs import Costs
+from quotes.calc.scope.hazards import Hazards
 from quotes.calc.scope.programme import Bound, Programme
 from quotes.calc.shop import LINE_KINDS
 from quotes.calc.work.consumed import SUPPLIED_IN
@@ -163,6 +165,21 @@ class Oracle:
 
     def cheapest(self, programme: Programme, stop: Bound) -> float:
         """The least price that keeps the stopping hazard under a bound."""
+        self._musts(programme)
+        charged = self.charged
+        hazard, constant = self._hazard(stop.hazards, charged)
+        self.model.add(hazard <= math.floor((stop.at_most - constant) * SCALE))
+        return self._least(self._price(charged))
+
+    def safest(self, programme: Programme, hazards: Mapping[str, Hazards], at_most: float) -> float:
+        """The least stopping hazard that can be had for a net price, our own faults counted."""
+        self._musts(programme)
+        charged = self.charged
+        self.model.add(self._price(charged, fault_cost=0.0) <= math.floor(at_most * SCALE))
+        hazard, constant = self._hazard(hazards, charged)
+        return self._least(hazard) + constant
+
+    def _musts(self, programme: Programme) -> None:
         for kind, code in programme.musts.fixed:
             if kind == "out":
                 continue
@@ -170,36 +187,36 @@ class Oracle:
             self.model.add(table[code] == 1)
         for work, pieces in programme.musts.pieces.items():
             self.model.add(self.out[work] >= pieces)
-        charged, costs = self.charged, self.costs
-        self._bound(stop, charged)
-        fault = float(self.case.shop.fault_cost) * self.case.shop.assembly_fault_chance
-        self.model.minimize(
-            sum(round(costs.article.get(c, 0) * SCALE) * v for c, v in self.own.items())
-            + sum(round(costs.piece.get(c, 0) * SCALE) * v for c, v in self.single.items())
-            + sum(
-                round((costs.operation[o] + fault * self.case.catalogue.operations[o].is_assembly) * SCALE)
-                * v
-                for o, v in charged.items()
-            )
-            + sum(round(costs.machine_work[m] * SCALE) * v for m, v in self.out.items())
-        )
+
+    def _least(self, sum_: Any) -> float:
+        self.model.minimize(sum_)
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 2
         assert solver.solve(self.model) == cp_model.OPTIMAL
         return solver.objective_value / SCALE
 
-    def _bound(self, stop: Bound, charged: dict[str, Any]) -> None:
+    def _price(self, charged: dict[str, Any], fault_cost: float | None = None) -> Any:
+        costs, operations, shop = self.costs, self.case.catalogue.operations, self.case.shop
+        each = float(shop.fault_cost) if fault_cost is None else fault_cost
+        fault = each * shop.assembly_fault_chance
+        return (
+            sum(round(costs.article.get(c, 0) * SCALE) * v for c, v in self.own.items())
+            + sum(round(costs.piece.get(c, 0) * SCALE) * v for c, v in self.single.items())
+            + sum(
+                round((costs.operation[o] + fault * operations[o].is_assembly) * SCALE) * v
+                for o, v in charged.items()
+            )
+            + sum(round(costs.machine_work[m] * SCALE) * v for m, v in self.out.items())
+        )
+
+    def _hazard(self, of: Mapping[str, Hazards], charged: dict[str, Any]) -> tuple[Any, float]:
         terms, constant = [], 0.0
-        for code, each in stop.hazards.items():
+        for code, each in of.items():
             constant += each.left
             middle = each.left if each.done is None else each.done
             if each.done is not None:
                 terms.append(round((each.done - each.left) * SCALE) * self.done[code])
             terms.append(round((each.new - middle) * SCALE) * self.new[code])
-        fault = self.case.shop.assembly_fault_chance
-        terms += [
-            round(fault * SCALE) * v
-            for o, v in charged.items()
-            if self.case.catalogue.operations[o].is_assembly
-        ]
-        self.model.add(sum(terms) <= math.floor((stop.at_most - constant) * SCALE))
+        fault, operations = self.case.shop.assembly_fault_chance, self.case.catalogue.operations
+        terms += [round(fault * SCALE) * v for o, v in charged.items() if operations[o].is_assembly]
+        return sum(terms), constant

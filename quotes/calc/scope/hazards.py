@@ -25,7 +25,7 @@ def hazards(case: Case, use: float, *, riders_only: bool = False) -> dict[str, H
     """Stopping hazards of every component over `use`, in a season as hard as planned."""
     factor = case.shop.shop_factor
     found: dict[str, Hazards] = {}
-    for code, levels in case.levels.items():
+    for code, levels in sorted(case.levels.items()):
         if riders_only and not case.catalogue.components[code].locks_wheel_or_oils_tyre:
             continue
         back = levels.reconditioned

@@ -40,12 +40,12 @@ class Strata:
     def __init__(self, case: Case, use: float) -> None:
         self.case = case
         self.use = use
-        self.row = {code: number for number, code in enumerate(case.levels)}
+        self.row = {code: number for number, code in enumerate(sorted(case.levels))}
 
     @cached_property
     def hazards(self) -> Draws:
         """Shape (components, 3, seasons); where a component can't be reconditioned, as left."""
-        levels = list(self.case.levels.values())
+        levels = [self.case.levels[code] for code in self.row]
         mended = [row for row, each in enumerate(levels) if each.reconditioned is not None]
         factor = self.case.shop.shop_factor
         left = _hazards([each.left for each in levels], self.use, factor)
