@@ -43,6 +43,14 @@ def verdict(record: Record) -> str:
 
 
 @register.filter
+def in_figures(record: Record) -> str:
+    """Stops seen for one expected, with its interval; nothing where neither was."""
+    if record.says_nothing or not record.promised:
+        return ""
+    return f"{record.ratio:.1f} ({record.low:.1f} to {record.high:.1f})"
+
+
+@register.filter
 def hundredths(share: float) -> str:
     """A share as whole per cent."""
     return whole_percent(share) if share else "none of it"
@@ -51,7 +59,9 @@ def hundredths(share: float) -> str:
 @register.inclusion_tag("quotes/bench/calibration_drawn.html")
 def drawn(found: Calibration) -> dict[str, SafeString]:
     """Every line of the record with its interval, in both shapes."""
-    ratios = [_ratio(f"{row.tier}, {row.duty}", row.record) for row in found.rows if row.record.promised]
+    ratios = [
+        _ratio(f"{row.tier}, {row.duty}", row.record) for row in found.rows if not row.record.says_nothing
+    ]
     ratios.append(_ratio("All", found.whole))
     return {
         "wide": mark_safe(draw_ratios(ratios, "wide")),

@@ -18,7 +18,7 @@ from quotes.queries.replacement import ages_of_component
 register = template.Library()
 
 UNITS: dict[Basis, str] = {"miles": "miles", "hours_mx": "hours"}
-PER: dict[Basis, tuple[int, str]] = {"miles": (100, "100 miles"), "hours_mx": (1, "hour")}
+PER: dict[Basis, tuple[int, str]] = {"miles": (100, "100 miles"), "hours_mx": (1, "an hour")}
 """Costs are said for so much use."""
 WHY: dict[Never, str] = {
     "does not wear": "never: its hazard does not rise with age",
@@ -52,6 +52,14 @@ def age(found: Replacement | None) -> str:
     if found is None:
         return "comes new whenever it is reached"
     return rounded(found.age) if found.age else WHY[found.never or "hardly any last"]
+
+
+@register.filter
+def short(found: Replacement | None) -> str:
+    """The same where a column has no room for why: that stands under the table."""
+    if found is None:
+        return "whenever reached"
+    return rounded(found.age) if found.age else "never"
 
 
 @register.filter

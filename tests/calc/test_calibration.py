@@ -50,6 +50,12 @@ def test_a_short_record_says_how_many_services_are_wanted() -> None:
     assert record_of([]).more_services == 20
 
 
+def test_a_ratio_of_nothing_says_nothing() -> None:
+    assert record_of([SPRINT]).says_nothing
+    assert not record_of([STOPPED]).says_nothing
+    assert not record_of([SPRINT] * 2).says_nothing
+
+
 @pytest.mark.parametrize(("stopped", "verdict"), [(0, "fewer"), (5, "as promised"), (12, "more")])
 def test_a_long_record_says_whether_more_stopped_than_chance_does(stopped: int, verdict: str) -> None:
     assert record_of(shop(20 - stopped, stopped)).verdict == verdict

@@ -18,6 +18,7 @@ CONFIDENCE = 0.90
 LEAST_SERVICES = 20
 LEAST_STOPS = 5.0
 """Before so many services, and so many stops promised or seen, the record is too short to be judged."""
+LEAST_EXPECTED = 0.5
 PRIOR_STOPS = 5.0
 """The catalogue's say: the factor 1 is worth so many stops promised and seen; from memory."""
 BAND = (0.10, 0.90)
@@ -60,6 +61,11 @@ class Record:
     @property
     def enough(self) -> bool:
         return self.services >= LEAST_SERVICES and max(self.promised, float(self.seen)) >= LEAST_STOPS
+
+    @property
+    def says_nothing(self) -> bool:
+        """Half a stop was not even expected, and none was seen: a ratio would be of nothing."""
+        return not self.seen and self.promised < LEAST_EXPECTED
 
     @property
     def more_services(self) -> int:

@@ -10,7 +10,7 @@ from typing import Literal
 from quotes.documents.drawing import svg
 
 LEAST, MOST = 1 / 8, 8.0
-"""What lies beyond is cut off with an arrow's width of room."""
+"""What lies beyond ends there."""
 MARKS = ((1 / 8, "⅛"), (1 / 4, "¼"), (1 / 2, "½"), (1.0, "1"), (2.0, "2"), (4.0, "4"), (8.0, "8"))
 SIZE, ROW, HEAD, FOOT = 11.0, 26.0, 26.0, 10.0
 CAP, RADIUS = 4.0, 4.5

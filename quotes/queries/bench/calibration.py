@@ -12,7 +12,7 @@ from quotes.calc.life.calibration import Record, Suggested, by_tier_and_duty, re
 from quotes.models import Acceptance, ServiceEnd, ServiceOutcome, ShopFactorChange, Workshop
 from quotes.queries.bench.outcomes import MOST, untold, watched_of
 
-SHOWN = 50
+SHOWN = 15
 """So many services are listed, the latest told first."""
 
 
@@ -40,6 +40,7 @@ class Calibration:
     stopped_by: tuple[tuple[str, int], ...]
     """Codes of components with how often each stopped an engine, the most first."""
     told: tuple[ServiceOutcome, ...]
+    told_count: int
     untold: tuple[Acceptance, ...]
     untold_count: int
     changes: tuple[ShopFactorChange, ...]
@@ -83,6 +84,7 @@ def calibration() -> Calibration:
         outside=sum(row.end == ServiceEnd.OUTSIDE for row in known),
         stopped_by=tuple(causes.most_common()),
         told=tuple(rows[:SHOWN]),
+        told_count=len(rows),
         untold=tuple(waiting[:MOST]),
         untold_count=waiting.count(),
         changes=tuple(ShopFactorChange.objects.select_related("by", "takes_back")),

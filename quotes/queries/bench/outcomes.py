@@ -25,9 +25,10 @@ class PromisedService:
 
     option: Option
     duty: str
-    duty_name: str
     planned: Decimal
     unit: str
+    in_words: str
+    """The planned service as the sheet says it."""
 
 
 def promised_service(build: Acceptance) -> PromisedService:
@@ -36,9 +37,9 @@ def promised_service(build: Acceptance) -> PromisedService:
     return PromisedService(
         option=comparison.option(build.tier),
         duty=comparison.duty,
-        duty_name=comparison.duty_name,
         planned=round_half_up(Decimal(str(comparison.planned.amount)), 2),
         unit=comparison.planned.unit,
+        in_words=comparison.planned_in_words,
     )
 
 
