@@ -252,9 +252,8 @@ def test_twenty_rows_cost_as_many_queries_as_one(at_desk: Client) -> None:
     addresses = (reverse("lives"), LIFE)
     few = [queries(lambda: at_desk.get(address)) for address in addresses]  # noqa: B023
     many(20)
-    for place in range(3):
-        approved("four600" if place % 2 else "")
-        entered(engine=f"H4-3{place}")
+    approved("four600")
+    entered(engine="H4-3")
 
     assert [queries(lambda: at_desk.get(address)) for address in addresses] == few  # noqa: B023
 

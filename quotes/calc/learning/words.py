@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.learning.law import LifeLaw
@@ -115,6 +115,16 @@ def _weights(proposal: Proposal) -> str:
         f"The catalogue counts as {proposal.catalogue.evidence:g} failures seen; now the life stands on "
         f"{proposal.after.evidence:g}."
     )
+
+
+def alone_in_words(rows: Sequence[Seen], law: LifeLaw, basis: str) -> str:
+    """The life that some rows give by themselves, at a known shape: with its bounds, or from below."""
+    one = fit_eta(life_data(rows), law.shape, CONFIDENCE)
+    least = service_in_words(law.life_of(one.eta_low), basis)
+    if one.eta is None or one.eta_high is None:
+        return f"at least {least}"
+    between = f"{least.split(NO_BREAK)[0]} to {service_in_words(law.life_of(one.eta_high), basis)}"
+    return f"{service_in_words(law.life_of(one.eta), basis)} ({between})"
 
 
 def none_failed(rows: tuple[Seen, ...], law: LifeLaw, basis: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -16,10 +16,11 @@ from quotes.calc.ask.fault import BadRequest
 from quotes.calc.learning.plot import LineKind, ProbabilityPlot, probability_plot
 from quotes.calc.learning.proposal import ENOUGH, Proposal
 from quotes.calc.learning.reference import BASIS_NAME
-from quotes.calc.learning.seen import IN_WORDS, Counts, Seen, counting, counts_of, life_data
+from quotes.calc.learning.seen import IN_WORDS, Counts, Seen, counts_of, life_data
 from quotes.calc.learning.words import (
     HABITS,
     SURVIVORS,
+    alone_in_words,
     counts_in_words,
     no_fit,
     range_in_words,
@@ -56,6 +57,8 @@ class Group:
     name: str
     counts: Counts
     run: str
+    alone: str
+    """The life by these rows alone, at the shape that stands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -185,10 +188,11 @@ def _groups(life: Life, key: Callable[[Seen], str], names: dict[str, str]) -> li
     for row in life.counting:
         by.setdefault(key(row), []).append(row)
     return [
-        Group(names.get(code, code), counts_of(rows), _run(rows, life.about.basis))
+        Group(
+            names.get(code, code),
+            counts_of(rows),
+            service_in_words(run_of(rows), life.about.basis),
+            alone_in_words(rows, life.before, life.about.basis),
+        )
         for code, rows in sorted(by.items(), key=lambda pair: names.get(pair[0], pair[0]))
     ]
-
-
-def _run(rows: Sequence[Seen], basis: str) -> str:
-    return service_in_words(run_of(counting(rows)), basis)

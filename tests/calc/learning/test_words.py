@@ -6,7 +6,7 @@ import pytest
 
 from quotes.calc.learning.proposal import Proposal, propose, propose_by_likelihood
 from quotes.calc.learning.seen import Counts, Seen
-from quotes.calc.learning.words import HABITS, counts_in_words, sentences, weight_in_words
+from quotes.calc.learning.words import HABITS, alone_in_words, counts_in_words, sentences, weight_in_words
 from tests.calc.learning.cast import SPRINGS, failed, law, sound
 
 CATALOGUE = law()
@@ -41,6 +41,18 @@ def test_a_mixed_record_says_counts_weights_and_why_the_shape_stays() -> None:
     assert "The shape stays 3: below 10 failures of one kind" in words
     assert "Our own record has 16 % of the weight and the catalogue 84 %." in words
     assert "success-run" not in words
+
+
+def test_a_group_by_itself_has_a_life_with_its_bounds_or_one_from_below() -> None:
+    """None failed: as above. Two did: 6000 x 0.1054^(1/3) = 2,834, and by the tables of chi-square, 12.592 at
+    6 degrees and 0.711 at 4, (4 x 6000^3 / 12.592)^(1/3) and (4 x 6000^3 / 0.711)^(1/3) times the same.
+    """
+    told = [alone_in_words(rows, CATALOGUE, "miles") for rows in (sound(6000, 6000), failed(6000, 6000))]
+
+    assert [words.replace("\N{NO-BREAK SPACE}", " ") for words in told] == [
+        "at least 2,704 miles",
+        "2,834 miles (1,934 to 5,041 miles)",
+    ]
 
 
 def test_a_fit_says_its_bounds_and_that_the_catalogue_has_no_weight_left() -> None:
