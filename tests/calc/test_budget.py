@@ -36,9 +36,9 @@ FREE = (
 )
 
 
-def spent(budget: float | str, **more: Any) -> Scope:
+def spent(budget: Decimal | int, **more: Any) -> Scope:
     """The tired four refreshed for a budget."""
-    return decide(grounds_of(case_of(tired_four(budget=Decimal(str(budget)), **more))))
+    return decide(grounds_of(case_of(tired_four(budget=Decimal(budget), **more))))
 
 
 def gross(scope: Scope, plan: Plan | None = None) -> Decimal:

@@ -134,7 +134,7 @@ def test_no_plan_as_safe_as_a_minimum_cut_is_cheaper_and_ours_costs_the_same(
     chosen = programme.cheapest([Bound(made.hazards, made.hazard_of(taken) + 1e-9)])
     assert chosen is not None
     assert chosen.proven
-    ours = frozenset(
+    ours: Taken = frozenset(
         [
             *(("new", code) for code in chosen.new),
             *(("done", code) for code in chosen.done if code in made.graph.mendable),

@@ -40,7 +40,9 @@ def requests(draw: st.DrawFn) -> Request:
     duty = draw(st.sampled_from(("sprint", "track_day", "endurance")))
     known = draw(st.booleans())
     past = [ran(draw(st.integers(100, 9_000)), duty=duty)] if known else []
-    asked_for = draw(st.sampled_from([{}, {"target": "0.90"}, {"target": "0.97"}, {"budget": "4000"}]))
+    asked_for: dict[str, Any] = draw(
+        st.sampled_from([{}, {"target": "0.90"}, {"target": "0.97"}, {"budget": "4000"}])
+    )
     engine = {} if known else {"history": None}
     return asked(engine_type, *past, amount=None, unit=None, duty=duty, engine=engine, **asked_for)
 
@@ -67,8 +69,13 @@ def test_every_scope_is_proven_holds_all_its_musts_and_has_a_ladder_that_climbs(
 
 def shuffled(catalogue: EngineCatalogue, chance: Random) -> EngineCatalogue:
     """The same catalogue, its components, operations, parts and machine work in another order."""
-    kinds = ("components", "operations", "machine_work", "parts")
-    return replace(catalogue, **{kind: mixed(getattr(catalogue, kind), chance) for kind in kinds})
+    return replace(
+        catalogue,
+        components=mixed(catalogue.components, chance),
+        operations=mixed(catalogue.operations, chance),
+        machine_work=mixed(catalogue.machine_work, chance),
+        parts=mixed(catalogue.parts, chance),
+    )
 
 
 def mixed(entries: Mapping[Any, Any], chance: Random) -> dict[Any, Any]:

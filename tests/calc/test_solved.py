@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
 import pytest
-from scipy.optimize import Bounds, LinearConstraint, OptimizeResult, milp
+from scipy.optimize import Bounds, LinearConstraint, milp
 
 from quotes.calc.compare import compare
 from quotes.calc.scope.solved import NoAnswerError, solved
@@ -15,10 +16,10 @@ from tests.calc.small import SHOP
 from tests.cast import shipped
 
 
-def answer(**changes: Any) -> OptimizeResult:
+def answer(**changes: Any) -> SimpleNamespace:
     """An optimum that the solver has proven, with one thing changed."""
     fields = {"status": 0, "x": np.ones(2), "fun": 40.0, "mip_dual_bound": 40.0, "message": "Optimal"}
-    return OptimizeResult({**fields, **changes})
+    return SimpleNamespace(**{**fields, **changes})
 
 
 def test_an_optimum_that_is_proven_counts_as_proven() -> None:
@@ -36,7 +37,7 @@ def test_a_plan_found_before_time_was_up_or_with_a_gap_is_not_proven(less: dict[
 
 def test_where_nothing_keeps_the_bounds_there_is_no_plan() -> None:
     row = LinearConstraint(np.ones((1, 2)), 3.0, np.inf)
-    assert solved(milp(np.ones(2), integrality=np.ones(2), bounds=Bounds(0, 1), constraints=[row])) is None
+    assert solved(milp(np.ones(2), integrality=[1, 1], bounds=Bounds(0, 1), constraints=[row])) is None
 
 
 @pytest.mark.parametrize("status", [1, 3, 4])
@@ -48,8 +49,8 @@ def test_no_plan_and_no_proof_that_there_is_none_is_an_error(status: int) -> Non
 def test_the_page_says_so_where_it_was_not_proven_that_no_plan_is_better(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    def hurried(*positional: Any, **named: Any) -> OptimizeResult:
-        return OptimizeResult({**milp(*positional, **named), "status": 1})
+    def hurried(*positional: Any, **named: Any) -> SimpleNamespace:
+        return SimpleNamespace(**{**milp(*positional, **named), "status": 1})
 
     monkeypatch.setattr("scipy.optimize.milp", hurried)
     option = compare(tired_single(tiers=("refresh",)), shipped("single450"), SHOP).option("refresh")
