@@ -56,7 +56,7 @@ class Course:
             hazard += self._hazard(article, factors)
         return tuple(float(mean) for mean in np.exp(-hazard).mean(axis=1))
 
-    def hazards(self, article: Article) -> list[float]:
+    def hazards(self, article: Article) -> Draws:
         """What one article adds to the hazard of each stretch of a season as hard as planned.
 
         Like every hazard that is held against a bound, it is scaled as a whole by the shop's factor.
@@ -67,7 +67,7 @@ class Course:
             worn += float(damage[0])
             after = article.wear.evidence * math.log1p(worn)
             found[stretch], before = self.shop_factor * (after - before), after
-        return found
+        return np.array(found)
 
     def _hazard(self, article: Article, factors: Draws) -> Draws:
         """Shape (stretches, factors): cumulative hazard to the end of each stretch, theta integrated."""

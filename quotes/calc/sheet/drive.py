@@ -75,11 +75,11 @@ class Drive:
         """What each place adds to the hazard of the whole, whichever articles serve it."""
         found: dict[str, float] = {}
         for article, rows in self._rows:
-            found[article.code] = found.get(article.code, 0.0) + sum(rows)
+            found[article.code] = found.get(article.code, 0.0) + float(rows.sum())
         return found
 
     @cached_property
-    def _rows(self) -> tuple[tuple[Article, list[float]], ...]:
+    def _rows(self) -> tuple[tuple[Article, Draws], ...]:
         return tuple((article, self.course.hazards(article)) for article in self.course.articles)
 
     @property
@@ -94,7 +94,7 @@ class Drive:
     @property
     def wheel_lock_in_all(self) -> Likely:
         """The same over the whole."""
-        hazard = sum(sum(rows) for article, rows in self._rows if article.code in self.riders)
+        hazard = sum(float(rows.sum()) for article, rows in self._rows if article.code in self.riders)
         return self._lock(range(len(self.course.uses)), hazard)
 
     def _lock(self, over: range, hazard: float) -> Likely:
