@@ -11,6 +11,9 @@ import pytest
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Observed, Refusal, Request
 from quotes.calc.compare import compare
+from quotes.calc.scope.case import make_case
+from quotes.calc.scope.decide import decide
+from quotes.calc.scope.grounds import grounds_of
 from quotes.calc.sheet.values import Comparison
 from quotes.calc.shop import ClassRule
 from quotes.calc.work.work_set import job_closure
@@ -95,6 +98,13 @@ def test_a_target_out_of_reach_is_said_and_the_best_is_given() -> None:
     full = worked(tired_four(target="0.97")).option("full")
     assert not full.chance.target_met
     assert any("can't be reached" in note for note in full.notes)
+
+
+@pytest.mark.parametrize("tier", ["refresh", "full"])
+def test_what_is_given_in_its_place_comes_within_half_a_per_cent_of_the_best(tier: str) -> None:
+    scope = decide(grounds_of(make_case(tired_four(target="0.97"), shipped("four600"), SHOP, tier)))
+    assert not scope.target_met
+    assert 0.995 * scope.best - 1e-9 <= scope.reached <= scope.best
 
 
 def test_a_budget_is_kept_and_buys_the_safest() -> None:
