@@ -27,8 +27,8 @@ def update_engine(
 ) -> Engine:
     """Change an engine and replace its history; StaleDraft where it was changed since `expected_version`."""
     row = Engine.objects.select_for_update().get(pk=engine.pk)
-    not_its_record = {"carried": {}, "measured_power": None}  # the parts have those ages, the tests the power
-    asked = asked.model_copy(update=not_its_record)
+    # the parts have those ages, the tests that power
+    asked = asked.model_copy(update={"carried": {}, "measured_power": None})
     note = row.note if note is None else note
     stored = engine_asked(row)
     if stored == asked and row.number == number and row.note == note:
