@@ -17,7 +17,10 @@ def age(told: Explained, code: str) -> Origin:
     plan = told.scope.plan
     if code in plan.new:
         why = told.brought_by(("new", code))
-        return Origin("Age when the service begins", "new", f"Renewed. {why}".strip(), exact=0.0)
+        came = _as_it_came(told, code, "As it came")
+        return Origin(
+            "Age when the service begins", "new", f"Renewed. {why}".strip(), parts=(came,), exact=0.0
+        )
     if code in plan.reconditioned:
         return _reconditioned(told, code)
     levels, came = told.case.levels[code], _as_it_came(told, code)

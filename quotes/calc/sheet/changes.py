@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from quotes.calc.sheet.values import Change, Comparison, Line, Option, Sheet
-from quotes.calc.sheet.words import chance_in_words
+from quotes.calc.sheet.words import chance_with_band
 
 CHECKS = {
     "each_meeting": "at each meeting",
@@ -61,9 +61,7 @@ def _options(before: Sheet, after: Sheet) -> Iterator[Change]:
 def _option(old: Option, new: Option) -> Iterator[Change]:
     name = new.name
     yield from _differ(f"{name}, with tax", _money(old.gross.typical), _money(new.gross.typical))
-    yield from _differ(
-        f"{name}, finishes the season", chance_in_words(old.chance.value), chance_in_words(new.chance.value)
-    )
+    yield from _differ(f"{name}, finishes the season", _finishes(old), _finishes(new))
     was, now = ({line.key: line for line in option.lines} for option in (old, new))
     gone = [line.description for key, line in was.items() if key not in now]
     come = [line.description for key, line in now.items() if key not in was]
@@ -74,6 +72,10 @@ def _option(old: Option, new: Option) -> Iterator[Change]:
     for key, line in now.items():
         if key in was:
             yield from _differ(f"{name}: {line.description}", _line(was[key]), _line(line))
+
+
+def _finishes(option: Option) -> str:
+    return chance_with_band(option.chance.value, option.chance.low, option.chance.high)
 
 
 def _line(line: Line) -> str:

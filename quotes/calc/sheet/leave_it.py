@@ -12,6 +12,7 @@ from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.rules.base import Must
 from quotes.calc.sheet.life_bars import life_bars
+from quotes.calc.sheet.lock_words import lock_in_words
 from quotes.calc.sheet.loss import expected_loss
 from quotes.calc.sheet.measures import (
     Measures,
@@ -88,7 +89,7 @@ def _attention(case: Case, measures: Measures) -> tuple[str, ...]:
     said: list[str] = []
     if not wheel_lock.met:
         said.append(
-            f"Parts that can lock the rear wheel or put oil on the tyre: {whole_percent(wheel_lock.value)} "
+            f"Parts that can lock the rear wheel or put oil on the tyre: {lock_in_words(wheel_lock)} "
             f"over this service, above our ceiling of {whole_percent(wheel_lock.ceiling)}."
         )
     if any(not used.known for used in case.used.values()):

@@ -1,0 +1,13 @@
+"""The chance of a locked wheel or oil on the tyre, with its band, as it stands in a sentence."""
+
+from __future__ import annotations
+
+from quotes.calc.sheet.values import WheelLock
+from quotes.calc.sheet.words import percent_band, whole_percent
+
+
+def lock_in_words(lock: WheelLock) -> str:
+    """Whole per cent, and the band where the sheet holds one."""
+    if lock.low is None or lock.high is None:
+        return whole_percent(lock.value)
+    return f"{whole_percent(lock.value)}, likely {percent_band(lock.low, lock.high)},"
