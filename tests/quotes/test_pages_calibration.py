@@ -13,14 +13,20 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
+from catalogue.calc.engine import EngineCatalogue
 from quotes.actions.accepting import mark_done
 from quotes.actions.bench.outcomes import Told, tell_outcome
+from quotes.calc.ask.request import Request
+from quotes.calc.sheet.values import Comparison
+from quotes.calc.shop import Shop
 from quotes.models import Acceptance, Job, ServiceOutcome, ShopFactorChange, Workshop
+from quotes.queries import comparison
 from tests.bench.cast import job
 from tests.books.cast import build
 from tests.books.page_forms import text_of, typed
 from tests.cast import desk, owner
 from tests.quotes.cast import NOW, ON
+from tests.sample_sheet import sample_comparison
 from tests.shipped import load_shipped
 
 CHANGE = {"factor": "1.2", "reason": "Three seasons", "expected": "1"}
@@ -130,11 +136,19 @@ def test_only_the_owner_sees_the_record_and_sets_the_factor(at_desk: Client, lef
     assert Workshop.objects.get().shop_factor == 1
 
 
-def test_another_factor_shows_what_it_would_do_before_it_is_set(as_owner: Client, left: Acceptance) -> None:
+def test_another_factor_shows_what_it_would_do_before_it_is_set(
+    as_owner: Client, left: Acceptance, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked_with = []
+
+    def worked_out(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Comparison:
+        asked_with.append(shop.shop_factor)
+        return sample_comparison()
+
+    monkeypatch.setattr(comparison, "compare", worked_out)
     page = as_owner.get(reverse("shop-factor"), {"factor": "3"})
-    effects = page.context["effects"]
-    assert {one.name.split(",")[0] for one in effects} == {"600 inline four", "450 single"}
-    assert all(one.chance_then < one.chance for one in effects)
+    assert asked_with == [1.0, 3.0] * 3
+    assert "600 inline four, 2,000 miles of endurance racing" in text_of(page)
     assert "Set it, signed Orla Venn" in text_of(page)
 
 
@@ -146,7 +160,6 @@ def test_the_factor_is_set_with_a_reason_and_taken_back(as_owner: Client, left: 
     page = text_of(as_owner.get(reverse("calibration")))
     assert "It is 1.2 now." in page
     assert "Three seasons" in page
-    assert "Every risk is multiplied by 1.2." in text_of(as_owner.get(reverse("settings")))
     url = reverse("shop-factor-back", args=[ShopFactorChange.objects.get().pk])
     as_owner.post(url, {"back-because": "Too few engines"})
     assert Workshop.objects.get().shop_factor == 1

@@ -33,10 +33,11 @@ def fault(response: object, part: str, name: str, row: int | None = None) -> str
 
 
 def test_what_the_owner_keeps_is_what_the_sums_are_given(client: Client) -> None:
-    keep(client, payload(client, rate__assemble="140", quote_validity_days="14"))
+    keep(client, payload(client, rate__assemble="140", quote_validity_days="14", weekend_loss="950"))
 
     shop = shop_rules(ON)
     assert (shop.labour_rates["assemble"], shop.quote_validity_days) == (Decimal(140), 14)
+    assert (shop.session_loss, shop.weekend_loss) == (Decimal(150), Decimal(950))
     assert shop.tax_codes["sales"].rate_pct == Decimal("7.25")
     assert (shop.taxability["part"], shop.taxability["labour"]) == ("sales", "none")
 
@@ -154,11 +155,12 @@ def test_what_can_not_be_kept_is_told_at_its_field_and_nothing_is_kept(
 
 
 def test_what_was_typed_stays_beside_the_fault(client: Client) -> None:
-    response = keep(client, payload(client, deposit_pct="150", telephone="000 555 0142"), status=200)
+    response = keep(client, payload(client, deposit_pct="151", telephone="000 555 0142"), status=200)
 
     page = response.content.decode()  # type: ignore[attr-defined]
-    assert 'value="150"' in page
+    assert 'value="151"' in page
     assert 'value="000 555 0142"' in page
+    assert "Every risk is multiplied by <b>1</b>" in page, "it is set on a page of its own"
 
 
 def test_one_kind_of_line_can_not_have_two_tax_codes(client: Client) -> None:
