@@ -128,7 +128,7 @@ def _states(way: Way) -> dict[str, str]:
     if isinstance(way, LeaveIt):
         return {}
     back = {reason.name: "brought back" for reason in way.reconditioned.values()}
-    return back | {reason.name: "renewed" for reason in way.renewed.values()}
+    return back | {reason.name: "new" for reason in way.renewed.values()}
 
 
 def _count(in_100: float) -> str:

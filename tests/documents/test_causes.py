@@ -55,7 +55,7 @@ def test_no_number_has_a_third_figure() -> None:
     figures = where_it_goes(ways_of(worked_four().comparison))
     cells = [cell for row in figures.rows for cell in row.cells]
     assert not [cell for cell in cells if re.search(r"\d[.,]\d|\d{3}", cell)]
-    assert "under 1, renewed" in cells
+    assert "under 1, new" in cells
 
 
 def test_what_is_not_drawn_stands_together_so_that_nothing_is_lost() -> None:

@@ -7,8 +7,11 @@ from dataclasses import dataclass
 
 _DISTANCES = (5, 9, 14, 20, 28, 38, 50, 64, 80, 100, 125, 155, 190)
 """How far from the mark a label may go, nearest first, in drawing units."""
-_DIRECTIONS = ((1, 1), (-1, -1), (1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1))
-"""Right and left, below and above; the first that is free wins among equals."""
+_DIRECTIONS = (
+    *((1, 1), (-1, -1), (1, -1), (-1, 1), (1, 0), (-1, 0), (0, -1), (0, 1)),
+    *((0.5, -1), (-0.5, -1), (0.5, 1), (-0.5, 1)),
+)
+"""Right and left, below and above; a half is flush with the mark's side. The first free wins among equals."""
 _GRID = 6
 _SLIDE, _OFF_LINE = 12, (0, 7, 14)
 _CROSSING = 18
@@ -72,9 +75,15 @@ def around(size: tuple[float, float], mark: Box, reach: float) -> Iterator[tuple
     middle_x, middle_y = (mark.left + mark.right) / 2, (mark.top + mark.bottom) / 2
     for distance in (each for each in _DISTANCES if each <= reach):
         for across, down in _DIRECTIONS:
-            left = {1: mark.right + distance, -1: mark.left - distance - wide, 0: middle_x - wide / 2}[across]
+            left = {
+                1: mark.right + distance,
+                0.5: mark.left,
+                0: middle_x - wide / 2,
+                -0.5: mark.right - wide,
+                -1: mark.left - distance - wide,
+            }[across]
             # A corner place slides with the distance, from level with the mark to well above or below it.
-            slide = distance if across == 0 else distance - 9
+            slide = distance - 9 if abs(across) == 1 else distance
             top = {1: mark.bottom + slide, -1: mark.top - slide - high, 0: middle_y - high / 2}[down]
             yield distance, Box(left, top, left + wide, top + high)
 

@@ -19,7 +19,7 @@ _NUMBER_REACH = 14.0
 """A number further off than this would be read as a neighbour's."""
 _LEFT_OUT = 1000.0
 _SWAPPED = 60.0
-_RUN_UNDER = 80.0
+_RUN_UNDER = 120.0
 _NAME_LETTERS = 16
 
 
