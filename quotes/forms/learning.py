@@ -73,8 +73,16 @@ class ReasonForm(SettingsForm):
 
     reason = Line("Why?", 500, required=True, rows=2)
 
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["reason"].error_messages["required"] = "Nothing is given: say why."
+
 
 class WithdrawForm(SettingsForm):
     """Why a row of evidence is withdrawn."""
 
     because = Line("Why?", 300, required=True)
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["because"].error_messages["required"] = "Nothing is given: say why."

@@ -90,6 +90,10 @@ def test_a_change_of_one_engine_type_leaves_the_others() -> None:
     assert life()[0] > 2500
     assert engine_catalogue("four1000").components[CLUTCH].lives["miles"].typical == 2500
     assert len(proposed().data) == 2
+    assert (clutch().replaces, clutch("four600").replaces) == (("600 inline four",), ())
+    approved()
+    assert clutch().replaces == ()
+    assert life() == pytest.approx((clutch("four1000").before.life, 2, 3))
 
 
 def test_issued_quotes_do_not_move() -> None:

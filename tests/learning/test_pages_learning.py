@@ -87,7 +87,7 @@ def test_the_owner_approves_with_a_reason_and_takes_back_with_another(at_desk: C
     assert "in place of the life below: approved on our own record by" in entry
     back = reverse("life-back", args=[change.pk])
     refused = at_desk.post(back, {f"back-{change.pk}-reason": ""}, follow=True)
-    assert "Not taken back. Nothing is given. Say why." in text_of(refused)
+    assert "Not taken back. Nothing is given: say why." in text_of(refused)
     at_desk.post(back, {f"back-{change.pk}-reason": "The book was misread"})
     assert "Taken back by" in text_of(at_desk.get(LIFE))
     assert engine_catalogue("four600").components[CLUTCH].lives["miles"].typical == 2500
@@ -96,7 +96,7 @@ def test_the_owner_approves_with_a_reason_and_takes_back_with_another(at_desk: C
 @pytest.mark.parametrize(
     ("change", "status", "words"),
     [
-        ({"learnt-reason": " "}, 422, "Nothing is given."),
+        ({"learnt-reason": " "}, 422, "Nothing is given: say why."),
         ({"shown": "another"}, 409, "The evidence or the life has changed since this page was opened."),
     ],
 )

@@ -30,6 +30,8 @@ class Life:
     """As it stands now, with what was approved."""
     types: Mapping[str, str]
     """Engine types that have it, by code."""
+    replaces: tuple[str, ...] = ()
+    """Engine types whose own change would give way to one for every type."""
 
     @property
     def counting(self) -> tuple[Seen, ...]:
@@ -156,4 +158,13 @@ def _life(
         catalogue=law_of(catalogue.components[component], basis, quantile),
         before=law_of(changed.components[component], basis, quantile),
         types=known.types_having(component, basis),
+        replaces=() if engine_type else tuple(_own_changes(key, standing, known.types)),
     )
+
+
+def _own_changes(key: LifeKey, standing: Sequence[LifeChange], types: Mapping[str, str]) -> Iterable[str]:
+    """Names of the engine types with a standing change of their own, later than any for every type."""
+    rows = [row for row in standing if (row.component, row.basis) == key]
+    for_all = max((row.pk for row in rows if not row.engine_type), default=0)
+    own = dict.fromkeys(row.engine_type for row in rows if row.engine_type and row.pk > for_all)
+    return (types.get(code, code) for code in own)

@@ -111,6 +111,6 @@ def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
         )
         messages.success(request, "Withdrawn: it stays on record and counts no more.")
     else:
-        messages.error(request, f"Not withdrawn. {form.errors['because'][0]} Say why.")
+        messages.error(request, f"Not withdrawn. {form.errors['because'][0]}")
     basis = request.POST.get("basis", "")
     return redirect(address(row.component, basis) if basis in ("miles", "hours_mx") else "lives")

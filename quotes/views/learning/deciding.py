@@ -78,7 +78,7 @@ def take_back(request: HttpRequest, pk: int) -> HttpResponse:
             )
             messages.success(request, "Taken back: what stood before stands again.")
         else:
-            messages.error(request, f"Not taken back. {form.errors['reason'][0]} Say why.")
+            messages.error(request, f"Not taken back. {form.errors['reason'][0]}")
     except ValidationError as wrong:
         messages.error(request, f"Not taken back. {' '.join(wrong.messages)}")
     return redirect(address(change.component, change.basis, change.engine_type))
