@@ -18,7 +18,7 @@ from catalogue.models.choices import Block, CaseSplit, GearboxAccess, GearboxOil
 
 
 def _oil(path: str, label: str) -> Input:
-    return Input(path, label, source="source", width=6)
+    return Input(path, label, width=6)
 
 
 def _why(path: str) -> Input:
@@ -69,7 +69,8 @@ DUTIES = Card(
                 _oil("oil_without_gearbox", "Grade where the gearbox has its own"),
                 _why("oil_without_gearbox_why"),
             ),
-            "Stands with its reason on the oil's line of the quote and on the pick list.",
+            "Stands with its reason on the quote and on the pick list. Grades that ship are common practice, "
+            "no source; from memory. The maker's manual governs.",
         ),
         Section("Note", (SOURCE,)),
     ),

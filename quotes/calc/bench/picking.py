@@ -72,8 +72,9 @@ def part_for(component: str, option: Option, catalogue: EngineCatalogue, words: 
     grades: tuple[Grade, ...] = ("performance", "stock")
     known = [catalogue.parts[component, one] for one in grades if (component, one) in catalogue.parts]
     named = [part for part in known if words == part.name or words.startswith(in_grade(part.name, ""))]
-    if len(named) == 1:
-        return named[0]
+    longest = max((len(part.name) for part in named), default=0)
+    if len(fitting := [part for part in named if len(part.name) == longest]) == 1:
+        return fitting[0]
     tier = catalogue.tiers.get(option.tune)
     fast = tier is not None and component in tier.performance_grade
     wanted: Grade = "performance" if fast else "stock"

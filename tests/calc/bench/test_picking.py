@@ -8,7 +8,7 @@ from functools import lru_cache
 import pytest
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.bench.picking import Agreed, Pick, pick_list
+from quotes.calc.bench.picking import Agreed, Pick, part_for, pick_list
 from quotes.calc.compare import compare
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines
@@ -138,3 +138,21 @@ def _line(words: str, quantity: Decimal | int, component: str | None) -> DraftLi
         tax_code="standard",
         component=component,
     )
+
+
+@pytest.mark.parametrize(
+    ("component", "words", "grade"),
+    [
+        ("head_gasket", "head gasket, performance grade", "performance"),
+        ("head_gasket", "head gasket", "stock"),
+        ("engine_oil", "engine oil, performance grade, 10W-50", "performance"),
+        ("engine_oil", "engine oil, 10W-50", "stock"),
+    ],
+)
+@pytest.mark.parametrize("tier", ["refresh", "full"])
+def test_what_the_line_names_is_picked_whatever_the_tune(
+    component: str, words: str, grade: str, tier: str
+) -> None:
+    part = part_for(component, option_of("four600", tier), shipped("four600"), words)
+    assert part is not None
+    assert part.grade == grade
