@@ -8,6 +8,7 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.urls import path, reverse
 
+from quotes.calc.ask.request import Request
 from quotes.calc.origin.opened import every_figure, opened
 from quotes.calc.origin.shown import issued_otherwise, moved
 from quotes.calc.origin.values import Origin
@@ -18,7 +19,7 @@ from quotes.documents.origins import origins_text
 from quotes.models import Quote
 from quotes.queries.comparison import explained
 from quotes.queries.people import roles_of
-from quotes.queries.sheets import sheet_of
+from quotes.queries.sheets import request_of, sheet_of
 from quotes.views.access import role_required
 from quotes.views.worksheet import Opened, open_sheet
 
@@ -70,10 +71,15 @@ def _says_chance(key: str) -> bool:
 
 def _sheet(request: HttpRequest, pk: int) -> Opened:
     quote = get_object_or_404(Quote.objects.joined(), pk=pk)
-    sheet = open_sheet(quote, request.GET.get("option", ""))
+    sheet = open_sheet(quote, "", _of_one(request_of(quote), request.GET.get("option", "")))
     if sheet.comparison is None:
         raise Http404("This quote can't be worked out as it stands, so its figures can't be opened.")
     return sheet
+
+
+def _of_one(stored: Request, tier: str) -> Request:
+    """The request for one option alone: the others need not be worked out."""
+    return stored.model_copy(update={"tiers": (tier if tier in stored.tiers else stored.tiers[0],)})
 
 
 def _explained(sheet: Opened) -> Explained:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import re
+from io import StringIO
+from pathlib import Path
 
 import pytest
+from django.core.management import call_command
 from django.urls import reverse
 
 from quotes.calc.sheet.sentences import honesty
@@ -88,3 +91,13 @@ def test_what_was_issued_with_another_figure_holds_and_is_said(revision: Revisio
 
 def test_the_books_do_not_look_into_numbers(quote: Quote) -> None:
     assert status(number(quote, "chance", role="books")) == 403
+
+
+def test_the_command_explains_every_option_it_works_out(quote: Quote, tmp_path: Path) -> None:
+    path, told = tmp_path / "request.json", StringIO()
+    asked = request_of(quote).model_copy(update={"tiers": ("refresh",)})
+    path.write_text(asked.model_dump_json(by_alias=True))
+    call_command("compare", str(path), explain=True, stdout=told)
+    comparison = comparison_for(asked)
+    assert f"## With tax: {comparison.options[0].gross.typical:,.2f}" in told.getvalue()
+    assert all(sentence in told.getvalue() for sentence in honesty(comparison))
