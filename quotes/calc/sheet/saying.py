@@ -132,7 +132,7 @@ def _target(scope: Scope) -> Iterator[str]:
         asked = scope.case.request.target
         if asked is not None and scope.case.leg < scope.case.use:
             yield (
-                f"The aim, {chance_in_words(float(asked))} over all, is out of reach this way, not even with "
+                f"The aim, {chance_in_words(float(asked))} over all, can't be reached, not even with "
                 "everything renewed at every opening: this plan comes within half a per cent of the best."
             )
             return
