@@ -154,6 +154,10 @@ class Pricing:
         """The sums of a plan with their tax, at the low, typical and high end of the band."""
         return totals(self.lines(plan), self.shop, firm=self.case.request.stripped)
 
+    def gross(self, plan: Plan) -> Decimal:
+        """The plan's price with tax, without the band."""
+        return totals(self.lines(plan), self.shop, firm=True).gross.typical
+
     def tax_share(self, kind: LineKind) -> float:
         """Tax on a line of a kind, as a share of its net sum."""
         return float(self.shop.tax_codes[tax_code_for(kind, self.shop)].rate_pct) / 100.0

@@ -55,7 +55,7 @@ def _within(search: Search, gross: float, purses: Consumables, ceiling: Limits) 
 
 
 def _price(search: Search, plan: Plan) -> float:
-    return float(search.pricing.totals(plan).gross.typical)
+    return float(search.pricing.gross(plan))
 
 
 def _for_lines(search: Search, gross: float) -> float:
@@ -73,7 +73,7 @@ def _made_dearer_by_hand(search: Search) -> float:
         return 0.0
     edits = {**case.request.edits, case.tier.code: case.edits.model_copy(update={"lines": {}})}
     plain = replace(case, request=case.request.model_copy(update={"edits": edits}))
-    return _price(search, search.least) - float(Pricing(plain).totals(search.least).gross.typical)
+    return _price(search, search.least) - float(Pricing(plain).gross(search.least))
 
 
 def _with_share(search: Search, lines: float) -> list[Purse]:

@@ -31,12 +31,15 @@ class Bundles:
         self.all = tuple(_bundles(scope))
         brought = [_brought(scope, bundle) for bundle in self.all]
         self.nodes = sorted(frozenset().union(*brought))
-        self.brings = np.array([[node in each for node in self.nodes] for each in brought], dtype=np.float64)
-        self.own = np.array([[node in each for node in self.nodes] for each in self.all], dtype=bool)
+        self.column = {node: number for number, node in enumerate(self.nodes)}
+        self.brings = np.array([self.held(each) for each in brought]).reshape(len(self.all), len(self.nodes))
+        self.own = np.array([self.held(each) > 0.0 for each in self.all]).reshape(self.brings.shape)
 
     def held(self, nodes: Collection[Node]) -> Vector:
         """1 for each node that is among these."""
-        return np.array([node in nodes for node in self.nodes], dtype=np.float64)
+        held = np.zeros(len(self.nodes))
+        held[[self.column[node] for node in nodes if node in self.column]] = 1.0
+        return held
 
     def within(self, pool: Collection[Node]) -> NDArray[np.bool_]:
         """Which bundles hold nothing but what is in the pool."""
@@ -78,21 +81,18 @@ class Bundles:
     def _prices(self) -> Vector:
         """Shape of `brings`: what each node adds to the price of each bundle; given articles cost nothing."""
         prices = self.brings * self._quick
-        for column, givers in self._givers.items():
-            prices[self.brings[:, givers].any(axis=1), column] = 0.0
+        columns, givers = self._givers
+        prices[:, columns] *= (self.brings @ givers.T) == 0.0
         return np.asarray(prices)
 
     @cached_property
-    def _givers(self) -> dict[int, list[int]]:
-        """Column of what comes with others -> columns of those; what is new need not be brought back."""
-        column = {node: number for number, node in enumerate(self.nodes)}
+    def _givers(self) -> tuple[list[int], Vector]:
+        """Columns of what comes with others, a row each of those; what is new need not be brought back."""
         found: dict[Node, tuple[str, ...]] = {("done", c): (c,) for c in self.scope.graph.mendable}
         found.update((("new", code), givers) for code, givers in self.scope.graph.givers.items())
-        return {
-            column[node]: [column["new", g] for g in givers if ("new", g) in column]
-            for node, givers in found.items()
-            if node in column
-        }
+        given = [node for node in found if node in self.column]
+        rows = [self.held([("new", giver) for giver in found[node]]) for node in given]
+        return [self.column[node] for node in given], np.array(rows).reshape(len(given), len(self.nodes))
 
     def best(
         self, held: Vector, allowed: NDArray[np.bool_], gains: Vector, needed: float = np.inf
@@ -113,9 +113,9 @@ class Bundles:
 
     def _given(self, held: Vector) -> Vector:
         """1 for each article that comes with one that is held."""
+        columns, givers = self._givers
         given = np.zeros_like(held)
-        for column, givers in self._givers.items():
-            given[column] = held[givers].max(initial=0.0)
+        given[columns] = (givers @ held) > 0.0
         return given
 
     def together(self, rows: Collection[int], held: Vector, gains: Vector) -> tuple[float, float]:

@@ -43,8 +43,7 @@ def ladder(scope: Scope) -> tuple[LadderStep, ...]:
 
 
 def _rung(scope: Scope, plan: Plan, *, is_option: bool = False) -> Rung:
-    gross = scope.pricing.totals(plan).gross.typical
-    return Rung(plan, scope.strata.chance(plan), gross, is_option)
+    return Rung(plan, scope.strata.chance(plan), scope.pricing.gross(plan), is_option)
 
 
 def _nested(plan: Plan, in_: Plan) -> bool:
