@@ -9,8 +9,9 @@ import pytest
 from django.core.exceptions import ValidationError
 from django.db import DatabaseError, connection, transaction
 
+from catalogue.actions.entries import count_up
 from catalogue.actions.lives import take_back_change
-from catalogue.models import LifeChange
+from catalogue.models import ComponentLife, LifeChange
 from catalogue.queries import engine_catalogue
 from catalogue.queries.rows import version
 from quotes.actions.learning.approving import EvidenceMoved, approve_life
@@ -94,6 +95,18 @@ def test_a_change_of_one_engine_type_leaves_the_others() -> None:
     approved()
     assert clutch().replaces == ()
     assert life() == pytest.approx((clutch("four1000").before.life, 2, 3))
+
+
+def test_a_catalogue_that_changes_later_does_not_fight_it() -> None:
+    entered()
+    change = approved()
+
+    ComponentLife.objects.filter(component=CLUTCH, basis="miles").update(typical=2600)
+    with transaction.atomic():
+        count_up()
+
+    assert life()[0] == pytest.approx(change.typical)
+    assert clutch().catalogue.life == 2600
 
 
 def test_issued_quotes_do_not_move() -> None:
