@@ -20,14 +20,22 @@ def in_a_sentence(record: Record) -> str:
     """The whole record in short.
 
     >>> in_a_sentence(Record(services=31, promised=4.2, seen=3, low=0.2, high=1.8))
-    'Of 31 services that were told, 3 ended in a stop; about 4 were expected to.'
+    'Of 31 services told of, 3 ended in a stop; about 4 were expected to.'
     """
-    expected = "less than one was" if record.promised < 0.5 else f"about {math.floor(record.promised + 0.5)} "
-    were = (
-        expected if record.promised < 0.5 else expected + ("was" if expected.strip() == "about 1" else "were")
-    )
-    services = "1 service that was" if record.services == 1 else f"{record.services} services that were"
-    return f"Of {services} told, {record.seen} ended in a stop; {were} expected to."
+    services = "1 service" if record.services == 1 else f"{record.services} services"
+    return f"Of {services} told of, {record.seen} ended in a stop; {_expected(record.promised)} expected to."
+
+
+def _expected(promised: float) -> str:
+    """How many were expected to, in words.
+
+    >>> _expected(0.3), _expected(1.2), _expected(2.5)
+    ('less than one was', 'about 1 was', 'about 3 were')
+    """
+    whole = math.floor(promised + 0.5)
+    if not whole:
+        return "less than one was"
+    return f"about {whole} {'was' if whole == 1 else 'were'}"
 
 
 @register.filter

@@ -142,7 +142,7 @@ def change_to(factor: str, expected: str = "1") -> ShopFactorChange:
 def test_the_factor_is_set_signed_and_issued_quotes_stay(left: Acceptance) -> None:
     before = left.revision.sheet_sha256
     made = change_to("1.3")
-    assert (made.before, made.after, made.by) == (1, Decimal("1.3"), owner())
+    assert (made.before, made.after, made.by) == (Decimal(1), Decimal("1.3"), owner())
     assert shop_rules(ON).shop_factor == 1.3
     left.revision.refresh_from_db()
     assert left.revision.sheet_sha256 == before

@@ -39,7 +39,8 @@ def test_the_interval_on_a_count_is_the_published_one(seen: int, low: float, hig
 
 def test_promised_is_the_sum_over_what_was_run() -> None:
     record = record_of(shop(18, 2))
-    assert (record.services, record.promised, record.seen) == (20, pytest.approx(5.0), 2)
+    assert (record.services, record.seen) == (20, 2)
+    assert record.promised == pytest.approx(5.0)
     assert record.ratio == pytest.approx(0.4)
 
 
@@ -93,7 +94,7 @@ def test_with_our_hands_it_is_what_integrating_gives(fine: int, stopped: int) ->
 
     def likely(factor: float) -> float:
         prior = factor ** (PRIOR_STOPS - 1) * math.exp(-PRIOR_STOPS * factor)
-        return prior * (factor * wear + hands) ** stopped * math.exp(-factor * wear)
+        return float(prior * (factor * wear + hands) ** stopped * math.exp(-factor * wear))
 
     whole = quad(likely, 0, 20)[0]
     found = suggested(watched)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from django.test import Client
 from django.urls import reverse
@@ -40,7 +42,7 @@ def test_what_is_never_renewed_for_its_age_says_so(as_owner: Client) -> None:
 def test_a_dearer_weekend_has_it_renewed_earlier(as_owner: Client) -> None:
     url = reverse("replacement-ages") + "?type=four600"
     before = {one.component: one.share_open for one in as_owner.get(url).context["rows"]}
-    Workshop.objects.update_or_create(pk=Workshop.ONLY_ID, defaults={"weekend_loss": 5000})
+    Workshop.objects.update_or_create(pk=Workshop.ONLY_ID, defaults={"weekend_loss": Decimal(5000)})
     page = as_owner.get(url)
     after = {one.component: one.share_open for one in page.context["rows"]}
     assert after["valve_spring"] < before["valve_spring"]

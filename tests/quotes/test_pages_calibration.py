@@ -76,7 +76,7 @@ def test_the_job_of_an_engine_that_comes_back_takes_the_word_in_one_press(at_des
         "outcome-told_by": "Marel Otten",
     }
     answer = at_desk.post(reverse("outcome", args=[form.build.pk]), sent)
-    assert answer.url == reverse("job", args=[back.pk])
+    assert answer["Location"] == reverse("job", args=[back.pk])
     assert ServiceOutcome.objects.get().job == back
     assert "How did its last service go?" not in text_of(at_desk.get(reverse("job", args=[back.pk])))
 
@@ -124,7 +124,7 @@ def test_a_short_record_shows_its_counts_and_says_that_it_is_short(
 ) -> None:
     told(left, end="stopped", ran=Decimal(1000))
     page = text_of(as_owner.get(reverse("calibration")))
-    assert "Of 1 service that was told, 1 ended in a stop; less than one was expected to." in page
+    assert "Of 1 service told of, 1 ended in a stop; less than one was expected to." in page
     assert "Mild" in page
     assert "Too few to say" in page
     assert "Stopped by: not known." in page
@@ -156,7 +156,7 @@ def test_the_factor_is_set_with_a_reason_and_taken_back(as_owner: Client, left: 
     refused = as_owner.post(reverse("shop-factor"), CHANGE | {"reason": "", "factor": "1"})
     assert "Nothing is given." in text_of(refused)
     assert refused.context["form"]["factor"].value() == "1"
-    assert as_owner.post(reverse("shop-factor"), CHANGE).url == reverse("calibration")
+    assert as_owner.post(reverse("shop-factor"), CHANGE)["Location"] == reverse("calibration")
     page = text_of(as_owner.get(reverse("calibration")))
     assert "It is 1.2 now." in page
     assert "Three seasons" in page
