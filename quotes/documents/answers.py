@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from quotes.calc.sheet.tune_values import PowerBand
+from quotes.calc.sheet.tune_words import power_at_its_peak
 from quotes.calc.sheet.values import Chance, Comparison, Due, HazardShare, Opening, Option, Service, WheelLock
 from quotes.documents.words import (
     NO_BREAK,
@@ -34,6 +36,8 @@ class Cell:
     value: Decimal | float | date | None = None
 
 
+TOLD = 3
+"""So many openings are told one by one."""
 EMPTY = Cell("–")  # noqa: RUF001
 Answers = dict[str, Cell]
 
@@ -51,7 +55,7 @@ def leave_answers(comparison: Comparison, language: str) -> Answers:
         "locks": _locks(leave.wheel_lock),
         "good_for": _good_for(leave.good_for, leave.good_for_reason),
         "first_due": _due(leave.falls_due[0]) if leave.falls_due else EMPTY,
-        "power": Cell("as it is"),
+        "power": Cell("as it is", _measured(leave.power)),
         "hours": Cell(figure(leave.hours, 1, language), value=leave.hours),
     }
 
@@ -94,7 +98,17 @@ def _sums(option: Option, comparison: Comparison, language: str) -> Answers:
     return {
         **{code: _money(amount, comparison, language) for code, amount in sums.items()},
         "unit_cost": _money(option.cost_per_unit, comparison, language, f"per {each}"),
+        **_whole_season(option, comparison, language),
     }
+
+
+def _whole_season(option: Option, comparison: Comparison, language: str) -> Answers:
+    """Where one of the options is opened on the way, every one is asked what the season comes to."""
+    if not any(each.season for each in comparison.options):
+        return {}
+    count = len(option.season.openings) if option.season else 0
+    note = f"{count} openings" if count > 1 else "1 opening" if count else "not opened"
+    return {"planned_gross": _money(option.planned_gross.typical, comparison, language, note)}
 
 
 def _between(option: Option, comparison: Comparison, language: str) -> Cell:
@@ -170,6 +184,9 @@ def _good_for(service: Service, reason: str) -> Cell:
 def _opened(option: Option) -> Cell:
     if not option.openings:
         return Cell("no")
+    count = len(option.openings)
+    if count > TOLD:
+        return Cell(f"yes, {count} times", f"the first at {_at(option.openings[0])}")
     return Cell(f"yes, at {listed([_at(opening) for opening in option.openings])}")
 
 
@@ -187,9 +204,14 @@ def _due(due: Due) -> Cell:
 def _power(option: Option) -> Cell:
     gain = option.power_gain_pct
     if round(gain.typical) < 1:
-        return Cell("as new")
+        return Cell("as new", _measured(option.tune_figures.power if option.tune_figures else None))
     band = f"{gain.low:.0f} to {gain.high:.0f}{NO_BREAK}%, expected"
     return Cell(f"+{gain.typical:.0f}{NO_BREAK}% power", band)
+
+
+def _measured(power: PowerBand | None) -> str:
+    """What a dyno read in that very tune; empty where it is an estimate."""
+    return f"{power_at_its_peak(power)}, measured" if power and power.kind == "measured" else ""
 
 
 def _class(option: Option, class_name: str) -> Cell:

@@ -14,6 +14,7 @@ from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison
 from quotes.calc.tune.given import BadGeometry
 from quotes.documents.loads_page import factors_of, figures_of, loads_of_tier, strengths_of
+from quotes.documents.questions import questions
 from quotes.documents.tune import TuneTable, tune_table
 from quotes.documents.tune_sheet import figure_rows, width_rows
 from quotes.documents.words import NO_BREAK
@@ -55,6 +56,12 @@ def test_what_was_measured_is_told_from_what_is_estimated(comparison: Comparison
         ("about 131 hp (98 kW)", "125 to 138 hp, estimated on what was measured"),
     ]
     assert any("20 November 2026 on back wheel" in note for note in table.notes)
+
+
+def test_what_it_gives_names_the_power_that_was_measured(comparison: Comparison) -> None:
+    (row,) = [row for row in questions(comparison) if row.code == "power"]
+    notes = [cell.note.replace(NO_BREAK, " ") for cell in row.cells]
+    assert notes == ["113 hp (84 kW), measured", "113 hp (84 kW), measured", "10 to 22 %, expected"]
 
 
 def test_loads_and_piston_speed_are_said_in_whole_figures(comparison: Comparison) -> None:
