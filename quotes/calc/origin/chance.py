@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from quotes.calc.life.course import AS_PLANNED
 from quotes.calc.life.draws import DUTY_SIGMA, HIGH, LOW, PARTS_PER_SEASON, SEASONS
 from quotes.calc.life.horizon import rider_wears
 from quotes.calc.origin.values import Origin, hazard, number
@@ -22,9 +23,9 @@ def chance(told: Explained) -> Origin:
     """The chance that the engine does not stop the planned service."""
     shown = told.option.chance
     mean = told.driven.chance
-    parts = _by_component(told)
-    known = math.fsum(float(part.exact or 0.0) for part in parts)
-    season = -math.log(mean) - known
+    as_planned = told.driven.drive.course.means(AS_PLANNED)[-1]
+    season = math.log(as_planned / mean)
+    parts = _by_component(told, -math.log(as_planned))
     return Origin(
         title="Chance of finishing the planned service",
         value=f"{chance_in_words(mean)}, {whole_percent(mean)}",
@@ -35,9 +36,8 @@ def chance(told: Explained) -> Origin:
                 "The season itself",
                 hazard(season),
                 f"A season turns out harder or easier than planned (lognormal, sigma {DUTY_SIGMA:g}, from "
-                "memory), and a part that has run so far is a little better than one not yet tried. The "
-                f"chance shown is the mean over {SEASONS} seasons, each as likely as the other; this is what "
-                "it differs by from the sum of the hazards as planned.",
+                f"memory). The chance shown is the mean over {SEASONS} seasons, each as likely as the other; "
+                "this is what it differs by from a season just as hard as planned.",
                 exact=season,
             ),
             Origin(
@@ -53,8 +53,12 @@ def chance(told: Explained) -> Origin:
     )
 
 
-def _by_component(told: Explained) -> list[Origin]:
-    """Hazards by component, the largest first, then the shop factor and our own faults."""
+def _by_component(told: Explained, planned: float) -> list[Origin]:
+    """Hazards by component, the largest first, then the shop factor and our own faults.
+
+    `planned` is the hazard in all of a season just as hard as planned. The factor works inside the logarithm
+    of each, so what it adds is what is left of that.
+    """
     hazards, factor = told.hazards, told.shop.shop_factor
     ranked = sorted(hazards, key=lambda code: (-hazards[code], code))
     found = [component_hazard(told, code) for code in ranked[:NAMED]]
@@ -70,8 +74,9 @@ def _by_component(told: Explained) -> list[Origin]:
                 exact=together,
             )
         )
-    scaled = (factor - 1.0) * math.fsum(hazards.values())
-    return [*found, _shop_factor(factor, scaled), _faults(told)]
+    faults = _faults(told)
+    scaled = 0.0 if factor == 1.0 else planned - float(faults.exact or 0.0) - math.fsum(hazards.values())
+    return [*found, _shop_factor(factor, scaled), faults]
 
 
 def component_hazard(told: Explained, code: str) -> Origin:

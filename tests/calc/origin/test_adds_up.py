@@ -100,11 +100,30 @@ def test_the_ready_dates_are_those_of_the_sheet(one: Explained) -> None:
 
 
 def test_a_shop_factor_is_a_part_of_its_own() -> None:
+    """For one service it is `a0 ln(1 + f s D / b)` less `a0 ln(1 + s D / b)`, component by component."""
     one = tier("motocross single", "refresh", shop_factor=1.3)
     figure = opened(one, "chance")
     factor = next(part for part in figure.parts if part.title == "Shop factor 1.3")
-    assert exact(factor) > 0
+    assert len(one.steps) == 1
+    more = 0.0
+    for wear in one.measures.wears.values():
+        stops = wear.stopping * wear.damage(one.case.use) / wear.prior_scale
+        more += wear.evidence * (math.log1p(1.3 * stops) - math.log1p(stops))
+    assert exact(factor) == pytest.approx(more, rel=1e-9)
     assert figure.added_up() == pytest.approx(one.option.chance.value, abs=1e-9)
+
+
+def test_a_season_as_planned_is_the_hazards_alone() -> None:
+    """The spread of seasons is worked out by itself, so it hides nothing that is missing from the rest."""
+    for code in ("refresh", "full"):
+        one = tier("motocross single", code)
+        rest = [part for part in opened(one, "chance").counted if part.title != "The season itself"]
+        faults = one.driven.faults_in_all * one.shop.assembly_fault_chance
+        articles = [
+            (each, one.driven.drive.course.hazards(each)) for each in one.driven.drive.course.articles
+        ]
+        alone = math.fsum(float(rows.sum()) for _, rows in articles) + faults
+        assert math.fsum(exact(part) for part in rest) == pytest.approx(alone, abs=1e-12)
 
 
 def test_the_loss_named_is_weighed_with_the_chance_of_being_stopped() -> None:
