@@ -40,3 +40,13 @@ def test_a_part_with_an_age_of_its_own_is_named_by_its_serial() -> None:
     request = asked("four600", ran(100), amount=1800, duty="sprint", engine={"carried": carried})
     said = demands(find, request)["new", "valve_spring"].replace("\N{NO-BREAK SPACE}", " ")
     assert said == "VS-3: 67 % of its planned life used; 107 % at the end of this service."
+
+
+def test_what_no_service_can_outlast_is_renewed_at_its_start_only_when_half_used() -> None:
+    """Oil of 5 hours in 25 hours of motocross: changed on the way whatever is done now."""
+    early, late = (
+        renewed(find, asked("single450", ran(hours, "h", "motocross"), amount=25, unit="h", duty="motocross"))
+        for hours in (2, 3)
+    )
+    assert "engine_oil" not in early
+    assert "engine_oil" in late
