@@ -133,6 +133,15 @@ def test_an_engine_that_comes_back_is_asked_about_its_last_build(left: Acceptanc
     assert not untold()
 
 
+def test_without_a_reading_at_the_door_it_has_run_since_what_the_quote_was_asked_for(
+    left: Acceptance,
+) -> None:
+    back = job(engine=left.quote.engine, service_amount=Decimal(5000), now=LATER)
+    asked = service_to_tell(back)
+    assert asked is not None
+    assert asked.ran == Decimal(900), "4,100 miles stood in the request"
+
+
 def change_to(factor: str, expected: str = "1") -> ShopFactorChange:
     return set_shop_factor(
         factor=Decimal(factor), reason="Three seasons", expected=Decimal(expected), by=owner(), now=LATER

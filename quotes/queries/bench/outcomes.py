@@ -9,11 +9,11 @@ from django.db.models import Exists, OuterRef, QuerySet
 
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.queries import EmptyCatalogueError, current_rows
-from quotes.calc.bench.stated import in_unit
+from quotes.calc.bench.stated import in_unit, total_of
 from quotes.calc.life.calibration import Watched
 from quotes.calc.sheet.values import Option
 from quotes.models import Acceptance, Engine, Job, ServiceEnd, ServiceOutcome, ServiceReport
-from quotes.queries.sheets import sheet_of
+from quotes.queries.sheets import request_of, sheet_of
 
 MOST = 25
 """So many builds that nobody has told of are named."""
@@ -96,15 +96,22 @@ def service_to_tell(job: Job) -> ServiceToTell | None:
 
 def ran_since(build: Acceptance, job: Job, unit: str) -> Decimal | None:
     """What the engine has run since that build, in this unit: by intake's readings, else as reported."""
-    before = Job.objects.filter(quote=build.quote_id).first()
-    if before is not None and before.service_amount is not None and job.service_amount is not None:
-        then = in_unit(before.service_amount, before.service_unit, unit)
-        now = in_unit(job.service_amount, job.service_unit, unit)
-        if then is not None and now is not None and now >= then:
-            return now - then
-    reports = ServiceReport.objects.standing().filter(engine=job.engine_id, job=before)
-    last = reports.filter(at__lte=job.received_at).order_by("on", "pk").last() if before else None
+    earlier = Job.objects.filter(quote=build.quote_id).first()
+    then = _run_before(build, earlier, unit)
+    now = None if job.service_amount is None else in_unit(job.service_amount, job.service_unit, unit)
+    if then is not None and now is not None and now >= then:
+        return now - then
+    reports = ServiceReport.objects.standing().filter(engine=job.engine_id, job=earlier)
+    last = reports.filter(at__lte=job.received_at).order_by("on", "pk").last() if earlier else None
     return in_unit(last.amount, last.unit, unit) if last else None
+
+
+def _run_before(build: Acceptance, earlier: Job | None, unit: str) -> Decimal | None:
+    """What the engine had run when it was built: as read at the door, else as the quote was asked for."""
+    if earlier is not None and earlier.service_amount is not None:
+        return in_unit(earlier.service_amount, earlier.service_unit, unit)
+    history = request_of(build.revision).engine.history
+    return None if history is None else total_of(history, unit)
 
 
 def watched() -> list[Watched]:
