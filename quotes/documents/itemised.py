@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from quotes.calc.sheet.from_leaving import over_leaving
 from quotes.calc.sheet.values import Comparison, Kind, LadderStep, Line, Option
 from quotes.documents.words import (
     figure,
@@ -75,6 +76,7 @@ class Step:
     is_option: bool
     likely: str = ""
     """The band; a sheet from before there was one has none."""
+    buys: str = ""
 
 
 def sections(option: Option, comparison: Comparison, language: str = "en") -> tuple[Section, ...]:
@@ -139,20 +141,37 @@ def _because(reason: str) -> str:
 
 
 def ladder(option: Option, comparison: Comparison, language: str = "en") -> tuple[Step, ...]:
-    """The steps from cheapest to safest."""
-    return tuple(_step(step, comparison, language) for step in option.ladder)
+    """The steps from cheapest to safest, from leaving it on where that is a step below the first."""
+    over = over_leaving(option, comparison)
+    foot = () if over is None else (_leaving(comparison, language),)
+    return (*foot, *(_step(step, comparison, language, over) for step in option.ladder))
 
 
-def _step(step: LadderStep, comparison: Comparison, language: str) -> Step:
+def _leaving(comparison: Comparison, language: str) -> Step:
+    left = comparison.leave_it
+    return Step(
+        number=0,
+        adds="Left as it is, with oil and filter",
+        more="",
+        gross=figure(left.gross, comparison.decimals, language),
+        chance=whole_percent(left.chance.value),
+        is_option=False,
+        likely=percent_band(left.chance.low, left.chance.high),
+    )
+
+
+def _step(step: LadderStep, comparison: Comparison, language: str, over: Decimal | None) -> Step:
+    more = step.more if step.number > 1 else over
     adds = listed_up_to(_NAMED, [inside(plain_name(name)) for name in step.names], "more")
     return Step(
         number=step.number,
         adds=first_large(adds),
-        more="" if step.number == 1 else _signed(step.more, comparison, language),
+        more="" if more is None else _signed(more, comparison, language),
         gross=figure(step.gross, comparison.decimals, language),
         chance=whole_percent(step.chance),
         is_option=step.is_option,
         likely="" if step.low is None or step.high is None else percent_band(step.low, step.high),
+        buys=step.bought,
     )
 
 

@@ -43,8 +43,21 @@ def test_the_taxes_stand_by_component_and_the_last_line_is_the_sum_with_tax() ->
 def test_the_option_is_marked_among_its_steps() -> None:
     steps = ladder(REFRESH, COMPARISON)
     assert [step.number for step in steps if step.is_option] == [2]
-    assert (steps[0].more, steps[1].more) == ("", "+1,850.00")
-    assert steps[1].adds == "Connecting rod bolts, rod bearings and piston rings"
+    assert steps[2].more == "+1,850.00"
+    assert steps[2].adds == "Connecting rod bolts, rod bearings and piston rings"
+
+
+def test_the_steps_begin_with_leaving_it() -> None:
+    left, first, *_ = ladder(REFRESH, COMPARISON)
+    assert (left.number, left.adds, left.more) == (0, "Left as it is, with oil and filter", "")
+    assert number(first.more) == number(first.gross) - number(left.gross)
+
+
+def test_what_finishes_as_often_when_it_is_left_does_not_begin_with_leaving_it() -> None:
+    sound = COMPARISON.leave_it.chance.model_copy(update={"value": REFRESH.ladder[0].chance})
+    left = COMPARISON.leave_it.model_copy(update={"chance": sound})
+    first, *_ = ladder(REFRESH, COMPARISON.model_copy(update={"leave_it": left}))
+    assert (first.number, first.more) == (1, "")
 
 
 def test_priced_but_not_included_lines_are_not_in_any_section() -> None:
