@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, NamedTuple
 
-from django.utils import timezone
 from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.queries import engine_catalogue, engine_type_choices
@@ -81,7 +80,7 @@ def known_engine(engine: Engine) -> EngineAsked:
         type=engine.type_code,
         build_cycles=engine.build_cycles,
         carried=carried,
-        measured_power=measured_power(engine, timezone.localdate()),
+        measured_power=measured_power(engine),
     )
 
 

@@ -120,7 +120,7 @@ def _page(
         "stale": stale,
         "version": (stale.version if stale else found.version) if found else "",
         "lifed_parts": parts_in(found) if found else (),
-        "powers": powers_of(found, timezone.localdate()) if found else (),
+        "powers": powers_of(found) if found else (),
         "builds": builds_of(found) if found else (),
         "quotes": found.quotes.with_state(timezone.localdate()).joined() if found else (),
     }

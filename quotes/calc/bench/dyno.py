@@ -46,7 +46,6 @@ def powers_read(
     releases: Sequence[datetime],
     tier: str | None,
     catalogue: EngineCatalogue | None,
-    today: date,
 ) -> tuple[PowerRead, ...]:
     """Every power that was read, the latest first; one at most stands, since only the latest can.
 
@@ -58,7 +57,7 @@ def powers_read(
         measured = _measured(run, tier)
         if measured is None:
             continue
-        why = "a later one stands" if stood else _why_not(run, measured, releases, catalogue, today)
+        why = "a later one stands" if stood else _why_not(run, measured, releases, catalogue)
         stood = stood or not why
         found.append(PowerRead(measured, measured_in_words(measured), run.job, why))
     return tuple(found)
@@ -69,14 +68,13 @@ def _why_not(
     measured: MeasuredPower,
     releases: Sequence[datetime],
     catalogue: EngineCatalogue | None,
-    today: date,
 ) -> str:
     if run.after and run.released_at is None:
         return "its build has not been handed over yet"
     since = run.released_at if run.after and run.released_at else run.at
     if any(release > since for release in releases):
         return "the engine has been built anew since"
-    faults = tuple(power_faults(measured, catalogue, today)) if catalogue else ()
+    faults = tuple(power_faults(measured, catalogue, measured.on)) if catalogue else ()
     return f"{faults[0].value} can't be so: {faults[0].allowed}" if faults else ""
 
 

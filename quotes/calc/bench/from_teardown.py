@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from quotes.calc.ask.fault import Fault
-from quotes.calc.ask.request import Edits, Observed, Reading, Request
+from quotes.calc.ask.request import Edits, MeasuredPower, Observed, Reading, Request
 from quotes.calc.bench.line_changes import within_limits
 from quotes.calc.sheet.values import Option
 
@@ -19,6 +19,8 @@ class Shown:
     findings: tuple[Observed, ...]
     readings_entered: tuple[Reading, ...]
     findings_entered: tuple[Observed, ...]
+    measured_power: MeasuredPower | None = None
+    """What the dyno last read on the engine as it came."""
 
 
 def with_teardown(request: Request, shown: Shown) -> Request:
@@ -28,9 +30,13 @@ def with_teardown(request: Request, shown: Shown) -> Request:
     """
     by_hand = [one for one in request.readings if not _is_read(one, shown.readings_entered)]
     seen_by_hand = [one for one in request.findings if not _is_seen(one, shown.findings_entered)]
+    engine = request.engine
+    if shown.measured_power is not None:
+        engine = engine.model_copy(update={"measured_power": shown.measured_power})
     return request.model_copy(
         update={
             "stripped": True,
+            "engine": engine,
             "readings": (*by_hand, *shown.readings),
             "findings": (*seen_by_hand, *dict.fromkeys(shown.findings)),
         }
@@ -82,10 +88,14 @@ def as_accepted(request: Request, tier: str, taken: Iterable[str]) -> Request:
 
 
 def after_the_yes(request: Request, option: Option, extras: Iterable[str], shown: Shown) -> Request:
-    """The request of a yes with what the teardown shows: what was accepted stays, unless measured within."""
+    """The request of a yes with what the teardown shows: what was accepted stays, unless measured within.
+
+    A power that was measured since makes no work, so it is no matter for a proposal.
+    """
     within = within_limits(shown.readings)
     still = [code for code in taken_in(option) if code not in within]
-    return with_teardown(as_accepted(request, option.tier, (*still, *extras)), shown)
+    found = replace(shown, measured_power=None)
+    return with_teardown(as_accepted(request, option.tier, (*still, *extras)), found)
 
 
 def taken_in(option: Option) -> tuple[str, ...]:

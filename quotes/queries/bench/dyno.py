@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from quotes.calc.ask.request import MeasuredPower
 from quotes.calc.bench.dyno import PowerRead, PowerRun, powers_read
 from quotes.models import Engine, Release, TestRun
@@ -11,7 +9,7 @@ from quotes.queries.bench.way_out import POWER_AFTER, POWER_BEFORE
 from quotes.queries.engines import known_catalogue
 
 
-def powers_of(engine: Engine, today: date) -> tuple[PowerRead, ...]:
+def powers_of(engine: Engine) -> tuple[PowerRead, ...]:
     """Every power that was read of an engine, the latest first; one at most stands for it as it is."""
     rows = list(
         TestRun.objects.filter(job__engine=engine, name__in=(POWER_BEFORE, POWER_AFTER)).select_related("job")
@@ -33,9 +31,9 @@ def powers_of(engine: Engine, today: date) -> tuple[PowerRead, ...]:
         for row in rows
     ]
     catalogue = known_catalogue(engine.type_code)
-    return powers_read(runs, list(released.values()), engine.fitted or None, catalogue, today)
+    return powers_read(runs, list(released.values()), engine.fitted or None, catalogue)
 
 
-def measured_power(engine: Engine, today: date) -> MeasuredPower | None:
+def measured_power(engine: Engine) -> MeasuredPower | None:
     """The power that stands for the engine as it is tuned now; None where none was measured."""
-    return next((read.measured for read in powers_of(engine, today) if not read.why_not), None)
+    return next((read.measured for read in powers_of(engine) if not read.why_not), None)

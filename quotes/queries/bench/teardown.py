@@ -9,6 +9,7 @@ from quotes.calc.ask.request import Observed, Reading
 from quotes.calc.bench.from_teardown import Shown
 from quotes.models import FindingSeen, Job, Judged, Measured, ReadWhen, Verdict
 from quotes.models.bench.teardown import MeasuredQuerySet
+from quotes.queries.bench.dyno import measured_power
 from quotes.queries.bench.job_lines import JobLine
 
 OUT_OF_THE_SUMS = (ReadWhen.MACHINED,)
@@ -33,6 +34,7 @@ def shown_by(job: Job) -> Shown:
         findings=findings_of(job),
         readings_entered=_readings(Measured.objects.filter(job=job)),
         findings_entered=tuple(observed(row) for row in seen),
+        measured_power=measured_power(job.engine),
     )
 
 

@@ -26,7 +26,7 @@ HOUR = timedelta(hours=1)
 def read(
     *runs: PowerRun, releases: tuple[datetime, ...] = (), tier: str | None = "mild"
 ) -> tuple[PowerRead, ...]:
-    return powers_read(runs, releases, tier, shipped("four600"), date(2027, 3, 1))
+    return powers_read(runs, releases, tier, shipped("four600"))
 
 
 def why_not(*runs: PowerRun, releases: tuple[datetime, ...] = ()) -> list[str]:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
 from quotes.calc.ask.fault import Fault
-from quotes.calc.ask.request import Edits, LineChange, Observed, OwnLine, Reading
+from quotes.calc.ask.request import Edits, LineChange, MeasuredPower, Observed, OwnLine, Reading
 from quotes.calc.bench.from_teardown import Shown, after_the_yes, as_accepted, named, with_teardown
 from quotes.calc.sheet.values import Reason
 from tests.calc.asked import tired_four
@@ -38,6 +40,7 @@ def shown(*standing: Reading | Observed, entered: tuple[Reading | Observed, ...]
     )
 
 
+POWER = MeasuredPower(figure=Decimal("84.5"), unit="kW", on=date(2027, 1, 20))
 SEIZED = Observed(id="piston_seizure", component="piston", place="cylinder 2")
 
 
@@ -114,3 +117,18 @@ def test_what_was_accepted_stays_in_unless_it_was_measured_within_limits() -> No
     assert sound.edits["mild"].include == ("cam_chain", "oil_pump")
     worn = after_the_yes(tired_four(), option, (), shown(read("0.25")))
     assert worn.edits["mild"].include == ("piston", "cam_chain")
+
+
+def test_a_power_that_was_measured_on_the_way_in_goes_in_and_an_earlier_one_stays_without() -> None:
+    measured = replace(shown(), measured_power=POWER)
+    once = with_teardown(tired_four(), measured)
+    assert once.engine.measured_power == POWER
+    assert with_teardown(once, shown()).engine.measured_power == POWER
+
+
+def test_a_power_that_was_measured_is_no_matter_for_a_proposal_after_the_yes() -> None:
+    option = sample_comparison().option("mild")
+    measured = replace(shown(read()), measured_power=POWER)
+    assert after_the_yes(tired_four(), option, (), measured) == after_the_yes(
+        tired_four(), option, (), shown(read())
+    )
