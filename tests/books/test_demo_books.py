@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import timedelta
+from decimal import Decimal
 from pathlib import Path
 from types import SimpleNamespace
 
@@ -14,12 +16,12 @@ from pytest_django import DjangoDbBlocker
 from quotes.actions.books import drawing
 from quotes.actions.books.batches import NothingToExport, start_batch
 from quotes.actions.demo import write_demo
-from quotes.calc.demo_year import Year
+from quotes.calc.demo_year import Year, YearTold
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.documents.invoice.cii import cii_xml
 from quotes.documents.invoice.einvoice_check import findings
 from quotes.imports.demo_file import read_demo, read_year
-from quotes.models import CalledOff, ExportBatch, Invoice, JournalEntry
+from quotes.models import CalledOff, ExportBatch, Invoice, JournalEntry, ServiceOutcome
 from quotes.queries.books.ledger import deposits_held, ledger_faults, trial_balance
 from tests.cast import PASSWORD, books
 from tests.shipped import load_shipped
@@ -45,7 +47,9 @@ def few(year: Year) -> Year:
         one.model_copy(update={"course": course, "engine": f"S1-{number}", "second": other})
         for number, course in enumerate(COURSES)
     ]
-    return year.model_copy(update={"builds": tuple(builds)})
+    told = YearTold(engine=f"S1-{COURSES.index('reissued')}", end="stopped", ran=Decimal(12), days=200)
+    gone = YearTold(engine="S1-999", end="ran", ran=Decimal(25), days=200)
+    return year.model_copy(update={"builds": tuple(builds), "told": (told, gone)})
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -97,3 +101,11 @@ def test_a_build_that_was_called_off_holds_nothing_of_its_customers() -> None:
     off = CalledOff.objects.get()
 
     assert not [held for held in deposits_held(timezone.localdate()) if held.build_id == off.build_id]
+
+
+def test_what_is_told_of_a_service_counts_with_what_was_promised() -> None:
+    """Of an engine that is not among these builds nothing is told."""
+    row = ServiceOutcome.objects.get()
+    assert (row.get_end_display(), row.ran, row.planned) == ("it stopped", Decimal(12), Decimal(25))
+    assert row.on == timezone.localdate() - timedelta(days=200)
+    assert 0 < row.wear_hazard < 0.5
