@@ -56,6 +56,7 @@ def test_a_row_is_kept_once_signed_and_dated() -> None:
     assert (row.by, row.at, row.source) == (owner(), NOW, "Bench book 5")
     (seen,) = clutch().counting
     assert (seen.left, seen.recorded, seen.teardown) == (4000, "4,000 miles", "earlier:H4-21103:2024-07-08")
+    assert seen.source == "Bench book 5; entered by Orla Venn on 2026-11-25"
 
 
 def test_a_withdrawn_row_stays_on_record_and_counts_no_more() -> None:

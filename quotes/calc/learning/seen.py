@@ -46,6 +46,8 @@ class Seen:
     recorded: str
     """The age as it was written down."""
     put_aside: str = ""
+    source: str = ""
+    """Where it is written down, and who entered it."""
 
     @property
     def fault(self) -> str:
@@ -76,6 +78,7 @@ class Seen:
             "seen_good": None if self.seen_good is None else round(self.seen_good, PLACES),
             "on": self.on.isoformat(),
             "recorded": self.recorded,
+            "source": self.source,
         }
 
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import cast
 
+from django.utils import timezone
+
 from catalogue.calc.engine import Basis, Component, EngineCatalogue
 from quotes.calc.ask.request import Unit
 from quotes.calc.bench.lasted import Outcome
@@ -16,6 +18,7 @@ from quotes.calc.learning.seen import Seen
 from quotes.calc.life.units import WORDS
 from quotes.models import Evidence, PartStay, RenewedPart
 from quotes.queries.engines import known_catalogue
+from quotes.queries.people import name_of
 
 LifeKey = tuple[str, Basis]
 """A component and the basis that its life is written on."""
@@ -53,7 +56,7 @@ def all_seen(component: str = "") -> dict[LifeKey, list[Seen]]:
 
 
 def _rows(component: str) -> Iterable[Evidence]:
-    rows = Evidence.objects.select_related("job__engine", "failure__engine").order_by("on", "pk")
+    rows = Evidence.objects.select_related("job__engine", "failure__engine", "by").order_by("on", "pk")
     return rows.filter(component=component) if component else rows
 
 
@@ -122,6 +125,7 @@ def _seen(row: Evidence, part: Component, catalogue: EngineCatalogue, known: _Kn
         on=row.on,
         recorded=recorded,
         put_aside=aside,
+        source=_source(row),
     )
     return replace(seen, put_aside=aside or seen.fault)
 
@@ -171,6 +175,16 @@ def _was_reported(row: Evidence, place: _Place, known: _Known) -> str:
 def _engine(row: Evidence) -> str:
     engine = row.job.engine if row.job else row.failure.engine if row.failure else None
     return str(engine.number or "no number") if engine else row.engine_name
+
+
+def _source(row: Evidence) -> str:
+    """The job or the report that it comes from; of earlier years the book, and who entered it."""
+    if row.failure:
+        return f"failure report of {row.failure.on}"
+    if row.job:
+        return str(row.job.number)
+    entered = f"entered by {name_of(row.by)} on {timezone.localdate(row.at)}" if row.by and row.at else ""
+    return "; ".join(filter(None, (row.source, entered)))
 
 
 def _teardown(row: Evidence) -> str:
