@@ -101,12 +101,6 @@ def life_page(
     types = dict(engine_type_choices())
     context: dict[str, Any] = {
         "life": life,
-        "basis_name": BASIS_NAME[about.basis],
-        "now": life_words(life.before, about.basis),
-        "now_range": range_in_words(life.before, about.basis),
-        "catalogue": life_words(life.catalogue, about.basis),
-        "weight": weight_of(life.weight_now),
-        "counts": counts_in_words(life.counts),
         "offers": offers,
         "no_fit": no_fit(fitted) if isinstance(fitted, BadRequest) else "",
         "enough": ENOUGH,
@@ -119,9 +113,22 @@ def life_page(
         "changes": history(about.component, about.basis),
         "owner": "owner" in roles_of(request.user),
         "key": fresh_key(),
+        **_as_it_stands(life),
         **_effects(request, life),
     }
     return render(request, "quotes/learning/life.html", context, status=status)
+
+
+def _as_it_stands(life: Life) -> dict[str, Any]:
+    basis = life.about.basis
+    return {
+        "basis_name": BASIS_NAME[basis],
+        "now": life_words(life.before, basis),
+        "now_range": range_in_words(life.before, basis),
+        "catalogue": life_words(life.catalogue, basis),
+        "weight": weight_of(life.weight_now),
+        "counts": counts_in_words(life.counts),
+    }
 
 
 def _offer(proposal: Proposal, refused: tuple[str, ReasonForm] | None) -> Offer:
