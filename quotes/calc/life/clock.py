@@ -24,7 +24,7 @@ __all__ = [
 UNKNOWN_SHARE = 0.5
 """A component of unknown age is counted half used until it is measured; common practice, no source."""
 READING_WEIGHT = 0.5
-"""How far a reading within limits moves the clock's share; from memory. See DEVELOPERS.md, "Measured condition"."""
+"""How far a reading within limits moves the clock's share; from memory (see "Measured condition")."""
 
 
 @dataclass(frozen=True, slots=True)
