@@ -52,6 +52,7 @@ def test_every_engine_and_duty_gets_three_options_that_hang_together(every_duty:
         assert set(option.operations) == {step.code for step in option.work}
         assert option.hours == sum(step.hours for step in option.work)
         assert not set(option.renewed) & set(option.left)
+        assert sum(risk.used_pct_at_end < 100 for risk in option.offered.values()) <= 1, "the next one due"
         closed = job_closure(shipped(found.engine_type), option.operations, delivered="loose")
         assert closed == set(option.operations)
         assert option.ready.typical <= option.ready.p80 <= option.ready.p90
