@@ -19,12 +19,16 @@ from quotes.views.access import role_required
 
 @require_safe
 @role_required("owner")
-def tune(request: HttpRequest, engine_type: str, tier: str) -> HttpResponse:
-    """One engine type in one tier; where its figures fit no engine, that is said instead."""
+def tune(request: HttpRequest, engine_type: str, tier: str = "") -> HttpResponse:
+    """One engine type in one tier, the boldest where none is named.
+
+    Where its figures fit no engine, that is said instead.
+    """
     catalogue = known_catalogue(engine_type)
-    if catalogue is None or tier not in catalogue.tiers:
+    if catalogue is None or not catalogue.tiers or tier not in ("", *catalogue.tiers):
         raise Http404
-    shown = catalogue.tiers[tier]
+    boldest = max(catalogue.tiers.values(), key=lambda each: each.rank)
+    shown = catalogue.tiers[tier] if tier else boldest
     context: dict[str, Any] = {
         "types": engine_type_choices(),
         "engine": catalogue.engine_type,
@@ -45,4 +49,7 @@ def tune(request: HttpRequest, engine_type: str, tier: str) -> HttpResponse:
     return render(request, "quotes/tune.html", context)
 
 
-urlpatterns = [path("catalogue/tune/<str:engine_type>/<str:tier>/", tune, name="tune")]
+urlpatterns = [
+    path("catalogue/tune/<str:engine_type>/", tune, name="tune"),
+    path("catalogue/tune/<str:engine_type>/<str:tier>/", tune, name="tune"),
+]

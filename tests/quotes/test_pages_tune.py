@@ -33,6 +33,10 @@ def test_geometry_stands_beside_the_trade_with_a_way_to_every_figure(at_the_owne
     assert reverse("catalogue:entry", args=["load_laws", "inertia"]) in shown
     tier = at_the_owner_s.get(reverse("catalogue:entry", args=["tiers", "full"])).content.decode()
     assert reverse("tune", args=["single450", "full"]) in tier
+    engine = at_the_owner_s.get(reverse("catalogue:entry", args=["engine_types", "twin650"])).content.decode()
+    assert reverse("tune", args=["twin650"]) in engine
+    boldest = at_the_owner_s.get(reverse("tune", args=["twin650"])).content.decode()
+    assert "Full power on the 650 parallel twin" in boldest
 
 
 def test_an_engine_that_can_not_be_is_named_instead_of_a_number(at_the_owner_s: Client) -> None:
