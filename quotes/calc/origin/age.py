@@ -72,8 +72,13 @@ def _as_it_came(told: Explained, code: str, title: str = "Age when the service b
             adds="sum",
             exact=used.share,
         )
-    reading = used.measured_share or 0.0
-    said = f"clock says {used_in_words(used.clock_share)}, measured {used_in_words(reading)}"
+    return _both(title, used, clock, measured)
+
+
+def _both(title: str, used: Used, clock: Origin, measured: Origin) -> Origin:
+    """A reading and the clock, one weighed against the other."""
+    reading, clocked_share = used.measured_share or 0.0, used.clock_share or 0.0
+    said = f"clock says {used_in_words(clocked_share)}, measured {used_in_words(reading)}"
     counted = f"{said}: counted as {used_in_words(used.share)}"
     if reading > 1.0:
         rule = "Past its limit the reading counts whole, or half way to the clock where that is worse."
@@ -83,7 +88,7 @@ def _as_it_came(told: Explained, code: str, title: str = "Age when the service b
         counted,
         "A reading within its limits and the clock are weighed one against the other.",
         parts=(
-            _weighed("The clock", clock, used.clock_share, 1.0 - READING_WEIGHT),
+            _weighed("The clock", clock, clocked_share, 1.0 - READING_WEIGHT),
             _weighed("The reading", measured, reading, READING_WEIGHT),
         ),
         adds="sum",

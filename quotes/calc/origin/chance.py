@@ -32,14 +32,7 @@ def chance(told: Explained) -> Origin:
         rule=f"{ADDS_UP} Here they come to {-math.log(mean):.4f}.",
         parts=(
             *parts,
-            Origin(
-                "The season itself",
-                hazard(season),
-                f"A season turns out harder or easier than planned (lognormal, sigma {DUTY_SIGMA:g}, from "
-                f"memory). The chance shown is the mean over {SEASONS} seasons, each as likely as the other; "
-                "this is what it differs by from a season just as hard as planned.",
-                exact=season,
-            ),
+            _season(season),
             Origin(
                 "The band",
                 percent_band(shown.low, shown.high),
@@ -50,6 +43,17 @@ def chance(told: Explained) -> Origin:
         adds="hazard",
         exact=mean,
         key="chance",
+    )
+
+
+def _season(amount: float) -> Origin:
+    return Origin(
+        "The season itself",
+        hazard(amount),
+        f"A season turns out harder or easier than planned (lognormal, sigma {DUTY_SIGMA:g}, from memory). "
+        f"The chance shown is the mean over {SEASONS} seasons, each as likely as the other; this is what it "
+        "differs by from a season just as hard as planned.",
+        exact=amount,
     )
 
 

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
+from catalogue.calc.engine import LeadTime
 from quotes.calc.dates.arrival import Sent, sent_out, shipments_of
 from quotes.calc.dates.schedule import EVEN, NEARLY_SURE, PROMISED, Schedule, bench_hours, schedule
 from quotes.calc.origin.values import Origin, hours, number
@@ -17,31 +20,23 @@ def ready(told: Explained) -> Origin:
     heaps = bench_hours(told.catalogue, plan.operations)
     shipments, sent = shipments_of(parts), sent_out(work, parts)
     laid = schedule(case.request.on, told.shop.queue, heaps, shipments, sent.values())
-    queue = told.shop.queue
     return Origin(
         "Ready",
         f"{told.option.ready.p80:%d %b %Y}, 8 in 10",
         "Working days of the workshop from the day of the quote: parts are ordered then, machine work leaves "
         "once the engine is stripped, and assembly begins when all is there.",
         parts=(
-            Origin("Bench hours already promised", hours(queue.hours_in_hand), source="the workshop's queue"),
             Origin(
-                "Strip-down, clean, inspect",
-                hours(heaps.strip),
-                f"With the queue before it done by working day {number(laid.arrival.stripped, 1)}, at "
-                f"{hours(queue.bench_hours_a_day)} a day.",
+                "Bench hours already promised", hours(laid.queue.hours_in_hand), source="the workshop's queue"
             ),
-            *(
-                Origin(f"Parts from {supplier}", _days(lead.typical_days, lead.slow_days),
-                       "As slow as the slowest part of the shipment.", "the price list")
-                for supplier, lead in shipments.items()
-            ),
+            _strip_down(heaps.strip, laid),
+            *(_parts(supplier, lead) for supplier, lead in shipments.items()),
             *(_sent(vendor, each) for vendor, each in sent.items()),
             Origin("Assembly and test", hours(heaps.assembly), f"{number(laid.assembly_days, 1)} days."),
             *(_by(laid, share, words) for share, words in _CHANCES),
         ),
         key="ready",
-    )  # fmt: skip
+    )
 
 
 _CHANCES = ((EVEN, "even chance"), (PROMISED, "promised, 8 in 10"), (NEARLY_SURE, "nearly sure, 9 in 10"))
@@ -49,6 +44,24 @@ _CHANCES = ((EVEN, "even chance"), (PROMISED, "promised, 8 in 10"), (NEARLY_SURE
 
 def _days(typical: float, slow: float) -> str:
     return f"{number(typical, 1)} working days, 9 in 10 within {number(slow, 1)}"
+
+
+def _strip_down(needed: Decimal, laid: Schedule) -> Origin:
+    return Origin(
+        "Strip-down, clean, inspect",
+        hours(needed),
+        f"With the queue before it done by working day {number(laid.arrival.stripped, 1)}, at "
+        f"{hours(laid.queue.bench_hours_a_day)} a day.",
+    )
+
+
+def _parts(supplier: str, lead: LeadTime) -> Origin:
+    return Origin(
+        f"Parts from {supplier}",
+        _days(lead.typical_days, lead.slow_days),
+        "As slow as the slowest part of the shipment.",
+        "the price list",
+    )
 
 
 def _sent(vendor: str, sent: Sent) -> Origin:

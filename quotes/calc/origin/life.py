@@ -7,10 +7,11 @@ import math
 from catalogue.calc.engine import Component
 from quotes.calc.life.stretches import grade_in
 from quotes.calc.life.units import UNITS_OF_BASIS
-from quotes.calc.life.wear import Wear, load_strength, wear_parts
+from quotes.calc.life.wear import Wear, WearPart, load_strength, wear_parts
 from quotes.calc.origin.age import age
 from quotes.calc.origin.values import MINUS, TIMES, Origin, hazard, number
 from quotes.calc.origin.worked import Explained
+from quotes.calc.scope.case import Case
 from quotes.calc.sheet.words import amount_in_words, estimate_in_words, risk_in_words, used_in_words
 
 DRIVERS = {
@@ -95,26 +96,28 @@ def _hazard(wear: Wear, use: float) -> Origin:
 
 
 def _service(told: Explained, code: str, wear: Wear, one: Component, use: float) -> Origin:
-    """What the planned service wears, cause by cause."""
+    """What the service wears of the part's reference life."""
+    unit = UNITS_OF_BASIS[told.case.duty.basis]
+    worn = wear.rate * use
+    return Origin(
+        "Wear of the service",
+        f"{estimate_in_words(worn, unit)} of its reference life",
+        f"{amount_in_words(use, unit)} {TIMES} rate of wear",
+        parts=(Origin("Use", amount_in_words(use, unit), exact=use), _rate(told, code, wear, one)),
+        adds="product",
+        exact=worn,
+    )
+
+
+def _rate(told: Explained, code: str, wear: Wear, one: Component) -> Origin:
+    """How fast this duty and tune wear it, cause by cause."""
     case = told.case
-    unit = UNITS_OF_BASIS[case.duty.basis]
     tune = case.tune if told.measures.fitted[code].article == "new" else case.fitted
     strength = load_strength(told.catalogue, code, grade_in(tune, code))
-    causes = tuple(
-        Origin(
-            DRIVERS[part.driver],
-            number(part.rate, 4),
-            f"share {number(part.share)} {TIMES} severity {number(part.severity)} of {case.duty.name.lower()}"
-            f" / factor {number(part.factor, 3)} of {case.tune.name.lower()}"
-            + (f", its grade {number(strength, 3)} times as strong" if strength != 1.0 else ""),
-            exact=part.rate,
-        )
-        for part in wear_parts(one, case.duty, case.tune, strength, told.catalogue.load_laws)
-        if part.share
-    )
-    rate = Origin(
+    causes = wear_parts(one, case.duty, case.tune, strength, told.catalogue.load_laws)
+    return Origin(
         "Rate of wear",
-        f"{number(wear.rate, 4)} for each {_one(unit)}",
+        f"{number(wear.rate, 4)} for each {_one(UNITS_OF_BASIS[case.duty.basis])}",
         "For each cause, its share of the wear times how hard the duty is on it, over what the tune leaves "
         "of the life. 1 is the reference duty on a standard tune.",
         _sources(
@@ -122,18 +125,20 @@ def _service(told: Explained, code: str, wear: Wear, one: Component, use: float)
             f"duty: {case.duty.source}",
             f"tune: {case.tune.source}",
         ),
-        parts=causes,
+        parts=tuple(_cause(case, part, strength) for part in causes if part.share),
         adds="sum",
         exact=wear.rate,
     )
-    worn = wear.rate * use
+
+
+def _cause(case: Case, part: WearPart, strength: float) -> Origin:
+    grade = f", its grade {number(strength, 3)} times as strong" if strength != 1.0 else ""
     return Origin(
-        "Wear of the service",
-        f"{estimate_in_words(worn, unit)} of its reference life",
-        f"{amount_in_words(use, unit)} {TIMES} rate of wear",
-        parts=(Origin("Use", amount_in_words(use, unit), exact=use), rate),
-        adds="product",
-        exact=worn,
+        DRIVERS[part.driver],
+        number(part.rate, 4),
+        f"share {number(part.share)} {TIMES} severity {number(part.severity)} of {case.duty.name.lower()}"
+        f" / factor {number(part.factor, 3)} of {case.tune.name.lower()}{grade}",
+        exact=part.rate,
     )
 
 
