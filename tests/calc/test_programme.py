@@ -116,7 +116,7 @@ def test_the_plan_reaches_what_was_asked_or_says_that_it_cannot(target: float) -
     scope = decide(grounds_of(case))
     reached = shown_chance(case, scope.plan, case.use)
     assert reached == scope.reached
-    assert reached >= target - 0.0015 if scope.target_met else reached < target
+    assert reached >= target - 0.001 if scope.target_met else reached < target
 
 
 def test_a_higher_target_never_costs_less() -> None:
