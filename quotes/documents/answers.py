@@ -138,19 +138,22 @@ def _chances(chance: Chance) -> Answers:
 
 
 def _meeting(chance: Chance) -> str:
-    return f"{whole_percent(chance.first_event)}{_band_of(chance.first_event_low, chance.first_event_high)}"
+    said = whole_percent(chance.first_event)
+    return f"{said}{_band_of(said, chance.first_event_low, chance.first_event_high)}"
 
 
 def _last_meeting(chance: Chance) -> str:
     if whole_percent(chance.first_event) == whole_percent(chance.last_event):
         return ""
-    band = _band_of(chance.last_event_low, chance.last_event_high)
-    return f"the last {whole_percent(chance.last_event)}{band}"
+    said = whole_percent(chance.last_event)
+    return f"the last {said}{_band_of(said, chance.last_event_low, chance.last_event_high)}"
 
 
-def _band_of(low: float | None, high: float | None) -> str:
-    """The band in words, where the sheet holds one: older sheets don't."""
-    return "" if low is None or high is None else f", likely {percent_band(low, high)}"
+def _band_of(said: str, low: float | None, high: float | None) -> str:
+    """The band in words, where it says more; sheets from before there was one have none."""
+    if low is None or high is None or percent_band(low, high) == said:
+        return ""
+    return f", likely {percent_band(low, high)}"
 
 
 def _dates(option: Option, language: str) -> Answers:

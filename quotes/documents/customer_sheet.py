@@ -17,6 +17,7 @@ from quotes.documents.glance import Way, attention, glance, ready_rows, rests_on
 from quotes.documents.lives import life_used
 from quotes.documents.money_figure import money_figure
 from quotes.documents.questions import columns, questions
+from quotes.documents.season import season_tables
 from quotes.documents.tune import tune_table
 from quotes.documents.verdict import differences, verdict, ways_in_words
 from quotes.documents.words import (
@@ -55,6 +56,7 @@ def customer_sheet(sheet: Sheet) -> dict[str, Any]:
         "causes": where_it_goes(ways_of(comparison)),
         "columns": columns(comparison),
         "questions": questions(comparison, language, sheet.heading.class_name),
+        "seasons": season_tables(comparison, language),
         "tune": tune_table(comparison),
         "attention": attention(comparison),
         "options": [option_words(option, comparison, language) for option in comparison.options],

@@ -15,6 +15,7 @@ from quotes.documents.glance import attention, glance, ready_rows, rests_on
 from quotes.documents.lives import life_used
 from quotes.documents.picture import money_against_chance, picture_notes, scale_starts_at
 from quotes.documents.questions import columns, questions
+from quotes.documents.season import season_tables
 from quotes.documents.tune import tune_table
 from quotes.documents.verdict import differences, verdict, ways_in_words
 from quotes.documents.words import (
@@ -88,6 +89,7 @@ def _comparison_context(sheet: Sheet) -> dict[str, Any]:
         "causes": where_it_goes(ways_of(comparison)),
         "columns": columns(comparison),
         "questions": questions(comparison, language, sheet.heading.class_name),
+        "seasons": season_tables(comparison, language),
         "tune": tune_table(comparison),
         "ready": ready_rows(comparison, language),
     }

@@ -21,6 +21,7 @@ ROWS: tuple[tuple[str, str, Kind], ...] = (
     ("gross_high", "At the most, until it is stripped", "money"),
     ("net", "Before tax", "money"),
     ("tax", "Tax", "money"),
+    ("planned_gross", "And the whole season, its openings with it?", "money"),
     ("chance", "Will it see the season out?", "share"),
     ("chance_low", "8 in 10 estimates, from", "share"),
     ("chance_high", "8 in 10 estimates, to", "share"),

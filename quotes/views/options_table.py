@@ -66,6 +66,8 @@ def options_table(comparison: Comparison, rule: SpokenRule, *, with_tax: bool = 
     rows += [Row(label, tuple(cell(column) for column in columns), kind) for label, cell, kind in _ROWS]
     if aim := _aim(comparison):
         rows.insert(4, Row(aim, tuple(_reached(column.chance) for column in columns)))
+    if any(option.season for option in comparison.options):
+        rows.insert(3, Row("The season, openings with it", tuple(_season(column) for column in columns)))
     if any(option.breaks_class for option in comparison.options):
         rows.append(Row("Allowed in the class", tuple(_allowed(column) for column in columns)))
     names = tuple(column.name for column in columns)
@@ -95,6 +97,14 @@ def _money(sum_: Spread | Decimal) -> CellWords:
 def _loss(column: Column) -> CellWords:
     """The price with the loss that the customer named, as often as the engine stops."""
     return CellWords("") if column.expected_loss is None else _money(column.expected_loss)
+
+
+def _season(column: Column) -> CellWords:
+    if isinstance(column, LeaveIt):
+        return CellWords("")
+    count = len(column.season.openings) if column.season else 0
+    more = "1 opening" if count == 1 else f"{count} openings" if count else "not opened"
+    return CellWords(figure(column.planned_gross.typical), more=more)
 
 
 def _finishes(column: Column) -> CellWords:

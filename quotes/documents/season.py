@@ -1,0 +1,104 @@
+"""The season as planned, service by service: words for page and paper."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from quotes.calc.sheet.season_values import SeasonPlan, SeasonService
+from quotes.calc.sheet.values import Comparison, Option
+from quotes.documents.words import (
+    NO_BREAK,
+    chance_in_words,
+    day,
+    estimate_in_words,
+    first_large,
+    inside,
+    likely_beside,
+    listed_up_to,
+    long_day,
+    plain_name,
+    round_money,
+)
+
+NAMED = 4
+"""Parts named for an opening; the quote for it will name them all."""
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonRow:
+    """One service of the season, or the whole of it."""
+
+    at: str
+    dates: str
+    done: str
+    parts: str
+    price: str
+    chance: str
+    likely: str
+
+
+@dataclass(frozen=True, slots=True)
+class SeasonTable:
+    """The season of one option."""
+
+    name: str
+    sentence: str
+    rows: tuple[SeasonRow, ...]
+    whole: SeasonRow
+    notes: tuple[str, ...]
+
+
+def season_tables(comparison: Comparison, language: str = "en") -> tuple[SeasonTable, ...]:
+    """The seasons of a comparison, of the options that are opened on the way."""
+    found = (season_table(option, comparison, language) for option in comparison.options)
+    return tuple(table for table in found if table is not None)
+
+
+def season_table(option: Option, comparison: Comparison, language: str = "en") -> SeasonTable | None:
+    """The season of one option; None where it is run through."""
+    plan = option.season
+    if plan is None:
+        return None
+    whole = SeasonRow(
+        at=first_large(f"all {estimate_in_words(comparison.planned.amount, comparison.planned.unit)}"),
+        dates="",
+        done="The whole season",
+        parts="",
+        price=round_money(plan.gross.typical, comparison.currency, language),
+        chance=chance_in_words(plan.chance.value),
+        likely=likely_beside(plan.chance.value, plan.chance.low, plan.chance.high),
+    )
+    return SeasonTable(
+        name=option.name,
+        sentence=plan.sentence,
+        rows=tuple(_row(each, comparison, language) for each in plan.services),
+        whole=whole,
+        notes=_notes(option, plan, comparison, language),
+    )
+
+
+def _row(each: SeasonService, comparison: Comparison, language: str) -> SeasonRow:
+    first, ready = each.number == 1, f"ready{NO_BREAK}{day(each.ready.p80, language)}"
+    names = [inside(plain_name(name)) for name in each.renewed.values()]
+    return SeasonRow(
+        at="Start" if first else estimate_in_words(each.begins.amount, each.begins.unit),
+        dates=ready if first else f"about {day(each.opened_on, language)}, {ready}",
+        done=first_large(each.done),
+        parts="" if first else listed_up_to(NAMED, names, "more parts"),
+        price=round_money(each.gross.typical, comparison.currency, language),
+        chance=chance_in_words(each.chance.value),
+        likely=likely_beside(each.chance.value, each.chance.low, each.chance.high),
+    )
+
+
+def _notes(option: Option, plan: SeasonPlan, comparison: Comparison, language: str) -> tuple[str, ...]:
+    low, high = (
+        round_money(sum_, comparison.currency, language) for sum_ in (plan.gross.low, plan.gross.high)
+    )
+    return (
+        f"With tax, between {low} and {high} in all; the openings are at today's prices.",
+        f"Dates: use spread evenly over the year from {long_day(plan.begins_on, language)}, "
+        "and a bench that is free then.",
+        f"Run through without an opening, {inside(option.name)} finishes "
+        f"{chance_in_words(plan.run_through.value)}.",
+    )
