@@ -6,8 +6,13 @@ from dataclasses import dataclass
 
 from django.utils.safestring import SafeString, mark_safe
 
-from quotes.calc.sheet.values import Comparison
-from quotes.documents.picture import money_against_chance, picture_notes, scale_starts_at
+from quotes.calc.sheet.values import Comparison, Option
+from quotes.documents.picture import (
+    money_against_chance,
+    opened_in_words,
+    picture_notes,
+    scale_starts_at,
+)
 from quotes.documents.words import figure, percent_band, whole_percent
 
 
@@ -46,7 +51,7 @@ def money_figure(comparison: Comparison, language: str = "en") -> MoneyFigure:
 def _in_numbers(comparison: Comparison, language: str) -> tuple[InNumbers, ...]:
     leave = comparison.leave_it
     named = [(leave.name, leave.gross, leave.chance)]
-    named += [(option.name, option.planned_gross.typical, option.chance) for option in comparison.options]
+    named += [(_named(option), option.planned_gross.typical, option.chance) for option in comparison.options]
     return tuple(
         InNumbers(
             name,
@@ -56,3 +61,7 @@ def _in_numbers(comparison: Comparison, language: str) -> tuple[InNumbers, ...]:
         )
         for name, gross, chance in named
     )
+
+
+def _named(option: Option) -> str:
+    return ", ".join(filter(None, (option.name, opened_in_words(option))))

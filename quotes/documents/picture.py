@@ -33,9 +33,9 @@ from quotes.documents.drawing.steps import (
     stair,
 )
 from quotes.documents.drawing.svg import drawing
-from quotes.documents.words import OUT_OF, chance_in_words, inside, likely_in_words, listed, round_money
+from quotes.documents.words import OUT_OF, chance_in_words, likely_in_words, round_money
 
-__all__ = ["money_against_chance", "picture_notes", "scale_starts_at", "twenty_leaves"]
+__all__ = ["money_against_chance", "opened_in_words", "picture_notes", "scale_starts_at", "twenty_leaves"]
 
 
 def money_against_chance(comparison: Comparison, shape: ShapeName = "wide", language: str = "en") -> str:
@@ -71,13 +71,23 @@ def scale_starts_at(comparison: Comparison) -> int:
 
 def picture_notes(comparison: Comparison) -> tuple[str, ...]:
     """What has to be said with the picture where an option is opened on the way."""
-    names = [inside(option.name) for option in comparison.options if option.season]
-    if not names:
+    if not any(option.season for option in comparison.options):
         return ()
     return (
-        f"The price of {listed(names)} counts in the openings on the way; the diamond is the same build "
-        "run through without. Its steps hold up to the first opening and stand in their own table.",
+        "Where an option is opened on the way its price counts that in, and the diamond is the same build "
+        "never opened.",
     )
+
+
+def opened_in_words(option: Option) -> str:
+    """How often it is opened on the way, which its price counts in."""
+    if option.season is None:
+        return ""
+    times = len(option.season.openings)
+    return f"opened {_TIMES.get(times, f'{times} times')}"
+
+
+_TIMES = {1: "once", 2: "twice"}
 
 
 def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, language: str) -> Placed:
@@ -86,7 +96,7 @@ def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, 
     labels = [plain_label(left, (leave.name.lower(), _finishes(leave.chance.value)), form)]
     for mark in stairs:
         finishes = _finishes(mark.option.chance.value)
-        told = (_price(mark.option, comparison, language), *_opened(mark.option))
+        told = [*filter(None, (_price(mark.option, comparison, language), opened_in_words(mark.option)))]
         labels.append(option_label(Box.around(*mark.disc, DISC), mark.option.name, told, finishes, form))
     then = _numbers(stairs, form)
     if aim is not None:
@@ -136,17 +146,6 @@ def _price(option: Option, comparison: Comparison, language: str) -> str:
     return round_money(option.planned_gross.typical, comparison.currency, language)
 
 
-def _opened(option: Option) -> tuple[str, ...]:
-    """How often it is opened on the way, which its price counts in."""
-    if option.season is None:
-        return ()
-    times = len(option.season.openings)
-    return (f"opened {_TIMES.get(times, f'{times} times')}",)
-
-
-_TIMES = {1: "once", 2: "twice"}
-
-
 def _finishes(chance: float) -> str:
     """A chance short enough for a label: "19 in 20", "over 19 in 20"."""
     words = chance_in_words(chance).removeprefix("about ")
@@ -163,7 +162,7 @@ def _description(comparison: Comparison, on: Axes, language: str) -> str:
     if comparison.budget is not None:
         told.append(f"The budget is {round_money(comparison.budget, comparison.currency, language)}.")
     for option in comparison.options:
-        price = ", ".join((_price(option, comparison, language), *_opened(option)))
+        price = ", ".join(filter(None, (_price(option, comparison, language), opened_in_words(option))))
         likely = likely_in_words(option.chance.low, option.chance.high)
         told.append(
             f"{option.name} costs {price} and finishes {chance_in_words(option.chance.value)}, {likely}."

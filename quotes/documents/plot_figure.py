@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import dataclass
 
@@ -60,7 +61,7 @@ def plot_figure(plot: ProbabilityPlot) -> PlotFigure:
         unit=plot.unit,
         wide=mark_safe(draw_probability_plot(plot, "wide")),
         narrow=mark_safe(draw_probability_plot(plot, "narrow")),
-        laws=tuple(LawRow(law.name, f"{law.beta:.1f}", _age(law.eta)) for law in plot.lines),
+        laws=tuple(LawRow(law.name, f"{law.beta:.1f}", _estimated(law.eta)) for law in plot.lines),
         rows=tuple(row for _, row in sorted(seen, key=lambda each: (each[0], each[1].became))),
     )
 
@@ -75,6 +76,11 @@ def _point_row(point: PlotPoint) -> SeenRow:
 
 def _sound_row(age: float, count: int) -> SeenRow:
     return SeenRow(_age(age), "still sound" if count == 1 else f"still sound, {count} of them", "")
+
+
+def _estimated(life: float) -> str:
+    """A life that was reckoned: above a thousand to the nearest ten."""
+    return _age(math.floor(life / 10 + 0.5) * 10 if life >= 1000 else life)
 
 
 def _age(age: float) -> str:
