@@ -69,9 +69,15 @@ def likely_in_words(low: float, high: float) -> str:
 def likely_beside(chance: float, low: float, high: float) -> str:
     """The band with what it is counted out of, where the chance beside it is counted out of more.
 
+    A band within one twentieth would only say the chance again: that is given in per cent.
+
     >>> likely_beside(0.953, 0.91, 0.96), likely_beside(0.996, 0.96, 0.998)
     ('likely 18 to 19', 'likely 19 or more in 20')
+    >>> likely_beside(0.948, 0.93, 0.96).replace(NO_BREAK, " ")
+    'likely 93 to 96 %'
     """
+    if 1 <= out_of_twenty(low) == out_of_twenty(high) < OUT_OF:
+        return f"likely {percent_band(low, high)}"
     return f"{likely_in_words(low, high)}{f' in {OUT_OF}' if chance >= NEARLY_SURE - HAIR else ''}"
 
 
