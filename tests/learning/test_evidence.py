@@ -17,7 +17,7 @@ from quotes.actions.learning.by_hand import enter_evidence, faults_of, withdraw_
 from quotes.imports.demo_earlier import enter_earlier
 from quotes.models import Engine, Evidence, Job, RenewedPart
 from quotes.queries.bench.after import with_after
-from quotes.queries.learning.lives import lives_with_evidence
+from quotes.queries.learning.lives import life_of, lives_with_evidence
 from tests.bench.cast import built_job
 from tests.cast import owner
 from tests.learning.cast import CLUTCH, clutch, earlier, entered
@@ -36,6 +36,7 @@ WRONG: tuple[tuple[dict[str, Any], str, str], ...] = (
     ({"outcome": "past_limit", "seen_good_at": Decimal(4000)}, "seen_good_at", "4000 is not from 0 to"),
     ({"type_code": "v8"}, "type_code", "v8 is no engine type"),
     ({"component": "oil"}, "component", "oil has no life on the"),
+    ({"component": "engine_oil"}, "component", "engine_oil has no life on the"),
     ({"duty": "motocross"}, "unit", "can't be converted"),
     ({"tier": "wild"}, "unit", "no tune wild"),
 )
@@ -46,6 +47,10 @@ def test_what_was_written_down_wrong_is_refused_at_its_field() -> None:
         found = faults_of(earlier(**change), ON)
         assert words in found[field]
     assert faults_of(earlier(), ON) == {}
+
+
+def test_what_is_changed_at_its_own_interval_has_no_life_to_learn() -> None:
+    assert life_of("engine_oil", "miles") is None
 
 
 def test_a_row_is_kept_once_signed_and_dated() -> None:

@@ -114,7 +114,7 @@ def _unknown(told: Earlier, known: Catalogues) -> dict[str, str]:
     if catalogue is None:
         return {"type_code": f"{told.type_code} is no engine type of the catalogue."}
     part = catalogue.components.get(told.component)
-    if part is None or not part.lives:
+    if part is None or not part.lives or part.service_item:
         name = catalogue.engine_type.name
         return {"component": f"{told.component} has no life on the {name}: pick one that has."}
     try:

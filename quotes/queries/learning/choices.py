@@ -18,7 +18,7 @@ def evidence_names(known: Catalogues) -> Names:
     for code in types:
         catalogue = known.of(code)
         for one in catalogue.components.values() if catalogue else ():
-            if one.lives:
+            if one.lives and not one.service_item:
                 components.setdefault(one.code, one.name)
     return {
         "type_code": types,

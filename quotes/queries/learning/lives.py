@@ -116,11 +116,13 @@ class _Components:
         return self._catalogues[code]
 
     def types_having(self, component: str, basis: Basis) -> dict[str, str]:
-        """Engine types with the component and a life of it on the basis."""
+        """Engine types with the component and a life of it on the basis; what has an interval has no life."""
         return {
             code: name
             for code, name in self.types.items()
-            if (known := self.catalogue(code).components.get(component)) is not None and basis in known.lives
+            if (known := self.catalogue(code).components.get(component)) is not None
+            and basis in known.lives
+            and not known.service_item
         }
 
     def having(self, component: str, basis: Basis, engine_type: str) -> EngineCatalogue | None:
