@@ -52,6 +52,8 @@ def test_every_engine_and_duty_gets_three_options_that_hang_together(every_duty:
         assert set(option.operations) == {step.code for step in option.work}
         assert option.hours == sum(step.hours for step in option.work)
         assert not set(option.renewed) & set(option.left)
+        if option.chance.events > 1:
+            assert option.chance.value < min(option.chance.first_event, option.chance.last_event)
         assert sum(risk.used_pct_at_end < 100 for risk in option.offered.values()) <= 1, "the next one due"
         closed = job_closure(shipped(found.engine_type), option.operations, delivered="loose")
         assert closed == set(option.operations)
