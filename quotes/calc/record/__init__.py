@@ -1,0 +1,1 @@
+"""What the whole record is held to: plain values in, faults out."""
