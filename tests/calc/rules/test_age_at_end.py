@@ -13,6 +13,13 @@ def test_springs_that_would_pass_their_life_in_this_service_are_renewed() -> Non
     assert said == "67 % of its planned life used; 107 % at the end of this service."
 
 
+def test_where_no_engine_lasts_the_service_the_end_is_the_next_opening() -> None:
+    """A piston of 30 hours in 70: nothing says what it would have used had nobody opened the engine."""
+    request = asked("single450", ran(20, "h", "motocross"), amount=70, unit="h", duty="motocross")
+    said = demands(find, request)["new", "piston"].replace("\N{NO-BREAK SPACE}", " ")
+    assert said == "67 % of its planned life used; 125 % when the engine is next opened."
+
+
 def test_springs_that_would_not_stay() -> None:
     assert "valve_spring" not in renewed(find, asked("four600", ran(2000), amount=1800, duty="sprint"))
 

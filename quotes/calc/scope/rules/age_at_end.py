@@ -27,13 +27,14 @@ def find(case: Case) -> Iterator[Must]:
         spent = wear.rate * case.leg / wear.life
         too_short = spent > 1.0
         if used.share + spent > 1.0 and (not too_short or used.share >= HALF_USED):
-            sentence = _sentence(used.share, used.share + spent)
+            sentence = _sentence(used.share, used.share + spent, opened=case.leg < case.use)
             said = INTERVAL_UP if component.service_item else marked(case.request, code, sentence)
             yield Must(("new", code), "age", said)
 
 
-def _sentence(before: float, after: float) -> str:
+def _sentence(before: float, after: float, *, opened: bool) -> str:
     if before >= 1.0:
         return f"Past its planned life: {used_in_words(before)} used."
     now, then = used_in_words(before), used_in_words(after)
-    return f"{now} of its planned life used; {then} at the end of this service."
+    when = "when the engine is next opened" if opened else "at the end of this service"
+    return f"{now} of its planned life used; {then} {when}."
