@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from django import template
 
-from quotes.calc.sheet.words import chance_in_words, risk_in_words, whole_percent
+from quotes.calc.sheet.words import chance_in_words, percent_band, risk_in_words, whole_percent
 from quotes.documents import words
 
 register = template.Library()
@@ -72,3 +72,9 @@ def stops(chance: float) -> str:
 def finishes(chance: float) -> str:
     """A chance of finishing, out of twenty, with its per cent as a whole number."""
     return f"{chance_in_words(chance)}, {whole_percent(chance)}"
+
+
+@register.filter
+def likely_to(low: float, high: float) -> str:
+    """The band of a chance, from its low end to its high one."""
+    return f"likely {percent_band(low, high)}"

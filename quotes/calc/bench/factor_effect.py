@@ -8,6 +8,8 @@ from decimal import Decimal
 
 from quotes.calc.compare import compare
 from quotes.calc.learning.standard_quotes import STANDARD, Catalogued, Compare
+from quotes.calc.sheet.values import Chance
+from quotes.calc.sheet.words import percent_band
 from quotes.calc.shop import Shop
 
 
@@ -21,6 +23,9 @@ class FactorEffect:
     chance_then: float
     gross: Decimal
     gross_then: Decimal
+    likely: str
+    likely_then: str
+    """The bands of the chances."""
 
 
 def factor_effects(
@@ -43,7 +48,13 @@ def factor_effects(
                 chance_then=other.chance.value,
                 gross=one.planned_gross.typical,
                 gross_then=other.planned_gross.typical,
+                likely=_likely(one.chance),
+                likely_then=_likely(other.chance),
             )
             for one, other in zip(now.options, then.options, strict=True)
         ]
     return tuple(found)
+
+
+def _likely(chance: Chance) -> str:
+    return f"likely {percent_band(chance.low, chance.high)}"

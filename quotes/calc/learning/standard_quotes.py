@@ -10,8 +10,8 @@ from decimal import Decimal
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment, Unit
 from quotes.calc.compare import compare
-from quotes.calc.sheet.values import Comparison, LeaveIt, Option, Service
-from quotes.calc.sheet.words import estimate_in_words
+from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Service
+from quotes.calc.sheet.words import estimate_in_words, percent_band
 from quotes.calc.shop import Shop
 
 Catalogued = Callable[[str], EngineCatalogue | None]
@@ -53,6 +53,8 @@ class Figures:
     chance: float
     gross: Decimal
     good_for: str
+    likely: str = ""
+    """The band of the chance."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,12 +122,16 @@ def _effect(was: Comparison, becomes: Comparison) -> Effect:
     return Effect(title, was.currency, tuple(ways))
 
 
+def _likely(chance: Chance) -> str:
+    return f"likely {percent_band(chance.low, chance.high)}"
+
+
 def _left(one: LeaveIt) -> Figures:
-    return Figures(one.chance.value, one.gross, _good_for(one.good_for))
+    return Figures(one.chance.value, one.gross, _good_for(one.good_for), _likely(one.chance))
 
 
 def _built(one: Option) -> Figures:
-    return Figures(one.chance.value, one.gross.typical, _good_for(one.good_for))
+    return Figures(one.chance.value, one.gross.typical, _good_for(one.good_for), _likely(one.chance))
 
 
 def _good_for(service: Service) -> str:
