@@ -12,6 +12,10 @@ import pytest
 from quotes.calc.ask.request import Refusal, Request
 from quotes.calc.compare import compare
 from quotes.calc.life.horizon import OVER_A_LIFE, opens_engine_by_age
+from quotes.calc.scope.case import make_case
+from quotes.calc.scope.decide import CLOSE_ENOUGH, decide
+from quotes.calc.scope.grounds import grounds_of
+from quotes.calc.scope.season import articles_of, season_of
 from quotes.calc.sheet.season_values import SeasonPlan
 from quotes.calc.sheet.values import Option
 from tests.calc.asked import ON, asked, ran, tired_four
@@ -232,3 +236,24 @@ def test_an_opening_leaves_no_rider_safety_must() -> None:
                 if code in s.renewed
             ]
             assert each.begins.amount + each.length.amount - renewed[-1] <= life
+
+
+def test_an_opening_at_which_nothing_is_due_renews_what_is_next() -> None:
+    """667 miles into an endurance season the springs have as many again: they are in reach, and done."""
+    first, *opened = season(tired_four(), "full").services
+    assert first.length.amount * 2 < first.good_for.amount * 1.2
+    assert all("valve_spring" in each.renewed for each in opened)
+
+
+def test_a_higher_aim_renews_more_at_the_openings() -> None:
+    aimed = option(MOTOCROSS.model_copy(update={"target": Decimal("0.8")}), "refresh")
+    assert aimed.chance.value >= 0.8 - CLOSE_ENOUGH
+    assert aimed.planned_gross.typical > option(MOTOCROSS, "refresh").planned_gross.typical
+
+
+def test_each_new_piston_is_another_article_and_a_kept_gear_is_one() -> None:
+    case = make_case(MOTOCROSS, shipped("single450"), SHOP, "refresh")
+    steps = season_of(decide(grounds_of(case)), meeting=2).steps
+    served = [(each.code, each.number, each.begins, each.ends) for each in articles_of(steps)]
+    assert [each for each in served if each[0] == "piston"] == [("piston", n, n - 1, n) for n in (1, 2, 3, 4)]
+    assert [each for each in served if each[0] == "gear_5"] == [("gear_5", 0, 0, 4)]

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from functools import cached_property
 
 import numpy as np
 
@@ -17,7 +18,7 @@ from quotes.calc.scope.bundles import Bundle, Bundles
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.graph_of import graph_of
-from quotes.calc.scope.hazards import Hazards, hazards, plan_hazard
+from quotes.calc.scope.hazards import Hazards, hazards, plan_hazard, shown_chance
 from quotes.calc.scope.implications import Graph, close
 from quotes.calc.scope.must import must_list
 from quotes.calc.scope.plan import Plan, plan_of
@@ -92,11 +93,21 @@ class _Freshening:
         """The chance of a service that is just as hard as planned, as ceiling and floor are judged."""
         return math.exp(-plan_hazard(self.parts, plan) - plan.faults * self.fault)
 
+    @cached_property
+    def seasons_differ(self) -> float:
+        """Hazard that is added where an aim is judged, over all that the season may turn out to be."""
+        if self.target <= self.case.shop.chance_floor:
+            return 0.0
+        mean = shown_chance(self.case, self.least, self.case.use)
+        return math.log(self.chance(self.least) / mean)
+
     def _over_ceiling(self, plan: Plan) -> float:
         return plan_hazard(self.riders, plan) + math.log(1.0 - self.case.shop.rider_safety_ceiling) - SLACK
 
     def _under_floor(self, plan: Plan) -> float:
-        return math.log(self.target / self.chance(plan)) - SLACK if self.target else 0.0
+        if not self.target:
+            return 0.0
+        return math.log(self.target / self.chance(plan)) + self.seasons_differ - SLACK
 
     def _until(
         self, lack: Lack, of: Mapping[str, Hazards], code: ReasonCode, plan: Plan, *, fault: float
