@@ -54,6 +54,17 @@ def test_the_next_to_run_out_stands_first() -> None:
         assert len(left) > 20
 
 
+def test_where_the_engine_is_opened_on_the_way_its_bars_end_there() -> None:
+    """Left as it is nobody opens it."""
+    planned = asked("single450", amount=70, unit="h", duty="motocross", tiers=("refresh",))
+    season = compare(planned, shipped("single450"), SHOP)
+    option, left = season.options[0], by_code(season.leave_it.lives)["piston"]
+    assert option.season is not None
+    first = option.season.services[0].length.amount
+    assert by_code(option.lives)["piston"].at_end == pytest.approx(first / 30)
+    assert left.at_end == pytest.approx(season.planned.amount / 30)
+
+
 def test_an_age_that_was_guessed_or_measured_says_so() -> None:
     unknown = asked("four600", engine={"history": None}, tiers=("refresh",))
     left = compare(unknown, shipped("four600"), SHOP)

@@ -58,7 +58,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
         attention=_attention(case, measures),
         where_the_chance_goes=where_the_chance_goes(measures, {}, stops_in_100(measures)),
         notes=("The price is for oil and filter, the work with it.",),
-        lives=life_bars(measures, {}),
+        lives=life_bars(measures, {}, case.use),
         power=power_left(case),
         expected_loss=expected_loss(case, sums.gross.typical, measures.chance),
     )

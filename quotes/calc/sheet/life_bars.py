@@ -10,13 +10,13 @@ from quotes.calc.sheet.life_values import Fate, LifeBar
 from quotes.calc.sheet.measures import Measures
 
 
-def life_bars(measures: Measures, fates: Mapping[str, Fate]) -> tuple[LifeBar, ...]:
+def life_bars(measures: Measures, fates: Mapping[str, Fate], use: float) -> tuple[LifeBar, ...]:
     """Every component with a planned life, the one nearest its end first.
 
-    `fates` names those that do not stay as they are.
+    `fates` names those that do not stay as they are; `use` is what they run for before they are seen again.
     """
     bars = [
-        _bar(measures, code, fates.get(code, "left"))
+        _bar(measures, code, fates.get(code, "left"), use)
         for code in measures.fitted
         if _has_a_life(measures.case, code)
     ]
@@ -38,14 +38,14 @@ def _has_a_life(case: Case, code: str) -> bool:
     return case.catalogue.components[code].judged_by != "disturbed"
 
 
-def _bar(measures: Measures, code: str, fate: Fate) -> LifeBar:
+def _bar(measures: Measures, code: str, fate: Fate, use: float) -> LifeBar:
     case, wear = measures.case, measures.fitted[code].wear
     used = case.used[code]
     return LifeBar(
         component=code,
         name=case.catalogue.components[code].name,
         at_start=wear.age / wear.life,
-        at_end=(wear.age + wear.rate * case.use) / wear.life,
+        at_end=(wear.age + wear.rate * use) / wear.life,
         fate=fate,
         known=used.known or fate == "renewed",
         measured=used.measured and fate != "renewed",

@@ -17,7 +17,7 @@ class LifeBar(Value):
     at_start: float
     """Used when the planned service begins, after what is renewed."""
     at_end: float
-    """Used when the planned service ends, if nothing is renewed on the way."""
+    """Used when the planned service ends, or at the first opening on the way."""
     fate: Fate = "left"
     known: bool = True
     """False where its age had to be guessed."""

@@ -109,7 +109,7 @@ def work_out(scope: Scope) -> Worked:
         "deposit": deposit(sums.gross.typical, case.shop),
         "against": (),
         "tune_figures": tune_figures(case, driven),
-        "lives": life_bars(measures, fates_of(scope.plan)),
+        "lives": life_bars(measures, fates_of(scope.plan), course.steps[0].use),
         "exposure": exposure_of(measures),
         "season": plan,
         "openings": _openings(plan),
