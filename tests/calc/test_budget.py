@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterator
+from dataclasses import replace
 from decimal import Decimal
 from itertools import pairwise
 from typing import Any
@@ -11,6 +12,7 @@ from typing import Any
 import pytest
 
 from quotes.calc.ask.request import Edits, LineChange, OwnLine, Request
+from quotes.calc.scope.case import make_case
 from quotes.calc.scope.decide import Scope, decide
 from quotes.calc.scope.graph_of import graph_of
 from quotes.calc.scope.grounds import grounds_of
@@ -21,9 +23,11 @@ from quotes.calc.scope.plan import Plan, plan_of
 from quotes.calc.scope.programme import Programme, Purse
 from quotes.calc.scope.rules.base import Must
 from quotes.calc.scope.search import rider_ceiling
+from quotes.calc.shop import ConsumablesRule, Shop
 from tests.calc.asked import tired_four, tired_single
 from tests.calc.oracle import Oracle, plain_costs
 from tests.calc.rules.demands import case_of
+from tests.calc.small import SHOP
 from tests.cast import shipped
 
 FREE = (
@@ -32,13 +36,13 @@ FREE = (
     "water_pump_bearing",
     "cam_chain_tensioner",
     "oil_relief",
-    "starter_clutch",
 )
 
 
-def spent(budget: Decimal | int, **more: Any) -> Scope:
+def spent(budget: Decimal | int, shop: Shop = SHOP, **more: Any) -> Scope:
     """The tired four refreshed for a budget."""
-    return decide(grounds_of(case_of(tired_four(budget=Decimal(budget), **more))))
+    request = tired_four(budget=Decimal(budget), **more)
+    return decide(grounds_of(make_case(request, shipped("four600"), shop, "refresh")))
 
 
 def gross(scope: Scope, plan: Plan | None = None) -> Decimal:
@@ -46,7 +50,7 @@ def gross(scope: Scope, plan: Plan | None = None) -> Decimal:
 
 
 def only_a_few(**more: Any) -> Any:
-    """Six parts may be renewed beside the must list and nothing else: few enough to try them all."""
+    """Five parts may be renewed beside the must list and nothing else: few enough to try them all."""
     case = case_of(tired_four())
     graph = graph_of(case)
     taken = close(graph, [*must_list(case, graph).nodes, *(("new", code) for code in FREE)])
@@ -79,17 +83,39 @@ EDITS = {
 }
 
 
+def consumables(pct: str, least: int, most: int) -> Shop:
+    rule = ConsumablesRule(labour_pct=Decimal(pct), least=Decimal(least), most=Decimal(most))
+    return replace(SHOP, consumables=rule)
+
+
+CONSUMABLES = {
+    "at their most": SHOP,
+    "a share of labour": consumables("4", 12, 900),
+    "at their least": consumables("0.1", 50, 900),
+    "some at their most": consumables("4", 12, 125),
+}
+
+
 @pytest.mark.parametrize("edits", EDITS.values(), ids=EDITS)
 def test_no_plan_within_the_budget_is_safer(edits: Edits) -> None:
-    """Every subset of six parts, priced as the quote prices it: consumables, rounding, tax and all."""
-    poor = spent(1, **only_a_few(edits={"refresh": edits}))
+    """every subset of five parts, priced as the quote prices it: consumables, rounding, tax and all."""
+    no_plan_is_safer(SHOP, edits)
+
+
+@pytest.mark.parametrize("shop", CONSUMABLES.values(), ids=CONSUMABLES)
+def test_no_plan_within_the_budget_is_safer_whatever_consumables_come_to(shop: Shop) -> None:
+    no_plan_is_safer(shop, Edits())
+
+
+def no_plan_is_safer(shop: Shop, edits: Edits) -> None:
+    poor = spent(1, shop, **only_a_few(edits={"refresh": edits}))
     ceiling, leg = rider_ceiling(poor.case).at_most, poor.case.leg
     plans = [
         (gross(poor, plan), poor.strata.chance(plan), rider_hazard(poor.case, plan, leg) <= ceiling)
         for plan in every_plan(poor)
     ]
-    for budget in sorted(price for price, *_ in plans)[3::20]:
-        scope = spent(budget, **only_a_few(edits={"refresh": edits}))
+    for budget in sorted(price for price, *_ in plans)[3::10]:
+        scope = spent(budget, shop, **only_a_few(edits={"refresh": edits}))
         assert gross(scope) <= budget
         assert scope.reached == pytest.approx(safest_of(plans, budget), abs=2e-5)
 

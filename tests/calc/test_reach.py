@@ -15,9 +15,9 @@ from tests.calc.test_budget import every_plan, only_a_few, spent
 from tests.calc.test_programme import plain_price
 
 
-@pytest.mark.parametrize("target", [0.8967, 0.901, 0.905])
+@pytest.mark.parametrize("target", [0.8968, 0.9008])
 def test_no_plan_that_reaches_the_chance_shown_is_cheaper(target: float) -> None:
-    """Every subset of six parts; without the price of coming back, so that both weigh the same."""
+    """Every subset of five parts; without the price of coming back, so that both weigh the same."""
     search = Search(grounds_of(case_of(tired_four(**only_a_few()))))
     costs = plain_costs(search.case)
     search.programme = Programme(search.case, search.graph, search.musts, costs)
