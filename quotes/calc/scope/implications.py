@@ -149,10 +149,10 @@ def _spread(
     parents: dict[Node, Node | None],
     given: frozenset[str] = frozenset(),
 ) -> None:
-    todo = deque(start.items())
-    while True:
-        while todo:
-            node, parent = todo.popleft()
+    edges = graph.edges
+    todo = list(start.items())
+    while todo:
+        for node, parent in todo:  # grows on the way
             if node in parents:
                 continue
             parents[node] = parent
@@ -160,11 +160,10 @@ def _spread(
                 if node[1] in graph.mendable:
                     todo.append((("done", node[1]), node))
                 continue
-            todo.extend((target, node) for target in graph.edges.get(node, ()) if target not in parents)
-        entrance = _missing_way_in(graph, parents, given)
-        if entrance is None:
-            return
-        todo.extend(entrance)
+            for target in edges.get(node, ()):
+                if target not in parents:
+                    todo.append((target, node))
+        todo = _missing_way_in(graph, parents, given) or []
 
 
 def _missing_way_in(
