@@ -1,0 +1,49 @@
+"""Looks the whole record through and prints one line for each fault; writes nothing."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Any
+
+from django.conf import settings
+from django.core.management.base import BaseCommand
+from django.db import Error
+
+from quotes.queries.record.checks import CHECKS, Check
+from quotes.queries.record.files import unknown_on_disk
+from quotes.queries.record.moment import one_moment
+
+FAULTY, NOT_CHECKED = 1, 2
+
+
+class Command(BaseCommand):
+    """`verify`: documents, files, numbers, journal. Exits 1 where there is a fault, 2 where it can't look."""
+
+    help = __doc__ or ""
+    requires_system_checks = ()
+
+    def handle(self, *args: Any, **options: Any) -> None:
+        self.faults = 0
+        try:
+            with one_moment():
+                counts = [f"{self._looked_at(check):,} {check.counts}" for check in CHECKS]
+        except Error as error:
+            self.stderr.write(f"The record can't be read ({error}). Has `manage.py migrate` been run?")
+            sys.exit(NOT_CHECKED)
+        for path in unknown_on_disk(Path(settings.MEDIA_ROOT)):
+            self.stdout.write(f"Note: {path} in the media folder is named by nothing in the record")
+        verdict = f"{self.faults:,} faults in" if self.faults else "Sound:"
+        self.stdout.write(f"{verdict} {', '.join(counts)}")
+        if self.faults:
+            sys.exit(FAULTY)
+
+    def _looked_at(self, check: Check) -> int:
+        """How many things the check looked at; its faults are printed as they are found."""
+        looked = 0
+        for found in check.look():
+            looked += 1
+            self.faults += len(found)
+            for fault in found:
+                self.stdout.write(str(fault))
+        return looked
