@@ -11,11 +11,16 @@ import pytest
 from django.db import connection
 from django.db.backends.postgresql.base import DatabaseWrapper as PostgreSQLWrapper
 from django.db.backends.sqlite3.base import DatabaseWrapper as SQLiteWrapper
+from hypothesis import settings
 from pytest_django import DjangoDbBlocker
 
 from quotes.models import frozen_triggers
 from quotes.queries import comparison
 from tests.shared import KeptComparisons, leave_migrated, migrated_once
+
+# A busy machine may take its time over one example.
+settings.register_profile("patient", settings(), deadline=None)
+settings.load_profile("patient")
 
 
 @pytest.fixture(scope="session", autouse=True)
