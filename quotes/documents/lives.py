@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from django.utils.safestring import mark_safe
 
 from quotes.calc.sheet.life_values import LifeBar
+from quotes.calc.sheet.values import Option
 from quotes.documents.drawing.strips import Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
 from quotes.documents.figures import FigureRow, Figures, Way
@@ -34,7 +35,7 @@ def life_used(ways: Sequence[Way], name: str = "lives") -> Figures | None:
         heads=tuple(way.name for way in ways),
         rows=tuple(rows[:DRAWN]),
         rest=tuple(rows[DRAWN:]),
-        notes=_notes(columns),
+        notes=_notes(ways, columns),
         wide=mark_safe(life_picture(ways, "wide", name)),
         narrow=mark_safe(life_picture(ways, "narrow", name)),
     )
@@ -113,10 +114,15 @@ def _all_guessed(columns: Iterable[Bars]) -> bool:
     return not any(bar.known and bar.fate != "renewed" for bars in columns for bar in bars.values())
 
 
-def _notes(columns: Sequence[Bars]) -> tuple[str, ...]:
+def _notes(ways: Sequence[Way], columns: Sequence[Bars]) -> tuple[str, ...]:
+    notes = []
     if _all_guessed(columns):
-        return ("Its history is not known: every part is counted half used until it is measured.",)
-    return ()
+        notes.append("Its history is not known: every part is counted half used until it is measured.")
+    if any(isinstance(way, Option) and way.season for way in ways):
+        notes.append(
+            "Bars run as if it were never opened; what an opening renews starts again from new there."
+        )
+    return tuple(notes)
 
 
 def _cell(bar: LifeBar | None, reach: float) -> Cell:

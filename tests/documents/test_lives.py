@@ -163,6 +163,12 @@ def test_an_engine_without_a_history_says_it_once() -> None:
     )
 
 
+def test_an_option_that_is_opened_on_the_way_says_that_its_bars_are_not() -> None:
+    single = worked_single().comparison
+    assert any("never opened" in note for note in drawn(*ways_of(single)).notes)
+    assert drawn(*ways_of(single)[:1]).notes == ()
+
+
 def test_what_is_brought_back_says_so_in_the_table_and_by_a_mark() -> None:
     figures = drawn(way(bar("seat", 0.2, 0.4, "reconditioned")))
     assert figures.rows[0].cells == ("20 to 40, brought back",)
