@@ -2,10 +2,33 @@
 
 from __future__ import annotations
 
+import math
+from typing import Any
+
+from django.conf import settings
 from django.contrib.auth.views import LoginView, LogoutView
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
 from django.urls import path
+from django.utils import timezone
 
 from quotes.forms.sign_in import SignInForm
+from quotes.queries.sign_ins import paused_until
+from quotes.views.address import client_address
+
+
+def paused(request: HttpRequest, response: HttpResponse, credentials: dict[str, Any] | None) -> HttpResponse:
+    """Too many wrong passwords: the same page whether or not anybody has that name."""
+    name, now = (credentials or {}).get("username"), timezone.now()
+    until = paused_until(
+        name=name, address=client_address(request), pause=settings.AXES_COOLOFF_TIME, now=now
+    )
+    seconds = max(1, math.ceil((until - now).total_seconds()))
+    context = {"until": until, "minutes": math.ceil(seconds / 60), "next": request.POST.get("next", "")}
+    page = render(request, "quotes/sign_in_paused.html", context, status=429)
+    page["Retry-After"] = str(seconds)
+    return page
+
 
 urlpatterns = [
     path(

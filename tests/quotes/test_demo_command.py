@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from django.contrib.auth import authenticate
 from django.core.management import call_command
+from django.http import HttpRequest
 from openpyxl import load_workbook
 from pytest_django import DjangoDbBlocker
 
@@ -72,5 +73,5 @@ def test_the_sign_ins_that_are_named_let_you_in() -> None:
 
     for line in said:
         name, password = line.split()
-        assert authenticate(username=name, password=password) is not None
+        assert authenticate(HttpRequest(), username=name, password=password) is not None
     assert len(said) == 4

@@ -8,6 +8,7 @@ import pytest
 from django.conf import settings
 from django.contrib.auth import authenticate
 from django.core.management import CommandError
+from django.http import HttpRequest
 from django.utils import timezone
 from pytest_django import Settings
 
@@ -32,7 +33,7 @@ def write(style: Style = "sales-tax", password: str = PASSWORD) -> None:
 def test_each_of_its_four_people_can_sign_in(name: str) -> None:
     write()
 
-    assert authenticate(username=name, password=PASSWORD)
+    assert authenticate(HttpRequest(), username=name, password=PASSWORD)
 
 
 def test_a_new_password_takes_the_place_of_the_old_one() -> None:
@@ -40,8 +41,8 @@ def test_a_new_password_takes_the_place_of_the_old_one() -> None:
 
     write(password="something-of-our-own")
 
-    assert authenticate(username="desk", password="something-of-our-own")
-    assert not authenticate(username="desk", password=PASSWORD)
+    assert authenticate(HttpRequest(), username="desk", password="something-of-our-own")
+    assert not authenticate(HttpRequest(), username="desk", password=PASSWORD)
 
 
 def test_the_password_can_be_set_from_outside(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -8,6 +8,7 @@ import sys
 import pytest
 from django.contrib.auth.models import User
 from django.core.management import CommandError, call_command
+from django.http import HttpRequest
 from django.test import Client
 
 from quotes.queries.people import roles_of
@@ -24,7 +25,7 @@ def add(monkeypatch: pytest.MonkeyPatch, name: str, password: str) -> None:
 def test_a_person_added_from_the_shell_can_sign_in(monkeypatch: pytest.MonkeyPatch, client: Client) -> None:
     add(monkeypatch, "orla", GOOD)
 
-    assert client.login(username="orla", password=GOOD)
+    assert client.login(request=HttpRequest(), username="orla", password=GOOD)
     assert roles_of(User.objects.get(username="orla")) == {"owner"}
 
 
