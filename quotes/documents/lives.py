@@ -119,9 +119,7 @@ def _notes(ways: Sequence[Way], columns: Sequence[Bars]) -> tuple[str, ...]:
     if _all_guessed(columns):
         notes.append("Its history is not known: every part is counted half used until it is measured.")
     if any(isinstance(way, Option) and way.season for way in ways):
-        notes.append(
-            "Bars run as if it were never opened; what an opening renews starts again from new there."
-        )
+        notes.append("Where an option is opened on the way, its bars end at the first opening.")
     return tuple(notes)
 
 

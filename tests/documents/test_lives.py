@@ -163,9 +163,9 @@ def test_an_engine_without_a_history_says_it_once() -> None:
     )
 
 
-def test_an_option_that_is_opened_on_the_way_says_that_its_bars_are_not() -> None:
+def test_bars_of_an_option_that_is_opened_on_the_way_say_where_they_end() -> None:
     single = worked_single().comparison
-    assert any("never opened" in note for note in drawn(*ways_of(single)).notes)
+    assert any("first opening" in note for note in drawn(*ways_of(single)).notes)
     assert drawn(*ways_of(single)[:1]).notes == ()
 
 

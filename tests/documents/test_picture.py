@@ -259,6 +259,14 @@ def test_an_option_that_is_opened_on_the_way_stands_at_the_price_of_its_season(s
     assert sum(words.startswith("opened ") for words in written) == len(seasons) > 0
     diamonds = [each for each in root.iter(f"{SVG}path") if each.attrib["d"].endswith("l5 -5l5 5l-5 5z")]
     assert len(diamonds) == len(seasons) + 1  # one more in the key
+    discs = [
+        float(each.attrib["cx"]) for each in root.iter(f"{SVG}circle") if each.attrib["fill"] == "#10398f"
+    ]
+    left = {"wide": 44.0, "narrow": 28.0, "paper": 44.0}[shape]
+    for option, diamond in zip(seasons, diamonds, strict=False):
+        at = float(diamond.attrib["d"].split()[0][1:]) + 5 - left
+        further = float(option.planned_gross.typical / option.gross.typical)
+        assert any(disc - left == pytest.approx(at * further, abs=0.3) for disc in discs)
     assert picture_notes(comparison)
 
 
