@@ -97,6 +97,12 @@ def _ready(column: Column, _: Comparison) -> str:
     return "" if isinstance(column, LeaveIt) else column.ready.p80.isoformat()
 
 
+def _planned(column: Column, _: Comparison) -> str:
+    if isinstance(column, LeaveIt) or column.season is None:
+        return ""
+    return f"{_amount(column.planned_gross.typical)}, {len(column.season.openings)} more"
+
+
 def _season(column: Column, _: Comparison) -> str:
     return "" if isinstance(column, LeaveIt) else _amount(column.cost_per_season)
 
@@ -104,6 +110,7 @@ def _season(column: Column, _: Comparison) -> str:
 _ROWS: tuple[tuple[str, Callable[[Column, Comparison], str]], ...] = (
     ("Price with tax", _gross),
     ("before strip-down", _band),
+    ("with its openings", _planned),
     ("Finishes the season", _of_chance(lambda chance: chance_in_words(chance.value))),
     ("8 in 10 estimates, in 20", _of_chance(lambda chance: likely_in_words(chance.low, chance.high))),
     ("in per cent", _of_chance(lambda chance: percent_band(chance.low, chance.high))),

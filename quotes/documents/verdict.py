@@ -41,7 +41,7 @@ class Difference:
 
 def verdict(comparison: Comparison, language: str = "en") -> Verdict:
     """Which options can be told apart on finishing, by the paired comparison, and what the rest costs."""
-    options = sorted(comparison.options, key=lambda option: option.gross.typical)
+    options = sorted(comparison.options, key=lambda option: option.planned_gross.typical)
     best = [option for option in options if "worse" not in _verdicts(option, options)]
     told = [_first_opened(option) for option in options[:1] if option.openings]
     told += [_dearer(option, options, best, comparison, language) for option in options[1:]]
@@ -101,9 +101,12 @@ def _dearer(
     option: Option, options: list[Option], best: list[Option], comparison: Comparison, language: str
 ) -> str:
     cheapest = options[0]
-    more = round_money(option.gross.typical - cheapest.gross.typical, comparison.currency, language)
+    apart = option.planned_gross.typical - cheapest.planned_gross.typical
+    more = round_money(apart, comparison.currency, language)
     about = "" if comparison.firm else "about "
     sentence = f"{option.name} costs {about}{more} more than {inside(cheapest.name)}"
+    if option.season or cheapest.season:
+        sentence += " over the season, openings with it,"
     gain = power_in_words(option)
     sentence += f" and should give {gain}" if gain != "power as new" else " and gives no more power"
     if option not in best:
@@ -127,8 +130,13 @@ def _opened(option: Option) -> str:
     """An opening that the season can't do without belongs in the first sentences."""
     if not option.openings:
         return ""
-    first = option.openings[0]
-    return f" It must be opened again at {estimate_in_words(first.amount, first.unit)}."
+    first = estimate_in_words(option.openings[0].amount, option.openings[0].unit)
+    if option.season is None:
+        return f" It must be opened again at {first}."
+    count = len(option.openings)
+    often = "twice" if count == 2 else f"{count} times"
+    again = f"at {first}" if count == 1 else f"{often}, first at {first}"
+    return f" It must be opened again {again}; that is counted in."
 
 
 def _same_as_leaving(option: Option) -> bool:
