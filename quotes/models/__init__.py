@@ -80,6 +80,7 @@ from quotes.models.link import Link, token_hash
 from quotes.models.quote import Quote, QuoteState
 from quotes.models.revision import Revision
 from quotes.models.rules import ClassRule, ClosedDay, KindOfWork, LabourRate, MarkupBand
+from quotes.models.sign_in import SignIn
 from quotes.models.stored_file import StoredFile
 from quotes.models.tax import TaxCategory, TaxCode, TaxComponent, TaxRate
 from quotes.models.workshop import DistanceUnit, Paper, TaxStyle, Workshop
@@ -184,6 +185,7 @@ __all__ = [
     "ServiceReport",
     "ServiceUnit",
     "ShopFactorChange",
+    "SignIn",
     "SlotDeposit",
     "Step",
     "StockUse",
