@@ -127,7 +127,7 @@ def _chances(chance: Chance) -> Answers:
         "chance_low": Cell(whole_percent(chance.low), value=chance.low),
         "chance_high": Cell(whole_percent(chance.high), value=chance.high),
         "likely": Cell(percent_band(chance.low, chance.high)),
-        "meeting": Cell(_meeting(chance), _last_meeting(chance), chance.first_event),
+        "meeting": Cell(whole_percent(chance.first_event), _meetings(chance), chance.first_event),
         "last_meeting": Cell(last, value=chance.last_event),
     }
     if chance.target is not None:
@@ -137,23 +137,21 @@ def _chances(chance: Chance) -> Answers:
     return answers
 
 
-def _meeting(chance: Chance) -> str:
-    said = whole_percent(chance.first_event)
-    return f"{said}{_band_of(said, chance.first_event_low, chance.first_event_high)}"
-
-
-def _last_meeting(chance: Chance) -> str:
-    if whole_percent(chance.first_event) == whole_percent(chance.last_event):
-        return ""
-    said = whole_percent(chance.last_event)
-    return f"the last {said}{_band_of(said, chance.last_event_low, chance.last_event_high)}"
+def _meetings(chance: Chance) -> str:
+    """The band of the first meeting, and the last one with its own where it is another."""
+    first, last = whole_percent(chance.first_event), whole_percent(chance.last_event)
+    band = _band_of(first, chance.first_event_low, chance.first_event_high)
+    if first == last:
+        return band
+    its_own = _band_of(last, chance.last_event_low, chance.last_event_high)
+    return "; ".join(each for each in (band, ", ".join(filter(None, (f"the last {last}", its_own)))) if each)
 
 
 def _band_of(said: str, low: float | None, high: float | None) -> str:
-    """The band in words, where it says more; sheets from before there was one have none."""
-    if low is None or high is None or percent_band(low, high) == said:
+    """The band in words, where whole per cents say more; sheets from before there was one have none."""
+    if low is None or high is None or (band := percent_band(low, high)) in said:
         return ""
-    return f", likely {percent_band(low, high)}"
+    return f"likely {band}"
 
 
 def _dates(option: Option, language: str) -> Answers:

@@ -48,8 +48,8 @@ def test_what_is_brought_back_has_some_of_its_life_again() -> None:
 
 
 def test_the_next_to_run_out_stands_first() -> None:
-    for way in (worked().leave_it, *worked().options):
-        left = [bar.services_left for bar in way.lives]
+    for lives in (worked().leave_it.lives, *(option.lives for option in worked().options)):
+        left = [bar.services_left for bar in lives]
         assert left == sorted(left)
         assert len(left) > 20
 

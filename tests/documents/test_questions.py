@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+import pytest
+
 from quotes.calc.sheet.values import Comparison
 from quotes.documents.questions import Question, columns, questions
 from tests.documents.samples import comparison_with, one_option
@@ -79,3 +81,28 @@ def test_for_the_workbook_every_number_has_a_cell_of_its_own() -> None:
 
 def test_one_option_makes_two_columns() -> None:
     assert all(len(each.cells) == 2 for each in questions(one_option()))
+
+
+@pytest.mark.parametrize(
+    ("first", "last", "said", "note"),
+    [
+        (
+            (0.982, 0.976, 0.989),
+            (0.97, 0.955, 0.984),
+            "98 %",
+            "likely 98 to 99 %; the last 97 %, likely 96 to 98 %",
+        ),
+        ((0.997, 0.994, 0.999), (0.993, 0.99, 0.994), "over 99 %", "the last 99 %"),
+        ((0.999, 0.998, 0.999), (0.999, 0.998, 0.999), "over 99 %", ""),
+    ],
+)
+def test_a_meeting_is_told_in_whole_per_cent_and_its_band_where_that_says_more(
+    first: tuple[float, ...], last: tuple[float, ...], said: str, note: str
+) -> None:
+    ends = ("", "_low", "_high")
+    meetings = {f"first_event{end}": share for end, share in zip(ends, first, strict=True)}
+    meetings |= {f"last_event{end}": share for end, share in zip(ends, last, strict=True)}
+    option = COMPARISON.options[0]
+    told = option.model_copy(update={"chance": option.chance.model_copy(update=meetings)})
+    cell = row("meeting", COMPARISON.model_copy(update={"options": (told,)})).cells[1]
+    assert [part.replace("\N{NO-BREAK SPACE}", " ") for part in (cell.words, cell.note)] == [said, note]
