@@ -62,3 +62,16 @@ def test_where_nothing_is_opened_nothing_is_drawn() -> None:
         drawn = render_to_string(template, {"seasons": season_tables(comparison())})
         assert "The season as planned" in drawn
         assert drawn.count("<tr") == 1 + 3 + 1
+
+
+def test_the_worksheet_shows_the_season_of_the_option_that_is_open() -> None:
+    drawn = {
+        tier: render_to_string(
+            "quotes/worksheet/season.html",
+            {"worked": {"option": comparison().option(tier)}, "comparison": comparison()},
+        )
+        for tier in ("refresh", "full")
+    }
+    assert drawn["refresh"].strip() == ""
+    assert "Opened twice in 1,800 miles" in drawn["full"]
+    assert drawn["full"].count('role="row"') == 1 + 3 + 1
