@@ -43,7 +43,7 @@ def duty_factors() -> Draws:
     return np.exp(DUTY_SIGMA * np.array(deviations))
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=1024)
 def unit_gammas(code: str, number: int, evidence: float) -> Draws:
     """Shape (SEASONS, PARTS_PER_SEASON): gamma(evidence, 1), the same for the same article for ever.
 
