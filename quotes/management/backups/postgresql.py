@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import secrets
 import subprocess
 from contextlib import closing
 from pathlib import Path
@@ -17,6 +18,10 @@ from quotes.management.backups.manifest import BackupError, Counts
 FILE = "database.dump"
 # The tables belong to whoever puts them back.
 AS_IS = ("--no-owner", "--no-privileges")
+
+
+class MayNot(Exception):
+    """The role may not make a database; as a sentence."""
 
 
 def copy(database: dict[str, Any], folder: Path) -> Counts:
@@ -42,6 +47,23 @@ def put_back(folder: Path, database: dict[str, Any]) -> Counts:
     _run(database, "pg_restore", *AS_IS, *whole, f"--dbname={_name(database)}", str(folder / FILE))
     with closing(_connect(database)) as connection:
         return _counts(connection)
+
+
+def make_spare(database: dict[str, Any]) -> str:
+    """A new, empty database on the same server, by a name that nothing else bears. MayNot."""
+    name = f"backup_trial_{secrets.token_hex(6)}"
+    try:
+        with closing(_connect(database)) as connection:
+            connection.execute(sql.SQL("CREATE DATABASE {} TEMPLATE template0").format(sql.Identifier(name)))
+    except psycopg.errors.InsufficientPrivilege as refused:
+        role = database.get("USER") or "it connects as"
+        raise MayNot(f"The role {role} may not create a database.") from refused
+    return name
+
+
+def drop_spare(database: dict[str, Any], name: str) -> None:
+    with closing(_connect(database)) as connection:
+        connection.execute(sql.SQL("DROP DATABASE IF EXISTS {} WITH (FORCE)").format(sql.Identifier(name)))
 
 
 def _name(database: dict[str, Any]) -> str:
