@@ -33,7 +33,8 @@ from quotes.actions.files import quote_pdf_file  # noqa: E402
 from quotes.actions.links import new_link  # noqa: E402
 from quotes.management.commands.load_demo import demo_password  # noqa: E402
 from quotes.management.demo import shown_revision  # noqa: E402
-from quotes.models import Invoice, InvoiceKind, Job, Quote  # noqa: E402
+from quotes.models import Invoice, InvoiceKind, Job, Quote, Revision  # noqa: E402
+from quotes.queries.sheets import sheet_of  # noqa: E402
 
 FOLDER = Path("fixtures/pictures")
 PORT = "8765"
@@ -55,10 +56,29 @@ def main() -> None:
         _take(desk, f"/quotes/{quote.pk}/card/", "new-quote")
         _take(desk, f"/quotes/{quote.pk}/", "worksheet")
         _take(_opened(browser, (PHONE[0], TALL[1])), _customer_link(quote), "customer-phone")
+        _numbers(browser, quote)
         _books_and_bench(browser)
         browser.close()
     _first_page_of_pdf(bytes(quote_pdf_file(revision=revision).content), "pdf")
     _first_page_of_pdf(bytes(_invoice_shown().pdf.content), "invoice-pdf")
+
+
+def _numbers(browser: Browser, quote: Quote) -> None:
+    """What stands behind the figures, as the owner sees it."""
+    owner = _signed_in(browser, "owner", DESK)
+    owner.goto(f"/quotes/{quote.pk}/")
+    owner.locator("table.gives a.from").first.click()
+    owner.locator("#origin .parts").first.wait_for()
+    _keep(owner.screenshot(), "number")
+    season = next(row for row in Revision.objects.order_by("-pk") if _has_a_season(row))
+    owner.goto(f"/quotes/{season.quote_id}/")
+    _keep(owner.locator("#season").screenshot(), "season")
+    _take(owner, reverse("life", args=["rings", "miles"]), "life")
+    _take(owner, reverse("calibration"), "calibration")
+
+
+def _has_a_season(revision: Revision) -> bool:
+    return any(option.season for option in sheet_of(revision).comparison.options)
 
 
 def _books_and_bench(browser: Browser) -> None:
