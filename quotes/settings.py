@@ -67,7 +67,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
-    "django.contrib.auth.middleware.LoginRequiredMiddleware",
+    "quotes.views.signed_in.SignedInMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
@@ -186,6 +186,8 @@ X_FRAME_OPTIONS = "DENY"
 
 SESSION_COOKIE_AGE = 14 * HOUR
 """A long working day: the desk signs in once each morning."""
+SESSION_IDLE = timedelta(minutes=int(os.environ.get("IDLE_MINUTES", "120")))
+"""A sign-in that is not used for so long ends before that."""
 SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_COOKIE_HTTPONLY = True

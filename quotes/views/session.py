@@ -6,6 +6,7 @@ import math
 from typing import Any
 
 from django.conf import settings
+from django.contrib.auth.forms import AuthenticationForm
 from django.contrib.auth.views import LoginView, LogoutView
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
@@ -15,6 +16,7 @@ from django.utils import timezone
 from quotes.forms.sign_in import SignInForm
 from quotes.queries.sign_ins import paused_until
 from quotes.views.address import client_address
+from quotes.views.signed_in import begin
 
 
 def paused(request: HttpRequest, response: HttpResponse, credentials: dict[str, Any] | None) -> HttpResponse:
@@ -30,15 +32,20 @@ def paused(request: HttpRequest, response: HttpResponse, credentials: dict[str, 
     return page
 
 
+class SignInView(LoginView):
+    """Django's own; who signs in is noted, to be seen among his own."""
+
+    template_name = "quotes/sign_in.html"
+    authentication_form = SignInForm
+    redirect_authenticated_user = True
+
+    def form_valid(self, form: AuthenticationForm) -> HttpResponse:
+        response = super().form_valid(form)
+        begin(self.request)
+        return response
+
+
 urlpatterns = [
-    path(
-        "sign-in/",
-        LoginView.as_view(
-            template_name="quotes/sign_in.html",
-            authentication_form=SignInForm,
-            redirect_authenticated_user=True,
-        ),
-        name="sign-in",
-    ),
+    path("sign-in/", SignInView.as_view(), name="sign-in"),
     path("sign-out/", LogoutView.as_view(), name="sign-out"),
 ]

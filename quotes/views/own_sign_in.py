@@ -1,0 +1,63 @@
+"""A person's own sign-in: where it is open."""
+
+from __future__ import annotations
+
+from django.conf import settings
+from django.contrib import messages
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import path
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from quotes.actions.signed_in import end_other_sign_ins, end_sign_in
+from quotes.calc.browser_words import browser_in_words
+from quotes.queries.sign_ins import sign_ins_of
+from quotes.views.person import signed_in
+
+
+def idle_in_words() -> str:
+    """How long a sign-in may be left."""
+    minutes = round(settings.SESSION_IDLE.total_seconds() / 60)
+    if minutes % 60:
+        return f"{minutes} minutes"
+    return "an hour" if minutes == 60 else f"{minutes // 60} hours"
+
+
+@require_safe
+def own_sign_in(request: HttpRequest) -> HttpResponse:
+    """Where the person is signed in."""
+    now = timezone.now()
+    rows = sign_ins_of(
+        signed_in(request),
+        session_key=request.session.session_key,
+        now=now,
+        used_after=now - settings.SESSION_IDLE,
+    )
+    context = {"rows": rows, "others": any(not row.present for row in rows), "idle": idle_in_words()}
+    return render(request, "quotes/sign_in_own.html", context)
+
+
+@require_POST
+def end_one(request: HttpRequest, pk: int) -> HttpResponse:
+    """Ends one session of the person's own; nobody learns of others'."""
+    browser = end_sign_in(user=signed_in(request), pk=pk)
+    if browser is None:
+        raise Http404
+    messages.success(request, f"Ended: {browser_in_words(browser)}.")
+    return redirect("own-sign-in")
+
+
+@require_POST
+def end_others(request: HttpRequest) -> HttpResponse:
+    """Ends all but the present one."""
+    count = end_other_sign_ins(user=signed_in(request), session_key=request.session.session_key)
+    messages.success(request, f"{count} ended. This one goes on.")
+    return redirect("own-sign-in")
+
+
+urlpatterns = [
+    path("your-sign-in/", own_sign_in, name="own-sign-in"),
+    path("your-sign-in/end/<int:pk>/", end_one, name="end-sign-in"),
+    path("your-sign-in/end-others/", end_others, name="end-other-sign-ins"),
+]
