@@ -1,0 +1,25 @@
+"""The customer that somebody at the terminal means."""
+
+from __future__ import annotations
+
+from django.core.management.base import CommandError
+
+from quotes.models import Customer
+
+MOST_NAMED = 10
+LARGEST = 2**63
+
+
+def customer_named(said: str) -> Customer:
+    """By number or by the whole name; CommandError where there is none, or more than one."""
+    if said.isascii() and said.isdigit() and int(said) < LARGEST:
+        found = Customer.objects.filter(pk=int(said))
+    else:
+        found = Customer.objects.filter(name__iexact=said.strip().replace("\x00", ""))
+    rows: list[Customer] = [*found[:MOST_NAMED]]
+    if not rows:
+        raise CommandError(f"{said}: there is no customer of that number or name")
+    if len(rows) > 1:
+        numbers = ", ".join(str(row.pk) for row in rows)
+        raise CommandError(f"{said}: several customers are called so. Give a number: {numbers}")
+    return rows[0]
