@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 from decimal import Decimal
+from io import StringIO
 from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
+from django.core.management import call_command
 from django.db import transaction
 from django.utils import timezone
 from pytest_django import DjangoDbBlocker
@@ -88,6 +90,12 @@ def test_the_ledger_agrees_with_itself_and_balances() -> None:
     assert ledger_faults() == ()
     assert balance.difference == 0
     assert balance.debits > 0
+
+
+def test_the_whole_record_is_sound() -> None:
+    call_command("verify", stdout=(said := StringIO()))
+
+    assert said.getvalue().startswith("Sound: ")
 
 
 def test_what_was_handed_over_is_not_handed_over_again() -> None:
