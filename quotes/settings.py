@@ -133,6 +133,8 @@ AXES_LOCKOUT_PARAMETERS = [["username", "ip_address"]]
 AXES_RESET_ON_SUCCESS = True
 AXES_RESET_COOL_OFF_ON_FAILURE_DURING_LOCKOUT = False
 AXES_DISABLE_ACCESS_LOG = True
+AXES_SENSITIVE_PARAMETERS = ["username", "ip_address", "password", "new", "again"]
+"""What it masks in its log and leaves out of what it keeps: every field that holds a password stands here."""
 AXES_VERBOSE = False
 AXES_CLIENT_IP_CALLABLE = "quotes.views.address.client_address"
 AXES_LOCKOUT_CALLABLE = "quotes.views.session.paused"

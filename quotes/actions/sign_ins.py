@@ -1,4 +1,4 @@
-"""Writes on sign-ins: adding a person, lifting the pause after wrong passwords."""
+"""Writes on sign-ins: adding a person, a new password, lifting the pause after wrong passwords."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
 
 from quotes.actions.people import give_role
+from quotes.actions.signed_in import end_other_sign_ins
 from quotes.queries.people import Role
 
 
@@ -24,6 +25,19 @@ def add_person(*, name: str, password: str, role: Role, first_name: str = "", la
     user.save()
     give_role(user=user, role=role)
     return user
+
+
+@transaction.atomic
+def change_password(*, user: User, password: str, session_key: str | None) -> None:
+    """Give a person another password and end all of his sessions but this one.
+
+    Those that nobody noted end as well: what a session was signed with no longer fits.
+    Raises ValidationError where the password is too easy.
+    """
+    validate_password(password, user)
+    user.set_password(password)
+    user.save(update_fields=["password"])
+    end_other_sign_ins(user=user, session_key=session_key)
 
 
 def lift_pause(*, name: str) -> int:

@@ -1,19 +1,24 @@
-"""A person's own sign-in: where it is open."""
+"""A person's own sign-in: where it is open, and its password."""
 
 from __future__ import annotations
 
 from django.conf import settings
 from django.contrib import messages
+from django.contrib.auth import update_session_auth_hash
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST, require_safe
 
+from quotes.actions.sign_ins import change_password
 from quotes.actions.signed_in import end_other_sign_ins, end_sign_in
 from quotes.calc.browser_words import browser_in_words
+from quotes.forms.sign_in import PasswordForm
 from quotes.queries.sign_ins import sign_ins_of
 from quotes.views.person import signed_in
+from quotes.views.signed_in import note_sign_in
 
 
 def idle_in_words() -> str:
@@ -26,7 +31,11 @@ def idle_in_words() -> str:
 
 @require_safe
 def own_sign_in(request: HttpRequest) -> HttpResponse:
-    """Where the person is signed in."""
+    """Where the person is signed in, and the card for another password."""
+    return _page(request, PasswordForm(request, signed_in(request)))
+
+
+def _page(request: HttpRequest, form: PasswordForm, status: int = 200) -> HttpResponse:
     now = timezone.now()
     rows = sign_ins_of(
         signed_in(request),
@@ -34,8 +43,29 @@ def own_sign_in(request: HttpRequest) -> HttpResponse:
         now=now,
         used_after=now - settings.SESSION_IDLE,
     )
-    context = {"rows": rows, "others": any(not row.present for row in rows), "idle": idle_in_words()}
-    return render(request, "quotes/sign_in_own.html", context)
+    context = {
+        "rows": rows,
+        "others": any(not row.present for row in rows),
+        "idle": idle_in_words(),
+        "form": form,
+    }
+    return render(request, "quotes/sign_in_own.html", context, status=status)
+
+
+@require_POST
+@sensitive_post_parameters()
+def new_password(request: HttpRequest) -> HttpResponse:
+    """Keeps another password; whoever is signed in elsewhere with the old one is signed in no more."""
+    user = signed_in(request)
+    form = PasswordForm(request, user, request.POST)
+    if not form.is_valid():
+        return _page(request, form, 422)
+    change_password(user=user, password=form.cleaned_data["new"], session_key=request.session.session_key)
+    # It gives the session another key, so the row of the old one has gone.
+    update_session_auth_hash(request, user)
+    note_sign_in(request, timezone.now())
+    messages.success(request, "The new password is kept. Everywhere else you are signed out.")
+    return redirect("own-sign-in")
 
 
 @require_POST
@@ -58,6 +88,7 @@ def end_others(request: HttpRequest) -> HttpResponse:
 
 urlpatterns = [
     path("your-sign-in/", own_sign_in, name="own-sign-in"),
+    path("your-sign-in/password/", new_password, name="new-password"),
     path("your-sign-in/end/<int:pk>/", end_one, name="end-sign-in"),
     path("your-sign-in/end-others/", end_others, name="end-other-sign-ins"),
 ]
