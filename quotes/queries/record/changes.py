@@ -39,5 +39,5 @@ def changed_factors() -> Iterator[tuple[RecordFault, ...]]:
         yield tuple(differing(document, begins))
         stands = after
     workshop = Workshop.objects.values_list("shop_factor", flat=True).first()
-    if stands is not None:
-        yield tuple(differing("Workshop", Stated("factor", stands, workshop)))
+    if stands is not None and (found := tuple(differing("Workshop", Stated("factor", stands, workshop)))):
+        yield found

@@ -15,6 +15,7 @@ from quotes.queries.record.files import kept_copies, stored_files
 from quotes.queries.record.ledger import ledger
 from quotes.queries.record.money import bills, extra_work, payments_and_items
 from quotes.queries.record.numbers import numbered
+from quotes.queries.record.protection import protected_tables
 
 Faults = tuple[RecordFault | str, ...]
 
@@ -38,4 +39,5 @@ CHECKS = (
     Check("journal entries", ledger),
     Check("changed lives", changed_lives),
     Check("changed factors", changed_factors),
+    Check("protected tables", protected_tables),
 )
