@@ -140,6 +140,7 @@ AXES_CLIENT_IP_CALLABLE = "quotes.views.address.client_address"
 AXES_LOCKOUT_CALLABLE = "quotes.views.session.paused"
 PROXIES = int(os.environ.get("PROXIES", "0"))
 """How many proxies of our own stand before the site, each adding whom it serves to X-Forwarded-For."""
+PASSWORD_RESET_TIMEOUT = HOUR
 LOGIN_URL = "sign-in"
 LOGIN_REDIRECT_URL = "home"
 LOGOUT_REDIRECT_URL = "sign-in"
@@ -194,6 +195,17 @@ SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SAMESITE = "Lax"
+
+EMAIL_HOST = os.environ.get("MAIL_HOST", "")
+"""Without a mail server each mail becomes a file, for the owner to read and hand on."""
+EMAIL_BACKEND = f"django.core.mail.backends.{'smtp' if EMAIL_HOST else 'filebased'}.EmailBackend"
+EMAIL_FILE_PATH = DATA_DIR / "mail"
+EMAIL_PORT = int(os.environ.get("MAIL_PORT", "587"))
+EMAIL_HOST_USER = os.environ.get("MAIL_USER", "")
+EMAIL_HOST_PASSWORD = os.environ.get("MAIL_PASSWORD", "")
+EMAIL_USE_TLS = _flag("MAIL_TLS", True)
+EMAIL_TIMEOUT = 10
+DEFAULT_FROM_EMAIL = os.environ.get("MAIL_FROM", "workshop@localhost")
 
 HTTPS = _flag("HTTPS", False)
 """Whether the site is reached by https, through a proxy that says so in X-Forwarded-Proto."""

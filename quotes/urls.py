@@ -24,6 +24,7 @@ from quotes.views import (
     settings,
     slots,
     tune,
+    way_back,
     worksheet,
 )
 from quotes.views.bench import bench
@@ -35,6 +36,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(customer_invoices)),
     path("", include(session)),
     path("", include(own_sign_in)),
+    path("", include(way_back)),
     path("", include(settings)),
     path("", include(quotes_list)),
     path("", include(new_quote)),

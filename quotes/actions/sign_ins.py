@@ -13,12 +13,14 @@ from quotes.queries.people import Role
 
 
 @transaction.atomic
-def add_person(*, name: str, password: str, role: Role, first_name: str = "", last_name: str = "") -> User:
+def add_person(
+    *, name: str, password: str, role: Role, first_name: str = "", last_name: str = "", mail: str = ""
+) -> User:
     """Add a person who may sign in, with one role to begin with.
 
     Raises ValidationError where the name is taken or not allowed, or the password too easy.
     """
-    user = User(username=name, first_name=first_name, last_name=last_name)
+    user = User(username=name, first_name=first_name, last_name=last_name, email=mail)
     validate_password(password, user)
     user.set_password(password)
     user.full_clean()

@@ -1,19 +1,27 @@
-"""The sign-in card, and the card for a new password."""
+"""The sign-in card, and those for a new password and a mail address."""
 
 from __future__ import annotations
 
+import logging
+from smtplib import SMTPException
+from threading import Thread
 from typing import Any
 
 from django import forms
 from django.contrib.auth import authenticate
-from django.contrib.auth.forms import AuthenticationForm
+from django.contrib.auth.forms import AuthenticationForm, PasswordResetForm
 from django.contrib.auth.models import User
 from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
+from django.core.mail import EmailMessage
 from django.http import HttpRequest
+from django.template.loader import render_to_string
 
 LONGEST = 128
 """Characters of a password: a sentence fits, and none takes long to hash."""
+
+
+MAIL_THREAD = "mail"
 
 
 class SignInForm(AuthenticationForm):
@@ -37,29 +45,18 @@ def _password_field(label: str, *, now: bool = False, help_text: str = "") -> fo
     )
 
 
-class PasswordForm(forms.Form):
-    """A new password for who is signed in. The one he has is asked for, and wrong ones are counted."""
+class NewPasswordForm(forms.Form):
+    """A new password, typed twice."""
 
-    password = _password_field("The password you have", now=True)
-    new = _password_field(
-        "The new one", help_text="At least 10 characters, and not one that many people use."
-    )
+    new = _password_field("The new one", help_text="At least 10 characters, and none that many people use.")
     again = _password_field("The new one again")
 
-    def __init__(self, request: HttpRequest, user: User, *args: Any, **options: Any) -> None:
-        self.request, self.user = request, user
+    def __init__(self, user: User, *args: Any, **options: Any) -> None:
+        self.user = user
         super().__init__(*args, **options)
-
-    def clean_password(self) -> str:
-        typed = str(self.cleaned_data["password"])
-        if authenticate(self.request, username=self.user.get_username(), password=typed) is None:
-            raise ValidationError("This is not the password you have. Capitals count.")
-        return typed
 
     def clean_new(self) -> str:
         typed = str(self.cleaned_data["new"])
-        if typed == self.cleaned_data.get("password"):
-            raise ValidationError("This is the password you have.")
         validate_password(typed, self.user)
         return typed
 
@@ -68,3 +65,80 @@ class PasswordForm(forms.Form):
         if "new" in self.cleaned_data and typed != self.cleaned_data["new"]:
             raise ValidationError("This is not the same as the new one above.")
         return typed
+
+
+class OwnPasswordForm(forms.Form):
+    """What is changed by its owner only: the password he has is asked for, and wrong ones are counted."""
+
+    password = _password_field("The password you have", now=True)
+
+    def __init__(self, request: HttpRequest, user: User, *args: Any, **options: Any) -> None:
+        self.request, self.user = request, user
+        forms.Form.__init__(self, *args, **options)
+
+    def clean_password(self) -> str:
+        typed = str(self.cleaned_data["password"])
+        if authenticate(self.request, username=self.user.get_username(), password=typed) is None:
+            raise ValidationError("This is not the password you have. Capitals count.")
+        return typed
+
+
+class PasswordForm(OwnPasswordForm, NewPasswordForm):
+    """Another password for who is signed in."""
+
+    field_order = ["password", "new", "again"]
+
+    def clean_new(self) -> str:
+        if self.cleaned_data["new"] == self.cleaned_data.get("password"):
+            raise ValidationError("This is the password you have.")
+        return super().clean_new()
+
+
+class MailForm(OwnPasswordForm):
+    """Where a way back in is sent to."""
+
+    mail = forms.EmailField(
+        label="Mail address",
+        max_length=254,
+        required=False,
+        help_text="Where a link is sent when you have forgotten the password. Empty for nowhere.",
+        widget=forms.EmailInput(attrs={"autocomplete": "email"}),
+        error_messages={"invalid": "This is no mail address: name@host.example is wanted."},
+    )
+    field_order = ["mail", "password"]
+
+
+class ForgottenForm(PasswordResetForm):
+    """Asks for the mail address of who has forgotten the password."""
+
+    email = forms.EmailField(
+        label="Your mail address",
+        max_length=254,
+        widget=forms.EmailInput(attrs={"autocomplete": "email"}),
+        error_messages={
+            "required": "This is needed.",
+            "invalid": "This is no mail address: name@host.example is wanted.",
+        },
+    )
+
+    def send_mail(
+        self,
+        subject_template_name: str,
+        email_template_name: str,
+        context: dict[str, Any],
+        from_email: str | None,
+        to_email: str,
+        html_email_template_name: str | None = None,
+    ) -> None:
+        """Beside the answer, which would otherwise take longer where somebody has the address."""
+        subject = " ".join(render_to_string(subject_template_name, context).split())
+        text = render_to_string(email_template_name, context)
+        message = EmailMessage(subject, text, from_email, [to_email])
+        Thread(target=_send, args=(message,), name=MAIL_THREAD).start()
+
+
+def _send(message: EmailMessage) -> None:
+    try:
+        message.send()
+    except (OSError, SMTPException):
+        logging.getLogger(__name__).exception("A mail could not be sent")

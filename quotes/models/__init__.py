@@ -77,6 +77,7 @@ from quotes.models.engine import Delivered, Engine, RenewedPart, Segment, Servic
 from quotes.models.enquiry import Enquiry, EnquiryState
 from quotes.models.frozen import IssuedForGood
 from quotes.models.link import Link, token_hash
+from quotes.models.password_ask import PasswordAsk
 from quotes.models.quote import Quote, QuoteState
 from quotes.models.revision import Revision
 from quotes.models.rules import ClassRule, ClosedDay, KindOfWork, LabourRate, MarkupBand
@@ -160,6 +161,7 @@ __all__ = [
     "OwnPart",
     "Paper",
     "PartStay",
+    "PasswordAsk",
     "Payment",
     "PaymentKind",
     "PaymentMethod",

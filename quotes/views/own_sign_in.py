@@ -1,11 +1,11 @@
-"""A person's own sign-in: where it is open, and its password."""
+"""A person's own sign-in: where it is open, its password, its mail address."""
 
 from __future__ import annotations
 
 from django.conf import settings
 from django.contrib import messages
 from django.contrib.auth import update_session_auth_hash
-from django.http import Http404, HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.urls import path
 from django.utils import timezone
@@ -14,8 +14,9 @@ from django.views.decorators.http import require_POST, require_safe
 
 from quotes.actions.sign_ins import change_password
 from quotes.actions.signed_in import end_other_sign_ins, end_sign_in
+from quotes.actions.ways_back import keep_mail
 from quotes.calc.browser_words import browser_in_words
-from quotes.forms.sign_in import PasswordForm
+from quotes.forms.sign_in import MailForm, PasswordForm
 from quotes.queries.sign_ins import sign_ins_of
 from quotes.views.person import signed_in
 from quotes.views.signed_in import note_sign_in
@@ -32,13 +33,24 @@ def idle_in_words() -> str:
 @require_safe
 def own_sign_in(request: HttpRequest) -> HttpResponse:
     """Where the person is signed in, and the card for another password."""
-    return _page(request, PasswordForm(request, signed_in(request)))
+    return _page(request)
 
 
-def _page(request: HttpRequest, form: PasswordForm, status: int = 200) -> HttpResponse:
-    now = timezone.now()
+def _mail_form(request: HttpRequest, data: QueryDict | None = None) -> MailForm:
+    user = signed_in(request)
+    return MailForm(request, user, data, auto_id="mail_%s", initial={"mail": user.email})
+
+
+def _page(
+    request: HttpRequest,
+    *,
+    form: PasswordForm | None = None,
+    mail_form: MailForm | None = None,
+    status: int = 200,
+) -> HttpResponse:
+    now, user = timezone.now(), signed_in(request)
     rows = sign_ins_of(
-        signed_in(request),
+        user,
         session_key=request.session.session_key,
         now=now,
         used_after=now - settings.SESSION_IDLE,
@@ -47,7 +59,8 @@ def _page(request: HttpRequest, form: PasswordForm, status: int = 200) -> HttpRe
         "rows": rows,
         "others": any(not row.present for row in rows),
         "idle": idle_in_words(),
-        "form": form,
+        "form": form or PasswordForm(request, user),
+        "mail_form": mail_form or _mail_form(request),
     }
     return render(request, "quotes/sign_in_own.html", context, status=status)
 
@@ -59,12 +72,24 @@ def new_password(request: HttpRequest) -> HttpResponse:
     user = signed_in(request)
     form = PasswordForm(request, user, request.POST)
     if not form.is_valid():
-        return _page(request, form, 422)
+        return _page(request, form=form, status=422)
     change_password(user=user, password=form.cleaned_data["new"], session_key=request.session.session_key)
     # It gives the session another key, so the row of the old one has gone.
     update_session_auth_hash(request, user)
     note_sign_in(request, timezone.now())
     messages.success(request, "The new password is kept. Everywhere else you are signed out.")
+    return redirect("own-sign-in")
+
+
+@require_POST
+@sensitive_post_parameters()
+def own_mail(request: HttpRequest) -> HttpResponse:
+    """Keeps where a way back in is sent to."""
+    form = _mail_form(request, request.POST)
+    if not form.is_valid():
+        return _page(request, mail_form=form, status=422)
+    keep_mail(user=signed_in(request), mail=form.cleaned_data["mail"])
+    messages.success(request, "The mail address is kept.")
     return redirect("own-sign-in")
 
 
@@ -89,6 +114,7 @@ def end_others(request: HttpRequest) -> HttpResponse:
 urlpatterns = [
     path("your-sign-in/", own_sign_in, name="own-sign-in"),
     path("your-sign-in/password/", new_password, name="new-password"),
+    path("your-sign-in/mail/", own_mail, name="own-mail"),
     path("your-sign-in/end/<int:pk>/", end_one, name="end-sign-in"),
     path("your-sign-in/end-others/", end_others, name="end-other-sign-ins"),
 ]

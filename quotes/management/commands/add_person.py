@@ -21,9 +21,10 @@ class Command(BaseCommand):
         parser.add_argument("--role", required=True, choices=ROLES)
         parser.add_argument("--first-name", default="")
         parser.add_argument("--last-name", default="")
+        parser.add_argument("--mail", default="", help="where a link goes when the password is forgotten")
 
     def handle(self, *args: Any, name: str, role: Role, **options: Any) -> None:
-        names = {"first_name": options["first_name"], "last_name": options["last_name"]}
+        names = {key: options[key] for key in ("first_name", "last_name", "mail")}
         try:
             add_person(name=name, password=_password(), role=role, **names)
         except ValidationError as error:
