@@ -118,8 +118,14 @@ def _weights(proposal: Proposal) -> str:
 
 
 def alone_in_words(rows: Sequence[Seen], law: LifeLaw, basis: str) -> str:
-    """The life that some rows give by themselves, at a known shape: with its bounds, or from below."""
-    one = fit_eta(life_data(rows), law.shape, CONFIDENCE)
+    """The life that some rows give by themselves, at a known shape: with its bounds, or from below.
+
+    Sets past their limit that nobody had seen good may have failed at once: they give none.
+    """
+    try:
+        one = fit_eta(life_data(rows), law.shape, CONFIDENCE)
+    except BadRequest:
+        return "too little to say"
     least = service_in_words(law.life_of(one.eta_low), basis)
     if one.eta is None or one.eta_high is None:
         return f"at least {least}"

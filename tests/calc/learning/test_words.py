@@ -7,7 +7,7 @@ import pytest
 from quotes.calc.learning.proposal import Proposal, propose, propose_by_likelihood
 from quotes.calc.learning.seen import Counts, Seen
 from quotes.calc.learning.words import HABITS, alone_in_words, counts_in_words, sentences, weight_in_words
-from tests.calc.learning.cast import SPRINGS, failed, law, sound
+from tests.calc.learning.cast import SPRINGS, failed, law, seen, sound
 
 CATALOGUE = law()
 
@@ -53,6 +53,11 @@ def test_a_group_by_itself_has_a_life_with_its_bounds_or_one_from_below() -> Non
         "at least 2,704 miles",
         "2,834 miles (1,934 to 5,041 miles)",
     ]
+
+
+def test_one_set_past_its_limit_that_nobody_saw_good_says_too_little_by_itself() -> None:
+    """It may have passed it on its first mile."""
+    assert alone_in_words([seen(6000, "past_limit")], CATALOGUE, "miles") == "too little to say"
 
 
 def test_a_fit_says_its_bounds_and_that_the_catalogue_has_no_weight_left() -> None:
