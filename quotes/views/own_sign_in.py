@@ -46,7 +46,6 @@ def _page(
     *,
     form: PasswordForm | None = None,
     mail_form: MailForm | None = None,
-    status: int = 200,
 ) -> HttpResponse:
     now, user = timezone.now(), signed_in(request)
     rows = sign_ins_of(
@@ -62,7 +61,7 @@ def _page(
         "form": form or PasswordForm(request, user),
         "mail_form": mail_form or _mail_form(request),
     }
-    return render(request, "quotes/sign_in_own.html", context, status=status)
+    return render(request, "quotes/sign_in_own.html", context)
 
 
 @require_POST
@@ -72,7 +71,7 @@ def new_password(request: HttpRequest) -> HttpResponse:
     user = signed_in(request)
     form = PasswordForm(request, user, request.POST)
     if not form.is_valid():
-        return _page(request, form=form, status=422)
+        return _page(request, form=form)
     change_password(user=user, password=form.cleaned_data["new"], session_key=request.session.session_key)
     # It gives the session another key, so the row of the old one has gone.
     update_session_auth_hash(request, user)
@@ -87,7 +86,7 @@ def own_mail(request: HttpRequest) -> HttpResponse:
     """Keeps where a way back in is sent to."""
     form = _mail_form(request, request.POST)
     if not form.is_valid():
-        return _page(request, mail_form=form, status=422)
+        return _page(request, mail_form=form)
     keep_mail(user=signed_in(request), mail=form.cleaned_data["mail"])
     messages.success(request, "The mail address is kept.")
     return redirect("own-sign-in")

@@ -25,6 +25,16 @@ def test_a_wrong_password_is_told_and_the_name_stays(page: Page) -> None:
     sheet_is_sound(page)
 
 
+def test_a_persons_own_sign_in_is_sound_with_a_fault(desk_page: Page) -> None:
+    sign_in_by_form(desk_page, "desk")
+    desk_page.get_by_role("link", name="Your sign-in").click()
+    desk_page.get_by_label("Mail address").fill("no address")
+    desk_page.keyboard.press("Enter")
+
+    expect(desk_page.get_by_text("This is no mail address")).to_be_visible()
+    sheet_is_sound_at_both(desk_page)
+
+
 def test_the_keyboard_is_enough_to_sign_in(page: Page) -> None:
     sign_in_by_form(page, "desk")
 

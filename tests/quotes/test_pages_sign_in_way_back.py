@@ -108,7 +108,6 @@ def test_a_person_says_where_the_link_goes_with_the_password_he_has() -> None:
     client = signed_in_by_form()
 
     refused = client.post(reverse("own-mail"), {"mail": MAIL, "password": "wrong"})
-    assert refused.status_code == 422
     assert 'id="mail_password_error"' in refused.content.decode()
     client.post(reverse("own-mail"), {"mail": MAIL, "password": PASSWORD})
     assert User.objects.get(username="desk").email == MAIL
