@@ -98,7 +98,7 @@ def _notes(option: Option, plan: SeasonPlan, comparison: Comparison, language: s
     return (
         f"With tax, between {low} and {high} in all; the openings are at today's prices.",
         f"Dates: use spread evenly over the year from {long_day(plan.begins_on, language)}, "
-        "and a bench that is free then.",
+        "parts ordered ahead and a bench that is free then.",
         f"Run through without an opening, {inside(option.name)} finishes "
         f"{chance_in_words(plan.run_through.value)}.",
     )

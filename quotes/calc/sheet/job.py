@@ -35,8 +35,11 @@ def _higher(spread: Spread, extra: Decimal) -> Spread:
     return spread.model_copy(update={"high": spread.high + extra})
 
 
-def job_ready(scope: Scope, on: date, queue: Queue) -> Ready:
-    """The three dates: queue, strip-down, parts and machine work, then the bench."""
+def job_ready(scope: Scope, on: date, queue: Queue, *, parts_at_hand: bool = False) -> Ready:
+    """The three dates: queue, strip-down, parts and machine work, then the bench.
+
+    For an opening that was planned parts are ordered in time and lie ready.
+    """
     case, plan = scope.case, scope.plan
     found = (case.part(code) for code in (*plan.bought, *plan.singly))
     parts = [part for part in found if part is not None]
@@ -47,6 +50,6 @@ def job_ready(scope: Scope, on: date, queue: Queue) -> Ready:
         queue,
         hours.strip,
         hours.assembly,
-        shipments_of(sorted(parts, key=lambda part: part.number)),
+        {} if parts_at_hand else shipments_of(sorted(parts, key=lambda part: part.number)),
         sent_out(work, parts).values(),
     )

@@ -61,7 +61,10 @@ def _first(step: Step, driven: Measures, sums: Totals, ready: Ready) -> SeasonSe
 
 
 def _opened(number: int, step: Step, driven: Measures, begins_on: date) -> SeasonService:
-    """An opening: at today's prices, on the day that even use brings it, the queue not yet known."""
+    """An opening: at today's prices, on the day that even use brings it, its parts ordered ahead.
+
+    The queue is not yet known.
+    """
     case, whole = step.scope.case, driven.case
     on = begins_on + timedelta(days=round(DAYS_PER_YEAR * step.begins / season(case.duty)))
     queue = replace(case.shop.queue, hours_in_hand=Decimal(0))
@@ -69,7 +72,8 @@ def _opened(number: int, step: Step, driven: Measures, begins_on: date) -> Seaso
     faults = step.scope.plan.faults * case.shop.assembly_fault_chance
     bound = good_for(wears, case.catalogue, case.shop, use=whole.use, fault_hazard=faults)
     sums = job_sums(step.scope, if_needed_lines(step.scope))
-    return _service(number, step, driven, sums, job_ready(step.scope, on, queue), on, bound)
+    ready = job_ready(step.scope, on, queue, parts_at_hand=True)
+    return _service(number, step, driven, sums, ready, on, bound)
 
 
 def _service(
