@@ -16,6 +16,7 @@ from quotes.documents.words import (
     inside,
     likely_beside,
     round_money,
+    times_in_words,
 )
 
 
@@ -103,12 +104,22 @@ def _way(option: Option, comparison: Comparison, language: str) -> Way:
         finishes=_finishes(option.chance),
         likely=_likely(option.chance),
         lines=(
+            *_openings(option, comparison, language),
             _gives(option),
             _good_for(option.good_for),
             f"Ready by {day(option.ready.p80, language)}.",
             *_aim(option.chance),
         ),
     )
+
+
+def _openings(option: Option, comparison: Comparison, language: str) -> tuple[str, ...]:
+    """What the chance beside it costs, where it stands on openings that are not in the first price."""
+    if option.season is None:
+        return ()
+    often = times_in_words(len(option.season.openings))
+    whole = round_money(option.season.gross.typical, comparison.currency, language)
+    return (f"Opened {often} on the way, {whole} in all.",)
 
 
 def _gives(option: Option) -> str:

@@ -33,7 +33,7 @@ from quotes.documents.drawing.steps import (
     stair,
 )
 from quotes.documents.drawing.svg import drawing
-from quotes.documents.words import OUT_OF, chance_in_words, likely_in_words, round_money
+from quotes.documents.words import OUT_OF, chance_in_words, likely_in_words, round_money, times_in_words
 
 __all__ = ["money_against_chance", "opened_in_words", "picture_notes", "scale_starts_at", "twenty_leaves"]
 
@@ -83,11 +83,7 @@ def opened_in_words(option: Option) -> str:
     """How often it is opened on the way, which its price counts in."""
     if option.season is None:
         return ""
-    times = len(option.season.openings)
-    return f"opened {_TIMES.get(times, f'{times} times')}"
-
-
-_TIMES = {1: "once", 2: "twice"}
+    return f"opened {times_in_words(len(option.season.openings))}"
 
 
 def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, language: str) -> Placed:

@@ -13,6 +13,7 @@ from quotes.documents.words import (
     listed,
     plain_name,
     round_money,
+    times_in_words,
 )
 
 _WAYS = {1: "One way", 2: "Two ways", 3: "Three ways"}
@@ -134,8 +135,7 @@ def _opened(option: Option) -> str:
     if option.season is None:
         return f" It must be opened again at {first}."
     count = len(option.openings)
-    often = "twice" if count == 2 else f"{count} times"
-    again = f"at {first}" if count == 1 else f"{often}, first at {first}"
+    again = f"at {first}" if count == 1 else f"{times_in_words(count)}, first at {first}"
     return f" It must be opened again {again}; that is counted in."
 
 

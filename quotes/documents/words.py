@@ -29,6 +29,7 @@ from quotes.calc.sheet.words import (
     risk_band,
     risk_count,
     risk_in_words,
+    times_in_words,
     whole_percent,
 )
 
@@ -59,6 +60,7 @@ __all__ = [
     "risk_in_words",
     "round_money",
     "symbol",
+    "times_in_words",
     "whole_percent",
 ]
 

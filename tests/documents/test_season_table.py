@@ -8,6 +8,7 @@ from django.template.loader import render_to_string
 
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison
+from quotes.documents.glance import glance
 from quotes.documents.questions import questions
 from quotes.documents.season import season_tables
 from tests.calc.asked import asked, ran
@@ -39,6 +40,13 @@ def test_each_opening_says_when_what_and_how_likely() -> None:
     assert plain(springs.dates) == "about 15 Oct 2027, ready 20 Oct 2027"
     assert springs.parts.startswith("head gasket, valve spring, valve stem seal, oil filter and 2 more")
     assert (springs.chance, springs.likely) == ("about 19 in 20", "likely 18 to 19")
+
+
+def test_at_a_glance_the_chance_stands_beside_what_its_openings_come_to() -> None:
+    """A refresh is run through: its price is the whole."""
+    _, refresh, full = glance(comparison())
+    assert full.lines[0] == "Opened twice on the way, $22,301 in all."
+    assert not any("on the way" in line for line in refresh.lines)
 
 
 def test_the_whole_stands_under_it_with_what_running_through_would_be() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from quotes.calc.ask.request import Unit
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.season import groups_worked
-from quotes.calc.sheet.words import estimate_in_words, listed
+from quotes.calc.sheet.words import estimate_in_words, listed, times_in_words
 
 BUILD = "the build"
 NOTHING_OPENED = "oil, filter and a look"
@@ -19,7 +19,6 @@ _WORDS = {
     "clutch": "the clutch",
 }
 _BOTH = "top and bottom end"
-_TIMES = {1: "once", 2: "twice"}
 TOLD = 3
 """So many openings are told one by one; more of them are counted."""
 
@@ -36,11 +35,11 @@ def done_in_words(scope: Scope) -> str:
 def season_in_words(whole: float, unit: Unit, openings: Sequence[tuple[float, str]]) -> str:
     """One sentence: how often it is opened, when and for what."""
     count = len(openings)
-    often = f"Opened {_TIMES.get(count, f'{count} times')} in {estimate_in_words(whole, unit)}"
+    often = f"Opened {times_in_words(count)} in {estimate_in_words(whole, unit)}"
     if count <= TOLD:
         told = "; ".join(f"at {estimate_in_words(at, unit)} {done}" for at, done in openings)
         return f"{often}: {told}."
     every = estimate_in_words(whole / (count + 1), unit)
     deep = sum("bottom end" in done for _, done in openings)
-    with_bottom = f"; {_TIMES.get(deep, f'{deep} times')} with the bottom end" if deep else ""
+    with_bottom = f"; {times_in_words(deep)} with the bottom end" if deep else ""
     return f"{often}, about every {every}{with_bottom}."

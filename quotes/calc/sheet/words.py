@@ -102,6 +102,15 @@ def whole_percent(share: float) -> str:
     return f"{percent}{NO_BREAK}%" if percent >= 1 else f"under{NO_BREAK}1{NO_BREAK}%"
 
 
+def times_in_words(count: int) -> str:
+    """How often.
+
+    >>> times_in_words(1), times_in_words(2), times_in_words(3)
+    ('once', 'twice', '3 times')
+    """
+    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
 def used_in_words(share: float) -> str:
     """A share of a life used, in whole per cent; it may well be more than the whole.
 
