@@ -55,6 +55,9 @@ INSTALLED_APPS = [
     "django_htmx",
     "django_tables2",
     "axes",
+    "django_otp",
+    "django_otp.plugins.otp_totp",
+    "django_otp.plugins.otp_static",
     "csp",
     "catalogue",
     "quotes",
@@ -209,6 +212,9 @@ DEFAULT_FROM_EMAIL = os.environ.get("MAIL_FROM", "workshop@localhost")
 
 HTTPS = _flag("HTTPS", False)
 """Whether the site is reached by https, through a proxy that says so in X-Forwarded-Proto."""
+REQUIRE_CODES = _flag("REQUIRE_CODES", HTTPS)
+"""Whether owner and books must give a one-time code after the password; others may."""
+OTP_TOTP_ISSUER = "Engine build quotes"
 SESSION_COOKIE_SECURE = HTTPS
 CSRF_COOKIE_SECURE = HTTPS
 SECURE_SSL_REDIRECT = HTTPS

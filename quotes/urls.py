@@ -5,6 +5,7 @@ from django.urls import URLPattern, URLResolver, include, path
 from quotes.views import (
     booking,
     card_swaps,
+    codes,
     customer,
     customer_invoices,
     customer_pages,
@@ -36,6 +37,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(customer_invoices)),
     path("", include(session)),
     path("", include(own_sign_in)),
+    path("", include(codes)),
     path("", include(way_back)),
     path("", include(settings)),
     path("", include(quotes_list)),

@@ -108,6 +108,21 @@ class MailForm(OwnPasswordForm):
     field_order = ["mail", "password"]
 
 
+class CodeForm(forms.Form):
+    """A one-time code, or one kept in reserve."""
+
+    WRONG = (
+        "This code is not right, was used before, or came too soon after a wrong one: wait for the next code."
+    )
+    code = forms.CharField(
+        label="Code",
+        max_length=40,
+        help_text="Six digits from your telephone.",
+        widget=forms.TextInput(attrs={"autocomplete": "one-time-code", "autofocus": True}),
+        error_messages={"required": "This is needed."},
+    )
+
+
 class ForgottenForm(PasswordResetForm):
     """Asks for the mail address of who has forgotten the password."""
 

@@ -17,6 +17,7 @@ from quotes.actions.signed_in import end_other_sign_ins, end_sign_in
 from quotes.actions.ways_back import keep_mail
 from quotes.calc.browser_words import browser_in_words
 from quotes.forms.sign_in import MailForm, PasswordForm
+from quotes.queries.codes import has_codes
 from quotes.queries.sign_ins import sign_ins_of
 from quotes.views.person import signed_in
 from quotes.views.signed_in import note_sign_in
@@ -58,6 +59,7 @@ def _page(
         "rows": rows,
         "others": any(not row.present for row in rows),
         "idle": idle_in_words(),
+        "has_codes": has_codes(user),
         "form": form or PasswordForm(request, user),
         "mail_form": mail_form or _mail_form(request),
     }

@@ -9,13 +9,15 @@ from django.conf import settings
 from django.contrib.auth.forms import AuthenticationForm
 from django.contrib.auth.views import LoginView, LogoutView
 from django.http import HttpRequest, HttpResponse
-from django.shortcuts import render
+from django.shortcuts import redirect, render
 from django.urls import path
 from django.utils import timezone
 
 from quotes.forms.sign_in import SignInForm
+from quotes.queries.codes import has_codes, must_have_codes
 from quotes.queries.sign_ins import paused_until
 from quotes.views.address import client_address
+from quotes.views.half_way import wait_for_code
 from quotes.views.signed_in import begin
 
 
@@ -33,13 +35,17 @@ def paused(request: HttpRequest, response: HttpResponse, credentials: dict[str, 
 
 
 class SignInView(LoginView):
-    """Django's own; who signs in is noted, to be seen among his own."""
+    """Django's own; a code may be asked for next, and who signs in is noted, to be seen among his own."""
 
     template_name = "quotes/sign_in.html"
     authentication_form = SignInForm
     redirect_authenticated_user = True
 
     def form_valid(self, form: AuthenticationForm) -> HttpResponse:
+        user = form.get_user()
+        if has_codes(user) or must_have_codes(user, required=settings.REQUIRE_CODES):
+            wait_for_code(self.request, user, self.get_success_url())
+            return redirect("code")
         response = super().form_valid(form)
         begin(self.request)
         return response

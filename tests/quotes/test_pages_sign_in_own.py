@@ -76,7 +76,7 @@ def test_a_page_within_some_minutes_writes_nothing(django_assert_num_queries: Dj
     desk()
     client = signed_in_by_form()
 
-    # The session, the person, his sign-ins, the workshop, his roles.
-    with django_assert_num_queries(5) as seen:
+    # The session, the person, his sign-ins, his codes, the workshop, his roles.
+    with django_assert_num_queries(6) as seen:
         client.get(reverse("own-sign-in"))
     assert all(query["sql"].startswith("SELECT") for query in seen.captured_queries)
