@@ -61,12 +61,14 @@ class Course:
 
         Like every hazard that is held against a bound, it is scaled as a whole by the shop's factor.
         """
+        wear, age = article.wear, article.wear.age
         found, worn, before = [0.0] * len(self.uses), 0.0, 0.0
-        ages = zip(range(article.begins, article.ends), damages(article, self.uses, AS_PLANNED), strict=True)
-        for stretch, damage in ages:
-            worn += float(damage[0])
-            after = article.wear.evidence * math.log1p(worn)
-            found[stretch], before = self.shop_factor * (after - before), after
+        for stretch in range(article.begins, article.ends):
+            age = min(age, article.set_back.get(stretch, age))
+            reached = age + wear.rate * self.uses[stretch]
+            worn += (reached**wear.shape - age**wear.shape) * wear.stopping / wear.prior_scale
+            after = wear.evidence * math.log1p(worn)
+            found[stretch], before, age = self.shop_factor * (after - before), after, reached
         return np.array(found)
 
     def _hazard(self, article: Article, factors: Draws) -> Draws:
