@@ -80,10 +80,12 @@ def unsafe(quote: Quote) -> str:
 def test_the_sections_add_up_to_the_net_sum(quote: Quote) -> None:
     page = signed_in().get(address(quote)).content.decode()
     sums = re.findall(
-        r'<tr class="group"><th scope="rowgroup" colspan="6">[^<]+</th><td class="n"><a [^>]*>([\d.,]+)<', page
+        r'<tr class="group"><th scope="rowgroup" colspan="6">[^<]+</th><td class="n"><a [^>]*>([\d.,]+)<',
+        page,
     )
     net = re.search(r'Net</th><td class="n"><a [^>]*>([\d.,]+)', page)
-    assert net is not None and sums
+    assert net is not None
+    assert sums
     assert sum(Decimal(each.replace(",", "")) for each in sums) == Decimal(net[1].replace(",", ""))
 
 
