@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping
 from typing import TypeVar
 
+from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.backends.base.schema import BaseDatabaseSchemaEditor
+from django.db.backends.utils import CursorWrapper
 
 FROZEN = {
     "quotes_invoice": (
@@ -199,12 +201,8 @@ def set_again(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
     """
     connection = schema_editor.connection
     with connection.cursor() as cursor:
-        read = connection.introspection
-        tables = {table for table in (*FROZEN, *BENCH) if table in read.table_names(cursor)}
-        columns = {
-            table: frozenset(column.name for column in read.get_table_description(cursor, table))
-            for table in tables
-        }
+        columns = {table: _columns(cursor, table) for table in _there(connection, cursor)}
+    tables = columns.keys()
     for statement in [*thaw(connection.vendor, tables), *let_go(connection.vendor, tables)]:
         schema_editor.execute(statement)
     for statement in [*freeze(connection.vendor, columns), *keep(connection.vendor, tables)]:
@@ -215,9 +213,19 @@ def take_off(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
     """For a migration that goes back: take every trigger off."""
     connection = schema_editor.connection
     with connection.cursor() as cursor:
-        tables = {table for table in ALL if table in connection.introspection.table_names(cursor)}
+        tables = _there(connection, cursor)
     for statement in [*thaw(connection.vendor, tables), *let_go(connection.vendor, tables)]:
         schema_editor.execute(statement)
+
+
+def _there(connection: BaseDatabaseWrapper, cursor: CursorWrapper) -> set[str]:
+    return {*ALL} & {*connection.introspection.table_names(cursor)}
+
+
+def _columns(cursor: CursorWrapper, table: str) -> frozenset[str]:
+    """By a query for nothing: Django's own introspection takes the whole statement of the table apart."""
+    cursor.execute(f"SELECT * FROM {table} LIMIT 0")
+    return frozenset(str(column[0]) for column in cursor.description)
 
 
 def freeze(vendor: str, columns: Columns) -> list[str]:
