@@ -40,7 +40,8 @@ def catalogue(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iter
         transaction.set_rollback(True)
 
 
-pytestmark = pytest.mark.django_db
+# What is written at an issue is tested on both databases in test_issuing.py.
+pytestmark = [pytest.mark.django_db, pytest.mark.one_database]
 
 
 @pytest.fixture

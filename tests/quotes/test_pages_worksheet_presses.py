@@ -8,7 +8,7 @@ from quotes.models import Quote
 from quotes.queries.comparison import comparison_for
 from quotes.queries.sheets import request_of
 from tests.quotes.card_payload import faults_on, signed_in
-from tests.quotes.test_worksheet import address, boxes, change, edits
+from tests.quotes.test_pages_worksheet import address, boxes, change, edits
 
 pytestmark = pytest.mark.usefixtures("catalogue")
 

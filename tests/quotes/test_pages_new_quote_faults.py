@@ -62,6 +62,7 @@ BAD = [
 ]  # fmt: skip
 
 
+@pytest.mark.both_databases
 @pytest.mark.parametrize(
     ("change", "field", "said"), BAD, ids=[f"{f}-{n}" for n, (_, f, _) in enumerate(BAD)]
 )
