@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from quotes.calc.ask.request import Unit
 from quotes.calc.life.course import Article
@@ -46,8 +47,8 @@ class Measures:
         """Of our own faults in the first job."""
         return self.faults * self.case.shop.assembly_fault_chance
 
-    @property
-    def wears(self) -> dict[str, Wear]:
+    @cached_property
+    def wears(self) -> Mapping[str, Wear]:
         return {code: each.wear for code, each in self.fitted.items()}
 
     def good_for(self) -> GoodFor:
