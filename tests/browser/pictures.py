@@ -73,7 +73,7 @@ def _numbers(browser: Browser, quote: Quote) -> None:
     season = next(row for row in Revision.objects.order_by("-pk") if _has_a_season(row))
     owner.goto(f"/quotes/{season.quote_id}/")
     _keep(owner.locator("#season").screenshot(), "season")
-    _take(owner, reverse("life", args=["rings", "miles"]), "life")
+    _take(_signed_in(browser, "owner", TALL), reverse("life", args=["rings", "hours_mx"]), "life")
     _take(owner, reverse("calibration"), "calibration")
 
 
