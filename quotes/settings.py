@@ -91,7 +91,6 @@ TEMPLATES = [
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
                 "quotes.views.access.site",
-                "quotes.views.access.site",
             ],
         },
     },

@@ -4,36 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import Literal
 
-from quotes.calc.search_key import search_key
 from quotes.imports.cell_values import BadCell, day_in
 from quotes.imports.cells import Cell
+from quotes.imports.headed import Column, Value, code_in, text_in
 
 SUM = re.compile(r"-?\d{1,7}(\.\d{1,3})?")
 GROUPED = re.compile(r"-?\d{1,3}(,\d{3})+(\.\d{1,3})?")
 EARLIEST = date(1990, 1, 1)
 LATEST = date(2199, 12, 31)
-
-Kind = Literal["text", "sum", "day", "sort"]
-Value = str | Decimal | date
-
-
-@dataclass(frozen=True, slots=True)
-class Column:
-    """`longest` counts characters of a text; `needed` columns are filled in on every line."""
-
-    key: str
-    heading: str
-    kind: Kind
-    allowed: str
-    example: str
-    needed: bool = False
-    longest: int = 0
-
 
 COLUMNS: tuple[Column, ...] = (
     Column("supplier", "Supplier", "text", "a name", "Fenwright Parts", True, 120),
@@ -55,37 +36,16 @@ COLUMNS: tuple[Column, ...] = (
 )
 
 
-def heading_key(heading: str) -> str:
-    """A heading without case, spaces and marks."""
-    return search_key(heading).replace(" ", "")
-
-
-BY_HEADING: Mapping[str, Column] = {heading_key(column.heading): column for column in COLUMNS}
-
-
 def cell_value(cell: Cell, column: Column, sorts: Mapping[str, str]) -> Value:
     """The value of a filled cell; BadCell where it is none. `sorts`: names of the kinds of line by code."""
-    if cell.kind == "odd":
-        raise BadCell("is a formula without a result, an error, a time or a yes/no", column.allowed)
     match column.kind:
         case "sum":
             return _sum(cell, column)
         case "day":
             return day_in(cell, column.allowed, EARLIEST, LATEST)
         case "sort":
-            return _sort(cell, column, sorts)
-    return _text(cell, column)
-
-
-def _text(cell: Cell, column: Column) -> str:
-    text = " ".join(cell.text.split())
-    if cell.kind == "number" and text.endswith(".0"):
-        text = text.removesuffix(".0")
-    if any(not char.isprintable() for char in text):
-        raise BadCell("holds a character that can't be seen", "letters, figures and marks")
-    if len(text) > column.longest:
-        raise BadCell(f"has {len(text):,} characters", f"at most {column.longest}")
-    return text
+            return code_in(cell, sorts, column.allowed)
+    return text_in(cell, column)
 
 
 def _sum(cell: Cell, column: Column) -> Decimal:
@@ -97,11 +57,3 @@ def _sum(cell: Cell, column: Column) -> Decimal:
     if not SUM.fullmatch(text):
         raise BadCell("is no sum", f"{column.allowed}, at most 9999999.999")
     return Decimal(text)
-
-
-def _sort(cell: Cell, column: Column, sorts: Mapping[str, str]) -> str:
-    wanted = search_key(cell.text)
-    for code, name in sorts.items():
-        if wanted in (search_key(code), search_key(name)):
-            return code
-    raise BadCell("is not known", column.allowed)

@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import partial
 
 from catalogue.calc.money import ZERO
 from quotes.calc.books.given_bills import BillGiven, LineGiven
-from quotes.imports.bill_columns import BY_HEADING, COLUMNS, Column, Value, cell_value, heading_key
-from quotes.imports.cell_values import BadCell
-from quotes.imports.cells import Row, Table
-from quotes.imports.faults import FileFault, RowFault, shown
+from quotes.imports.bill_columns import COLUMNS, cell_value
+from quotes.imports.faults import RowFault
+from quotes.imports.headed import Value, columns_of, values_of
 from quotes.imports.table import read_table
 
 SHEET = "Bills"
@@ -31,51 +31,13 @@ class BillFile:
 def read_bills(content: bytes, sorts: Mapping[str, str]) -> BillFile:
     """Read a workbook or CSV file. FileFault where it can't be read at all or a column is missing."""
     table = read_table(content, SHEET)
-    columns = _columns(table)
+    columns = columns_of(table, COLUMNS)
     bills: dict[tuple[str, str], BillGiven] = {}
     faults: list[RowFault] = []
     for row in table.rows[1:]:
-        values, found = _values(table.sheet, row, columns, sorts)
+        values, found = values_of(table.sheet, row, columns, partial(cell_value, sorts=sorts))
         faults += found or _take(table.sheet, row.line, values, bills)
     return BillFile(table.sheet, len(table.rows) - 1, tuple(bills.values()), tuple(faults))
-
-
-def _columns(table: Table) -> dict[int, Column]:
-    columns: dict[int, Column] = {}
-    wrong: list[str] = []
-    for place, cell in enumerate(table.rows[0].cells):
-        column = BY_HEADING.get(heading_key(cell.text)) if cell else None
-        if column and column in columns.values():
-            wrong.append(f"“{column.heading}” stands there twice")
-        elif column:
-            columns[place] = column
-        elif cell:
-            wrong.append(f"“{shown(cell.text)}” is not known")
-    missing = [one.heading for one in COLUMNS if one.needed and one not in columns.values()]
-    wrong += [f"“{heading}” is missing" for heading in missing]
-    if wrong:
-        allowed = ", ".join(column.heading for column in COLUMNS)
-        raise FileFault(f"The first line names the columns: {'; '.join(wrong)}. Allowed are: {allowed}.")
-    return columns
-
-
-def _values(
-    sheet: str, row: Row, columns: Mapping[int, Column], sorts: Mapping[str, str]
-) -> tuple[dict[str, Value], list[RowFault]]:
-    values: dict[str, Value] = {}
-    faults: list[RowFault] = []
-    for place, column in columns.items():
-        cell = row.cells[place] if place < len(row.cells) else None
-        if cell is None:
-            if column.needed:
-                faults.append(RowFault(sheet, row.line, column.heading, "", "is blank", column.allowed))
-            continue
-        try:
-            values[column.key] = cell_value(cell, column, sorts)
-        except BadCell as bad:
-            told = shown(cell.text)
-            faults.append(RowFault(sheet, row.line, column.heading, told, bad.reason, bad.allowed))
-    return values, faults
 
 
 def _take(

@@ -11,15 +11,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
 from quotes.actions.learning.by_hand import Earlier, faults_of
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.life.life_data import LifeData, read_life_data
-from quotes.imports.cell_values import BadCell
-from quotes.imports.cells import MOST_BYTES, Cell, Row, Table
-from quotes.imports.evidence_columns import BY_HEADING, COLUMNS, Column, Names, Value, cell_value, heading_key
-from quotes.imports.faults import FileFault, RowFault, shown
+from quotes.imports.cells import MOST_BYTES, Cell, Row
+from quotes.imports.evidence_columns import COLUMNS, Names, cell_value
+from quotes.imports.faults import FileFault, RowFault
+from quotes.imports.headed import Column, Value, columns_of, values_of
 from quotes.imports.table import read_table
 from quotes.queries.learning.rows import Catalogues
 
@@ -42,55 +43,18 @@ def read_evidence(content: bytes, names: Names, today: date, known: Catalogues) 
     if content.lstrip().startswith(b"{"):
         return _from_json(content, names, today, known)
     table = read_table(content, SHEET)
-    columns = _columns(table)
+    columns = columns_of(table, COLUMNS)
+    read = partial(cell_value, names=names, today=today)
     rows: list[Earlier] = []
     faults: list[RowFault] = []
     for row in table.rows[1:]:
-        values, found = _values(table.sheet, row, columns, names, today)
+        values, found = values_of(table.sheet, row, columns, read)
         faults += found
         if not found:
             earlier = _earlier(values)
             faults += _against(table.sheet, row.line, earlier, today, known)
             rows.append(earlier)
     return EvidenceFile(tuple(rows), tuple(faults))
-
-
-def _columns(table: Table) -> dict[int, Column]:
-    columns: dict[int, Column] = {}
-    wrong: list[str] = []
-    for place, cell in enumerate(table.rows[0].cells):
-        column = BY_HEADING.get(heading_key(cell.text)) if cell else None
-        if column and column in columns.values():
-            wrong.append(f"“{column.heading}” stands there twice")
-        elif column:
-            columns[place] = column
-        elif cell:
-            wrong.append(f"“{shown(cell.text)}” is not known")
-    wrong += [f"“{one.heading}” is missing" for one in COLUMNS if one.needed and one not in columns.values()]
-    if wrong:
-        allowed = ", ".join(column.heading for column in COLUMNS)
-        raise FileFault(f"The first line names the columns: {'; '.join(wrong)}. Allowed are: {allowed}.")
-    return columns
-
-
-def _values(
-    sheet: str, row: Row, columns: Mapping[int, Column], names: Names, today: date
-) -> tuple[dict[str, Value], list[RowFault]]:
-    values: dict[str, Value] = {}
-    faults: list[RowFault] = []
-    for place, column in columns.items():
-        cell = row.cells[place] if place < len(row.cells) else None
-        if cell is None:
-            if column.needed:
-                faults.append(RowFault(sheet, row.line, column.heading, "", "is blank", column.allowed))
-            continue
-        try:
-            values[column.key] = cell_value(cell, column, names, today)
-        except BadCell as bad:
-            faults.append(
-                RowFault(sheet, row.line, column.heading, shown(cell.text), bad.reason, bad.allowed)
-            )
-    return values, faults
 
 
 def _earlier(values: Mapping[str, Any]) -> Earlier:
@@ -129,7 +93,7 @@ def _words(words: Mapping[str, Any], names: Names, today: date) -> tuple[dict[st
         Cell("text", str(words[one.key])) if words[one.key] not in (None, "") else None
         for one in columns.values()
     )
-    return _values(JSON, Row(1, cells), columns, names, today)
+    return values_of(JSON, Row(1, cells), columns, partial(cell_value, names=names, today=today))
 
 
 def _items(data: LifeData, values: Mapping[str, Any]) -> list[Earlier]:
