@@ -147,6 +147,16 @@ def test_use_is_spread_over_the_year_from_the_first_meeting() -> None:
         assert each.opened_on < each.ready.typical <= each.ready.p80 <= each.ready.p90
 
 
+def test_where_an_aim_is_out_of_reach_no_opening_builds_the_engine_anew() -> None:
+    """As in the first job what is given is the cheapest near the best, not the best at any price."""
+    aimed = SPRINT.model_copy(update={"target": Decimal("0.97")})
+    full = option(aimed, "full")
+    assert full.season is not None
+    assert not full.chance.target_met
+    build, *openings = full.season.services
+    assert all(each.gross.typical < build.gross.typical * 2 / 3 for each in openings)
+
+
 def test_parts_of_a_planned_opening_lie_ready_so_only_the_bench_takes_time() -> None:
     """Seven hours a day: a top end of nine hours is back within two, whatever the parts take to come."""
     first, top_end, *_ = season(MOTOCROSS, "refresh").services

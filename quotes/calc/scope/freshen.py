@@ -16,7 +16,7 @@ import numpy as np
 from quotes.calc.money.pricing import Pricing
 from quotes.calc.scope.bundles import Bundle, Bundles
 from quotes.calc.scope.case import Case
-from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.decide import WITHIN_BEST, Scope
 from quotes.calc.scope.graph_of import graph_of
 from quotes.calc.scope.hazards import Hazards, hazards, plan_hazard, shown_chance
 from quotes.calc.scope.implications import Graph, close
@@ -85,8 +85,15 @@ class _Freshening:
 
     def plan(self) -> Plan:
         """What falls due, with what ceiling and floor ask for on top."""
-        plan = self._until(self._over_ceiling, self.riders, "rider_safety", self.least, fault=0.0)
-        plan = self._until(self._under_floor, self.parts, "worth_it", plan, fault=self.fault)
+        safe = self._until(self._over_ceiling, self.riders, "rider_safety", self.least, fault=0.0)
+        for_safety = list(self.added)
+        plan = self._until(self._under_floor, self.parts, "worth_it", safe, fault=self.fault)
+        if (
+            self._under_floor(plan) > 0.0
+        ):  # out of reach: the cheapest near the best, as in a first job
+            self.target = self.chance(plan) * math.exp(-self.seasons_differ) * WITHIN_BEST
+            self.added = for_safety
+            plan = self._until(self._under_floor, self.parts, "worth_it", safe, fault=self.fault)
         return self._without_the_needless(plan)
 
     def chance(self, plan: Plan) -> float:
