@@ -16,8 +16,8 @@ from quotes.calc.scope.decide import Scope, decide
 from quotes.calc.scope.grounds import grounds_of
 from quotes.calc.scope.implications import Node, chain
 from quotes.calc.scope.must import name_of
-from quotes.calc.scope.season import Step, season_of
-from quotes.calc.sheet.measures import Measures, measure, measure_season, meeting_of, planned_unit
+from quotes.calc.scope.season import Step
+from quotes.calc.sheet.measures import Measures, drive_scope, planned_unit
 from quotes.calc.sheet.values import Line, Option
 from quotes.calc.shop import Shop
 
@@ -111,8 +111,5 @@ def _as_priced(line: Line) -> Priced:
 def explain(request: Request, catalogue: EngineCatalogue, shop: Shop, option: Option) -> Explained:
     """Decide the option's scope again; the request must be the one that the option was worked out from."""
     scope = decide(grounds_of(make_case(request, catalogue, shop, option.tier)))
-    case = scope.case
-    course = season_of(scope, meeting=meeting_of(case))
-    measures = measure(case, scope.plan.fitted(case), scope.plan.faults)
-    driven = measure_season(case, course.steps) if course.opened else measures
-    return Explained(scope, measures, driven, course.steps, option)
+    run = drive_scope(scope)
+    return Explained(scope, run.build, run.service, run.course.steps, option)

@@ -88,9 +88,7 @@ class _Freshening:
         safe = self._until(self._over_ceiling, self.riders, "rider_safety", self.least, fault=0.0)
         for_safety = list(self.added)
         plan = self._until(self._under_floor, self.parts, "worth_it", safe, fault=self.fault)
-        if (
-            self._under_floor(plan) > 0.0
-        ):  # out of reach: the cheapest near the best, as in a first job
+        if self._under_floor(plan) > 0.0:  # out of reach: the cheapest near the best, as in a first job
             self.target = self.chance(plan) * math.exp(-self.seasons_differ) * WITHIN_BEST
             self.added = for_safety
             plan = self._until(self._under_floor, self.parts, "worth_it", safe, fault=self.fault)

@@ -13,7 +13,8 @@ from quotes.calc.life.horizon import GoodFor, good_for, rider_wears, total_stopp
 from quotes.calc.life.units import UNITS_OF_BASIS, event, per_basis, season
 from quotes.calc.life.wear import Wear
 from quotes.calc.scope.case import Case
-from quotes.calc.scope.season import Step, articles_of
+from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.season import Season, Step, articles_of, season_of
 from quotes.calc.sheet.base_values import Likely
 from quotes.calc.sheet.drive import Drive, Run, drive
 from quotes.calc.sheet.values import Chance, Due, HazardShare, Service, WheelLock
@@ -73,6 +74,23 @@ def measure_season(case: Case, steps: Sequence[Step]) -> Measures:
     ]
     driven = drive(case, articles_of(steps), run, meeting_of(case))
     return Measures(case, fitted[0], driven, plans[0].faults, sum(plan.faults for plan in plans))
+
+
+@dataclass(frozen=True)
+class Driven:
+    """A decided scope as it is driven: its first build alone, and the planned service with openings made."""
+
+    build: Measures
+    course: Season
+    service: Measures
+
+
+def drive_scope(scope: Scope) -> Driven:
+    """Both figures of a scope; where nothing is opened on the way they are one."""
+    case = scope.case
+    build = measure(case, scope.plan.fitted(case), scope.plan.faults)
+    course = season_of(scope, meeting=meeting_of(case))
+    return Driven(build, course, measure_season(case, course.steps) if course.opened else build)
 
 
 def _run_of(case: Case, fitted: Mapping[str, Fitted], faults: int, use: float) -> Run:

@@ -15,7 +15,6 @@ from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import CLOSE_ENOUGH, Scope
 from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.ladder import ladder
-from quotes.calc.scope.season import season_of
 from quotes.calc.sheet.exposure import exposure_of
 from quotes.calc.sheet.job import job_ready, job_sums
 from quotes.calc.sheet.life_bars import fates_of, life_bars
@@ -23,11 +22,9 @@ from quotes.calc.sheet.loss import expected_loss
 from quotes.calc.sheet.measures import (
     Measures,
     chance_of,
+    drive_scope,
     dues,
     in_planned_unit,
-    measure,
-    measure_season,
-    meeting_of,
     planned_unit,
     service,
     stops_in_100,
@@ -59,9 +56,8 @@ class Worked:
 def work_out(scope: Scope) -> Worked:
     """The option of a scope; comparison with the others is added when all are there."""
     case = scope.case
-    measures = measure(case, scope.plan.fitted(case), scope.plan.faults)
-    course = season_of(scope, meeting=meeting_of(case))
-    driven = measure_season(case, course.steps) if course.opened else measures
+    run = drive_scope(scope)
+    measures, course, driven = run.build, run.course, run.service
     stops = stops_in_100(driven)
     rest = remaining(scope, measures, stops)
     ready = job_ready(scope, case.request.on, case.shop.queue)
