@@ -9,11 +9,11 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.search_key import search_key
 from quotes.actions.refused import AlreadyAccepted, StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Request
 from quotes.calc.ask.request_changes import request_changes
-from quotes.calc.search_key import search_key
 from quotes.models import Customer, Engine, Quote
 from quotes.queries.people import name_of
 from quotes.queries.sheets import request_of

@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.money import round_half_up
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 from quotes.imports.cells import Cell
 from quotes.imports.customer_columns import MOST_AMOUNT, Choices, Column
 

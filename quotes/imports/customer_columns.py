@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 
 SHEET = "Customers"
 MOST_AMOUNT = 1_000_000

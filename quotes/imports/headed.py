@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 from quotes.imports.cell_values import BadCell
 from quotes.imports.cells import Cell, Row, Table
 from quotes.imports.faults import FileFault, RowFault, shown

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.db import models
 
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 
 SEARCHED = 600
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.db import models
 from django.db.models import F, Q
 
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 
 SEARCHED = 200
 

@@ -8,7 +8,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Case, F, Q, Value, When
 
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 
 
 class QuoteState(models.TextChoices):

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 
 
 @pytest.mark.parametrize(

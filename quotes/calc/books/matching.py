@@ -15,7 +15,7 @@ from functools import lru_cache
 from typing import Literal
 
 from catalogue.calc.money import ZERO
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 
 Certainty = Literal["sure", "likely", "none"]
 ALIKE = 0.85

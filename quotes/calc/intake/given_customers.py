@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.search_key import search_key
 from quotes.calc.ask.request import Delivered, Unit
-from quotes.calc.search_key import search_key
 
 
 @dataclass(frozen=True, slots=True)

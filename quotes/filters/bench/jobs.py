@@ -7,9 +7,9 @@ from typing import Any
 import django_filters
 from django.db.models import Q
 
+from catalogue.calc.search_key import search_key
 from catalogue.queries import engine_type_choices
 from quotes.calc.bench.state import STATES
-from quotes.calc.search_key import search_key
 from quotes.filters.books.fields import WordsFilter
 from quotes.models import Job
 from quotes.models.bench.job import JobQuerySet

@@ -7,7 +7,7 @@ from typing import Any
 import django_filters
 from django.db.models import Q
 
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 from quotes.filters.books.fields import DayFilter, WordsFilter
 from quotes.models import InvoiceDraft, InvoiceKind
 from quotes.models.books.invoice import InvoiceDraftQuerySet

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
+from catalogue.calc.search_key import search_key
 from quotes.calc.books.bank_lines import ColumnsChosen
-from quotes.calc.search_key import search_key
 from quotes.imports.bank.figures import looks_like_day, looks_like_sum
 from quotes.imports.bank.grid import Grid
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from catalogue.calc.search_key import search_key
 from quotes.calc.books.bank_lines import ColumnsChosen
-from quotes.calc.search_key import search_key
 from quotes.imports.bank.figures import MARKS, sum_of
 from quotes.imports.bank.grid import Grid, GridRow
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.search_key import search_key
+from catalogue.calc.search_key import search_key
 from quotes.models import Customer
 
 OFFERED = 300
