@@ -1,10 +1,12 @@
-"""The database refuses to change what was issued or accepted, whoever asks.
+"""The database refuses to change or delete what was issued, accepted or recorded, whoever asks.
 
 SQLite drops a table's triggers when a later migration rebuilds the table: such a migration runs
-`freeze` again. Deleting is refused by the models only, because emptying a test database deletes too.
+`set_again`. Run on a database that has the triggers already, this sets the same ones anew.
 """
 
 from django.db import migrations
+
+from quotes.models import frozen_triggers
 
 FROZEN = {
     "quotes_revision": (
@@ -35,6 +37,7 @@ FROZEN = {
 
 
 def freeze(apps, schema_editor):
+    thaw(apps, schema_editor)
     vendor = schema_editor.connection.vendor
     if vendor == "postgresql":
         schema_editor.execute(
@@ -57,11 +60,12 @@ def thaw(apps, schema_editor):
     on = " ON {table}" if schema_editor.connection.vendor == "postgresql" else ""
     for table in FROZEN:
         schema_editor.execute(f"DROP TRIGGER IF EXISTS {table}_frozen" + on.format(table=table))
-    if on:
-        schema_editor.execute("DROP FUNCTION IF EXISTS quotes_issued_for_good()")
 
 
 class Migration(migrations.Migration):
-    dependencies = [("quotes", "0002_enquiry_booking")]
+    dependencies = [("quotes", "0001_squashed_0027_password_asks")]
 
-    operations = [migrations.RunPython(freeze, thaw)]
+    operations = [
+        migrations.RunPython(freeze, thaw),
+        migrations.RunPython(frozen_triggers.set_again, frozen_triggers.take_off),
+    ]
