@@ -61,3 +61,5 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(learning)),
     path("catalogue/", include("catalogue.urls")),
 ]
+
+handler500 = "quotes.views.out_of_order.out_of_order"

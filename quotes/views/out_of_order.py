@@ -1,0 +1,103 @@
+"""What a person sees when the site is out of order: what happened, what was kept, and a way to send again."""
+
+from __future__ import annotations
+
+import errno
+import sqlite3
+import sys
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import psycopg
+from django.conf import settings
+from django.core.exceptions import RequestDataTooBig
+from django.db import InterfaceError, OperationalError
+from django.http import HttpRequest, HttpResponse
+from django.template.loader import render_to_string
+
+RETRY_SECONDS = 30
+FULL = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
+NO_WRITING = frozenset({errno.EROFS, errno.EACCES, errno.EPERM})
+HARDLY_TYPED = frozenset({"csrfmiddlewaretoken", "key", "version"})
+"""Fields that go along with a form and that nobody typed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """One way in which the site can be out of order."""
+
+    code: str
+    status: int = 503
+
+
+FULL_DISK, NO_DATABASE, BUSY = Trouble("full"), Trouble("database"), Trouble("busy")
+READ_ONLY, FAULT = Trouble("read-only"), Trouble("fault", 500)
+BY_SQLITE = {
+    sqlite3.SQLITE_FULL: FULL_DISK,
+    sqlite3.SQLITE_BUSY: BUSY,
+    sqlite3.SQLITE_LOCKED: BUSY,
+    sqlite3.SQLITE_READONLY: READ_ONLY,
+}
+BY_POSTGRESQL: tuple[tuple[type[psycopg.Error], Trouble], ...] = (
+    (psycopg.errors.DiskFull, FULL_DISK),
+    (psycopg.errors.ReadOnlySqlTransaction, READ_ONLY),
+    (psycopg.errors.LockNotAvailable, BUSY),
+    (psycopg.errors.DeadlockDetected, BUSY),
+    (psycopg.errors.QueryCanceled, BUSY),
+)
+
+
+def out_of_order(request: HttpRequest) -> HttpResponse:
+    """Answers in the place of a page that has failed. It asks no database, which may be what is missing."""
+    trouble = trouble_of(sys.exc_info()[1])
+    told = {"trouble": trouble.code, **_sent(request)}
+    answer = HttpResponse(render_to_string("out_of_order.html", told), status=trouble.status)
+    if trouble.status == FAULT.status:
+        return answer
+    answer["Retry-After"] = str(RETRY_SECONDS)
+    answer["Cache-Control"] = "no-store"
+    return answer
+
+
+def trouble_of(error: BaseException | None) -> Trouble:
+    """What is behind an error; a fault of the program where it is none of those that pass."""
+    for one in _behind(error):
+        if isinstance(one, OSError) and one.errno in FULL:
+            return FULL_DISK
+        if isinstance(one, OSError) and one.errno in NO_WRITING:
+            return READ_ONLY
+        if isinstance(one, sqlite3.OperationalError):
+            # What was made up by hand, as in a test, has no code.
+            code = getattr(one, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF
+            return BY_SQLITE.get(code, FAULT if code == sqlite3.SQLITE_ERROR else NO_DATABASE)
+        for kind, trouble in BY_POSTGRESQL:
+            if isinstance(one, kind):
+                return trouble
+    if isinstance(error, OperationalError | InterfaceError):
+        return NO_DATABASE
+    return FAULT
+
+
+def _behind(error: BaseException | None) -> Iterator[BaseException]:
+    """The error, and those that it came of, the innermost first."""
+    chain = []
+    while error is not None:
+        chain.append(error)
+        error = error.__cause__ or error.__context__
+    yield from reversed(chain)
+
+
+def _sent(request: HttpRequest) -> dict[str, object]:
+    """What was sent, to be sent again as it was; a file or a password is not handed back."""
+    if request.method != "POST":
+        return {"sent": False}
+    try:
+        posted, files = request.POST, bool(request.FILES)
+    except (OSError, RequestDataTooBig):
+        return {"sent": True}
+    secret = any(name in posted for name in settings.AXES_SENSITIVE_PARAMETERS if name != "username")
+    if files or secret or not posted:
+        return {"sent": True}
+    fields = [(name, value) for name, values in posted.lists() for value in values]
+    typed = [(name.replace("_", " "), value) for name, value in fields if name not in HARDLY_TYPED and value]
+    return {"sent": True, "fields": fields, "typed": typed, "address": request.get_full_path()}
