@@ -1,36 +1,34 @@
 """Links to pages that this person may open, and only words where he may not, as template tags.
 
-Who may open a page stands at its view (`role_required`); nothing of it is said again here.
+Who may open what stands in `quotes.queries.rights`; nothing of it is said again here.
 """
 
 from __future__ import annotations
 
-from functools import lru_cache
 from typing import Any
 
 from django import template
 from django.template.context import RequestContext
-from django.urls import resolve, reverse
+from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from quotes.queries import rights
 from quotes.queries.bench.job_lines import JobLine
-from quotes.queries.people import roles_of
 
 register = template.Library()
-
-
-@lru_cache(maxsize=512)
-def _allowed(url: str) -> frozenset[str] | None:
-    """The roles of a page's address; None where it is open to everybody."""
-    return getattr(resolve(url).func, "allowed", None)
 
 
 @register.simple_tag(takes_context=True)
 def may_open(context: RequestContext, page: str, *args: Any) -> bool:
     """Whether the person who reads may open a page: `{% may_open "engine" engine.pk as seen %}`."""
-    allowed = _allowed(reverse(page, args=args))
-    return allowed is None or bool(roles_of(context.request.user) & allowed)
+    return rights.may_open(context.request.user, page)
+
+
+@register.simple_tag(takes_context=True)
+def may(context: RequestContext, part: rights.Part) -> bool:
+    """Whether the person who reads may see or do a part: `{% may "margin" as sees_margin %}`."""
+    return rights.may(context.request.user, part)
 
 
 @register.simple_tag(takes_context=True)

@@ -1,42 +1,36 @@
-"""Who may open which page, and what every signed-in page's head shows."""
+"""Who is let into a page, and what every signed-in page's head shows."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
-from functools import update_wrapper
-from typing import Any, Concatenate, ParamSpec
+from typing import Any
 
 from django.core.exceptions import PermissionDenied
 from django.http import HttpRequest
-from django.http.response import HttpResponseBase
 from django.urls import reverse
 from django.utils.functional import SimpleLazyObject
 
 from quotes.models import Workshop
-from quotes.queries.people import Role, name_of, roles_of
+from quotes.queries.people import ROLES, name_of, roles_of
+from quotes.queries.rights import Who, may_open, right_to
 
-Given = ParamSpec("Given")
-View = Callable[Concatenate[HttpRequest, Given], HttpResponseBase]
+SAFE = ("GET", "HEAD", "OPTIONS")
 
 
-def role_required(*allowed: Role) -> Callable[[View[Given]], View[Given]]:
-    """Let in who has one of these roles; others get the page that says whom to ask (403).
+def insist(request: HttpRequest) -> None:
+    """Refuse the page to who has no right to it: others get the page that says whom to ask (403)."""
+    page, post = _page(request), request.method not in SAFE
+    if not may_open(request.user, page, post=post):
+        raise PermissionDenied(whose(right_to(page, post=post)))
 
-    The roles stand on the view as `allowed`, so that a link is shown to those who may follow it.
-    """
 
-    def wrap(view: View[Given]) -> View[Given]:
-        def guarded(request: HttpRequest, /, *args: Given.args, **kwargs: Given.kwargs) -> HttpResponseBase:
-            if not roles_of(request.user) & set(allowed):
-                raise PermissionDenied(" or ".join(allowed))
-            return view(request, *args, **kwargs)
+def whose(who: Who) -> str:
+    """Roles in words, for who asks whom to ask."""
+    return " or ".join(role for role in ROLES if role in who) if isinstance(who, frozenset) else ""
 
-        told = update_wrapper(guarded, view)
-        vars(told)["allowed"] = frozenset(allowed)
-        return told
 
-    return wrap
+def _page(request: HttpRequest) -> str:
+    return request.resolver_match.view_name if request.resolver_match else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,30 +42,29 @@ class SheetName:
     present: bool
 
 
-_SHEETS: tuple[tuple[str, str, frozenset[str] | None], ...] = (
-    ("Today", "home", None),
-    ("Quotes", "quote-list", None),
-    ("Enquiries", "enquiry-list", frozenset({"desk", "owner"})),
-    ("Customers", "customer-list", frozenset({"desk", "builder", "owner"})),
-    ("Engines", "engine-list", frozenset({"desk", "builder", "owner"})),
-    ("Bench", "bench", None),
-    ("Invoices", "invoice-list", frozenset({"desk", "books", "owner"})),
-    ("Books", "books-home", frozenset({"books", "owner"})),
-    ("Catalogue", "catalogue:home", None),
-    ("Lives", "lives", frozenset({"builder", "owner"})),
-    ("Settings", "settings", frozenset({"owner"})),
+_SHEETS = (
+    ("Today", "home"),
+    ("Quotes", "quote-list"),
+    ("Enquiries", "enquiry-list"),
+    ("Customers", "customer-list"),
+    ("Engines", "engine-list"),
+    ("Bench", "bench"),
+    ("Invoices", "invoice-list"),
+    ("Books", "books-home"),
+    ("Catalogue", "catalogue:home"),
+    ("Lives", "lives"),
+    ("Settings", "settings"),
 )
-"""Label, the address's name, and who sees it (None: everybody)."""
+"""Label, and the address's name."""
 _ALSO = {"invoice-list": ("/payments/",)}
 """Addresses outside its own that belong to a sheet."""
 
 
 def sheet_names(request: HttpRequest) -> list[SheetName]:
     """The sheets that this person may open, with the present one marked by its address."""
-    roles = roles_of(request.user)
     shown = []
-    for label, name, audience in _SHEETS:
-        if audience is None or roles & audience:
+    for label, name in _SHEETS:
+        if may_open(request.user, name):
             url = reverse(name)
             within = (url, *_ALSO.get(name, ()))
             present = request.path == url if url == "/" else request.path.startswith(within)

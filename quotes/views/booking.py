@@ -23,13 +23,11 @@ from quotes.models import Authority, Booking, Enquiry, OldParts, SaidHow
 from quotes.queries.bench_diary import diary
 from quotes.queries.booking import sheet_of_booking, slot_deposit, standing_terms, state_of
 from quotes.queries.enquiry import asked_of, said_of, weeks_today
-from quotes.queries.people import roles_of
-from quotes.views.access import role_required
+from quotes.queries.rights import may
 from quotes.views.enquiry_parts import pdf_response
 from quotes.views.person import signed_in
 
 
-@role_required("desk", "owner")
 def book_enquiry(request: HttpRequest, pk: int) -> HttpResponse:
     """The booking card of an enquiry, or what was typed into it."""
     row = get_object_or_404(Enquiry.objects.joined(), pk=pk)
@@ -84,7 +82,6 @@ def _card(
 
 
 @require_safe
-@role_required("desk", "owner", "builder")
 def booking(request: HttpRequest, pk: int) -> HttpResponse:
     """The confirmation, and what can still be done about it."""
     return _confirmation(request, _row(pk))
@@ -101,14 +98,13 @@ def _confirmation(request: HttpRequest, row: Booking, *, status: int = 200, **mo
         "agreed_form": AgreedForm(initial={"on": timezone.localdate()}),
         "cancel_form": ReasonForm(),
         "cancelling": cancelling(sheet_of_booking(row), timezone.localdate()),
-        "may_change": bool(roles_of(request.user) & {"desk", "owner"}),
+        "may_change": may(request.user, "acts of a booking"),
         **more,
     }
     return render(request, "quotes/booking.html", context, status=status)
 
 
 @require_safe
-@role_required("desk", "owner", "builder")
 def booking_paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The confirmation as PDF."""
     row = _row(pk)
@@ -116,7 +112,6 @@ def booking_paper(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-@role_required("desk", "owner")
 def booking_agree(request: HttpRequest, pk: int) -> HttpResponse:
     """Note who agreed to the terms, and when."""
     row = _row(pk)
@@ -130,7 +125,6 @@ def booking_agree(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-@role_required("desk", "owner")
 def booking_cancel(request: HttpRequest, pk: int) -> HttpResponse:
     """Give the week back."""
     row = _row(pk)

@@ -18,9 +18,8 @@ from quotes.calc.sheet.values import Option
 from quotes.documents.origins import origins_text
 from quotes.models import Quote
 from quotes.queries.comparison import explained
-from quotes.queries.people import roles_of
+from quotes.queries.rights import may
 from quotes.queries.sheets import request_of, sheet_of
-from quotes.views.access import role_required
 from quotes.views.worksheet import Opened, open_sheet
 
 PART = "origin"
@@ -29,7 +28,6 @@ SAYING_CHANCES = frozenset({"chance", "wheel_lock", "good_for", "expected_loss",
 """Kinds of figures that stand on hazards, and so on the five sentences."""
 
 
-@role_required("desk", "owner", "builder")
 def origin(request: HttpRequest, pk: int) -> HttpResponse:
     """One figure and its parts: a part of the worksheet with a script, else a page of its own."""
     sheet = _sheet(request, pk)
@@ -51,7 +49,6 @@ def origin(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "quotes/origin/opened.html" if part else "quotes/origin/page.html", given)
 
 
-@role_required("desk", "owner", "builder")
 def numbers(request: HttpRequest, pk: int) -> HttpResponse:
     """All figures of one option with their parts, as a text."""
     sheet = _sheet(request, pk)
@@ -96,7 +93,7 @@ def _figure(request: HttpRequest, told: Explained, key: str) -> Origin:
 
 
 def _seen_by(request: HttpRequest, figure: Origin) -> Origin:
-    return figure if "owner" in roles_of(request.user) else figure.without_costs()
+    return figure if may(request.user, "what a number costs us") else figure.without_costs()
 
 
 def _back(request: HttpRequest, told: Explained) -> Origin | None:

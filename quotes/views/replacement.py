@@ -13,11 +13,9 @@ from django.views.decorators.http import require_safe
 from catalogue.queries import engine_type_choices
 from quotes.queries.replacement import BASES, ages_of_type
 from quotes.queries.workshop import shop_rules
-from quotes.views.access import role_required
 
 
 @require_safe
-@role_required("owner")
 def ages(request: HttpRequest) -> HttpResponse:
     """Every component of one engine type on one basis."""
     types, on = dict(engine_type_choices()), timezone.localdate()

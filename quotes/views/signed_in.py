@@ -15,6 +15,7 @@ from django.http.response import HttpResponseBase
 from django.utils import timezone
 
 from quotes.actions.signed_in import begin_sign_in, note_use
+from quotes.views.access import insist
 from quotes.views.address import client_address
 from quotes.views.person import signed_in
 
@@ -46,7 +47,10 @@ def note_sign_in(request: HttpRequest, now: datetime) -> None:
 
 
 class SignedInMiddleware(LoginRequiredMiddleware):
-    """Django's own, which asks every page but the open ones for a sign-in; one left idle counts no more."""
+    """Django's own, which asks every page but the open ones for a sign-in; one left idle counts no more.
+
+    Who is signed in is let into what his roles have a right to.
+    """
 
     def process_view(
         self,
@@ -55,9 +59,13 @@ class SignedInMiddleware(LoginRequiredMiddleware):
         view_args: tuple[Any, ...],
         view_kwargs: dict[str, Any],
     ) -> HttpResponseBase | None:
-        if getattr(view_func, "login_required", True):
+        asks = getattr(view_func, "login_required", True)
+        if asks:
             _end_where_idle(request)
-        return super().process_view(request, view_func, view_args, view_kwargs)
+        answer = super().process_view(request, view_func, view_args, view_kwargs)
+        if asks and answer is None:
+            insist(request)
+        return answer
 
 
 def _end_where_idle(request: HttpRequest) -> None:

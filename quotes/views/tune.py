@@ -14,11 +14,9 @@ from quotes.calc.tune.beside_trade import FURTHEST_APART
 from quotes.calc.tune.given import BadGeometry
 from quotes.documents.loads_page import factors_of, figures_of, loads_of_tier, strengths_of
 from quotes.queries.engines import known_catalogue
-from quotes.views.access import role_required
 
 
 @require_safe
-@role_required("owner")
 def tune(request: HttpRequest, engine_type: str, tier: str = "") -> HttpResponse:
     """One engine type in one tier, the boldest where none is named.
 

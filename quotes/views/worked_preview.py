@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 
-from quotes.queries.people import roles_of
+from quotes.queries.rights import may
 from quotes.views.card_page import render_card
 from quotes.views.desk_card import Worked
 from quotes.views.worked_sheet import component_names, worked_sheet
@@ -22,6 +22,6 @@ def preview(request: HttpRequest, worked: Worked, tier: str) -> HttpResponse:
         "comparison": comparison,
         "worked": worked_sheet(comparison, asked, tier, component_names(asked.engine.type)),
         "others": [option for option in comparison.options if option.tier != tier],
-        "sees_margin": "owner" in roles_of(request.user),
+        "sees_margin": may(request.user, "margin"),
     }
     return render(request, "quotes/worksheet.html", told)

@@ -23,9 +23,8 @@ from quotes.models import Quote, Workshop
 from quotes.queries import comparison as comparisons
 from quotes.queries.bench.again import since_first
 from quotes.queries.bench.lifed_parts import moved_since
-from quotes.queries.people import roles_of
+from quotes.queries.rights import may
 from quotes.queries.sheets import request_of
-from quotes.views.access import role_required
 from quotes.views.card_keeping import version_of
 from quotes.views.issue_part import issue_context
 from quotes.views.person import signed_in
@@ -46,7 +45,6 @@ class Opened:
     faults: list[str] = field(default_factory=list)
 
 
-@role_required("desk", "owner", "builder")
 def worksheet(request: HttpRequest, pk: int) -> HttpResponse:
     """The worked sheet of one option; a post changes it and shows it again."""
     quote = get_object_or_404(Quote.objects.joined(), pk=pk)
@@ -152,7 +150,7 @@ def _facts(request: HttpRequest, opened: Opened) -> dict[str, Any]:
         "faults": opened.faults,
         "moved": "" if quote.accepted_at else moved_since(quote.engine, opened.asked.engine),
         "may_edit": quote.accepted_at is None and quote.closed_at is None,
-        "sees_margin": "owner" in roles_of(request.user),
+        "sees_margin": may(request.user, "margin"),
     }
 
 

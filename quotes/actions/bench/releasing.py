@@ -35,7 +35,8 @@ from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.release_sheet import release_sheet
 from quotes.queries.bench.way_out import Money, last_check, money_of_job
 from quotes.queries.books.day import money_of
-from quotes.queries.people import name_of, roles_of
+from quotes.queries.people import name_of
+from quotes.queries.rights import may
 
 SERIES = "L"
 OLD_PARTS: dict[str, str] = {
@@ -144,7 +145,7 @@ def _refuse_unpaid(money: Money, given: HandedOver, by: User, now: datetime) -> 
     said = f"{money_of(timezone.localdate(now)).currency} {money.open_sum:,f}"
     if not given.unpaid_consent.strip():
         raise NotPaid(said)
-    if "owner" not in roles_of(by):
+    if not may(by, "hand over unpaid"):
         raise OnlyTheOwner(said)
 
 

@@ -26,7 +26,7 @@ from quotes.queries.books.build import build_account
 from quotes.queries.books.day import money_of
 from quotes.queries.books.deposits import strip_down_deposits
 from quotes.queries.books.sheets import content_of
-from quotes.queries.people import roles_of
+from quotes.queries.rights import may
 
 OF_A_BUILD = (*ACCEPTED_KEYS, "clock:", "deposit:")
 """How keys of lines begin that only an invoice of a build may hold."""
@@ -166,7 +166,7 @@ def _covered(sheet: InvoiceSheet, account: BuildAccount, by: User, consent: str)
         return ""
     if not consent:
         raise MissingAcceptance(beyond, asked, account.up_to, sheet.currency)
-    if "owner" not in roles_of(by):
+    if not may(by, "invoice more than the yes"):
         raise ConsentIsTheOwners
     return consent
 

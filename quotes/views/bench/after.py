@@ -24,14 +24,10 @@ from quotes.models import Engine, FailureReport, Workshop
 from quotes.queries.bench.after import EngineDue, due_list, due_of, with_after
 from quotes.queries.bench.outcomes import last_untold
 from quotes.queries.engines import known_catalogue
-from quotes.views.access import role_required
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
 
-may_open = role_required("desk", "builder", "owner")
 
-
-@may_open
 @require_safe
 def due(request: HttpRequest) -> HttpResponse:
     """Engines that have left, by the month in which something falls due."""
@@ -47,7 +43,6 @@ def due(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/bench/due.html", context)
 
 
-@may_open
 def engine_due(request: HttpRequest, pk: int) -> HttpResponse:
     """Everything that falls due on one engine, and the reminder; a post keeps that it was sent."""
     engine = _engine(pk)
@@ -88,7 +83,6 @@ def _text(found: EngineDue) -> str:
     )
 
 
-@may_open
 def new_failure(request: HttpRequest, pk: int) -> HttpResponse:
     """Write a failure report."""
     engine = _engine(pk)
@@ -122,7 +116,6 @@ def _kept(request: HttpRequest, engine: Engine, form: Any) -> FailureReport:
     return keep_failure(engine=engine, told=failure, key=key, by=signed_in(request), now=timezone.now())
 
 
-@may_open
 @require_safe
 def failure(request: HttpRequest, pk: int) -> HttpResponse:
     """One report, with the way to every piece of evidence."""

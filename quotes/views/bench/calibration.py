@@ -27,14 +27,10 @@ from quotes.models import ServiceOutcome, ShopFactorChange
 from quotes.queries.bench.calibration import Calibration, calibration
 from quotes.queries.bench.factor_effect import effects_of_factor
 from quotes.queries.bench.outcomes import component_names
-from quotes.views.access import role_required
 from quotes.views.person import signed_in
-
-for_the_owner = role_required("owner")
 
 
 @require_safe
-@for_the_owner
 def page(request: HttpRequest) -> HttpResponse:
     """The record, what it suggests, and every change of the factor."""
     found = calibration()
@@ -51,7 +47,6 @@ def page(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/bench/calibration.html", context)
 
 
-@for_the_owner
 def factor(request: HttpRequest) -> HttpResponse:
     """What another factor would do to three quotes; a post with a reason sets it."""
     found = calibration()
@@ -103,7 +98,6 @@ def _factor_page(
 
 
 @require_POST
-@for_the_owner
 def take_back(request: HttpRequest, pk: int) -> HttpResponse:
     """Put the factor back to what it was before the latest change."""
     change, form = get_object_or_404(ShopFactorChange, pk=pk), BecauseForm(request.POST, prefix="back")

@@ -26,17 +26,12 @@ from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.extra_sheet import extra_sheet
 from quotes.queries.books.day import money_of
 from quotes.queries.engines import known_catalogue
-from quotes.views.access import role_required
 from quotes.views.books.build_page import the_build
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.books.parts import money_options
 from quotes.views.person import signed_in
 
-may_open = role_required("desk", "builder", "books", "owner")
-may_offer = role_required("desk", "builder", "owner")
 
-
-@may_open
 @require_safe
 def listed(request: HttpRequest, pk: int) -> HttpResponse:
     """The build's extra work, what is committed against the limit, and what was declined."""
@@ -53,7 +48,6 @@ def listed(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "quotes/bench/extra_work_list.html", context)
 
 
-@may_offer
 def new(request: HttpRequest, pk: int) -> HttpResponse:
     """Offer extra work, or do it within the limit where nobody need be asked."""
     build = the_build(pk)
@@ -119,7 +113,6 @@ def _coins() -> dict[str, Any]:
     return {"currency": currency, "decimals": decimals}
 
 
-@may_open
 def one(request: HttpRequest, pk: int) -> HttpResponse:
     """One offer in full; a post writes down what the customer said."""
     row = get_object_or_404(offers(), pk=pk)
@@ -148,7 +141,6 @@ def one(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "quotes/bench/extra_work.html", context)
 
 
-@may_offer
 @require_POST
 def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
     """Take an unanswered offer back."""
@@ -159,7 +151,6 @@ def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("extra-work", pk)
 
 
-@may_open
 @require_safe
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The offer on paper, as it stands now."""

@@ -25,19 +25,14 @@ from quotes.models import FindingsReport, Job, Photo, WorkedAgain
 from quotes.queries.bench.again import is_behind, proposal_of, proposed, since_first
 from quotes.queries.bench.committed import committed_of
 from quotes.queries.bench.findings import findings_sheet, reports_of, sheet_of_report
-from quotes.queries.people import roles_of
+from quotes.queries.rights import may, may_open
 from quotes.queries.sheets import request_of, sheet_of
-from quotes.views.access import role_required
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.books.parts import served
 from quotes.views.person import signed_in
 
-may_read = role_required("desk", "builder", "books", "owner")
-may_work = role_required("desk", "builder", "owner")
-
 
 @require_safe
-@may_read
 def findings(request: HttpRequest, pk: int) -> HttpResponse:
     """What would be reported now, the reports issued, and how the quote stands to the teardown."""
     return _page(request, _row(pk))
@@ -60,7 +55,7 @@ def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
         "new_to_tell": not reports or not sheet.says_the_same(sheet_of_report(reports[0])),
         "behind": is_behind(row),
         "since_first": _since_first(row),
-        "may_work": row.left_at is None and bool(roles_of(request.user) & {"desk", "builder", "owner"}),
+        "may_work": row.left_at is None and may(request.user, "work on a job"),
         **_proposal(row),
         **more,
     }
@@ -115,7 +110,6 @@ def _sheet(row: Job) -> FindingsSheet:
 
 
 @require_POST
-@may_work
 def again(request: HttpRequest, pk: int) -> HttpResponse:
     """Work the quote out again with what the teardown shows."""
     row = _row(pk)
@@ -136,13 +130,12 @@ def _told(request: HttpRequest, row: Job, done: Again) -> HttpResponse:
         messages.success(request, "Worked out again. Nothing is offered to the customer yet.")
         return redirect(reverse("findings", args=[row.pk]) + "#proposed")
     messages.success(request, "Worked out again from the teardown. It is a draft until it is issued.")
-    if roles_of(request.user) & {"desk", "owner", "builder"}:
+    if may_open(request.user, "quote"):
         return redirect("quote", done.quote.pk)
     return redirect("findings", row.pk)
 
 
 @require_POST
-@may_work
 def offer(request: HttpRequest, pk: int) -> HttpResponse:
     """Offer the extra work proposed, or do it within the limit."""
     made = get_object_or_404(WorkedAgain.objects.select_related("job", "build"), pk=pk)
@@ -164,7 +157,6 @@ def offer(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-@may_work
 def issue(request: HttpRequest, pk: int) -> HttpResponse:
     """Issue the findings to the customer."""
     row = _row(pk)
@@ -177,7 +169,6 @@ def issue(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
-@may_read
 def paper(request: HttpRequest, pk: int, index: int) -> HttpResponseBase:
     """A report on paper, as it was issued."""
     rows = FindingsReport.objects.select_related("job", "pdf")

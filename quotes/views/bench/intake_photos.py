@@ -17,15 +17,10 @@ from catalogue.queries import engine_type_choices
 from quotes.actions.bench.photos import keep_photo
 from quotes.forms.bench.photos import PhotosForm
 from quotes.models import Job, Photo, PhotoAbout
-from quotes.views.access import role_required
 from quotes.views.books.parts import served
 from quotes.views.person import signed_in
 
-may_read = role_required("desk", "builder", "books", "owner")
-may_work = role_required("desk", "builder", "owner")
 
-
-@may_work
 def photos(request: HttpRequest, pk: int) -> HttpResponse:
     """A field for each side; what is picked is kept, and the page comes again for more."""
     row = get_object_or_404(Job.objects.joined().defer("quote__request"), pk=pk)
@@ -80,7 +75,6 @@ def intake_photos(row: Job) -> list[Photo]:
 
 
 @require_safe
-@may_read
 def photo(request: HttpRequest, pk: int, photo: int) -> HttpResponseBase:
     """One of them: small, or as it is kept where `large` is asked for."""
     row = get_object_or_404(Photo.objects.filter(job=pk).select_related("image", "small"), pk=photo)

@@ -28,15 +28,12 @@ from quotes.queries.bench.job_page import as_received, next_step, quotes_to_tie,
 from quotes.queries.bench.jobs import jobs_listed
 from quotes.queries.bench.outcomes import service_to_tell
 from quotes.queries.bench.states import facts_of
-from quotes.queries.people import roles_of
+from quotes.queries.rights import may
 from quotes.tables.bench.jobs import JobTable
-from quotes.views.access import role_required
 from quotes.views.bench.intake_photos import intake_photos
 from quotes.views.person import signed_in
 from quotes.views.table_page import TablePage
 
-may_read = role_required("desk", "builder", "books", "owner")
-may_work = role_required("desk", "builder", "owner")
 BY_HAND = (Step.STRIPPED, Step.ASSEMBLING, Step.TESTING)
 """Steps that are made by a press on the job's page; the others come with their paper."""
 
@@ -67,7 +64,6 @@ class JobList(TablePage):
 
 
 @require_safe
-@may_read
 def job(request: HttpRequest, pk: int) -> HttpResponse:
     """A job, in the order of its work."""
     return _page(request, _row(pk))
@@ -99,14 +95,13 @@ def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
         "to_tell": service_to_tell(row),
         "key": fresh_key(),
         "step_form": StepForm(),
-        "may_work": bool(roles_of(request.user) & {"desk", "builder", "owner"}),
+        "may_work": may(request.user, "work on a job"),
         **more,
     }
     return render(request, "quotes/bench/job.html", context)
 
 
 @require_POST
-@may_work
 def step(request: HttpRequest, pk: int) -> HttpResponse:
     """Move the job on, let it rest or take it up again."""
     row, form = _row(pk), StepForm(request.POST)
@@ -137,7 +132,6 @@ def _make(request: HttpRequest, row: Job, asked: str, note: str) -> None:
 
 
 @require_POST
-@may_work
 def tie(request: HttpRequest, pk: int) -> HttpResponse:
     """Put the job under a quote of its engine."""
     row = _row(pk)
@@ -152,7 +146,7 @@ def tie(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 urlpatterns = [
-    path("bench/", may_read(JobList.as_view()), name="bench"),
+    path("bench/", JobList.as_view(), name="bench"),
     path("bench/<int:pk>/", job, name="job"),
     path("bench/<int:pk>/step/", step, name="job-step"),
     path("bench/<int:pk>/quote/", tie, name="job-tie"),

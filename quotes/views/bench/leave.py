@@ -25,14 +25,9 @@ from quotes.forms.bench.leave import LeaveForm, NoForm, PricesForm
 from quotes.models import CalledOff, IfNot, Job, TeardownLeave, Workshop
 from quotes.queries.bench.leave import leave_sheet, prices_set, teardown_sums
 from quotes.queries.bench.teardown_money import deposits_paid
-from quotes.views.access import role_required
 from quotes.views.books.parts import served
 from quotes.views.enquiry_parts import pdf_response
 from quotes.views.person import signed_in
-
-may_read = role_required("desk", "builder", "books", "owner")
-may_work = role_required("desk", "builder", "owner")
-owner_only = role_required("owner")
 
 
 def _row(pk: int) -> Job:
@@ -44,7 +39,6 @@ def _leave_of(row: Job) -> TeardownLeave | None:
     return getattr(row, "leave", None)
 
 
-@may_work
 def leave(request: HttpRequest, pk: int) -> HttpResponse:
     """Take the customer's leave; once it is given, what was agreed and the deposit."""
     row = _row(pk)
@@ -99,7 +93,6 @@ def _given(request: HttpRequest, row: Job) -> HttpResponse:
 
 
 @require_safe
-@may_work
 def leave_paper(request: HttpRequest, pk: int) -> HttpResponseBase:
     """The leave on paper: as it was given, or with a place to sign for one of the three ways of a no."""
     row = _row(pk)
@@ -118,7 +111,6 @@ def leave_paper(request: HttpRequest, pk: int) -> HttpResponseBase:
     return pdf_response(drawn_leave(sheet), f"{row.number}-leave-to-sign.pdf")
 
 
-@may_work
 def declined(request: HttpRequest, pk: int) -> HttpResponse:
     """Write down the customer's no, and what becomes of the engine."""
     row = _row(pk)
@@ -137,7 +129,6 @@ def declined(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("job", pk)
 
 
-@may_work
 def sent_back(request: HttpRequest, pk: int) -> HttpResponse:
     """The engine has left as it was agreed on the no."""
     row = _row(pk)
@@ -158,14 +149,12 @@ def sent_back(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
-@may_read
 def receipt(request: HttpRequest, pk: int) -> HttpResponseBase:
     """The receipt for the customer, as the job stands now; the same as before where nothing came to it."""
     given = give_receipt(job=_row(pk), by=signed_in(request), now=timezone.now())
     return served(request, intake_receipt_file(receipt=given))
 
 
-@owner_only
 def prices(request: HttpRequest) -> HttpResponse:
     """What a strip-down of each engine type costs."""
     types = engine_type_choices()

@@ -28,16 +28,13 @@ from quotes.queries.bench.lifed_parts import (
     parts_on_shelf,
     parts_seen,
 )
-from quotes.views.access import role_required
 from quotes.views.books.parts import payers
 from quotes.views.person import signed_in
 
-may_work = role_required("desk", "builder", "owner")
 CHOOSE = ("", "choose")
 Choices = list[tuple[str, str]]
 
 
-@may_work
 @require_safe
 def listed(request: HttpRequest) -> HttpResponse:
     """Every part in use, or those that are gone."""
@@ -46,7 +43,6 @@ def listed(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/bench/lifed_parts.html", context)
 
 
-@may_work
 def new(request: HttpRequest) -> HttpResponse:
     """Enter a part of the engine type `?type=`; `?engine=` where it sits in one, `?serial=` its mark."""
     types = dict(engine_type_choices())
@@ -93,7 +89,6 @@ def _registered(request: HttpRequest, form: LifedPartForm, type_code: str) -> Li
     return made
 
 
-@may_work
 def one(request: HttpRequest, pk: int) -> HttpResponse:
     """A part with everywhere it has been; a post moves it."""
     part = get_object_or_404(LifedPart, pk=pk)
@@ -145,7 +140,6 @@ def _moved(request: HttpRequest, part: LifedPart, form: SettingsForm) -> str:
     return f"{part.serial} is on the shelf."
 
 
-@may_work
 @require_safe
 def in_engine(request: HttpRequest, pk: int) -> HttpResponse:
     """What an engine holds with an age of its own, and what would go into it."""

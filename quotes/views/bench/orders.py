@@ -21,18 +21,14 @@ from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
 from quotes.queries.bench.orders import drafts, order_with_lines, orders_listed
-from quotes.views.access import role_required
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
 
-may_open = role_required("desk", "builder", "books", "owner")
-may_order = role_required("desk", "builder", "owner")
 APART = "|"
 """Between build, key and component of a ticked line; in none of them."""
 
 
-@may_open
 @require_safe
 def listed(request: HttpRequest) -> HttpResponse:
     """Orders: what is awaited first."""
@@ -41,7 +37,6 @@ def listed(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/bench/orders.html", {"rows": rows, "today": on, **_coins()})
 
 
-@may_order
 def new(request: HttpRequest) -> HttpResponse:
     """What may be ordered, one form for each supplier; `?line=` ticks only those, else all are ticked."""
     on = timezone.localdate()
@@ -77,7 +72,6 @@ def _asked(request: HttpRequest) -> list[Asked]:
     return found
 
 
-@may_open
 @require_safe
 def one(request: HttpRequest, pk: int) -> HttpResponse:
     """One order with where its pieces are and all that was written down about them."""
@@ -94,7 +88,6 @@ def one(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "quotes/bench/order.html", context)
 
 
-@may_order
 def receive(request: HttpRequest, pk: int) -> HttpResponse:
     """Take in what came: one press for what is whole, a form for all else."""
     order = get_object_or_404(PurchaseOrder, pk=pk)
@@ -140,13 +133,11 @@ def _coins() -> dict[str, Any]:
     return {"currency": currency_now(), "decimals": decimals_now()}
 
 
-@may_open
 @require_safe
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     return _file(get_object_or_404(PurchaseOrder, pk=pk), "pdf")
 
 
-@may_open
 @require_safe
 def flat(request: HttpRequest, pk: int) -> HttpResponse:
     return _file(get_object_or_404(PurchaseOrder, pk=pk), "csv")

@@ -22,15 +22,11 @@ from quotes.models import Acceptance
 from quotes.queries.bench.orders import differences, kit_words
 from quotes.queries.bench.parts import BuildParts, build_parts, with_sheet
 from quotes.queries.bench.ready import outlook_of, promised_and_now
-from quotes.views.access import role_required
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
 
-may_open = role_required("desk", "builder", "books", "owner")
 
-
-@may_open
 def pick_list(request: HttpRequest, pk: int) -> HttpResponse:
     """Every article of the build; a post takes in an own part, or takes from the shelf."""
     build = get_object_or_404(with_sheet(Acceptance.objects.all()), pk=pk)

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from uuid import uuid5
 
 from django.contrib import messages
-from django.core.exceptions import PermissionDenied, ValidationError
+from django.core.exceptions import ValidationError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import path, reverse
@@ -32,12 +32,11 @@ from quotes.queries.bench.record_page import (
     standing,
 )
 from quotes.queries.bench.teardown_page import instruments_in_use
-from quotes.queries.people import roles_of
-from quotes.views.bench.record import closed_record, job_of, may_open
+from quotes.queries.rights import may_open
+from quotes.views.bench.record import closed_record, job_of
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
 
-WRITES = frozenset({"builder", "owner"})
 NOTHING_NEW = (
     "Nothing new was written. A figure keeps its unit: to write it in another, empty its field first."
 )
@@ -45,7 +44,6 @@ CHOSEN = "record_instrument"
 """The instrument last chosen, kept with the sign-in so that it is chosen once."""
 
 
-@may_open
 @never_cache
 @gzip_page  # An eighth of the size on a slow line. Its padding hides lengths, and the token is masked.
 def record_group(request: HttpRequest, pk: int, group: str) -> HttpResponse:
@@ -60,8 +58,6 @@ def record_group(request: HttpRequest, pk: int, group: str) -> HttpResponse:
         raise Http404
     if request.method != "POST":
         return _page(request, job, record, group)
-    if not roles_of(request.user) & WRITES:
-        raise PermissionDenied("builder or owner")
     return _keep(request, job, record, group)
 
 
@@ -80,7 +76,7 @@ def _page(
         "instruments": instruments_in_use(),
         "chosen": request.session.get(CHOSEN, ""),
         "today": timezone.localdate(),
-        "may_write": bool(roles_of(request.user) & WRITES),
+        "may_write": may_open(request.user, "record-group", post=True),
         "key": fresh_key(),
         "faults": len(typed.faults),
     }

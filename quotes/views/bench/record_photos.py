@@ -13,14 +13,13 @@ from django.views.decorators.http import require_POST
 from quotes.actions.bench.photos import keep_photo
 from quotes.documents.bench.pictures import MOST_BYTES
 from quotes.models import PhotoAbout
-from quotes.views.bench.record import closed_record, job_of, may_write
+from quotes.views.bench.record import closed_record, job_of
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
 
 WORDS_LENGTH = 300
 
 
-@may_write
 @require_POST
 def take_photo(request: HttpRequest, pk: int) -> HttpResponse:
     """Keep one photo with its words."""

@@ -21,16 +21,12 @@ from quotes.models import Job, Release
 from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.way_out import last_check, money_of_job, old_parts_agreed, release_of
-from quotes.views.access import role_required
+from quotes.queries.rights import may
 from quotes.views.bench.test_runs import the_job
-from quotes.views.books.parts import is_owner, money_options, served
+from quotes.views.books.parts import money_options, served
 from quotes.views.person import signed_in
 
-may_read = role_required("desk", "builder", "books", "owner")
-may_work = role_required("desk", "builder", "owner")
 
-
-@may_work
 def hand_over(request: HttpRequest, pk: int) -> HttpResponse:
     """What is still missing, and the hand-over; afterwards what was handed over."""
     job = the_job(pk)
@@ -56,7 +52,7 @@ def hand_over(request: HttpRequest, pk: int) -> HttpResponse:
         "money": money_of_job(job, timezone.localdate()),
         "declined": sorted(declined_of(job), key=lambda one: not one.rider_safety),
         "build": build_of(job),
-        "is_owner": is_owner(request),
+        "is_owner": may(request.user, "hand over unpaid"),
         **money_options(),
     }
     return render(request, "quotes/bench/release.html", context)
@@ -75,14 +71,12 @@ def _handed_over(request: HttpRequest, job: Job, row: Release) -> HttpResponse:
 
 
 @require_safe
-@may_read
 def note(request: HttpRequest, pk: int) -> HttpResponseBase:
     """The release note as it was stored."""
     return served(request, note_file(release=_made(the_job(pk))))
 
 
 @require_safe
-@may_read
 def card(request: HttpRequest, pk: int) -> HttpResponseBase:
     """The running-in card as it was stored."""
     return served(request, card_file(release=_made(the_job(pk))))

@@ -29,13 +29,8 @@ from quotes.queries.bench.way_out import (
     money_of_job,
     power_compared,
 )
-from quotes.views.access import role_required
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
-
-may_read = role_required("desk", "builder", "books", "owner")
-may_work = role_required("desk", "builder", "owner")
-owner_only = role_required("owner")
 
 
 def the_job(pk: int) -> Job:
@@ -43,7 +38,6 @@ def the_job(pk: int) -> Job:
 
 
 @require_safe
-@may_read
 def listed(request: HttpRequest, pk: int) -> HttpResponse:
     """The tests of a job, its power before and after, and the last look."""
     job = the_job(pk)
@@ -60,7 +54,6 @@ def listed(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "quotes/bench/tests.html", context)
 
 
-@may_work
 def new(request: HttpRequest, pk: int) -> HttpResponse:
     """Write a test down; `?name=` says which, and its usual figures stand ready."""
     job, today = the_job(pk), timezone.localdate()
@@ -96,7 +89,6 @@ def _usual(job: Job, name: str) -> dict[str, Any]:
     return {"dyno": before.dyno, "correction": before.correction}
 
 
-@may_work
 def check(request: HttpRequest, pk: int) -> HttpResponse:
     """The last look before it leaves."""
     job, on = the_job(pk), timezone.localdate()
@@ -126,7 +118,6 @@ def check(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
-@may_read
 def rules(request: HttpRequest) -> HttpResponse:
     """How each engine type is run in: by the manual, as the workshop does it, or by common practice."""
     known = {row.type_code: row for row in RunningInRule.objects.all()}
@@ -134,7 +125,6 @@ def rules(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/bench/running_in_rules.html", {"types": types})
 
 
-@owner_only
 def rule(request: HttpRequest, type_code: str) -> HttpResponse:
     """The figures of one type, and whose they are."""
     names = dict(engine_type_choices())

@@ -27,15 +27,10 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Job, WorksOrder
 from quotes.queries.bench.jobs import catalogue_of
 from quotes.queries.bench.works_orders import orders_out, totals_in_words
-from quotes.views.access import role_required
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
 
-may_open = role_required("desk", "builder", "books", "owner")
-may_send = role_required("desk", "builder", "owner")
 
-
-@may_open
 @require_safe
 def all_out(request: HttpRequest) -> HttpResponse:
     """All machine work that is away, whatever engine it is of."""
@@ -43,7 +38,6 @@ def all_out(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/bench/works_orders_out.html", context)
 
 
-@may_open
 @require_safe
 def listed(request: HttpRequest, pk: int) -> HttpResponse:
     """The works orders of one job, and what has been taken off its engine."""
@@ -57,7 +51,6 @@ def listed(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "quotes/bench/works_orders.html", context)
 
 
-@may_send
 def new(request: HttpRequest, pk: int) -> HttpResponse:
     """Write a works order; `?work=` names the machine work."""
     job = get_object_or_404(Job.objects.joined(), pk=pk)
@@ -118,7 +111,6 @@ def _sent(request: HttpRequest, job: Job, form: Any, targets: tuple[Target, ...]
     return send_out(job=job, sent=sent, key=card_key(request), by=signed_in(request), now=timezone.now())
 
 
-@may_open
 def one(request: HttpRequest, pk: int) -> HttpResponse:
     """One works order; a post is the check of what came back."""
     row = get_object_or_404(WorksOrder.objects.select_related("job__engine", "job__customer", "by"), pk=pk)
@@ -155,7 +147,6 @@ def _back(form: TakeBackForm) -> CameBack:
     )
 
 
-@may_open
 @require_safe
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The works order on paper."""

@@ -15,12 +15,11 @@ from quotes.actions.refused import StaleDraft
 from quotes.forms.books.refusing import refuse
 from quotes.forms.books.settings import AccountsForm, BooksSettingsForm
 from quotes.queries.books.ledger import accounts_now, books_settings
-from quotes.views.books.listed import currency_now, may_see
+from quotes.views.books.listed import currency_now
 from quotes.views.person import signed_in
 
 
 @require_http_methods(["GET", "POST"])
-@may_see
 def accounts(request: HttpRequest) -> HttpResponse:
     """Shows how the books are set up, or keeps what was typed."""
     row = books_settings()

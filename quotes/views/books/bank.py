@@ -30,7 +30,7 @@ from quotes.models import BankFile
 from quotes.queries.books.bank_files import listed_bank_files
 from quotes.tables.books.bank import BankFileTable
 from quotes.views.books.bank_take import lines_page
-from quotes.views.books.listed import BooksList, may_see
+from quotes.views.books.listed import BooksList
 from quotes.views.person import signed_in
 
 SHOWN = 300
@@ -53,7 +53,6 @@ class BankFiles(BooksList):
 
 
 @require_http_methods(["GET", "POST"])
-@may_see
 def bank_new(request: HttpRequest) -> HttpResponse:
     """Where a file is handed in."""
     form = BankFileForm(request.POST, request.FILES) if request.method == "POST" else BankFileForm()
@@ -87,7 +86,6 @@ def _file(pk: int) -> BankFile:
 
 
 @require_safe
-@may_see
 def bank_file(request: HttpRequest, pk: int) -> HttpResponse:
     """A file that was not taken in yet shows how it is read; one that was, what its lines are."""
     file = _file(pk)
@@ -124,7 +122,6 @@ def _reading_page(
 
 
 @require_POST
-@may_see
 def bank_read(request: HttpRequest, pk: int) -> HttpResponse:
     """The columns were chosen: the file is shown as read so."""
     file = _file(pk)
@@ -155,7 +152,6 @@ def _heads(file: BankFile, request: HttpRequest) -> tuple[str, ...]:
 
 
 @require_POST
-@may_see
 def bank_enter(request: HttpRequest, pk: int) -> HttpResponse:
     """Takes in the lines that are new; then each waits to be taken as a payment or put aside."""
     file = _file(pk)
@@ -180,7 +176,6 @@ def bank_enter(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-@may_see
 def bank_drop(request: HttpRequest, pk: int) -> HttpResponse:
     """Throws a file away of which nothing was taken in."""
     file = _file(pk)
@@ -194,7 +189,7 @@ def bank_drop(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 urlpatterns = [
-    path("books/bank/", may_see(BankFiles.as_view()), name="bank-list"),
+    path("books/bank/", BankFiles.as_view(), name="bank-list"),
     path("books/bank/new/", bank_new, name="bank-new"),
     path("books/bank/<int:pk>/", bank_file, name="bank-file"),
     path("books/bank/<int:pk>/read/", bank_read, name="bank-read"),

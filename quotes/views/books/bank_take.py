@@ -23,7 +23,6 @@ from quotes.models import BankFile, BankLineState, Customer
 from quotes.queries.books.bank import Proposal, file_lines, proposals
 from quotes.queries.books.ledger import open_items
 from quotes.queries.books.payers import payers_offered
-from quotes.views.books.listed import may_see
 from quotes.views.person import signed_in
 
 SURE = "sure"
@@ -72,7 +71,6 @@ def lines_page(
 
 
 @require_POST
-@may_see
 def bank_take(request: HttpRequest, pk: int) -> HttpResponse:
     """Takes the ticked lines as payments, all or none."""
     file = get_object_or_404(BankFile.objects.select_related("kept_by"), pk=pk)
@@ -132,7 +130,6 @@ def _by_hand(one: Proposal, typed: str, given: Mapping[int, Decimal]) -> Chosen:
 
 
 @require_POST
-@may_see
 def bank_aside(request: HttpRequest, pk: int) -> HttpResponse:
     """Puts the ticked lines aside, because they are no customer's payments."""
     file = get_object_or_404(BankFile.objects.select_related("kept_by"), pk=pk)
@@ -152,7 +149,6 @@ def bank_aside(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-@may_see
 def bank_wait(request: HttpRequest, pk: int, line: int) -> HttpResponse:
     """Lets a line wait again that was put aside."""
     file = get_object_or_404(BankFile, pk=pk)

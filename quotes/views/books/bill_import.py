@@ -22,7 +22,6 @@ from quotes.imports.bill_columns import COLUMNS
 from quotes.imports.check_bills import CheckedBills, check_bills
 from quotes.imports.faults import FileFault
 from quotes.imports.read_bills import SHEET
-from quotes.views.books.listed import may_see
 from quotes.views.person import signed_in
 from quotes.views.table_page import FILES
 
@@ -32,7 +31,6 @@ SHOWN = 200
 
 
 @require_http_methods(["GET", "POST"])
-@may_see
 def bill_import(request: HttpRequest) -> HttpResponse:
     """Where a file is handed in; what it holds is shown before anything is entered."""
     if request.method != "POST":
@@ -72,7 +70,6 @@ def _check_page(
 
 
 @require_POST
-@may_see
 def bill_import_take(request: HttpRequest) -> HttpResponse:
     """Enters what was looked at, all of it or nothing."""
     try:
@@ -96,7 +93,6 @@ def bill_import_take(request: HttpRequest) -> HttpResponse:
 
 
 @require_safe
-@may_see
 def bill_import_template(request: HttpRequest) -> HttpResponse:
     """A workbook with the headings and an example."""
     example = TableFile(

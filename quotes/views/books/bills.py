@@ -23,7 +23,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import SupplierBill
 from quotes.queries.books.bills import WORDS, builds_offered, listed_bills, suppliers_known
 from quotes.tables.books.bills import BillTable
-from quotes.views.books.listed import BooksList, currency_now, decimals_now, may_see, with_more_rows
+from quotes.views.books.listed import BooksList, currency_now, decimals_now, with_more_rows
 from quotes.views.person import signed_in
 
 
@@ -46,7 +46,6 @@ def _form(request: HttpRequest) -> BillForm:
 
 
 @require_http_methods(["GET", "POST"])
-@may_see
 def bill_new(request: HttpRequest) -> HttpResponse:
     """A bill is typed in from its paper."""
     form = _form(request)
@@ -95,7 +94,6 @@ def _new_page(request: HttpRequest, form: BillForm) -> HttpResponse:
 
 
 @require_safe
-@may_see
 def bill(request: HttpRequest, pk: int) -> HttpResponse:
     """One bill with what can still be done with it."""
     today = timezone.localdate()
@@ -116,7 +114,6 @@ def _bill_page(request: HttpRequest, pk: int, pay: PayBill, back: ReverseBill) -
 
 
 @require_POST
-@may_see
 def bill_pay(request: HttpRequest, pk: int) -> HttpResponse:
     """A bill was paid, in full."""
     row = get_object_or_404(SupplierBill, pk=pk)
@@ -136,7 +133,6 @@ def bill_pay(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-@may_see
 def bill_reverse(request: HttpRequest, pk: int) -> HttpResponse:
     """A bill that was wrong is taken back by another."""
     row = get_object_or_404(SupplierBill, pk=pk)
@@ -156,7 +152,7 @@ def bill_reverse(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 urlpatterns = [
-    path("books/bills/", may_see(Bills.as_view()), name="bill-list"),
+    path("books/bills/", Bills.as_view(), name="bill-list"),
     path("books/bills/new/", bill_new, name="bill-new"),
     path("books/bills/<int:pk>/", bill, name="bill"),
     path("books/bills/<int:pk>/pay/", bill_pay, name="bill-pay"),

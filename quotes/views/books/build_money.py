@@ -18,27 +18,23 @@ from quotes.actions.refused import Refused
 from quotes.forms.books.build import PartOfItForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance, InvoiceDraft
-from quotes.views.books.build_page import may_open, render_build, the_build
-from quotes.views.books.parts import may_take
+from quotes.views.books.build_page import render_build, the_build
 from quotes.views.person import signed_in
 
 
 @require_safe
-@may_open
 def build_money(request: HttpRequest, pk: int) -> HttpResponse:
     """What is agreed, asked for, held and still to come."""
     return render_build(request, the_build(pk))
 
 
 @require_POST
-@may_take
 def deposit(request: HttpRequest, pk: int) -> HttpResponse:
     """Begin the deposit invoice."""
     return _started(request, the_build(pk), start_deposit)
 
 
 @require_POST
-@may_take
 def invoice(request: HttpRequest, pk: int) -> HttpResponse:
     """Begin the invoice for all that is left."""
     return _started(request, the_build(pk), start_invoice)
@@ -57,7 +53,6 @@ def _started(
 
 
 @require_POST
-@may_take
 def part_of_it(request: HttpRequest, pk: int) -> HttpResponse:
     """Begin an invoice for some of the lines, or a share of them, or for another payer."""
     build, form = the_build(pk), PartOfItForm(request.POST, prefix="part")

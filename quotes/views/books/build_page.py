@@ -24,13 +24,10 @@ from quotes.queries.books.account import BuildAccount
 from quotes.queries.books.build import build_account
 from quotes.queries.books.costs import build_cost, work_in_progress
 from quotes.queries.books.day import money_of
-from quotes.queries.people import ROLES, name_of, roles_of
-from quotes.views.access import role_required
+from quotes.queries.people import ROLES, name_of
+from quotes.queries.rights import may
 from quotes.views.books.build_acts import next_acts
-from quotes.views.books.parts import payers, sees_cost
-
-may_open = role_required("desk", "builder", "books", "owner")
-"""The builder writes down hours and finds extra work; money is for the others."""
+from quotes.views.books.parts import payers
 
 
 def the_build(pk: int) -> Acceptance:
@@ -42,7 +39,7 @@ def render_build(request: HttpRequest, build: Acceptance, **more: Any) -> HttpRe
     """The page; `more` brings a form with what was typed into it."""
     on = timezone.localdate()
     account = build_account(build, on)
-    takes_money = bool(roles_of(request.user) & {"desk", "books", "owner"})
+    takes_money = may(request.user, "money of a build")
     acts = next_acts(account) if takes_money else []
     entries = WorkedHours.objects.of_build(build.pk)
     context = {
@@ -52,8 +49,8 @@ def render_build(request: HttpRequest, build: Acceptance, **more: Any) -> HttpRe
         "account": account,
         "takes_money": takes_money,
         "acts": acts,
-        "cost": build_cost(build) if sees_cost(request) else None,
-        "in_progress": work_in_progress(build) if sees_cost(request) else None,
+        "cost": build_cost(build) if may(request.user, "what a build costs us") else None,
+        "in_progress": work_in_progress(build) if may(request.user, "what a build costs us") else None,
         "extras": [(row, _answer_form(row.pk, row.state, more)) for row in account.extra_work],
         "worked": list(entries.select_related("person").order_by("-on", "-pk")),
         "worked_on": [row for row in account.hours if row.clocked],

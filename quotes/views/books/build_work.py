@@ -18,20 +18,12 @@ from quotes.forms.books.build import AnswerForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import ExtraWork, WorkedHours
 from quotes.queries.books.build import build_account
-from quotes.views.books.build_page import (
-    correct_form,
-    extra_form,
-    hours_form,
-    may_open,
-    render_build,
-    the_build,
-)
+from quotes.views.books.build_page import correct_form, extra_form, hours_form, render_build, the_build
 from quotes.views.books.parts import money_options
 from quotes.views.person import signed_in
 
 
 @require_POST
-@may_open
 def offer_extra(request: HttpRequest, pk: int) -> HttpResponse:
     """Price extra work; the customer's answer comes later."""
     build = the_build(pk)
@@ -60,7 +52,6 @@ def _back(pk: int, place: str) -> HttpResponse:
 
 
 @require_POST
-@may_open
 def answer_extra(request: HttpRequest, pk: int, extra: int) -> HttpResponse:
     """Write down what the customer said, who, and how."""
     row = get_object_or_404(ExtraWork.objects.select_related("build__quote"), pk=extra, build_id=pk)
@@ -90,7 +81,6 @@ def _said(wrong: Refused | ValidationError) -> str:
 
 
 @require_POST
-@may_open
 def enter(request: HttpRequest, pk: int) -> HttpResponse:
     """Write down hours."""
     build, on = the_build(pk), timezone.localdate()
@@ -116,7 +106,6 @@ def enter(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_POST
-@may_open
 def correct(request: HttpRequest, pk: int, worked: int) -> HttpResponse:
     """Put other hours in the place of those written down."""
     row = get_object_or_404(WorkedHours.objects.select_related("build", "person"), pk=worked, build_id=pk)

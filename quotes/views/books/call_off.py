@@ -15,11 +15,9 @@ from quotes.forms.books.build import CallOffForm
 from quotes.forms.books.refusing import refuse
 from quotes.queries.books.build import build_account
 from quotes.views.books.build_page import the_build
-from quotes.views.books.parts import may_take
 from quotes.views.person import signed_in
 
 
-@may_take
 def build_call_off(request: HttpRequest, pk: int) -> HttpResponse:
     """Ask why, show what follows, and keep it."""
     build, on = the_build(pk), timezone.localdate()

@@ -12,12 +12,10 @@ from django.views.decorators.http import require_POST
 from quotes.actions.books.drafts import start_credit
 from quotes.actions.refused import Refused
 from quotes.models import Invoice
-from quotes.views.books.parts import may_take
 from quotes.views.person import signed_in
 
 
 @require_POST
-@may_take
 def credit(request: HttpRequest, pk: int) -> HttpResponse:
     """Begin a credit note for all that is left of a document."""
     row = get_object_or_404(Invoice, pk=pk)

@@ -24,7 +24,8 @@ from quotes.queries.books.day import money_of
 from quotes.queries.books.draft_lines import beyond_of, offered_lines, receipts_left
 from quotes.queries.books.proposed import Proposed, proposed_lines
 from quotes.queries.books.sheets import content_of, unkept_sheet
-from quotes.views.books.parts import is_owner, payers
+from quotes.queries.rights import may
+from quotes.views.books.parts import payers
 
 
 @dataclass(slots=True)
@@ -136,7 +137,7 @@ def render_draft(
 ) -> HttpResponse:
     """The page, or with a script only the sum and the nets that follow what was typed."""
     rows = list(shown_rows(opened))
-    owner = is_owner(request)
+    owner = may(request.user, "invoice more than the yes")
     context = {
         "opened": opened,
         "draft": opened.draft,

@@ -22,7 +22,7 @@ from quotes.queries.books.batches import batch_list, controls_of
 from quotes.queries.books.export_look import export_look, last_batch
 from quotes.queries.people import name_of
 from quotes.tables.books.exports import BatchTable
-from quotes.views.books.listed import BooksList, may_see
+from quotes.views.books.listed import BooksList
 from quotes.views.person import signed_in
 
 STILL = timedelta(minutes=2)
@@ -66,7 +66,6 @@ def quarters(on: date) -> list[Quarter]:
 
 
 @require_http_methods(["GET", "POST"])
-@may_see
 def export_new(request: HttpRequest) -> HttpResponse:
     """What an export would hold; the press that makes it."""
     form = ExportPeriod(request.POST if request.method == "POST" else request.GET)
@@ -110,21 +109,18 @@ def _state(batch: ExportBatch) -> dict[str, Any]:
 
 
 @require_safe
-@may_see
 def export(request: HttpRequest, pk: int) -> HttpResponse:
     """A batch: how far it has come, or its files with what was checked."""
     return render(request, "quotes/books/export.html", _state(_batch(pk)))
 
 
 @require_safe
-@may_see
 def export_state(request: HttpRequest, pk: int) -> HttpResponse:
     """The part of that page that changes while the batch is made."""
     return render(request, "quotes/books/export_state.html", _state(_batch(pk)))
 
 
 @require_POST
-@may_see
 def export_again(request: HttpRequest, pk: int) -> HttpResponse:
     """A batch that failed, or whose process was lost, is made again; a ready one stays as it is."""
     run_batch(_batch(pk).pk)
@@ -132,7 +128,6 @@ def export_again(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
-@may_see
 def export_file(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
     """The bytes as they were made."""
     rows = ExportBatch.objects.select_related("workbook", "csv")
@@ -148,7 +143,7 @@ def export_file(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
 
 
 urlpatterns = [
-    path("books/exports/", may_see(Exports.as_view()), name="export-list"),
+    path("books/exports/", Exports.as_view(), name="export-list"),
     path("books/exports/new/", export_new, name="export-new"),
     path("books/exports/<int:pk>/", export, name="export"),
     path("books/exports/<int:pk>/state/", export_state, name="export-state"),

@@ -10,11 +10,9 @@ from django.views.decorators.http import require_safe
 
 from quotes.queries.books.ledger import ledger_faults
 from quotes.views.books.home_lines import lines
-from quotes.views.books.listed import may_see
 
 
 @require_safe
-@may_see
 def books_home(request: HttpRequest) -> HttpResponse:
     """What waits, what must be done today first."""
     on = timezone.localdate()

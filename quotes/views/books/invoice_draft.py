@@ -24,12 +24,11 @@ from quotes.models import Invoice, InvoiceDraft
 from quotes.queries.books.build import build_account
 from quotes.queries.books.draft_lines import by_labour
 from quotes.views.books.draft_page import Opened, open_draft, proposals, render_draft
-from quotes.views.books.parts import may_take, money_options, payers
+from quotes.views.books.parts import money_options, payers
 from quotes.views.card_keeping import version_of
 from quotes.views.person import signed_in
 
 
-@may_take
 def invoice_draft(request: HttpRequest, pk: int) -> HttpResponse:
     """The draft's page. `do` says what a post is for: work it out, keep it, add to it."""
     row = _row(pk)
@@ -96,7 +95,6 @@ def _with(opened: Opened, content: Draft, do: str) -> Draft:
 
 
 @require_POST
-@may_take
 def issue(request: HttpRequest, pk: int) -> HttpResponse:
     """Keep what was typed, then issue it: the number is given and nothing changes any more."""
     row = _row(pk)
@@ -129,7 +127,6 @@ def _refused(opened: Opened, refused: Refused) -> str:
 
 
 @require_POST
-@may_take
 def drop(request: HttpRequest, pk: int) -> HttpResponse:
     """Drop the draft: no number was used, so none is missing."""
     row = _row(pk)
@@ -144,7 +141,6 @@ def drop(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("build-money", row.build_id) if row.build_id else redirect("invoice-list")
 
 
-@may_take
 def new_sale(request: HttpRequest) -> HttpResponse:
     """An invoice without a build: who pays, and the first line."""
     options = money_options()

@@ -25,9 +25,10 @@ from quotes.queries.books.invoice_list import OURS, listed_documents, word_of
 from quotes.queries.books.payment_list import settled_by
 from quotes.queries.books.sheets import sheet_of_invoice
 from quotes.queries.books.tax_written_off import tax_written_off_of
+from quotes.queries.rights import may_open
 from quotes.tables.books.invoices import InvoiceTable
 from quotes.views.books.listed import BooksList
-from quotes.views.books.parts import is_owner, may_take, money_options, owner_only, served
+from quotes.views.books.parts import money_options, served
 from quotes.views.person import signed_in
 
 
@@ -45,7 +46,6 @@ class InvoiceList(BooksList):
 
 
 @require_safe
-@may_take
 def invoice(request: HttpRequest, pk: int) -> HttpResponse:
     """One document as it was issued, and where it stands."""
     return _page(request, _row(pk))
@@ -70,7 +70,7 @@ def _page(request: HttpRequest, row: Invoice, **more: Any) -> HttpResponse:
         "to_pay": max(row.item.open_amount, Decimal(0)),
         "to_pay_back": -min(row.item.open_amount, Decimal(0)),
         "may_credit": row.kind != "credit_note",
-        "write_off_form": _write_off_form(row) if is_owner(request) else None,
+        "write_off_form": _write_off_form(row) if may_open(request.user, "invoice-write-off") else None,
         **more,
     }
     return render(request, "quotes/books/invoice.html", context)
@@ -86,7 +86,6 @@ def _write_off_form(row: Invoice, data: Any = None) -> WriteOffForm | None:
 
 
 @require_POST
-@owner_only
 def give_up(request: HttpRequest, pk: int) -> HttpResponse:
     """Write off what is open, or a part of it."""
     row = _row(pk)
@@ -105,14 +104,12 @@ def give_up(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @require_safe
-@may_take
 def pdf(request: HttpRequest, pk: int) -> HttpResponseBase:
     """The paper as it was stored when the document was issued."""
     return served(request, get_object_or_404(Invoice.objects.select_related("pdf"), pk=pk).pdf)
 
 
 @require_safe
-@may_take
 def xml(request: HttpRequest, pk: int) -> HttpResponseBase:
     """The e-invoice as it was stored; a sales-tax workshop has none."""
     row = get_object_or_404(Invoice.objects.select_related("xml"), pk=pk)
@@ -122,7 +119,7 @@ def xml(request: HttpRequest, pk: int) -> HttpResponseBase:
 
 
 urlpatterns = [
-    path("invoices/", may_take(InvoiceList.as_view()), name="invoice-list"),
+    path("invoices/", InvoiceList.as_view(), name="invoice-list"),
     path("invoices/<int:pk>/", invoice, name="invoice"),
     path("invoices/<int:pk>/write-off/", give_up, name="invoice-write-off"),
     path("invoices/<int:pk>/invoice.pdf", pdf, name="invoice-pdf"),

@@ -9,11 +9,7 @@ from django.http import QueryDict
 
 from quotes.models import Workshop
 from quotes.queries.workshop import currency_decimals
-from quotes.views.access import role_required
 from quotes.views.table_page import TablePage
-
-may_see = role_required("books", "owner")
-owner_only = role_required("owner")
 
 
 def decimals_now() -> int:

@@ -13,12 +13,10 @@ from quotes.actions.books.months import lock_month, open_month
 from quotes.actions.refused import Refused
 from quotes.forms.books.months import OpenAgain, WhichMonth
 from quotes.queries.books.months import months
-from quotes.views.books.listed import may_see, owner_only
 from quotes.views.person import signed_in
 
 
 @require_safe
-@may_see
 def month_list(request: HttpRequest) -> HttpResponse:
     """Every month with what was written in it."""
     return _page(request, OpenAgain())
@@ -36,7 +34,6 @@ def _page(request: HttpRequest, form: OpenAgain, faults: list[str] | None = None
 
 
 @require_POST
-@may_see
 def month_close(request: HttpRequest) -> HttpResponse:
     """Nothing more is dated into this month."""
     form = WhichMonth(request.POST)
@@ -52,7 +49,6 @@ def month_close(request: HttpRequest) -> HttpResponse:
 
 
 @require_POST
-@owner_only
 def month_open(request: HttpRequest) -> HttpResponse:
     """The owner opens a month again and says why."""
     form = OpenAgain(request.POST)

@@ -18,14 +18,13 @@ from quotes.models import JournalEntry, JournalSource
 from quotes.queries.books.bills import builds_offered, suppliers_known
 from quotes.queries.books.ledger import accounts_now
 from quotes.queries.books.payers import payers_offered
-from quotes.views.books.listed import currency_now, decimals_now, may_see, with_more_rows
+from quotes.views.books.listed import currency_now, decimals_now, with_more_rows
 from quotes.views.person import signed_in
 
 ROWS = ("customers", "suppliers", "deposits")
 
 
 @require_http_methods(["GET", "POST"])
-@may_see
 def opening(request: HttpRequest) -> HttpResponse:
     """What stood before; kept as one entry, once for its day."""
     data = with_more_rows(request.POST, ROWS, MORE) if request.method == "POST" else None

@@ -11,13 +11,7 @@ from django.utils.cache import get_conditional_response
 
 from quotes.models import StoredFile, Workshop
 from quotes.queries.books.payers import payers_offered
-from quotes.queries.people import roles_of
 from quotes.queries.workshop import currency_decimals
-from quotes.views.access import role_required
-
-may_take = role_required("desk", "books", "owner")
-"""Who makes documents and takes money."""
-owner_only = role_required("owner")
 
 
 def money_options() -> dict[str, Any]:
@@ -28,15 +22,6 @@ def money_options() -> dict[str, Any]:
         "decimals": currency_decimals(currency),
         "today": timezone.localdate(),
     }
-
-
-def is_owner(request: HttpRequest) -> bool:
-    return "owner" in roles_of(request.user)
-
-
-def sees_cost(request: HttpRequest) -> bool:
-    """What a build costs the workshop is for the books and the owner."""
-    return bool(roles_of(request.user) & {"books", "owner"})
 
 
 def payers() -> dict[str, Any]:

@@ -26,7 +26,7 @@ from quotes.queries.books.deposits import held_of
 from quotes.queries.books.payment_list import listed_payments, settled_by
 from quotes.tables.books.payments import PaymentTable
 from quotes.views.books.listed import BooksList
-from quotes.views.books.parts import may_take, money_options, served
+from quotes.views.books.parts import money_options, served
 from quotes.views.person import signed_in
 
 
@@ -44,7 +44,6 @@ class PaymentList(BooksList):
 
 
 @require_safe
-@may_take
 def payment(request: HttpRequest, pk: int) -> HttpResponse:
     """One payment: what it settled, its receipt, and what can be done where it did not hold."""
     return _page(request, _row(pk))
@@ -82,14 +81,12 @@ def _take_back_form(data: Any = None) -> TakeBackForm:
 
 
 @require_safe
-@may_take
 def receipt(request: HttpRequest, pk: int) -> HttpResponseBase:
     """The receipt on paper, drawn at the first asking and kept."""
     return served(request, payment_receipt_file(payment=get_object_or_404(Payment, pk=pk)))
 
 
 @require_POST
-@may_take
 def take_back(request: HttpRequest, pk: int) -> HttpResponse:
     """A payment that did not hold, such as a cheque that bounced: what it settled is open again."""
     row = _row(pk)
@@ -106,7 +103,7 @@ def take_back(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 urlpatterns = [
-    path("payments/", may_take(PaymentList.as_view()), name="payment-list"),
+    path("payments/", PaymentList.as_view(), name="payment-list"),
     path("payments/<int:pk>/", payment, name="payment"),
     path("payments/<int:pk>/receipt.pdf", receipt, name="payment-receipt"),
     path("payments/<int:pk>/take-back/", take_back, name="payment-take-back"),

@@ -17,11 +17,10 @@ from quotes.forms.books.payment import RefundForm, fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Customer, OpenItem, Payment
 from quotes.queries.books.deposits import build_of_payment, held_of
-from quotes.views.books.parts import may_take, money_options
+from quotes.views.books.parts import money_options
 from quotes.views.person import signed_in
 
 
-@may_take
 def pay_back_item(request: HttpRequest, pk: int) -> HttpResponse:
     """Pay back what is open on one line of a customer's account."""
     item = get_object_or_404(OpenItem.objects.select_related("customer"), pk=pk)
@@ -29,7 +28,6 @@ def pay_back_item(request: HttpRequest, pk: int) -> HttpResponse:
     return _pay_back(request, item.customer, most, item.number, from_item=item, deposit_of=None)
 
 
-@may_take
 def pay_back_deposit(request: HttpRequest, pk: int) -> HttpResponse:
     """Pay back a deposit that was taken by receipt and is still held, to who paid it."""
     rows = Payment.objects.filter(deposit=True, kind="received").joined()

@@ -16,7 +16,6 @@ from quotes.forms.books.days import Period
 from quotes.models import Customer, Invoice, Payment
 from quotes.queries.books.ledger import statement_of
 from quotes.queries.books.statement_paper import statement_paper
-from quotes.views.books.listed import may_see
 
 
 def _period(request: HttpRequest) -> Period:
@@ -26,7 +25,6 @@ def _period(request: HttpRequest) -> Period:
 
 
 @require_safe
-@may_see
 def statement(request: HttpRequest, pk: int) -> HttpResponse:
     """What was asked for and paid, with the balance after each."""
     customer = get_object_or_404(Customer, pk=pk)
@@ -54,7 +52,6 @@ def _pages(customer: Customer, account: Statement) -> dict[str, str]:
 
 
 @require_safe
-@may_see
 def statement_file(request: HttpRequest, pk: int) -> HttpResponse:
     """The same on paper."""
     customer = get_object_or_404(Customer, pk=pk)

@@ -20,7 +20,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.forms.figures import plain
 from quotes.models import Acceptance, Customer, Job, OpenItem, Payment
 from quotes.queries.books.payers import payer_words, payers_found
-from quotes.views.books.parts import may_take, money_options, payers
+from quotes.views.books.parts import money_options, payers
 from quotes.views.person import signed_in
 
 
@@ -34,7 +34,6 @@ class Asked:
     job: Job | None = None
 
 
-@may_take
 def new_payment(request: HttpRequest) -> HttpResponse:
     """The form, with what is open for the customer once they are known; a post takes the payment."""
     asked = _asked(request.GET)

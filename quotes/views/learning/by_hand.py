@@ -23,7 +23,7 @@ from quotes.models import Evidence
 from quotes.queries.learning.choices import evidence_names
 from quotes.queries.learning.rows import Catalogues
 from quotes.views.card_keeping import card_key
-from quotes.views.learning.deciding import address, decides
+from quotes.views.learning.deciding import address
 from quotes.views.person import signed_in
 
 SHOWN = 100
@@ -32,7 +32,6 @@ KEPT_FIELDS = ("component", "type_code", "duty", "tier", "unit", "source")
 """What stands in the form again for the next row of the same notebook."""
 
 
-@decides
 @require_http_methods(["GET", "POST"])
 def earlier(request: HttpRequest) -> HttpResponse:
     """One row; what was typed stays where it is refused."""
@@ -61,7 +60,6 @@ def _again(row: Evidence) -> str:
     return urlencode({name: getattr(row, name) for name in KEPT_FIELDS if getattr(row, name)})
 
 
-@decides
 @require_http_methods(["GET", "POST"])
 def from_file(request: HttpRequest) -> HttpResponse:
     """A file is checked line by line, then entered as a whole or not at all."""
@@ -99,7 +97,6 @@ def _file_page(
     return render(request, "quotes/learning/file.html", context, status=status)
 
 
-@decides
 @require_POST
 def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
     """A row counts no more; without a reason nothing happens and the page says so."""

@@ -16,16 +16,13 @@ from quotes.actions.learning.approving import EvidenceMoved, approve_life
 from quotes.calc.learning.proposal import Rule
 from quotes.forms.books.refusing import refuse
 from quotes.forms.learning import ReasonForm
-from quotes.views.access import role_required
 from quotes.views.card_keeping import card_key
 from quotes.views.learning.life import found_life, life_page
 from quotes.views.person import signed_in
 
-decides = role_required("owner")
 RULES: dict[str, Rule] = {"learnt": "learnt", "likelihood": "likelihood"}
 
 
-@decides
 @require_POST
 def approve(request: HttpRequest, component: str, basis: str) -> HttpResponse:
     """Keep the proposal that was shown; without a reason, or where it moved, the page comes back."""
@@ -61,7 +58,6 @@ def address(component: str, basis: str, engine_type: str = "") -> str:
     return f"{page}?type={engine_type}" if engine_type else page
 
 
-@decides
 @require_POST
 def take_back(request: HttpRequest, pk: int) -> HttpResponse:
     """What stood before stands again; without a reason nothing happens and the page says so."""

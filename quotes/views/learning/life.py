@@ -34,8 +34,8 @@ from quotes.forms.books.payment import fresh_key
 from quotes.forms.learning import ReasonForm
 from quotes.queries.learning.effects import effects_of
 from quotes.queries.learning.lives import Life, life_of
-from quotes.queries.people import roles_of
-from quotes.views.learning.lives import history, life_words, may_open, weight_of
+from quotes.queries.rights import may
+from quotes.views.learning.lives import history, life_words, weight_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,6 @@ class SeenRow:
     note: str
 
 
-@may_open
 @require_safe
 def life(request: HttpRequest, component: str, basis: str) -> HttpResponse:
     """One life, of every engine type together or of the one asked for."""
@@ -111,7 +110,7 @@ def life_page(
         "by_duty": _groups(life, lambda row: row.duty, dict(duty_choices())),
         "by_type": _groups(life, lambda row: row.engine_type, types),
         "changes": history(about.component, about.basis),
-        "owner": "owner" in roles_of(request.user),
+        "owner": may(request.user, "decide on a life"),
         "key": fresh_key(),
         **_as_it_stands(life),
         **_effects(request, life),

@@ -14,9 +14,7 @@ from quotes.calc.learning.law import LifeLaw
 from quotes.calc.learning.reference import BASIS_NAME
 from quotes.calc.learning.words import service_in_words, weight_in_words
 from quotes.queries.learning.lives import Life, lives_with_evidence
-from quotes.views.access import role_required
 
-may_open = role_required("owner", "builder")
 LATEST = 20
 """So many of the latest decisions stand on the page."""
 
@@ -66,7 +64,6 @@ def life_words(law: LifeLaw, basis: str) -> str:
     return service_in_words(law.life, basis)
 
 
-@may_open
 @require_safe
 def lives(request: HttpRequest) -> HttpResponse:
     """Every life that something was seen of, those with a new proposal first among equals."""
