@@ -11,6 +11,7 @@ from quotes.views import (
     customer_pages,
     engine_pages,
     enquiry,
+    find,
     home,
     imports,
     issue,
@@ -33,6 +34,7 @@ from quotes.views.books import bookkeeping, money
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(home)),
+    path("", include(find)),
     path("", include(customer)),
     path("", include(customer_invoices)),
     path("", include(session)),

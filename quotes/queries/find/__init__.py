@@ -1,0 +1,1 @@
+"""Anything found from one box: customers, engines, documents, parts."""

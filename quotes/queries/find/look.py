@@ -1,0 +1,71 @@
+"""Looks through every kind that the asker may open: one query a kind, and one for each column of names."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from django.db.models import Case, Q, Value, When
+
+from catalogue.calc.search_key import search_key
+from quotes.calc.find import Found, Hit, Sought, is_exactly, matching
+from quotes.queries.find.kinds import Kind
+
+SHOWN = 6
+"""So many of a kind: who needs more asks for more letters, or goes to the list."""
+
+
+def found_among(kinds: Iterable[Kind], looked_for: Sought) -> tuple[Found, ...]:
+    """What bears every word, by kind; kinds of which nothing was found are left out."""
+    if not looked_for.is_enough:
+        return ()
+    groups = (_of_kind(kind, looked_for) for kind in kinds)
+    return tuple(group for group in groups if group.hits)
+
+
+def _of_kind(kind: Kind, looked_for: Sought) -> Found:
+    rows = kind.rows.filter(_wanted(kind, looked_for))
+    typed = looked_for.number or looked_for.typed
+    by_rank = Case(When(**{f"{kind.named}__iexact": typed}, then=Value(0)), default=Value(1))
+    columns = ("pk", kind.named, *(path for _, path in kind.told))
+    seen = list(rows.order_by(by_rank, kind.order, "pk").values_list(*columns)[: SHOWN + 1])
+    return Found(
+        kind.title, tuple(_hit(kind, looked_for, row) for row in seen[:SHOWN]), more=len(seen) > SHOWN
+    )
+
+
+def _wanted(kind: Kind, looked_for: Sought) -> Q:
+    names = _names(kind) if kind.names else {}
+    every = Q()
+    for word in looked_for.words:
+        one = Q()
+        for path in kind.keys:
+            one |= Q(**{f"{path}__contains": word})
+        for path in kind.plain:
+            one |= Q(**{f"{path}__icontains": word})
+        if kind.names:
+            one |= Q(**{f"{kind.names}__in": [name for name, key in names.items() if word in key]})
+        every &= one
+    if looked_for.number and kind.numbered:
+        every |= Q(**{kind.named: looked_for.number})
+    return every
+
+
+def _names(kind: Kind) -> dict[str, str]:
+    """Every name that stands in the column, folded."""
+    names = kind.rows.order_by(kind.names).values_list(kind.names, flat=True).distinct()
+    return {name: search_key(name) for name in names}
+
+
+def _hit(kind: Kind, looked_for: Sought, row: tuple[Any, ...]) -> Hit:
+    key, called, *told = row
+    title = called or f"{kind.called} {key if kind.called == 'draft' else ''}".strip()
+    values = [(label, value or "") for (label, _), value in zip(kind.told, told, strict=True)]
+    return Hit(
+        page=kind.page,
+        args=(*kind.before, key),
+        title=title,
+        told=tuple(dict.fromkeys(value for _, value in values if value)),
+        by=matching(looked_for.words, [(kind.by, title), *values]),
+        exact=kind.numbered and is_exactly(looked_for, called or ""),
+    )
