@@ -76,6 +76,8 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "csp.middleware.CSPMiddleware",
     "axes.middleware.AxesMiddleware",
+    # Answers in the view's place, so nothing that looks at a view may come after it.
+    "quotes.views.sent_once.SentOnceMiddleware",
 ]
 
 ROOT_URLCONF = "quotes.urls"

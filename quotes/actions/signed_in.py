@@ -9,6 +9,7 @@ from django.contrib.sessions.models import Session
 from django.db import transaction
 from django.db.models import Q
 
+from quotes.actions.sent_forms import forget_forms
 from quotes.models import SignIn
 
 
@@ -16,8 +17,9 @@ from quotes.models import SignIn
 def begin_sign_in(
     *, user: User, session_key: str, browser: str, address: str | None, now: datetime, used_after: datetime
 ) -> None:
-    """Note a sign-in, and clear away sessions that have run out or were left idle, whosever they were."""
+    """Note a sign-in, and clear away what has run out, whosever it was: sessions, and forms long sent."""
     Session.objects.filter(Q(expire_date__lte=now) | Q(sign_in__last_used__lte=used_after)).delete()
+    forget_forms(now=now)
     SignIn.objects.update_or_create(
         session_id=session_key,
         defaults={

@@ -81,6 +81,7 @@ from quotes.models.password_ask import PasswordAsk
 from quotes.models.quote import Quote, QuoteState
 from quotes.models.revision import Revision
 from quotes.models.rules import ClassRule, ClosedDay, KindOfWork, LabourRate, MarkupBand
+from quotes.models.sent_form import SentForm
 from quotes.models.sign_in import SignIn
 from quotes.models.stored_file import StoredFile
 from quotes.models.tax import TaxCategory, TaxCode, TaxComponent, TaxRate
@@ -180,6 +181,7 @@ __all__ = [
     "RunningInRule",
     "SaidHow",
     "Segment",
+    "SentForm",
     "Series",
     "ServiceEnd",
     "ServiceKnown",
