@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import pytest
-from django.test import Client
 from django.urls import reverse
 
 from quotes.models import Workshop
@@ -37,12 +36,6 @@ SHEETS = {
 }
 
 
-@pytest.mark.parametrize("name", [*SHEETS, "margin"])
-@pytest.mark.parametrize("role", ["desk", "builder"])
-def test_neither_desk_nor_builder_opens_a_sheet_of_the_books(db: None, name: str, role: str) -> None:
-    assert browser(role).get(reverse(name)).status_code == 403  # type: ignore[arg-type]
-
-
 @pytest.mark.parametrize(("name", "says"), SHEETS.items())
 def test_an_empty_sheet_says_what_to_do_first(workshop_set_up: Workshop, name: str, says: str) -> None:
     answer = browser("books").get(reverse(name))
@@ -58,16 +51,6 @@ def test_the_margin_is_the_owners_alone(workshop_set_up: Workshop) -> None:
     page = browser("owner").get(reverse("margin"))
 
     assert "No builds yet." in text_of(page)
-
-
-def test_a_stranger_is_sent_to_the_sign_in(client: Client, db: None) -> None:
-    assert client.get(reverse("books-home"))["Location"].startswith(reverse("sign-in"))
-
-
-def test_a_month_is_opened_again_by_the_owner_only(workshop_set_up: Workshop) -> None:
-    sent = {"month": "2026-01", "because": "A bill came late"}
-
-    assert browser("books").post(reverse("month-open"), sent).status_code == 403
 
 
 def test_the_head_names_the_books_for_those_who_keep_them(workshop_set_up: Workshop) -> None:

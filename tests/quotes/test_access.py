@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import re
-
 import pytest
 from django.contrib.auth.models import User
 from django.test import Client
-from django.urls import URLPattern, URLResolver, get_resolver, reverse
+from django.urls import reverse
 from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.people import give_role
@@ -16,39 +14,6 @@ from tests.cast import PASSWORD, books, builder, desk, owner, person
 
 # Roles are given and read on both in the other files; here is who is let through.
 pytestmark = pytest.mark.one_database
-
-OPEN = ("q/", "sign-in/", "bench/teardown-worker.js")
-"""What a stranger may open: the customer's link, the sign-in, and a script that holds nothing of anybody."""
-
-
-def addresses() -> list[str]:
-    """Every address of the site as a pattern, joined from its parts."""
-    found: list[str] = []
-
-    def walk(patterns: list[URLPattern | URLResolver], before: str) -> None:
-        for pattern in patterns:
-            path = before + str(pattern.pattern)
-            if isinstance(pattern, URLResolver):
-                walk(pattern.url_patterns, path)
-            else:
-                found.append(path)
-
-    walk(get_resolver().url_patterns, "")
-    return found
-
-
-def concrete(path: str) -> str:
-    """An address with something in each place."""
-    path = re.sub(r"<int:\w+>", "1", path)
-    return "/" + re.sub(r"<\w+:\w+>|<\w+>", "parts", path)
-
-
-@pytest.mark.parametrize("path", [path for path in addresses() if not path.startswith(OPEN)])
-def test_a_stranger_is_sent_to_the_sign_in_from_every_page(db: None, client: Client, path: str) -> None:
-    response = client.get(concrete(path))
-
-    assert response.status_code == 302, path
-    assert response["Location"].startswith(reverse("sign-in"))
 
 
 @pytest.mark.both_databases
