@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures lock
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery lock
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -22,7 +22,7 @@ setup-dev: ## the same with what tests and checks need
 # The default demo fills the data folder that every command uses; the other stands beside it, so that neither
 # mixes with the other. A workshop of your own in that folder is never touched: the demo then refuses.
 DATA_OF_DEMO := $(if $(filter sales-tax,$(STYLE)),data,data/$(STYLE))
-demo demo-data pictures: export DATA_DIR ?= $(DATA_OF_DEMO)
+demo demo-data pictures gallery: export DATA_DIR ?= $(DATA_OF_DEMO)
 
 demo-data: packages setup ## a demo workshop (STYLE=sales-tax or value-added-tax), one quote worked out into out/
 	@$(MANAGE) migrate --verbosity 0
@@ -53,6 +53,9 @@ outside-checks: setup-dev ## write the table of outside checks into DEVELOPERS.m
 
 reference: setup-dev ## fit hundreds of random cases beside lifelines and reliability
 	@$(PYTHON_IN) -m tests.outside.reference
+
+gallery: demo-data setup-dev ## photograph every page, at three widths and on paper, into out/gallery
+	@$(PYTHON_IN) -m tests.browser.gallery
 
 pictures: demo-data setup-dev ## take the README's pictures from the demo
 	@$(PYTHON_IN) -m tests.browser.pictures

@@ -4,12 +4,6 @@ from __future__ import annotations
 
 import os
 import subprocess
-import sys
-import time
-import urllib.error
-import urllib.request
-from collections.abc import Iterator
-from contextlib import contextmanager
 from io import BytesIO
 from pathlib import Path
 
@@ -21,6 +15,7 @@ from PIL import Image
 from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.browser.chromium import DESK, PHONE, TABLET, launch
+from tests.browser.served import SITE, served
 
 # Models can be imported only once Django stands; the data is the demo's own (DATA_DIR).
 os.environ["DJANGO_SETTINGS_MODULE"] = "quotes.settings"
@@ -37,8 +32,6 @@ from quotes.models import Invoice, InvoiceKind, Job, Quote, Revision  # noqa: E4
 from quotes.queries.sheets import sheet_of  # noqa: E402
 
 FOLDER = Path("fixtures/pictures")
-PORT = "8765"
-SITE = f"http://127.0.0.1:{PORT}"
 TALL = (1280, 1360)
 """Tall enough for the card and the options under it."""
 COLOURS = 64
@@ -50,7 +43,7 @@ def main() -> None:
     FOLDER.mkdir(parents=True, exist_ok=True)
     revision = shown_revision()
     quote = revision.quote
-    with _served(), sync_playwright() as playwright:
+    with served(), sync_playwright() as playwright:
         browser = launch(playwright)
         desk = _signed_in(browser, "desk", TALL)
         _take(desk, f"/quotes/{quote.pk}/card/", "new-quote")
@@ -147,25 +140,6 @@ def _customer_link(quote: Quote) -> str:
 def _first_page_of_pdf(content: bytes, name: str) -> None:
     drawing = ["pdftoppm", "-png", "-r", "100", "-f", "1", "-l", "1", "-singlefile", "-"]
     _keep(subprocess.run(drawing, input=content, capture_output=True, check=True).stdout, name)
-
-
-@contextmanager
-def _served() -> Iterator[None]:
-    """The site on a port of its own for as long as the pictures take."""
-    server = subprocess.Popen(
-        [sys.executable, "manage.py", "serve", "--port", PORT], stdout=subprocess.DEVNULL
-    )
-    try:
-        for _ in range(100):
-            try:
-                urllib.request.urlopen(f"{SITE}/robots.txt", timeout=1).close()
-                break
-            except urllib.error.URLError:
-                time.sleep(0.2)
-        yield
-    finally:
-        server.terminate()
-        server.wait()
 
 
 if __name__ == "__main__":
