@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from django.contrib import messages
+from django.contrib.messages import get_messages
 from django.db import transaction
 from django.http import HttpRequest, HttpResponseRedirect
 from django.http.response import HttpResponseBase
@@ -49,7 +50,7 @@ class SentOnceMiddleware:
                 messages.info(request, SAID)
                 return HttpResponseRedirect(led_to)
             answer = view(request, *words, **named)
-            if 300 <= answer.status_code < 400:
+            if 300 <= answer.status_code < 400 and not _refused(request):
                 finish_form(key=key, led_to=answer.headers["Location"])
             else:
                 drop_form(key=key)
@@ -66,6 +67,14 @@ def _counts(request: HttpRequest, view: Callable[..., HttpResponseBase]) -> bool
         and getattr(view, "login_required", True)
         and name not in APART
     )
+
+
+def _refused(request: HttpRequest) -> bool:
+    """Whether the page that it leads to will say why nothing was done."""
+    told = get_messages(request)
+    refused = any(each.level >= messages.ERROR for each in told)
+    told.used = False  # They were looked at, and are still to be shown.
+    return refused
 
 
 def key_of(request: HttpRequest) -> str:

@@ -20,7 +20,7 @@ from quotes.actions.sent_forms import KEPT, forget_forms
 from quotes.models import Customer, CustomerFile, SentForm
 from quotes.views import customer_pages
 from quotes.views.sent_once import SAID
-from tests.cast import desk
+from tests.cast import books, desk
 from tests.imports.customer_files import HEADINGS, csv_file
 
 pytestmark = pytest.mark.django_db
@@ -79,6 +79,18 @@ def test_what_was_refused_or_failed_may_come_again_as_it_was(
     assert send(at_the_desk, page, **LIND).status_code == 302
 
     assert Customer.objects.count() == 1
+
+
+def test_what_was_refused_on_the_page_that_it_led_to_may_come_again(client: Client) -> None:
+    client.force_login(books())
+    page = opened(client, "bill-import")
+
+    led_to = [send(client, page, "bill-import-take", carried="cut off").url for _ in range(2)]
+
+    assert set(led_to) == {reverse("bill-import")}
+    told = client.get(led_to[0]).content.decode()
+    assert told.count("did not come along whole") == 2
+    assert SAID not in told
 
 
 def test_a_file_handed_in_twice_is_kept_once(at_the_desk: Client) -> None:
