@@ -45,6 +45,7 @@ RIGHTS: tuple[Pages, ...] = (
     Pages(
         "Signing in", ANYBODY, "sign-in code codes-set-up forgotten forgotten-sent way-back", "a person's own"
     ),
+    Pages("Signing in", ANYBODY, "invited", "the invitation's own"),
     Pages("Signing in", ANYBODY, "teardown-worker", "a script that holds nothing of anybody"),
     Pages(
         "Signing in",
@@ -65,7 +66,12 @@ RIGHTS: tuple[Pages, ...] = (
     Pages("Today", SIGNED_IN, "home", "what waits for the roles that one has"),
     Pages("Today", BUILDER, "build-done"),
     Pages("Find anything", SIGNED_IN, "find", "what one may open the pages of"),
-    Pages("Settings", OWNER, "settings"),
+    Pages("Help", SIGNED_IN, "help", "the same for everybody"),
+    Pages(
+        "Settings",
+        OWNER,
+        "settings people people-invite invitation-send invitation-withdraw sign-in-close sign-in-open",
+    ),
     Pages("Quotes", ALL, "quote-list quote-pdf quote-workbook"),
     Pages(
         "Quotes",
@@ -157,17 +163,15 @@ RIGHTS: tuple[Pages, ...] = (
 )
 
 Part = Literal[
-    "margin", "what a number costs us", "what a build costs us", "links of a quote", "acts of a booking",
-    "a new working", "money of a build", "work on a job", "strip without leave", "let something pass",
+    "margin", "what a number costs us", "what a build costs us", "acts of a booking",
+    "money of a build", "work on a job", "strip without leave", "let something pass",
     "hand over unpaid", "invoice more than the yes", "decide on a life",
 ]  # fmt: skip
 PARTS: dict[Part, frozenset[Role]] = {
     "margin": OWNER,
     "what a number costs us": OWNER,
     "what a build costs us": BOOKS,
-    "links of a quote": DESK,
     "acts of a booking": DESK,
-    "a new working": WORKSHOP,
     "money of a build": MONEY,
     "work on a job": WORKSHOP,
     "strip without leave": OWNER,

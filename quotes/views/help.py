@@ -1,0 +1,19 @@
+"""What every figure means, on one page."""
+
+from __future__ import annotations
+
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import render
+from django.urls import path
+
+from quotes.calc.help.registry import AREAS
+from quotes.calc.help.trade import TRADE_WORDS
+
+
+def help_page(request: HttpRequest) -> HttpResponse:
+    """Every help sentence by area, and the words of the trade."""
+    areas = [(area, helps.items()) for area, helps in AREAS]
+    return render(request, "quotes/help.html", {"areas": areas, "words": TRADE_WORDS})
+
+
+urlpatterns = [path("help/", help_page, name="help")]
