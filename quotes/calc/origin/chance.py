@@ -1,14 +1,18 @@
-"""The chance of finishing opened to its hazards, and the chance of a locked wheel to its parts."""
+"""The chance of finishing, of the whole or of one service, and that of a locked wheel, down to hazards."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from quotes.calc.life.course import AS_PLANNED
 from quotes.calc.life.draws import DUTY_SIGMA, HIGH, LOW, PARTS_PER_SEASON, SEASONS
 from quotes.calc.life.horizon import rider_wears
+from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import Origin, hazard, number
-from quotes.calc.origin.worked import Explained
+from quotes.calc.origin.worked import Told
+from quotes.calc.sheet.base_values import Likely
 from quotes.calc.sheet.words import chance_in_words, percent_band, risk_in_words, whole_percent
 
 NAMED = 10
@@ -19,30 +23,68 @@ ADDS_UP = (
 )
 
 
-def chance(told: Explained) -> Origin:
+@dataclass(frozen=True, slots=True)
+class _Run:
+    """What is run through: its hazards with the shop factor left out, and what a season as planned gives."""
+
+    hazards: Mapping[str, float]
+    as_planned: float
+    faults: int
+    """Assembly operations that bear on it, each with its chance of a fault."""
+    prefix: str = ""
+    """Before the key of a component."""
+
+
+def chance(told: Told) -> Origin:
     """The chance that the engine does not stop the planned service."""
-    shown = told.option.chance
+    shown = told.shown.chance
     mean = told.driven.chance
     as_planned = told.driven.drive.course.means(AS_PLANNED)[-1]
-    season = math.log(as_planned / mean)
-    parts = _by_component(told, -math.log(as_planned))
+    run = _Run(told.hazards, as_planned, told.driven.faults_in_all)
+    likely = Likely(value=mean, low=shown.low, high=shown.high)
+    return _finishing(told, "Chance of finishing the planned service", "chance", likely, run)
+
+
+def of_service(told: Told, job: Job) -> Origin:
+    """The chance of running through one service between openings, for an engine that has reached it."""
+    drive = told.driven.drive
+    service = drive.services[job.number - 1]
+    means = (1.0, *drive.course.means(AS_PLANNED))
+    hazards = {code: in_service(told, job, code) for code in told.hazards}
+    run = _Run(hazards, means[service.stop] / means[service.start], job.faults, f"service:{job.number}:")
+    title = f"Chance of running through service {job.number}"
+    return _finishing(told, title, job.service_key("chance"), drive.service(job.number - 1), run)
+
+
+def in_service(told: Told, job: Job, code: str) -> float:
+    """What a component adds to the hazard of one service, shop factor left out."""
+    drive = told.driven.drive
+    service = drive.services[job.number - 1]
+    rows = (drive.course.hazards(each) for each in drive.course.articles if each.code == code)
+    amount = math.fsum(float(row[service.start : service.stop].sum()) for row in rows)
+    return amount / (told.shop.shop_factor or 1.0)
+
+
+def _finishing(told: Told, title: str, key: str, likely: Likely, run: _Run) -> Origin:
+    mean = likely.value
+    parts = (
+        *_by_component(told, run),
+        _season(math.log(run.as_planned / mean)),
+        Origin(
+            "The band",
+            percent_band(likely.low, likely.high),
+            f"{SEASONS * PARTS_PER_SEASON:,} draws of how good each part is and how hard the season: "
+            f"{round(10 * (HIGH - LOW))} in 10 of them lie between these two.",
+        ),
+    )
     return Origin(
-        title="Chance of finishing the planned service",
+        title=title,
         value=f"{chance_in_words(mean)}, {whole_percent(mean)}",
         rule=f"{ADDS_UP} Here they come to {-math.log(mean):.4f}.",
-        parts=(
-            *parts,
-            _season(season),
-            Origin(
-                "The band",
-                percent_band(shown.low, shown.high),
-                f"{SEASONS * PARTS_PER_SEASON:,} draws of how good each part is and how hard the season: "
-                f"{round(10 * (HIGH - LOW))} in 10 of them lie between these two.",
-            ),
-        ),
+        parts=parts,
         adds="hazard",
         exact=mean,
-        key="chance",
+        key=key,
     )
 
 
@@ -57,16 +99,15 @@ def _season(amount: float) -> Origin:
     )
 
 
-def _by_component(told: Explained, planned: float) -> list[Origin]:
+def _by_component(told: Told, run: _Run) -> list[Origin]:
     """Hazards by component, the largest first, then the shop factor and our own faults.
 
-    `planned` is the hazard in all of a season just as hard as planned. The factor works inside the logarithm
-    of each, so what it adds is what is left of that.
+    The factor works inside the logarithm of each, so what it adds is what is left of a season as planned.
     """
-    hazards, factor = told.hazards, told.shop.shop_factor
+    hazards, factor = run.hazards, told.shop.shop_factor
     ranked = sorted(hazards, key=lambda code: (-hazards[code], code))
-    found = [component_hazard(told, code) for code in ranked[:NAMED]]
-    rest = [component_hazard(told, code) for code in ranked[NAMED:]]
+    found = [_of_component(told, run, code) for code in ranked[:NAMED]]
+    rest = [_of_component(told, run, code) for code in ranked[NAMED:]]
     together = math.fsum(float(part.exact or 0.0) for part in rest)
     if rest:
         found.append(
@@ -78,15 +119,15 @@ def _by_component(told: Explained, planned: float) -> list[Origin]:
                 exact=together,
             )
         )
-    faults = _faults(told)
-    scaled = 0.0 if factor == 1.0 else planned - float(faults.exact or 0.0) - math.fsum(hazards.values())
-    return [*found, _shop_factor(factor, scaled), faults]
+    faults = _faults(told, run.faults)
+    scaled = -math.log(run.as_planned) - float(faults.exact or 0.0) - math.fsum(hazards.values())
+    return [*found, _shop_factor(factor, 0.0 if factor == 1.0 else scaled), faults]
 
 
-def component_hazard(told: Explained, code: str) -> Origin:
+def _of_component(told: Told, run: _Run, code: str) -> Origin:
     """One component's share; it opens by itself under its key."""
-    amount, name = told.hazards[code], told.catalogue.components[code].name
-    return Origin(name, hazard(amount), exact=amount, key=f"component:{code}")
+    amount, name = run.hazards[code], told.catalogue.components[code].name
+    return Origin(name, hazard(amount), exact=amount, key=f"{run.prefix}component:{code}")
 
 
 def _shop_factor(factor: float, more: float) -> Origin:
@@ -100,8 +141,8 @@ def _shop_factor(factor: float, more: float) -> Origin:
     )
 
 
-def _faults(told: Explained) -> Origin:
-    count, each = told.driven.faults_in_all, told.shop.assembly_fault_chance
+def _faults(told: Told, count: int) -> Origin:
+    each = told.shop.assembly_fault_chance
     return Origin(
         "Our own hands: faults in assembly",
         hazard(count * each),
@@ -111,43 +152,47 @@ def _faults(told: Explained) -> Origin:
     )
 
 
-def wheel_lock(told: Explained) -> Origin:
-    """The chance that a part which can lock the wheel or oil the tyre stops the engine."""
-    shown = told.option.wheel_lock
+def wheel_lock(told: Told) -> Origin:
+    """The chance that a part which can lock the wheel or oil the tyre stops the engine, where it is worst."""
     held = told.driven.drive.held
-    worst = max(range(len(held)), key=lambda number: held[number])
-    parts = _riders(told, worst)
+    worst = told.jobs[max(range(len(held)), key=lambda number: held[number])]
+    stretch = f"In service {worst.number}, the worst between openings: the" if len(held) > 1 else "The"
+    return _locked(told, worst, stretch, "wheel_lock", told.shown.wheel_lock.value)
+
+
+def locks_in_service(told: Told, job: Job) -> Origin:
+    """The same of one service."""
+    value = told.driven.drive.wheel_locks[job.number - 1]
+    return _locked(told, job, "The", job.service_key("wheel_lock"), value)
+
+
+def _locked(told: Told, job: Job, stretch: str, key: str, value: float) -> Origin:
+    parts = tuple(_riders(told, job))
+    proven = " What stays is counted as known to have run so far." if job.number > 1 else ""
     spared = math.exp(-math.fsum(float(part.exact or 0.0) for part in parts))
-    stretch = f"In service {worst + 1}, the worst between openings: the" if len(held) > 1 else "The"
     return Origin(
         "Locked rear wheel, or oil on the tyre",
-        f"{risk_in_words(100 * shown.value)}; ceiling {whole_percent(shown.ceiling)}",
+        f"{risk_in_words(100 * value)}; ceiling {whole_percent(told.shop.rider_safety_ceiling)}",
         f"{stretch} hazards of the parts that can do it, times the shop factor, added up; the chance is one "
-        "less e to the minus their sum. Faults of our own and the spread of seasons stay out.",
+        f"less e to the minus their sum. Faults of our own and the spread of seasons stay out.{proven}",
         "ceiling: the workshop's settings",
         parts=(
             Origin("Chance to be spared", whole_percent(spared), parts=parts, adds="hazard", exact=spared),
         ),
-        exact=shown.value,
-        key="wheel_lock",
+        exact=value,
+        key=key,
     )
 
 
-def _riders(told: Explained, service: int) -> tuple[Origin, ...]:
+def _riders(told: Told, job: Job) -> Iterator[Origin]:
     """Their hazards in one service, the largest first."""
-    if len(told.steps) > 1:
-        step = told.steps[service]
-        fitted, use = step.scope.plan.fitted(step.scope.case), step.use
-    else:
-        fitted, use = told.scope.plan.fitted(told.case), told.case.use
-    riders = rider_wears({code: each.wear for code, each in fitted.items()}, told.catalogue)
-    amounts = {code: told.shop.shop_factor * wear.stopping_hazard(use) for code, wear in riders.items()}
-    return tuple(
-        Origin(
+    riders = rider_wears(job.wears, told.catalogue)
+    amounts = {code: told.shop.shop_factor * wear.stopping_hazard(job.use) for code, wear in riders.items()}
+    for code in sorted(amounts, key=lambda code: (-amounts[code], code)):
+        part = f"component:{code}"
+        yield Origin(
             told.catalogue.components[code].name,
             hazard(amounts[code]),
             exact=amounts[code],
-            key=f"component:{code}",
+            key=job.service_key(part) if len(told.jobs) > 1 else part,
         )
-        for code in sorted(amounts, key=lambda code: (-amounts[code], code))
-    )

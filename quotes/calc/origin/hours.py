@@ -7,41 +7,41 @@ from decimal import Decimal
 from catalogue.calc.engine import KindOfWork, Operation
 from catalogue.calc.money import ZERO
 from quotes.calc.money.pricing import WORK_IN_WORDS
+from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import TIMES, Origin, hours
-from quotes.calc.origin.worked import Explained
 
 
-def all_hours(told: Explained) -> Origin:
-    """All bench hours of the option, by kind of work."""
-    kinds = [kind for kind in WORK_IN_WORDS if any(each.kind == kind for each in _operations(told))]
-    whole = sum((each.hours for each in _operations(told)), ZERO)
+def all_hours(job: Job) -> Origin:
+    """All bench hours of a job, by kind of work."""
+    kinds = [kind for kind in WORK_IN_WORDS if any(each.kind == kind for each in _operations(job))]
+    whole = sum((each.hours for each in _operations(job)), ZERO)
     return Origin(
         "Bench hours",
         hours(whole),
         "The operations of the job are a set: strip-down that several parts need is counted once. Bench "
         "hours of one competent builder, parts in hand.",
-        parts=tuple(of_kind(told, kind) for kind in kinds),
+        parts=tuple(of_kind(job, kind) for kind in kinds),
         adds="sum",
         exact=whole,
-        key="hours",
+        key=job.key("hours"),
     )
 
 
-def of_kind(told: Explained, kind: KindOfWork) -> Origin:
+def of_kind(job: Job, kind: KindOfWork) -> Origin:
     """The operations of one kind of work."""
-    found = [each for each in _operations(told) if each.kind == kind]
+    found = [each for each in _operations(job) if each.kind == kind]
     whole = sum((each.hours for each in found), ZERO)
     return Origin(
         WORK_IN_WORDS[kind],
         hours(whole),
-        parts=tuple(operation(told, each) for each in found),
+        parts=tuple(operation(job, each) for each in found),
         adds="sum",
         exact=whole,
-        key=f"work:{kind}",
+        key=job.key(f"work:{kind}"),
     )
 
 
-def operation(told: Explained, one: Operation) -> Origin:
+def operation(job: Job, one: Operation) -> Origin:
     """One operation: fixed hours, hours by the piece, and what it is there for."""
     fixed = one.hours if one.fixed_hours is None else one.fixed_hours
     by_piece = one.hours_per_piece * one.pieces
@@ -51,12 +51,12 @@ def operation(told: Explained, one: Operation) -> Origin:
     return Origin(
         one.name[:1].upper() + one.name[1:],
         hours(one.hours),
-        told.brought_by(("work", one.code)),
+        job.brought_by(("work", one.code)),
         one.source,
         parts=tuple(parts) if one.hours_per_piece else (),
         adds="sum" if one.hours_per_piece else "",
         exact=one.hours,
-        key=f"operation:{one.code}",
+        key=job.key(f"operation:{one.code}"),
     )
 
 
@@ -70,5 +70,5 @@ def _by_piece(one: Operation, by_piece: Decimal) -> Origin:
     )
 
 
-def _operations(told: Explained) -> list[Operation]:
-    return [told.catalogue.operations[code] for code in told.option.operations]
+def _operations(job: Job) -> list[Operation]:
+    return [job.catalogue.operations[code] for code in job.operations]

@@ -5,14 +5,21 @@ from __future__ import annotations
 import math
 
 from catalogue.calc.engine import Component
-from quotes.calc.life.stretches import grade_in
 from quotes.calc.life.units import UNITS_OF_BASIS
 from quotes.calc.life.wear import Wear, WearPart, load_strength, wear_parts
 from quotes.calc.origin.age import age
+from quotes.calc.origin.chance import in_service
+from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import MINUS, TIMES, Origin, hazard, number
-from quotes.calc.origin.worked import Explained
+from quotes.calc.origin.worked import Told
 from quotes.calc.scope.case import Case
-from quotes.calc.sheet.words import amount_in_words, estimate_in_words, risk_in_words, used_in_words
+from quotes.calc.sheet.words import (
+    amount_in_words,
+    estimate_in_words,
+    first_large,
+    risk_in_words,
+    used_in_words,
+)
 
 DRIVERS = {
     "inertia": "inertia: weight that is thrown about",
@@ -30,57 +37,76 @@ CHECKS = {
 }
 
 
-def component(told: Explained, code: str) -> Origin:
+def component(told: Told, code: str) -> Origin:
     """What a component does to the chance, down to where each figure was taken from."""
-    name = told.catalogue.components[code].name
     amount = told.hazards[code]
     alone = risk_in_words(100 * -math.expm1(-told.shop.shop_factor * amount))
-    parts = _first(told, code) if len(told.steps) == 1 else _by_service(told, code)
+    several = len(told.jobs) > 1
     return Origin(
-        f"{name[:1].upper()}{name[1:]}",
+        first_large(told.catalogue.components[code].name),
         f"{alone} stopped by it alone; {hazard(amount)}",
         "How likely a part of this age is to stop the engine over this service, its life known no better "
         "than the evidence allows.",
-        parts=parts,
-        adds="sum" if len(told.steps) > 1 else "",
+        parts=tuple(in_one(told, job, code) for job in told.jobs) if several else _story(told.first, code),
+        adds="sum" if several else "",
         exact=amount,
         key=f"component:{code}",
     )
 
 
-def _by_service(told: Explained, code: str) -> tuple[Origin, ...]:
-    """Its hazard in each service between openings; how it comes about is told of the first."""
-    unit, drive = UNITS_OF_BASIS[told.case.duty.basis], told.driven.drive
-    articles = [each for each in drive.course.articles if each.code == code]
-    rows = [drive.course.hazards(each) / (told.shop.shop_factor or 1.0) for each in articles]
-    found = []
-    for place, (step, stretches) in enumerate(zip(told.steps, drive.services, strict=True)):
-        amount = math.fsum(float(row[stretches.start : stretches.stop].sum()) for row in rows)
-        plan = step.scope.plan
-        fate = "new" if code in plan.new else "put right" if code in plan.reconditioned else "as it is"
-        found.append(
-            Origin(
-                f"Service {place + 1}, {estimate_in_words(step.use, unit)}, {fate}",
-                hazard(amount),
-                parts=() if place else _first(told, code),
-                exact=amount,
-            )
-        )
-    return tuple(found)
+def in_one(told: Told, job: Job, code: str) -> Origin:
+    """Its hazard in one service between openings, and how it comes about."""
+    fate = {"renewed": "new", "reconditioned": "put right"}.get(job.fates.get(code, ""), "as it is")
+    unit = UNITS_OF_BASIS[job.case.duty.basis]
+    amount = in_service(told, job, code)
+    return Origin(
+        f"{first_large(told.catalogue.components[code].name)} in service {job.number}, "
+        f"{estimate_in_words(job.use, unit)}, {fate}",
+        hazard(amount),
+        parts=(*_story(job, code), *_so_far(told, job, code)),
+        exact=amount,
+        key=job.service_key(f"component:{code}"),
+    )
 
 
-def _first(told: Explained, code: str) -> tuple[Origin, ...]:
-    """Age, wear, life and evidence of the article that the first service begins with."""
-    wear, one = told.measures.wears[code], told.catalogue.components[code]
-    use = told.steps[0].use
+def _so_far(told: Told, job: Job, code: str) -> tuple[Origin, ...]:
+    """Of a part that stays over several services: all that its hazard has come to, less what it had before.
+
+    An opening neither renews such a part nor proves it, so its services count as one.
+    """
+    drive, factor = told.driven.drive, told.shop.shop_factor or 1.0
+    service = drive.services[job.number - 1]
+    serves = (each for each in drive.course.articles if each.code == code)
+    article = next(each for each in serves if each.begins <= service.start < each.ends)
+    if article.begins == service.start:
+        return ()
+    row = drive.course.hazards(article) / factor
+    upto, before = float(row[: service.stop].sum()), float(row[: service.start].sum())
+    part = Origin(
+        "Hazard of this service",
+        hazard(upto - before),
+        "The same part serves on: an opening neither renews nor proves it.",
+        parts=(
+            Origin("From its first service to the end of this one", hazard(upto), exact=upto),
+            Origin("Less that of the services before", f"{MINUS}{hazard(before)}", exact=-before),
+        ),
+        adds="sum",
+        exact=upto - before,
+    )
+    return (part,)
+
+
+def _story(job: Job, code: str) -> tuple[Origin, ...]:
+    """Age, wear, life and evidence of the article that the service begins with."""
+    wear, one = job.wears[code], job.catalogue.components[code]
     return (
-        age(told, code),
-        _service(told, code, wear, one, use),
-        _life(told, wear, one),
-        _evidence(told, wear, one),
-        _stopping(told, wear, one),
-        _hazard(wear, use),
-        _left(told, wear, one, use),
+        age(job, code),
+        service_wear(job, code),
+        _life(job, wear, one),
+        _evidence(job, wear, one),
+        _stopping(job, wear, one),
+        _hazard(wear, job.use),
+        left(job, code),
     )
 
 
@@ -95,26 +121,25 @@ def _hazard(wear: Wear, use: float) -> Origin:
     )
 
 
-def _service(told: Explained, code: str, wear: Wear, one: Component, use: float) -> Origin:
+def service_wear(job: Job, code: str) -> Origin:
     """What the service wears of the part's reference life."""
-    unit = UNITS_OF_BASIS[told.case.duty.basis]
-    worn = wear.rate * use
+    wear, unit = job.wears[code], UNITS_OF_BASIS[job.case.duty.basis]
+    worn = wear.rate * job.use
     return Origin(
         "Wear of the service",
         f"{estimate_in_words(worn, unit)} of its reference life",
-        f"{amount_in_words(use, unit)} {TIMES} rate of wear",
-        parts=(Origin("Use", amount_in_words(use, unit), exact=use), _rate(told, code, wear, one)),
+        f"{amount_in_words(job.use, unit)} {TIMES} rate of wear",
+        parts=(Origin("Use", amount_in_words(job.use, unit), exact=job.use), _rate(job, code)),
         adds="product",
         exact=worn,
     )
 
 
-def _rate(told: Explained, code: str, wear: Wear, one: Component) -> Origin:
+def _rate(job: Job, code: str) -> Origin:
     """How fast this duty and tune wear it, cause by cause."""
-    case = told.case
-    tune = case.tune if told.measures.fitted[code].article == "new" else case.fitted
-    strength = load_strength(told.catalogue, code, grade_in(tune, code))
-    causes = wear_parts(one, case.duty, case.tune, strength, told.catalogue.load_laws)
+    case, wear, one = job.case, job.wears[code], job.catalogue.components[code]
+    strength = load_strength(job.catalogue, code, job.grade(code))
+    causes = wear_parts(one, case.duty, case.tune, strength, job.catalogue.load_laws)
     return Origin(
         "Rate of wear",
         f"{number(wear.rate, 4)} for each {_one(UNITS_OF_BASIS[case.duty.basis])}",
@@ -142,10 +167,10 @@ def _cause(case: Case, part: WearPart, strength: float) -> Origin:
     )
 
 
-def _life(told: Explained, wear: Wear, one: Component) -> Origin:
-    basis = told.case.duty.basis
+def _life(job: Job, wear: Wear, one: Component) -> Origin:
+    basis = job.case.duty.basis
     unit = UNITS_OF_BASIS[basis]
-    life, quantile = one.lives[basis], told.catalogue.life_quantile[basis]
+    life, quantile = one.lives[basis], job.catalogue.life_quantile[basis]
     eta = Origin(
         "Characteristic life, eta",
         estimate_in_words(wear.eta, unit),
@@ -167,8 +192,8 @@ def _life(told: Explained, wear: Wear, one: Component) -> Origin:
     )
 
 
-def _evidence(told: Explained, wear: Wear, one: Component) -> Origin:
-    seen = told.catalogue.teardowns_seen
+def _evidence(job: Job, wear: Wear, one: Component) -> Origin:
+    seen = job.catalogue.teardowns_seen
     own = "1 strip-down of our own" if seen == 1 else f"{seen or 'no'} strip-downs of our own"
     return Origin(
         "Evidence, r0",
@@ -177,12 +202,12 @@ def _evidence(told: Explained, wear: Wear, one: Component) -> Origin:
         f"{own}.",
         "the catalogue; from memory"
         if wear.evidence == one.evidence_r0
-        else one.source_on(told.case.duty.basis),
+        else one.source_on(job.case.duty.basis),
     )
 
 
-def _stopping(told: Explained, wear: Wear, one: Component) -> Origin:
-    checks = told.case.request.checks
+def _stopping(job: Job, wear: Wear, one: Component) -> Origin:
+    checks = job.case.request.checks
     return Origin(
         "Share that stops the engine, s",
         number(wear.stopping, 3),
@@ -191,15 +216,25 @@ def _stopping(told: Explained, wear: Wear, one: Component) -> Origin:
     )
 
 
-def _left(told: Explained, wear: Wear, one: Component, use: float) -> Origin:
-    unit = UNITS_OF_BASIS[told.case.duty.basis]
-    after = (wear.age + wear.rate * use) / wear.life
-    left = wear.use_left()
+def left(job: Job, code: str) -> Origin:
+    """How far it runs until its planned life is reached."""
+    wear, one = job.wears[code], job.catalogue.components[code]
+    unit, use_left = UNITS_OF_BASIS[job.case.duty.basis], wear.use_left()
+    after = (wear.age + wear.rate * job.use) / wear.life
+    runs_out = math.isfinite(use_left)
+    to_go = max(0.0, wear.life - wear.age)
+    parts = (
+        Origin("Its life, less its age", estimate_in_words(to_go, unit), exact=to_go),
+        Origin("Over the rate of wear", f"1 / {number(wear.rate, 4)}", exact=1.0 / (wear.rate or 1.0)),
+    )
     return Origin(
         "Left of its planned life",
-        estimate_in_words(left, unit) if math.isfinite(left) else "no end",
+        estimate_in_words(use_left, unit) if runs_out else "no end",
         f"(life {MINUS} age) / rate. At the end of it {used_in_words(after)} is used.",
         "judged by its life" if one.judged_by == "life" else "judged when it is seen, not by its life",
+        parts if runs_out else (),
+        "product" if runs_out else "",
+        use_left if runs_out else None,
     )
 
 

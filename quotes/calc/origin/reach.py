@@ -1,39 +1,41 @@
-"""How far the option is good for, opened to the three bounds of which the least holds."""
+"""How far a job is good for, opened to the three bounds of which the least holds."""
 
 from __future__ import annotations
 
 from quotes.calc.life.horizon import GoodFor, ceiling_bound, chance_bound, first_life
+from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import Origin
-from quotes.calc.origin.worked import Explained
+from quotes.calc.origin.worked import Told
 from quotes.calc.sheet.measures import in_planned_unit
 from quotes.calc.sheet.words import estimate_in_words
 
 
-def good_for(told: Explained) -> Origin:
+def good_for(told: Told, job: Job) -> Origin:
     """Use until the engine must be opened: the least of three bounds."""
-    case, wears = told.case, told.measures.wears
+    wears, whole = job.wears, told.case.use
     bounds = (
-        first_life(wears, told.catalogue, case.use),
-        chance_bound(wears, told.shop, case.use, fault_hazard=told.measures.fault_hazard),
-        ceiling_bound(wears, told.catalogue, told.shop, case.use),
+        first_life(wears, job.catalogue, whole),
+        chance_bound(wears, job.shop, whole, fault_hazard=job.faults * job.shop.assembly_fault_chance),
+        ceiling_bound(wears, job.catalogue, job.shop, whole),
     )
     titles = ("First life inside the engine", "Floor of the chance", "Ceiling for rider safety")
+    use = min(bound.use for bound in bounds)
     return Origin(
         "Good for",
-        _said(told, told.bound.use),
+        _said(job, use),
         "The least of three bounds; then the engine is opened.",
         "floor and ceiling: the workshop's settings",
-        parts=tuple(_bound(told, title, bound) for title, bound in zip(titles, bounds, strict=True)),
+        parts=tuple(_bound(job, title, bound) for title, bound in zip(titles, bounds, strict=True)),
         adds="least",
-        exact=told.bound.use,
-        key="good_for",
+        exact=use,
+        key=job.key("good_for"),
     )
 
 
-def _bound(told: Explained, title: str, bound: GoodFor) -> Origin:
-    key = f"component:{bound.component}" if bound.component else ""
-    return Origin(title, _said(told, bound.use), f"{bound.reason}.", exact=bound.use, key=key)
+def _bound(job: Job, title: str, bound: GoodFor) -> Origin:
+    key = job.key(f"component:{bound.component}") if bound.component else ""
+    return Origin(title, _said(job, bound.use), f"{bound.reason}.", exact=bound.use, key=key)
 
 
-def _said(told: Explained, use: float) -> str:
-    return estimate_in_words(in_planned_unit(told.case, use), told.unit)
+def _said(job: Job, use: float) -> str:
+    return estimate_in_words(in_planned_unit(job.case, use), job.unit)

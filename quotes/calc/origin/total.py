@@ -1,110 +1,35 @@
-"""The sum opened: net by line, tax by group, what is asked first, and what the option costs by the season."""
+"""What an option comes to: asked first, with its openings, by the season, with the loss weighed."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO
 from quotes.calc.life.units import season
-from quotes.calc.origin.price import line
+from quotes.calc.money.price import HUNDRED
+from quotes.calc.origin.sums import gross
 from quotes.calc.origin.values import TIMES, Origin, hours, money, number
-from quotes.calc.origin.worked import Explained
+from quotes.calc.origin.worked import Explained, Told
 from quotes.calc.sheet.measures import in_planned_unit
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.values import LeaveIt
 from quotes.calc.sheet.words import amount_in_words, chance_in_words, whole_percent
-
-SECTIONS = {
-    "labour": "Strip and rebuild",
-    "part": "Parts",
-    "machine_work": "Machine work sent out",
-    "consumables": "Consumables",
-    "discount": "Discount",
-}
-
-
-def gross(told: Explained) -> Origin:
-    """The sum with tax."""
-    sums = told.option.gross
-    decimals = told.shop.decimals
-    return Origin(
-        "With tax",
-        money(sums.typical, decimals),
-        _band(told),
-        parts=(net(told), *(_tax(told, group) for group in told.option.tax_groups)),
-        adds="sum",
-        exact=sums.typical,
-        key="gross",
-    )
-
-
-def net(told: Explained) -> Origin:
-    """The sum before tax, by section."""
-    kinds = [kind for kind in SECTIONS if any(each.kind == kind for each in told.lines.values())]
-    whole = told.option.net.typical
-    return Origin(
-        "Net",
-        money(whole, told.shop.decimals),
-        parts=tuple(section(told, kind) for kind in kinds),
-        adds="sum",
-        exact=whole,
-        key="net",
-    )
-
-
-def section(told: Explained, kind: str) -> Origin:
-    """The lines of one kind."""
-    found = [key for key, each in told.lines.items() if each.kind == kind]
-    whole = sum((told.lines[key].net for key in found), ZERO)
-    return Origin(
-        SECTIONS[kind],
-        money(whole, told.shop.decimals),
-        parts=tuple(line(told, key) for key in found),
-        adds="sum",
-        exact=whole,
-        key=f"section:{kind}",
-    )
-
-
-def _tax(told: Explained, group: TaxGroup) -> Origin:
-    decimals = told.shop.decimals
-    parts = tuple(
-        Origin(f"{name}, {number(float(rate), 4)} %", money(tax, decimals), exact=tax)
-        for name, rate, tax in group.components
-    )
-    return Origin(
-        f"Tax on {money(group.taxable, decimals)}",
-        money(group.tax, decimals),
-        f"{money(group.taxable, decimals)} {TIMES} {number(float(group.rate_pct), 4)} %, rounded once for "
-        f"all lines of this rate. {group.reason}".strip(),
-        "the workshop's taxes",
-        parts=parts,
-        adds="sum" if parts else "",
-        exact=group.tax,
-    )
-
-
-def _band(told: Explained) -> str:
-    sums, decimals = told.option.gross, told.shop.decimals
-    if told.case.request.stripped:
-        return "The engine has been stripped and measured: the price is firm."
-    if_needed = sum((each.net for each in told.option.if_needed), ZERO)
-    more = f", and what is priced and not included ({money(if_needed, decimals)} net)" if if_needed else ""
-    return (
-        f"Before the strip-down between {money(sums.low, decimals)} and {money(sums.high, decimals)}: the "
-        f"low and high of every line added up{more}."
-    )
 
 
 def deposit(told: Explained) -> Origin:
     """What is asked at the yes."""
     pct, decimals = told.shop.deposit.gross_pct, told.shop.decimals
+    whole = told.option.gross.typical
     return Origin(
         "Deposit",
         money(told.option.deposit, decimals),
-        f"{number(float(pct))} % of {money(told.option.gross.typical, decimals)}",
+        f"{number(float(pct))} % of {money(whole, decimals)}",
         "the workshop's settings",
-        exact=told.option.deposit,
-        key="deposit",
+        (
+            Origin("With tax", money(whole, decimals), exact=whole, key="gross"),
+            Origin("Share asked", f"{number(float(pct))} %", exact=pct / HUNDRED),
+        ),
+        "price",
+        told.option.deposit,
+        "deposit",
     )
 
 
@@ -119,10 +44,12 @@ def season_gross(told: Explained) -> Origin | None:
             money(each.gross.typical, decimals),
             f"{hours(each.hours)} on the bench; net {money(each.net.typical, decimals)}, "
             f"tax {money(each.tax.typical, decimals)}.",
+            parts=gross(job).parts if each.number > 1 else (),
+            adds="sum" if each.number > 1 else "",
             exact=each.gross.typical,
-            key="gross" if each.number == 1 else "",
+            key=job.key("gross"),
         )
-        for each in plan.services
+        for each, job in zip(plan.services, told.jobs, strict=True)
     )
     return Origin(
         "The whole planned service, its openings made, with tax",
@@ -138,36 +65,54 @@ def season_gross(told: Explained) -> Origin | None:
 def per_season(told: Explained) -> Origin:
     """What the option costs by the season: over its openings, or as long as it is good for."""
     shown, decimals = told.option, told.shop.decimals
-    whole = amount_in_words(in_planned_unit(told.case, season(told.case.duty)), told.unit)
-    good = amount_in_words(shown.good_for.amount, shown.good_for.unit)
-    over = f"{good}, which it is good for"
+    whole = in_planned_unit(told.case, season(told.case.duty))
+    over, why = in_planned_unit(told.case, told.bound.use), "which it is good for"
     if shown.season is not None:
-        over = f"{amount_in_words(in_planned_unit(told.case, told.case.use), told.unit)}, its openings made"
+        over, why = in_planned_unit(told.case, told.case.use), "its openings made"
+    share = Decimal(str(whole)) / Decimal(str(max(over, 1e-6)))
+    said = f"{amount_in_words(whole, told.unit)} over {amount_in_words(round(over, 1), told.unit)}, {why}."
     return Origin(
         "Cost for a season",
         money(shown.cost_per_season, decimals),
-        f"{money(shown.planned_gross.typical, decimals)} over {over}, {TIMES} {whole}.",
+        "The price, as often as what it buys goes into a season.",
         f"season: {told.case.duty.source}",
-        exact=shown.cost_per_season,
-        key="per_season",
+        (
+            _price(told, shown.planned_gross.typical),
+            Origin("Times in a season", number(float(share), 3), said, exact=share),
+        ),
+        "price",
+        shown.cost_per_season,
+        "per_season",
     )
 
 
-def expected_loss(told: Explained) -> Origin | None:
+def expected_loss(told: Told) -> Origin | None:
     """The price with what a stop would cost, weighed with its chance; None where no loss was named."""
-    loss, shown, decimals = told.case.request.loss, told.option, told.shop.decimals
+    loss, shown, decimals = told.case.request.loss, told.shown, told.shop.decimals
     if loss is None or shown.expected_loss is None:
         return None
-    price = shown.planned_gross.typical
+    price = shown.gross if isinstance(shown, LeaveIt) else shown.planned_gross.typical
     weighed = shown.expected_loss - price
+    stopped = 1 - Decimal(str(round(shown.chance.value, 6)))
     parts = (
-        Origin("With tax", money(price, decimals), exact=price, key="season" if shown.season else "gross"),
+        _price(told, price),
         Origin(
             "The loss, weighed",
             money(weighed, decimals),
             f"{money(loss, decimals)} {TIMES} the chance of being stopped, {_stopped(told)}",
             "the loss: as the customer named it",
-            exact=weighed,
+            (
+                Origin("The loss named", money(loss, decimals), exact=loss),
+                Origin(
+                    "Stopped",
+                    whole_percent(float(stopped)),
+                    "1 less the chance of finishing.",
+                    exact=stopped,
+                    key="chance",
+                ),
+            ),
+            "price",
+            weighed,
         ),
     )
     return Origin(
@@ -180,8 +125,13 @@ def expected_loss(told: Explained) -> Origin | None:
     )
 
 
-def _stopped(told: Explained) -> str:
-    chance = told.option.chance.value
+def _price(told: Told, price: Decimal) -> Origin:
+    key = "season" if len(told.jobs) > 1 else "gross"
+    return Origin("With tax", money(price, told.shop.decimals), exact=price, key=key)
+
+
+def _stopped(told: Told) -> str:
+    chance = told.shown.chance.value
     return f"{whole_percent(1.0 - chance)} (it finishes {chance_in_words(chance)})"
 
 

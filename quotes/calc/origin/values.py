@@ -10,7 +10,7 @@ from typing import Literal
 
 from catalogue.calc.money import round_half_up
 
-Adds = Literal["", "sum", "hazard", "product", "price", "least"]
+Adds = Literal["", "sum", "hazard", "product", "price", "least", "most"]
 """How the parts make the figure. `hazard`: e to the minus their sum; `price`: their product, rounded."""
 Exact = float | Decimal | None
 HAZARD_PLACES = 5
@@ -47,8 +47,8 @@ class Origin:
         figures = [part.exact for part in self.counted if part.exact is not None]
         if not self.adds or not figures:
             return None
-        if self.adds == "least":
-            return min(figures)
+        if self.adds in {"least", "most"}:
+            return min(figures) if self.adds == "least" else max(figures)
         if self.adds == "sum":
             return sum(figures[1:], figures[0])
         if self.adds == "price":

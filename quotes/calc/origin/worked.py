@@ -1,56 +1,64 @@
-"""One option worked out again with all that its figures rest on, so that each can be opened."""
+"""An option, or leaving it, worked out again with all that its figures rest on, so that each opens."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.ask.request import Request
+from quotes.calc.ask.request import Request, Unit
 from quotes.calc.life.horizon import GoodFor
-from quotes.calc.money.priced import Priced
+from quotes.calc.money.pricing import Pricing
 from quotes.calc.money.totals import Totals
+from quotes.calc.origin.job import Job
 from quotes.calc.scope.case import Case, make_case
 from quotes.calc.scope.decide import Scope, decide
 from quotes.calc.scope.grounds import grounds_of
-from quotes.calc.scope.implications import Node, chain
-from quotes.calc.scope.must import name_of
 from quotes.calc.scope.season import Step
-from quotes.calc.sheet.measures import Measures, drive_scope, planned_unit
-from quotes.calc.sheet.values import Line, Option
+from quotes.calc.sheet.job import job_sums
+from quotes.calc.sheet.leave_it import oil_and_filter, run_on, without_hand
+from quotes.calc.sheet.life_bars import fates_of
+from quotes.calc.sheet.measures import Measures, drive_scope
+from quotes.calc.sheet.sheet_lines import if_needed_lines
+from quotes.calc.sheet.values import LeaveIt, Option
 from quotes.calc.shop import Shop
+from quotes.calc.work.order import order_of_work
 
 
 @dataclass(frozen=True)
-class Explained:
-    """An option as it is shown, with the scope and the measures that made it.
+class Told:
+    """A way of building, or leaving it, with the measures that made its figures.
 
-    `measures` are those of its first build, `driven` those of the planned service with its openings made.
+    `measures` are those of its first job, `driven` those of the planned service with its openings made.
     """
 
-    scope: Scope
+    jobs: tuple[Job, ...]
+    """One for each service."""
     measures: Measures
     driven: Measures
-    steps: tuple[Step, ...]
-    option: Option
+    shown: Option | LeaveIt
+
+    @property
+    def first(self) -> Job:
+        return self.jobs[0]
 
     @property
     def case(self) -> Case:
-        return self.scope.case
+        return self.first.case
 
     @property
     def shop(self) -> Shop:
-        return self.scope.case.shop
+        return self.case.shop
 
     @property
     def catalogue(self) -> EngineCatalogue:
-        return self.scope.case.catalogue
+        return self.case.catalogue
 
     @property
-    def unit(self) -> str:
+    def unit(self) -> Unit:
         """The unit that amounts of use are said in."""
-        return planned_unit(self.case)
+        return self.first.unit
 
     @cached_property
     def hazards(self) -> Mapping[str, float]:
@@ -59,57 +67,107 @@ class Explained:
         return {code: hazard / factor for code, hazard in self.driven.drive.hazards.items()}
 
     @cached_property
-    def lines(self) -> Mapping[str, Priced]:
-        """The priced lines by key, hand and discount counted."""
-        return {line.key: line for line in self.scope.pricing.lines(self.scope.plan)}
-
-    @cached_property
-    def needed(self) -> Mapping[str, Priced]:
-        """The lines that are priced and not included, by key."""
-        return {line.key: _as_priced(line) for line in self.option.if_needed}
-
-    @cached_property
-    def described(self) -> Mapping[str, str]:
-        """How the sheet calls its lines, by key."""
-        return {line.key: line.description for line in (*self.option.lines, *self.option.if_needed)}
-
-    @cached_property
-    def totals(self) -> Totals:
-        return self.scope.pricing.totals(self.scope.plan)
-
-    @cached_property
     def bound(self) -> GoodFor:
         return self.measures.good_for()
 
-    def brought_by(self, node: Node) -> str:
-        """What brought a node into the plan, from the first cause on, in words."""
-        steps = chain(self.scope.plan.parents, node)
-        seed = self.scope.plan.seeds.get(steps[0])
-        names = [name_of(self.case, step) for step in steps[:-1]]
-        cause = seed.sentence if seed else ""
-        if not names:
-            return cause
-        return f"Brought in by {' → '.join(names)}. {cause}".strip()
+
+@dataclass(frozen=True)
+class Explained(Told):
+    """An option as it is shown, with the scope that made it."""
+
+    scope: Scope
+    steps: tuple[Step, ...]
+    option: Option
 
 
-def _as_priced(line: Line) -> Priced:
-    return Priced(
-        kind=line.kind,
-        code=line.code,
-        description=line.description,
-        quantity=line.quantity,
-        unit=line.unit,
-        unit_price=line.unit_price,
-        net=line.net,
-        low=line.net,
-        high=line.net,
-        tax_code=line.tax_code,
-        component=line.component,
-    )
+@dataclass(frozen=True)
+class LeftAlone(Told):
+    """The engine as it is, with oil and filter at most."""
+
+    column: LeaveIt
+
+
+Way = Explained | LeftAlone
 
 
 def explain(request: Request, catalogue: EngineCatalogue, shop: Shop, option: Option) -> Explained:
     """Decide the option's scope again; the request must be the one that the option was worked out from."""
     scope = decide(grounds_of(make_case(request, catalogue, shop, option.tier)))
     run = drive_scope(scope)
-    return Explained(scope, run.build, run.service, run.course.steps, option)
+    jobs = _jobs(run.course.steps, run.build, option)
+    return Explained(jobs, run.build, run.service, option, scope, run.course.steps, option)
+
+
+def _jobs(steps: Sequence[Step], build: Measures, option: Option) -> tuple[Job, ...]:
+    jobs = [_built(steps[0], build, option)]
+    for step in steps[1:]:
+        jobs.append(_opened(step, jobs[-1], option))
+    return tuple(jobs)
+
+
+def _built(step: Step, build: Measures, option: Option) -> Job:
+    """The first job, as its sheet says it."""
+    scope = step.scope
+    return Job(
+        case=scope.case,
+        plan=scope.plan,
+        pricing=scope.pricing,
+        sums=Totals(option.net, option.tax, option.gross, option.tax_groups),
+        if_needed=option.if_needed,
+        lines_shown=option.lines,
+        operations=option.operations,
+        fitted=build.fitted,
+        fates=fates_of(scope.plan),
+        faults=build.faults,
+        begins=0.0,
+        use=step.use,
+        on=scope.case.request.on,
+    )
+
+
+def _opened(step: Step, before: Job, option: Option) -> Job:
+    """The job of an opening. Its sums stand in the season, its lines on no sheet."""
+    scope, number = step.scope, before.number + 1
+    if_needed = if_needed_lines(scope)
+    on = option.season.services[number - 1].opened_on if option.season else scope.case.request.on
+    return Job(
+        case=scope.case,
+        plan=scope.plan,
+        pricing=scope.pricing,
+        sums=job_sums(scope, if_needed),
+        if_needed=if_needed,
+        lines_shown=(),
+        operations=order_of_work(scope.case.catalogue, scope.plan.operations),
+        fitted=scope.plan.fitted(scope.case),
+        fates=fates_of(scope.plan),
+        faults=scope.plan.faults,
+        begins=step.begins,
+        use=step.use,
+        on=on,
+        number=number,
+        before=before,
+    )
+
+
+def explain_left(request: Request, catalogue: EngineCatalogue, shop: Shop, column: LeaveIt) -> LeftAlone:
+    """Leaving it, run through again; the request must be the one that the column was worked out from."""
+    standard = min(catalogue.tiers, key=lambda code: catalogue.tiers[code].rank)
+    case = make_case(request, catalogue, shop, standard)
+    measures, plan, priced = run_on(case), oil_and_filter(case), without_hand(case)
+    pricing = Pricing(priced)
+    job = Job(
+        case=priced,
+        plan=plan,
+        pricing=pricing,
+        sums=pricing.totals(plan),
+        if_needed=(),
+        lines_shown=(),
+        operations=order_of_work(catalogue, plan.operations),
+        fitted=measures.fitted,
+        fates={},
+        faults=0,
+        begins=0.0,
+        use=case.use,
+        on=request.on,
+    )
+    return LeftAlone((job,), measures, measures, column, column)

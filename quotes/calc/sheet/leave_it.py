@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from quotes.calc.life.draws import Draws, Fitted
@@ -34,10 +35,8 @@ OIL_AND_FILTER: Node = ("work", "drain_fluids")
 
 def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
     """The engine run on in its own tune; `case` is that of a tier which adds nothing to it."""
-    fitted = {code: Fitted(levels.left, "kept") for code, levels in case.levels.items()}
-    measures = measure(case, fitted, faults=0)
-    plan = _oil_and_filter(case)
-    sums = Pricing(case).totals(plan)
+    measures, plan = run_on(case), oil_and_filter(case)
+    sums = Pricing(without_hand(case)).totals(plan)
     bound = measures.good_for()
     wheel_lock = wheel_lock_of(measures)
     hours = sum((case.catalogue.operations[o].hours for o in plan.operations), Decimal(0))
@@ -65,11 +64,25 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
     return column, measures.draws
 
 
+def run_on(case: Case) -> Measures:
+    """The figures of the engine as it came, nothing renewed and no work of ours in it."""
+    fitted = {code: Fitted(levels.left, "kept") for code, levels in case.levels.items()}
+    return measure(case, fitted, faults=0)
+
+
+def without_hand(case: Case) -> Case:
+    """The case priced for leaving it: lines and discounts set by hand belong to an option."""
+    if not case.request.edits:
+        return case
+    return replace(case, request=case.request.model_copy(update={"edits": {}}))
+
+
 def _met(measures: Measures, target: float | None) -> bool:
     return target is None or measures.chance >= target
 
 
-def _oil_and_filter(case: Case) -> Plan:
+def oil_and_filter(case: Case) -> Plan:
+    """The one job of an engine that is left."""
     graph = graph_of(case)
     if OIL_AND_FILTER[1] not in case.catalogue.operations:
         return Plan(case.catalogue, graph, {}, {}, {})

@@ -17,7 +17,7 @@ from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.season import Season, Step, articles_of, season_of
 from quotes.calc.sheet.base_values import Likely
 from quotes.calc.sheet.drive import Drive, Run, drive
-from quotes.calc.sheet.values import Chance, Due, HazardShare, Service, WheelLock
+from quotes.calc.sheet.values import OWN_HANDS, Chance, Due, HazardShare, Service, WheelLock
 
 TOP = 10
 """How many causes are named; the rest stand together."""
@@ -199,13 +199,14 @@ def where_the_chance_goes(
     components = measures.case.catalogue.components
     ranked = sorted(stops, key=lambda code: (-stops[code], code))
     shares = [
-        HazardShare(name=components[c].name, state=states.get(c, "left"), stops_in_100=stops[c])
+        HazardShare(name=components[c].name, state=states.get(c, "left"), stops_in_100=stops[c], component=c)
         for c in ranked[:TOP]
     ]
     stopped = 100.0 * (1.0 - measures.chance)
     if measures.faults_in_all:
         own = max(0.0, stopped - sum(stops.values()))
         state = f"{measures.faults_in_all} operations"
-        shares.append(HazardShare(name="Our own hands: faults in assembly", state=state, stops_in_100=own))
+        name = "Our own hands: faults in assembly"
+        shares.append(HazardShare(name=name, state=state, stops_in_100=own, component=OWN_HANDS))
     rest = sum(stops[code] for code in ranked[TOP:])
     return (*shares, HazardShare(name="All else together", state="", stops_in_100=rest))

@@ -204,12 +204,18 @@ class LadderStep(Value):
     """What the step buys, in words."""
 
 
+OWN_HANDS = "own_hands"
+"""Stands for a component where faults of our own are counted among the causes."""
+
+
 class HazardShare(Value):
     """Where the chance goes: engines in 100 stopped by one component over the planned service."""
 
     name: str
     state: str
     stops_in_100: float
+    component: str = ""
+    """Its code, or OWN_HANDS; none for all the rest, and on older sheets."""
 
 
 class Option(Value):

@@ -9,7 +9,8 @@ from typing import Any
 
 from quotes.calc.ask.request import Edits, LineChange, OwnLine, Reading, Request
 from quotes.calc.compare import compare
-from quotes.calc.origin.worked import Explained, explain
+from quotes.calc.origin.values import Origin
+from quotes.calc.origin.worked import Explained, LeftAlone, explain, explain_left
 from tests.calc.asked import asked, ran, tired_four, tired_single
 from tests.calc.small import SHOP
 from tests.cast import shipped
@@ -65,3 +66,16 @@ def told(engine: str, **rules: Any) -> tuple[Explained, ...]:
 
 def tier(engine: str, code: str, **rules: Any) -> Explained:
     return next(each for each in told(engine, **rules) if each.option.tier == code)
+
+
+@lru_cache
+def left(engine: str) -> LeftAlone:
+    """The engine left as it is, opened."""
+    request = ENGINES[engine]
+    catalogue = shipped(request.engine.type)
+    return explain_left(request, catalogue, SHOP, compare(request, catalogue, SHOP).leave_it)
+
+
+def exact(figure: Origin) -> float:
+    assert figure.exact is not None, figure.title
+    return float(figure.exact)

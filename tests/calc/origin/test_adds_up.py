@@ -9,8 +9,8 @@ import pytest
 
 from quotes.calc.origin.opened import every_figure, opened
 from quotes.calc.origin.values import Origin
-from quotes.calc.origin.worked import Explained
-from tests.calc.origin.cases import ENGINES, tier, told
+from quotes.calc.origin.worked import Explained, Way
+from tests.calc.origin.cases import ENGINES, exact, left, tier, told
 
 
 @pytest.fixture(
@@ -23,21 +23,37 @@ def one(request: pytest.FixtureRequest) -> Explained:
     return option
 
 
-def exact(figure: Origin) -> float:
-    assert figure.exact is not None, figure.title
-    return float(figure.exact)
+@pytest.fixture(
+    params=[(engine, number) for engine in ENGINES for number in range(4)], ids=str, scope="module"
+)
+def way(request: pytest.FixtureRequest) -> Way:
+    """The same, and every engine left as it is."""
+    engine, number = request.param
+    return told(engine)[number] if number < 3 else left(engine)
 
 
-def test_every_figure_is_what_its_parts_come_to(one: Explained) -> None:
+def test_every_figure_is_what_its_parts_come_to(way: Way) -> None:
     checked = [
         (float(whole), exact(each), each.title)
-        for figure in every_figure(one)
+        for figure in (*every_figure(way), *pictured(way))
         for each in figure.walk()
         if (whole := each.added_up()) is not None
     ]
     assert len(checked) > 200
     wrong = [each for each in checked if each[0] != pytest.approx(each[1], abs=1e-9, rel=1e-12)]
     assert wrong == []
+
+
+def pictured(way: Way) -> list[Origin]:
+    """The figures of the pictures' tables, and of every line, tax and service."""
+    causes = [f"stops:{code}" for code in (*way.hazards, "own_hands")]
+    lives = [f"life_used:{code}" for code in way.hazards]
+    prices = [f"price:{key}" for key in way.first.lines]
+    taxes = [f"tax:{group.code}" for group in way.first.sums.groups]
+    services = [
+        f"service:{job.number}" for job in way.jobs if isinstance(way, Explained) and way.option.season
+    ]
+    return [opened(way, key) for key in (*causes, *lives, *prices, *taxes, *services)]
 
 
 def test_the_hazards_come_to_the_chance_that_is_shown(one: Explained) -> None:
@@ -145,3 +161,10 @@ def test_a_discount_takes_its_share_from_every_rate() -> None:
     discounts = [line for line in one.option.lines if line.kind == "discount"]
     assert len(discounts) == 2
     assert opened(one, "section:discount").added_up() == sum((line.net for line in discounts), Decimal(0))
+
+
+def test_the_margin_is_what_the_bought_lines_bring_less_what_they_cost(one: Explained) -> None:
+    bought = [line for line in one.option.lines if line.cost is not None]
+    figure = opened(one, "margin")
+    assert figure.private
+    assert figure.added_up() == sum((line.net - (line.cost or Decimal(0)) for line in bought), Decimal(0))

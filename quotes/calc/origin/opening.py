@@ -1,0 +1,147 @@
+"""One service of a season opened: its job, its chance, and where its dates come from."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from quotes.calc.life.stretches import DAYS_PER_YEAR
+from quotes.calc.life.units import UNITS_OF_BASIS, season
+from quotes.calc.origin.chance import locks_in_service, of_service
+from quotes.calc.origin.dates import ready
+from quotes.calc.origin.hours import all_hours
+from quotes.calc.origin.job import Job
+from quotes.calc.origin.reach import good_for
+from quotes.calc.origin.sums import gross
+from quotes.calc.origin.values import TIMES, Origin, number
+from quotes.calc.origin.worked import Explained
+from quotes.calc.sheet.measures import events_planned, meeting_of
+from quotes.calc.sheet.season_values import SeasonPlan, SeasonService
+from quotes.calc.sheet.words import amount_in_words, estimate_in_words, first_large
+
+LEGS = (
+    "The engine is opened at even legs, as few as the lives inside it, the floor of the chance and the "
+    "ceiling for rider safety allow."
+)
+
+
+def service(told: Explained, job: Job) -> Origin:
+    """A service with the job before it: what is renewed and why, and all its figures."""
+    planned = planned_service(told, job)
+    return Origin(
+        f"Service {job.number}: {planned.done}",
+        _use(job, job.use),
+        LEGS,
+        parts=(
+            gross(job),
+            all_hours(job),
+            *renewed(told, job),
+            of_service(told, job),
+            locks_in_service(told, job),
+            good_for(told, job),
+            dates(told, job),
+        ),
+        key=job.service_key(),
+    )
+
+
+def renewed(told: Explained, job: Job) -> tuple[Origin, ...]:
+    """What is renewed or put right before it, each with what brought it in."""
+    components = told.catalogue.components
+    return tuple(
+        Origin(
+            first_large(components[code].name),
+            "renewed" if fate == "renewed" else "put right",
+            job.brought_by(("new" if fate == "renewed" else "done", code)),
+            key=job.service_key(f"component:{code}") if code in told.hazards else "",
+        )
+        for code, fate in sorted(job.fates.items())
+    )
+
+
+def dates(told: Explained, job: Job) -> Origin:
+    """The day on which the engine is there for the job, and that on which it is ready."""
+    planned = planned_service(told, job)
+    parts = (opened_on(told, job), ready(job)) if job.number > 1 else (ready(job),)
+    words = f"ready {planned.ready.p80:%d %b %Y}"
+    about = f"about {planned.opened_on:%d %b %Y}, {words}" if job.number > 1 else words
+    return Origin("Dates", about, parts=parts, key=job.service_key("dates"))
+
+
+def opened_on(told: Explained, job: Job) -> Origin:
+    """The day that even use brings the opening to. KeyError for the first job."""
+    plan, duty = _season(told), told.case.duty
+    planned = planned_service(told, job)
+    if job.before is None:
+        raise KeyError(job.service_key("opened_on"))
+    days = (planned.opened_on - plan.begins_on).days
+    share = job.begins / season(duty)
+    return Origin(
+        f"Opened before service {job.number}",
+        f"about {planned.opened_on:%d %b %Y}",
+        "Use is spread evenly over the year of the duty.",
+        parts=(
+            _begins(told, plan.begins_on),
+            Origin(
+                "Days until then",
+                f"{days} days",
+                f"{_use(job, job.begins)} of a season of {_use(job, season(duty))}: {number(share, 3)} "
+                f"{TIMES} {DAYS_PER_YEAR:g} days, to the nearest day.",
+                duty.source,
+                exact=days,
+            ),
+            _use_before(told, job),
+            _meetings(told, job),
+        ),
+        adds="sum",
+        exact=planned.opened_on.toordinal(),
+        key=job.service_key("opened_on"),
+    )
+
+
+def _begins(told: Explained, begins_on: date) -> Origin:
+    first, promised = told.case.request.planned.first_meeting, told.option.ready.p80
+    if first is None:
+        why = "No first meeting was named: the day for which the engine is promised."
+    elif promised > first:
+        why = f"The engine is promised for then; the first meeting, {first:%d %b %Y}, is before it."
+    else:
+        why = "The first meeting, as the customer named it."
+    return Origin("The season begins", f"{begins_on:%d %b %Y}", why, exact=begins_on.toordinal(), key="ready")
+
+
+def _use_before(told: Explained, job: Job) -> Origin:
+    """Explains the day; its own parts are the services before."""
+    legs = told.jobs[: job.number - 1]
+    parts = tuple(Origin(f"Service {leg.number}", _use(leg, leg.use), exact=leg.use) for leg in legs)
+    begins = Origin("Its services before", _use(job, job.begins), LEGS, "", parts, "sum", job.begins)
+    return Origin("Use before it", _use(job, job.begins), parts=(begins,))
+
+
+def _meetings(told: Explained, job: Job) -> Origin:
+    meeting, count = meeting_of(told.case), events_planned(told.case)
+    by_then = number(job.begins / meeting, 1) if meeting else "0"
+    return Origin(
+        "Meetings by then",
+        f"{by_then} of {count}",
+        f"A meeting is {_use(job, meeting)}: the planned service, divided evenly.",
+    )
+
+
+def _use(job: Job, use: float) -> str:
+    """Amounts of use in the unit of the duty, tenths at most."""
+    unit = UNITS_OF_BASIS[job.case.duty.basis]
+    return estimate_in_words(use, unit) if use >= 100 else amount_in_words(round(use, 1), unit)
+
+
+def planned_service(told: Explained, job: Job) -> SeasonService:
+    """What the season says of a service. KeyError where the option has none."""
+    services = _season(told).services
+    if job.number > len(services):
+        raise KeyError(job.service_key())
+    return services[job.number - 1]
+
+
+def _season(told: Explained) -> SeasonPlan:
+    if told.option.season is None:
+        raise KeyError("season")
+    return told.option.season

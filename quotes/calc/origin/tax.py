@@ -1,0 +1,121 @@
+"""Tax opened: the lines that bear it, its category and rate, and the rounding, once for all of them."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+from catalogue.calc.money import ZERO, round_half_up
+from quotes.calc.money.tax import HUNDRED, tax_code_of
+from quotes.calc.origin.job import Job
+from quotes.calc.origin.price import line
+from quotes.calc.origin.values import TIMES, Origin, money, number
+from quotes.calc.sheet.values import TaxGroup
+
+
+def taxes(job: Job) -> tuple[Origin, ...]:
+    """One figure for each category and rate of a job."""
+    return tuple(_group(job, group) for group in job.sums.groups)
+
+
+def tax(job: Job, code: str) -> Origin:
+    """The tax of a group by its code, or one of its components as `code:2`. KeyError where there is none."""
+    code, _, place = code.partition(":")
+    found = next((group for group in job.sums.groups if group.code == code), None)
+    if found is None:
+        raise KeyError(code)
+    if not place:
+        return _group(job, found)
+    if not place.isdigit() or not 1 <= int(place) <= len(found.components):
+        raise KeyError(place)
+    return _component(job, found, int(place))
+
+
+def _group(job: Job, group: TaxGroup) -> Origin:
+    """Base times rate, rounded half up once; its components share out the same sum."""
+    decimals = job.shop.decimals
+    components = tuple(
+        replace(_component(job, group, place), parts=(), adds="", exact=None)
+        for place in range(1, len(group.components) + 1)
+    )
+    return Origin(
+        f"Tax on {money(group.taxable, decimals)}",
+        money(group.tax, decimals),
+        f"{money(group.taxable, decimals)} {TIMES} {number(float(group.rate_pct), 4)} %, rounded half up "
+        f"once for all lines of this rate. {group.reason}".strip(),
+        "the workshop's taxes",
+        (_base(job, group), _rate(group), *components),
+        "price",
+        group.tax,
+        job.key(f"tax:{group.code}"),
+    )
+
+
+def _rate(group: TaxGroup) -> Origin:
+    said = f"{number(float(group.rate_pct), 4)} %"
+    return Origin("Rate", said, f"Category {group.category}.", exact=group.rate_pct / HUNDRED)
+
+
+def _base(job: Job, group: TaxGroup) -> Origin:
+    """The lines that bear it: tax codes of one category and rate are taxed together."""
+    codes = job.shop.tax_codes
+    taxed = tax_code_of(group.code, codes)
+    borne = [
+        line(job, key)
+        for key, each in job.lines.items()
+        if (codes[each.tax_code].category, codes[each.tax_code].rate_pct) == (taxed.category, taxed.rate_pct)
+    ]
+    return Origin(
+        "Taxable",
+        money(group.taxable, job.shop.decimals),
+        "The lines that bear this tax, net.",
+        parts=tuple(replace(each, parts=(), adds="") for each in borne),
+        adds="sum",
+        exact=group.taxable,
+    )
+
+
+def _component(job: Job, group: TaxGroup, place: int) -> Origin:
+    """One tax of several on the same base; what their rounding leaves over goes to the first."""
+    decimals = job.shop.decimals
+    name, rate, shown = group.components[place - 1]
+    base = _bearing(job, group, name, rate)
+    share = round_half_up(base * rate / HUNDRED, decimals)
+    parts = [
+        Origin(
+            "Its own share",
+            money(share, decimals),
+            f"{money(base, decimals)} {TIMES} {number(float(rate), 4)} %, rounded half up.",
+            exact=share,
+        )
+    ]
+    if shown != share:
+        over = shown - share
+        rule = "The whole tax is rounded once; what its components leave over goes to the first."
+        parts.append(Origin("Rounding", money(over, decimals), rule, exact=over))
+    return Origin(
+        f"{name}, {number(float(rate), 4)} %",
+        money(shown, decimals),
+        f"Category {group.category}, on {money(base, decimals)}.",
+        "the workshop's taxes",
+        tuple(parts),
+        "sum",
+        shown,
+        job.key(f"tax:{group.code}:{place}"),
+    )
+
+
+def _bearing(job: Job, group: TaxGroup, name: str, rate: Decimal) -> Decimal:
+    """The net of the lines whose tax has this component."""
+    codes = job.shop.tax_codes
+    taxed = tax_code_of(group.code, codes)
+    return sum(
+        (
+            each.net
+            for each in job.lines.values()
+            if (code := codes[each.tax_code]).category == taxed.category
+            and code.rate_pct == taxed.rate_pct
+            and any((part.name, part.rate_pct) == (name, rate) for part in code.components)
+        ),
+        ZERO,
+    )

@@ -1,0 +1,179 @@
+"""The price of one opened: cost, markup band and list cap; the hour's rate; a share of labour; or by hand."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from catalogue.calc.engine import MachineWork, Part
+from catalogue.calc.money import ZERO, round_half_up
+from quotes.calc.ask.request import OwnLine
+from quotes.calc.money.price import HUNDRED, machine_work_unit_price, with_markup
+from quotes.calc.money.priced import Priced
+from quotes.calc.origin.job import Job
+from quotes.calc.origin.values import TIMES, Adds, Origin, money, number
+from quotes.calc.shop import MarkupBand
+
+
+def unit_price(job: Job, found: Priced) -> Origin:
+    """The price of one of what a line holds, by the way in which it was made."""
+    price, change = found.unit_price, job.case.edits.lines.get(found.key)
+    typed = _own(job, found) is not None
+    if typed or (change is not None and change.unit_price is not None):
+        said = "Typed by the desk." if typed else "Fixed by hand, in place of the price worked out."
+        return Origin("Price of one", money(price, job.shop.decimals), said, exact=price)
+    if found.kind == "labour":
+        said = f"{money(price, job.shop.decimals)} an hour"
+        return _one(job, price, (Origin("Labour rate", said, source="the workshop's rates", exact=price),))
+    if found.kind == "part" and found.component is not None and (part := job.case.part(found.component)):
+        return _of_part(job, part, price)
+    if found.kind == "machine_work" and found.code in job.catalogue.machine_work:
+        return _of_machine_work(job, job.catalogue.machine_work[found.code], price)
+    return _consumables(job, price) if found.kind == "consumables" else _discount(job, price)
+
+
+def _one(job: Job, price: Decimal, parts: tuple[Origin, ...], adds: Adds = "sum") -> Origin:
+    return Origin("Price of one", money(price, job.shop.decimals), parts=parts, adds=adds, exact=price)
+
+
+def _own(job: Job, found: Priced) -> OwnLine | None:
+    number_ = found.code.removeprefix("own-")
+    lines = job.case.edits.own_lines
+    is_own = number_ != found.code and number_.isdigit() and 1 <= int(number_) <= len(lines)
+    return lines[int(number_) - 1] if is_own else None
+
+
+def _of_part(job: Job, part: Part, price: Decimal) -> Origin:
+    """Cost through the markup schedule, capped at list."""
+    decimals = job.shop.decimals
+    marked = _markup(job, part)
+    if not job.shop.cap_at_list:
+        return _one(job, price, (marked,))
+    listed = round_half_up(part.list_price, decimals)
+    above = isinstance(marked.exact, Decimal) and listed < marked.exact
+    said = "and it is: the list price holds" if above else "and it is not"
+    cap = Origin(
+        "List price",
+        money(part.list_price, decimals),
+        f"Never more than list, {said}.",
+        part.source,
+        exact=listed,
+    )
+    return _one(job, price, (marked, cap), "least")
+
+
+def _cost(job: Job, part: Part) -> Origin:
+    return Origin(
+        "Cost to us",
+        money(part.cost, job.shop.decimals),
+        f"{part.supplier}, {part.number}",
+        part.source,
+        exact=part.cost,
+        private=True,
+    )
+
+
+def _markup(job: Job, part: Part) -> Origin:
+    """The cost with the markup of its band, never less than a part of the band below sells for."""
+    decimals, cost = job.shop.decimals, part.cost
+    band, after = _band_of(job.shop.markup_bands, cost)
+    marked = round_half_up(with_markup(cost, job.shop.markup_bands), decimals)
+    if band is None:
+        rule = "No schedule is set: sold at cost."
+        return _marked(job, rule, marked, (_cost(job, part),), "price")
+    until = f" and under {money(after.cost_from, decimals)}" if after else " and more"
+    said = f"{number(float(band.markup_pct))} % on a cost of {money(band.cost_from, decimals)}{until}."
+    own = round_half_up(cost * (HUNDRED + band.markup_pct) / HUNDRED, decimals)
+    parts = (_cost(job, part), _factor(band.markup_pct))
+    if own == marked:
+        return _marked(job, said, marked, parts, "price")
+    lifted = Origin(
+        "What the dearest part of the band below sells for", money(marked, decimals), exact=marked
+    )
+    plain = Origin("By its own band", money(own, decimals), parts=parts, adds="price", exact=own)
+    return _marked(
+        job, f"{said} Lifted: a dearer part never sells for less.", marked, (plain, lifted), "most"
+    )
+
+
+def _marked(job: Job, rule: str, marked: Decimal, parts: tuple[Origin, ...], adds: Adds) -> Origin:
+    return Origin(
+        "With markup",
+        money(marked, job.shop.decimals),
+        rule,
+        "the workshop's markup schedule",
+        parts,
+        adds,
+        marked,
+        private=True,
+    )
+
+
+def _factor(markup_pct: Decimal) -> Origin:
+    factor = (HUNDRED + markup_pct) / HUNDRED
+    return Origin("Markup", f"{TIMES} {number(float(factor), 4)}", exact=factor, private=True)
+
+
+def _band_of(bands: tuple[MarkupBand, ...], cost: Decimal) -> tuple[MarkupBand | None, MarkupBand | None]:
+    """The band that a cost falls into, and the next one up."""
+    ranked = sorted(bands, key=lambda one: one.cost_from)
+    place = max((number for number, band in enumerate(ranked) if cost >= band.cost_from), default=0)
+    if not ranked:
+        return None, None
+    return ranked[place], ranked[place + 1] if place + 1 < len(ranked) else None
+
+
+def _of_machine_work(job: Job, work: MachineWork, price: Decimal) -> Origin:
+    decimals, markup = job.shop.decimals, job.shop.machine_work_markup_pct
+    cost = Origin(
+        "The outside shop's price",
+        money(work.cost, decimals),
+        work.vendor,
+        work.source,
+        exact=work.cost,
+        private=True,
+    )
+    marked = machine_work_unit_price(work.cost, job.shop)
+    with_it = Origin(
+        "With markup",
+        money(marked, decimals),
+        f"{number(float(markup))} % on work sent out.",
+        "the workshop's settings",
+        (cost, _factor(markup)),
+        "price",
+        marked,
+        private=True,
+    )
+    return _one(job, price, (with_it,))
+
+
+def _consumables(job: Job, price: Decimal) -> Origin:
+    """A share of labour between a least and a most."""
+    rule, decimals = job.shop.consumables, job.shop.decimals
+    labour = sum((each.net for each in job.lines.values() if each.kind == "labour"), ZERO)
+    share = round_half_up(labour * rule.labour_pct / HUNDRED, decimals)
+    parts = (
+        Origin(f"{number(float(rule.labour_pct))} % of labour", money(share, decimals), exact=share),
+        Origin("At least", money(rule.least, decimals), exact=rule.least),
+    )
+    lifted = max(share, rule.least)
+    above = Origin(
+        "Share of labour",
+        money(lifted, decimals),
+        f"{number(float(rule.labour_pct))} % of {money(labour, decimals)} of labour, at least "
+        f"{money(rule.least, decimals)}, at most {money(rule.most, decimals)}.",
+        "the workshop's settings",
+        parts,
+        "most",
+        lifted,
+    )
+    return _one(job, price, (above, Origin("At most", money(rule.most, decimals), exact=rule.most)), "least")
+
+
+def _discount(job: Job, price: Decimal) -> Origin:
+    edits = job.case.edits
+    said = Origin(
+        "Set by hand",
+        f"{number(float(edits.discount_pct))} %",
+        "Taken off the net, each rate of tax bearing its share. " + edits.discount_reason,
+    )
+    return Origin("Price of one", money(price, job.shop.decimals), parts=(said,), exact=price)
