@@ -9,3 +9,6 @@ class QuotesConfig(AppConfig):
 
     def ready(self) -> None:
         from quotes import checks  # noqa: F401 - registers the checks of the set-up
+        from quotes.actions.audit.telling import listen
+
+        listen()

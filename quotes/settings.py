@@ -106,6 +106,7 @@ def _database() -> dict[str, Any]:
         database: dict[str, Any] = {**dj_database_url.parse(url, conn_max_age=600, conn_health_checks=True)}
     else:
         database = {"ENGINE": "django.db.backends.sqlite3", "NAME": str(DATA_DIR / "workshop.sqlite3")}
+    database["ENGINE"] = database["ENGINE"].replace("django.db.backends", "quotes.database")
     if database["ENGINE"].endswith("sqlite3"):
         database["CONN_MAX_AGE"] = 0
         # Deferred transactions fail under two writers at once; FULL keeps a promise through a power cut.

@@ -1,6 +1,7 @@
 """What the workshop keeps: itself, its customers and their engines, and what it promised them."""
 
 from quotes.models.answer import Acceptance, Reply, ReplyKind
+from quotes.models.audit import AuditAction, AuditEntry, AuditHead, AuditWords, ByKind
 from quotes.models.bench.advice import DeclinedAdvice
 from quotes.models.bench.after import (
     Evidence,
@@ -92,6 +93,10 @@ __all__ = [
     "Allocation",
     "AssemblyEntry",
     "AssemblyRecord",
+    "AuditAction",
+    "AuditEntry",
+    "AuditHead",
+    "AuditWords",
     "Authority",
     "BankColumns",
     "BankFile",
@@ -105,6 +110,7 @@ __all__ = [
     "BookingTerms",
     "BooksAccount",
     "BooksSettings",
+    "ByKind",
     "CalledOff",
     "ClassRule",
     "ClockRun",

@@ -1,4 +1,4 @@
-"""The SQL by which the database itself keeps issued rows of the books from change and deletion.
+"""The SQL by which the database itself keeps issued rows from change and deletion.
 
 The migration that sets the triggers uses it. So does the flush between tests on SQLite, which empties tables
 by deleting rows; on PostgreSQL it does so in the role of a replica, and no trigger hears of it.
@@ -12,6 +12,8 @@ from typing import TypeVar
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.backends.base.schema import BaseDatabaseSchemaEditor
 from django.db.backends.utils import CursorWrapper
+
+from quotes.models import audit_triggers
 
 FROZEN = {
     "quotes_invoice": (
@@ -157,6 +159,9 @@ when it was taken back, an entry with the batch that it left in, a batch with it
 
 
 BENCH: dict[str, frozenset[str]] = {
+    "quotes_revision": frozenset({"pdf_id", "workbook_id"}),
+    "quotes_acceptance": frozenset({"receipt_id", "done_at", "done_by"}),
+    "quotes_storedfile": frozenset(),
     "quotes_jobstep": frozenset(),
     "quotes_teardownleave": frozenset({"pdf_id"}),
     "quotes_intakereceipt": frozenset({"pdf_id"}),
@@ -184,11 +189,17 @@ BENCH: dict[str, frozenset[str]] = {
     "catalogue_lifechange": frozenset(),
     "quotes_serviceoutcome": frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"}),
     "quotes_shopfactorchange": frozenset(),
+    audit_triggers.ENTRY: frozenset(),
 }
-"""Tables of the bench, and lives approved on its record: every column is kept but those that are
-filled in later."""
+"""What was issued and agreed to, tables of the bench, lives approved on its record, the record of changes:
+every column is kept but those that are filled in later."""
 
-ALL = (*FROZEN, *BENCH)
+STAY = (audit_triggers.WORDS, audit_triggers.HEAD)
+"""Tables whose rows are not deleted, and whose changes have triggers of their own."""
+THROWN_AWAY = {"quotes_storedfile": "WHEN (OLD.content_type <> 'text/csv')"}
+"""A bank's file of which nothing was taken in may be; one that something rests on is held by its key."""
+
+ALL = (*FROZEN, *BENCH, *STAY)
 Kept = TypeVar("Kept")
 Columns = Mapping[str, frozenset[str]]
 """The columns that stand in each table at the moment."""
@@ -203,10 +214,13 @@ def set_again(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
     with connection.cursor() as cursor:
         columns = {table: _columns(cursor, table) for table in _there(connection, cursor)}
     tables = columns.keys()
-    for statement in [*thaw(connection.vendor, tables), *let_go(connection.vendor, tables)]:
+    for statement in _off(connection.vendor, tables):
         schema_editor.execute(statement)
     for statement in [*freeze(connection.vendor, columns), *keep(connection.vendor, tables)]:
         schema_editor.execute(statement)
+    if {*audit_triggers.TABLES} <= {*tables}:
+        for statement in audit_triggers.chain(connection.vendor):
+            schema_editor.execute(statement)
 
 
 def take_off(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
@@ -214,8 +228,13 @@ def take_off(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
     connection = schema_editor.connection
     with connection.cursor() as cursor:
         tables = _there(connection, cursor)
-    for statement in [*thaw(connection.vendor, tables), *let_go(connection.vendor, tables)]:
+    for statement in _off(connection.vendor, tables):
         schema_editor.execute(statement)
+
+
+def _off(vendor: str, tables: Collection[str]) -> list[str]:
+    chained = audit_triggers.unchain(vendor) if {*audit_triggers.TABLES} <= {*tables} else []
+    return [*thaw(vendor, tables), *let_go(vendor, tables), *chained]
 
 
 def _there(connection: BaseDatabaseWrapper, cursor: CursorWrapper) -> set[str]:
@@ -257,7 +276,7 @@ def thaw(vendor: str, tables: Collection[str] = ALL) -> list[str]:
 
 def keep(vendor: str, tables: Collection[str] = ALL) -> list[str]:
     """Statements that set the triggers against deletion."""
-    return [_trigger(vendor, table, "kept", "DELETE") for table in tables]
+    return [_trigger(vendor, table, "kept", "DELETE", THROWN_AWAY.get(table, "")) for table in tables]
 
 
 def let_go(vendor: str, tables: Collection[str] = ALL) -> list[str]:

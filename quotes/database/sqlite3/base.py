@@ -1,0 +1,9 @@
+"""SQLite as Django has it, which writes what waits before it commits."""
+
+from django.db.backends.sqlite3 import base
+
+from quotes.database.before_commit import WritesBeforeCommit
+
+
+class DatabaseWrapper(WritesBeforeCommit, base.DatabaseWrapper):
+    """See `quotes.database.before_commit`."""
