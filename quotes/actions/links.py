@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import secrets
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from django.contrib.auth.models import User
 from django.db import transaction
@@ -16,6 +16,8 @@ from quotes.queries.people import name_of
 
 TOKEN_BYTES = 16
 """128 bits: nobody guesses one."""
+GOOD_FOR = timedelta(days=365)
+"""Long enough for the build, the season after it and the next service; then a new one is made."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +30,7 @@ class NewLink:
 
 @transaction.atomic
 def new_link(*, quote: Quote, by: User, now: datetime, expires_at: datetime | None = None) -> NewLink:
-    """A further link to a quote that has been issued; NothingNew for one that has not."""
+    """A further link to a quote that has been issued, for a year; NothingNew for one that has not."""
     row = locked(quote)
     if row.latest is None:
         raise NothingNew("Issue the quote first: a link shows the revision that was issued last.")
@@ -39,7 +41,7 @@ def new_link(*, quote: Quote, by: User, now: datetime, expires_at: datetime | No
         token_hash=token_hash(token),
         created_at=now,
         created_by=name_of(by),
-        expires_at=expires_at,
+        expires_at=expires_at or now + GOOD_FOR,
     )
     link.save(force_insert=True)
     return NewLink(link, token)

@@ -8,8 +8,16 @@ from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
 
 from quotes.actions.people import give_role
+from quotes.actions.refused import Refused
 from quotes.actions.signed_in import end_other_sign_ins
 from quotes.queries.people import Role
+
+
+class OwnSignIn(Refused):
+    """The one that somebody is signed in with."""
+
+    def __init__(self) -> None:
+        super().__init__("Your own sign-in stays open: somebody has to be able to open it again.")
 
 
 @transaction.atomic
@@ -40,6 +48,22 @@ def change_password(*, user: User, password: str, session_key: str | None) -> No
     user.set_password(password)
     user.save(update_fields=["password"])
     end_other_sign_ins(user=user, session_key=session_key)
+
+
+@transaction.atomic
+def close_sign_in(*, user: User, by: User) -> None:
+    """Let a person in no more, wherever signed in; what the person did stays. One's own stays open."""
+    if user.pk == by.pk:
+        raise OwnSignIn
+    user.is_active = False
+    user.save(update_fields=["is_active"])
+    end_other_sign_ins(user=user, session_key=None)
+
+
+def open_sign_in(*, user: User) -> None:
+    """Let a person in again, with the password as it was."""
+    user.is_active = True
+    user.save(update_fields=["is_active"])
 
 
 def lift_pause(*, name: str) -> int:

@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import hashlib
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import transaction
 
+from quotes.actions.allowances import OnlySoOften, count
 from quotes.actions.sign_ins import change_password, lift_pause
-from quotes.models import PasswordAsk
 
-COUNTED_FOR = timedelta(hours=1)
-FROM_ONE_ADDRESS = 5
-TO_ONE_MAIL = 3
+FROM_ONE_ADDRESS = OnlySoOften("asking for a way back", 5)
+TO_ONE_MAIL = OnlySoOften("mails of a way back", 3)
 
 
 class AskedTooOften(Exception):
@@ -30,14 +28,9 @@ def note_ask(*, mail: str, address: str | None, now: datetime) -> bool:
 
     AskedTooOften where it is the visitor who asks too often.
     """
-    PasswordAsk.objects.filter(asked_at__lte=now - COUNTED_FOR).delete()
-    from_here = list(PasswordAsk.objects.filter(address=address).order_by("asked_at"))
-    if len(from_here) >= FROM_ONE_ADDRESS:
-        raise AskedTooOften(from_here[-FROM_ONE_ADDRESS].asked_at + COUNTED_FOR)
-    mail_hash = hashlib.sha256(mail.casefold().encode()).hexdigest()
-    sent = PasswordAsk.objects.filter(mail_hash=mail_hash).count()
-    PasswordAsk.objects.create(address=address, mail_hash=mail_hash, asked_at=now)
-    return sent < TO_ONE_MAIL
+    if until := count(FROM_ONE_ADDRESS, who=address, now=now):
+        raise AskedTooOften(until)
+    return count(TO_ONE_MAIL, who=mail, now=now) is None
 
 
 @transaction.atomic

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import logging
-from smtplib import SMTPException
-from threading import Thread
 from typing import Any
 
 from django import forms
@@ -17,11 +14,10 @@ from django.core.mail import EmailMessage
 from django.http import HttpRequest
 from django.template.loader import render_to_string
 
+from quotes.actions.mailing import send_beside
+
 LONGEST = 128
 """Characters of a password: a sentence fits, and none takes long to hash."""
-
-
-MAIL_THREAD = "mail"
 
 
 class SignInForm(AuthenticationForm):
@@ -145,15 +141,6 @@ class ForgottenForm(PasswordResetForm):
         to_email: str,
         html_email_template_name: str | None = None,
     ) -> None:
-        """Beside the answer, which would otherwise take longer where somebody has the address."""
         subject = " ".join(render_to_string(subject_template_name, context).split())
         text = render_to_string(email_template_name, context)
-        message = EmailMessage(subject, text, from_email, [to_email])
-        Thread(target=_send, args=(message,), name=MAIL_THREAD).start()
-
-
-def _send(message: EmailMessage) -> None:
-    try:
-        message.send()
-    except (OSError, SMTPException):
-        logging.getLogger(__name__).exception("A mail could not be sent")
+        send_beside(EmailMessage(subject, text, from_email, [to_email]))

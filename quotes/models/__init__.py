@@ -1,7 +1,7 @@
 """What the workshop keeps: itself, its customers and their engines, and what it promised them."""
 
+from quotes.models.allowance import Allowance
 from quotes.models.answer import Acceptance, Reply, ReplyKind
-from quotes.models.audit import AuditAction, AuditEntry, AuditHead, AuditWords, ByKind
 from quotes.models.bench.advice import DeclinedAdvice
 from quotes.models.bench.after import (
     Evidence,
@@ -77,8 +77,8 @@ from quotes.models.customer_file import CustomerFile
 from quotes.models.engine import Delivered, Engine, RenewedPart, Segment, ServiceUnit
 from quotes.models.enquiry import Enquiry, EnquiryState
 from quotes.models.frozen import IssuedForGood
+from quotes.models.invitation import Invitation
 from quotes.models.link import Link, token_hash
-from quotes.models.password_ask import PasswordAsk
 from quotes.models.quote import Quote, QuoteState
 from quotes.models.revision import Revision
 from quotes.models.rules import ClassRule, ClosedDay, KindOfWork, LabourRate, MarkupBand
@@ -91,12 +91,9 @@ from quotes.models.workshop import DistanceUnit, Paper, TaxStyle, Workshop
 __all__ = [
     "Acceptance",
     "Allocation",
+    "Allowance",
     "AssemblyEntry",
     "AssemblyRecord",
-    "AuditAction",
-    "AuditEntry",
-    "AuditHead",
-    "AuditWords",
     "Authority",
     "BankColumns",
     "BankFile",
@@ -110,7 +107,6 @@ __all__ = [
     "BookingTerms",
     "BooksAccount",
     "BooksSettings",
-    "ByKind",
     "CalledOff",
     "ClassRule",
     "ClockRun",
@@ -139,6 +135,7 @@ __all__ = [
     "IfNot",
     "Instrument",
     "IntakeReceipt",
+    "Invitation",
     "Invoice",
     "InvoiceDraft",
     "InvoiceKind",
@@ -168,7 +165,6 @@ __all__ = [
     "OwnPart",
     "Paper",
     "PartStay",
-    "PasswordAsk",
     "Payment",
     "PaymentKind",
     "PaymentMethod",

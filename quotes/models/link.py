@@ -6,7 +6,6 @@ import hashlib
 from datetime import datetime
 
 from django.db import models
-from django.db.models import Q
 
 
 def token_hash(token: str) -> str:
@@ -21,7 +20,7 @@ class LinkQuerySet(models.QuerySet["Link"]):
 
     def working(self, now: datetime) -> LinkQuerySet:
         """Neither withdrawn nor run out."""
-        return self.filter(Q(expires_at=None) | Q(expires_at__gt=now), withdrawn_at=None)
+        return self.filter(expires_at__gt=now, withdrawn_at=None)
 
 
 class Link(models.Model):
@@ -32,7 +31,7 @@ class Link(models.Model):
     token_hash = models.CharField(max_length=64, unique=True)
     created_at = models.DateTimeField()
     created_by = models.CharField(max_length=150, blank=True, default="")
-    expires_at = models.DateTimeField(null=True, blank=True)
+    expires_at = models.DateTimeField()
     withdrawn_at = models.DateTimeField(null=True, blank=True)
 
     objects = LinkQuerySet.as_manager()

@@ -22,6 +22,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.csrf import csrf_exempt
 
 from quotes.models import Acceptance, Link, Quote, Revision
+from quotes.views.wrong_links import asked_too_often, note_wrong_link
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,21 +52,28 @@ TokenView = Callable[..., HttpResponse]
 
 
 def by_link(view: LinkView) -> TokenView:
-    """Open a working link; any other gets one and the same page that gives nothing away (404)."""
+    """Open a working link; any other gets one and the same page that gives nothing away (404).
+
+    Who has tried many that do not open waits, and is told no more than that (429).
+    """
 
     @wraps(view)
     def opened(request: HttpRequest, token: str, **more: Any) -> HttpResponse:
-        link = Link.objects.by_token(token).working(timezone.now()).first()
-        if link is None or link.quote.latest is None:
-            answer = render(request, "quotes/customer_gone.html", status=404)
-        else:
-            answer = view(request, Opened(token, link, link.quote.latest), **more)
+        answer = asked_too_often(request) or _answer(view, request, token, **more)
         answer["Referrer-Policy"] = "no-referrer"
         answer["X-Robots-Tag"] = "noindex, nofollow"
         return answer
 
     guarded: TokenView = login_not_required(csrf_exempt(never_cache(opened)))
     return guarded
+
+
+def _answer(view: LinkView, request: HttpRequest, token: str, **more: Any) -> HttpResponse:
+    link = Link.objects.by_token(token).working(timezone.now()).first()
+    if link is None or link.quote.latest is None:
+        note_wrong_link(request)
+        return render(request, "quotes/customer_gone.html", status=404)
+    return view(request, Opened(token, link, link.quote.latest), **more)
 
 
 def posted(view: LinkView) -> LinkView:

@@ -214,7 +214,7 @@ def test_reading_takes_the_same_queries_however_much_was_asked(
 ) -> None:
     for number in range(questions):
         ask(revision=now, text=f"Question {number}", name="Marel Otten", now=timezone.now())
-    with django_assert_num_queries(3):
+    with django_assert_num_queries(4):
         client.get(f"/q/{token}/")
 
 

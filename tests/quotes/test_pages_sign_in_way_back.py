@@ -13,7 +13,7 @@ from django.test import Client
 from django.urls import reverse
 
 from quotes.actions.ways_back import FROM_ONE_ADDRESS
-from quotes.forms.sign_in import MAIL_THREAD
+from quotes.actions.mailing import BESIDE
 from tests.cast import PASSWORD, desk
 from tests.quotes.test_new_password import NEW
 from tests.quotes.test_sign_in_pause import try_to_sign_in
@@ -34,7 +34,7 @@ def dessa() -> User:
 def ask(typed: str = MAIL) -> Any:
     answer = Client().post(reverse("forgotten"), {"email": typed}, follow=True)
     for thread in threading.enumerate():
-        if thread.name == MAIL_THREAD:
+        if thread.name == BESIDE:
             thread.join()
     return answer
 
@@ -80,7 +80,7 @@ def test_the_answer_is_the_same_whether_or_not_somebody_has_the_address(dessa: U
 
 
 def test_who_asks_too_often_is_told_to_wait() -> None:
-    for number in range(FROM_ONE_ADDRESS):
+    for number in range(FROM_ONE_ADDRESS.times):
         assert ask(f"{number}@workshop.example").status_code == 200
 
     answer = ask()
