@@ -18,7 +18,7 @@ def a_year_from_its_making(apps, schema_editor):
 class Migration(migrations.Migration):
 
     dependencies = [
-        ('quotes', '0003_sent_forms'),
+        ('quotes', '0004_audit'),
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 

@@ -2,6 +2,7 @@
 
 from quotes.models.allowance import Allowance
 from quotes.models.answer import Acceptance, Reply, ReplyKind
+from quotes.models.audit import AuditAction, AuditEntry, AuditHead, AuditWords, ByKind
 from quotes.models.bench.advice import DeclinedAdvice
 from quotes.models.bench.after import (
     Evidence,
@@ -94,6 +95,10 @@ __all__ = [
     "Allowance",
     "AssemblyEntry",
     "AssemblyRecord",
+    "AuditAction",
+    "AuditEntry",
+    "AuditHead",
+    "AuditWords",
     "Authority",
     "BankColumns",
     "BankFile",
@@ -107,6 +112,7 @@ __all__ = [
     "BookingTerms",
     "BooksAccount",
     "BooksSettings",
+    "ByKind",
     "CalledOff",
     "ClassRule",
     "ClockRun",

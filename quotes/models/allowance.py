@@ -13,7 +13,9 @@ class Allowance(models.Model):
 
     what = models.CharField(max_length=30)
     who_hash = models.CharField(max_length=64)
-    times = models.JSONField(default=list, help_text="when it was done of late, in ISO 8601, the oldest first")
+    times = models.JSONField(
+        default=list, help_text="when it was done of late, in ISO 8601, the oldest first"
+    )
     last_at = models.DateTimeField(db_index=True)
 
     class Meta:

@@ -12,8 +12,8 @@ from django.core import mail
 from django.test import Client
 from django.urls import reverse
 
-from quotes.actions.ways_back import FROM_ONE_ADDRESS
 from quotes.actions.mailing import BESIDE
+from quotes.actions.ways_back import FROM_ONE_ADDRESS
 from tests.cast import PASSWORD, desk
 from tests.quotes.test_new_password import NEW
 from tests.quotes.test_sign_in_pause import try_to_sign_in
