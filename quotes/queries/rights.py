@@ -66,7 +66,7 @@ RIGHTS: tuple[Pages, ...] = (
     Pages("Today", SIGNED_IN, "home", "what waits for the roles that one has"),
     Pages("Today", BUILDER, "build-done"),
     Pages("Find anything", SIGNED_IN, "find", "what one may open the pages of"),
-    Pages("Help", SIGNED_IN, "help", "the same for everybody"),
+    Pages("Help", SIGNED_IN, "help keys", "the same for everybody"),
     Pages(
         "Settings",
         OWNER,
