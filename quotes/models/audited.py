@@ -48,6 +48,7 @@ AUDITED: dict[str, Told] = {
     "otp_totp.totpdevice": Told("one-time codes", "user_id", "auth.user"),
     "otp_static.staticdevice": Told("recovery codes", "user_id", "auth.user"),
     "quotes.signin": Told("sign-in", "user_id", "auth.user"),
+    "quotes.invitation": Told("invitation"),
     "catalogue.lifechange": Told("approved life", "component", "catalogue.component"),
     "quotes.customer": Told("customer"),
     "quotes.customerfile": Told("file of customers"),
@@ -156,7 +157,7 @@ LEFT_OUT: dict[str, str] = {
     "quotes.bankcolumns": "how a file was read last, to suggest it for the next",
     "quotes.counter": "counts numbers; the documents that bear them are told of, and `verify` looks for gaps",
     "quotes.sentform": "which forms were sent already, so that one sent twice has one effect",
-    "quotes.passwordask": "who asked for a way back in, swept after a while; the new password is told of",
+    "quotes.allowance": "counts what may be done only so often, swept after a day: no change of a right",
 }
 CARDS = "catalogue."
 """Every other model of the catalogue is a card or a part of one."""
@@ -166,6 +167,7 @@ SECRET: dict[str, frozenset[str]] = {
     "otp_totp.totpdevice": frozenset({"key"}),
     "quotes.signin": frozenset({"session"}),
     "quotes.link": frozenset({"token_hash"}),
+    "quotes.invitation": frozenset({"token_hash"}),
 }
 """Values that are never written down: only that they changed."""
 
