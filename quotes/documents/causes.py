@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from django.utils.safestring import mark_safe
@@ -11,7 +11,7 @@ from quotes.calc.sheet.sentences import COUNTS_IN_100
 from quotes.calc.sheet.values import HazardShare, LeaveIt
 from quotes.documents.drawing.strips import Fill, Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
-from quotes.documents.figures import FigureRow, Figures, Way
+from quotes.documents.figures import FigureRow, Figures, Way, address_of
 from quotes.documents.words import first_large, inside, plain_name, risk_count, risk_in_words
 
 DRAWN = 10
@@ -29,6 +29,11 @@ class _Cause:
     shares: tuple[HazardShare | None, ...]
 
     @property
+    def component(self) -> str:
+        """Its code, where a sheet knows it."""
+        return next((share.component for share in self.shares if share and share.component), "")
+
+    @property
     def most(self) -> float:
         return max(share.stops_in_100 for share in self.shares if share)
 
@@ -39,7 +44,7 @@ def where_it_goes(ways: Sequence[Way], name: str = "causes") -> Figures:
     return Figures(
         caption=CAPTION,
         heads=tuple(way.name for way in ways),
-        rows=tuple(_table_row(cause, ways) for cause in causes),
+        rows=tuple(_table_row(cause, key, ways) for cause, key in zip(causes, _keys(causes), strict=True)),
         rest=(),
         notes=(),
         wide=mark_safe(causes_picture(ways, "wide", name)),
@@ -114,13 +119,24 @@ def _cells(cause: _Cause, ways: Sequence[Way]) -> Iterable[str]:
             yield "under 1" if least < COUNTS_IN_100 else IN_THE_REST
 
 
-def _table_row(cause: _Cause, ways: Sequence[Way]) -> FigureRow:
+def _table_row(cause: _Cause, key: str, ways: Sequence[Way]) -> FigureRow:
     """The same words with what becomes of the part, for who can't see how the bar is filled."""
     cells = []
     for way, words in zip(ways, _cells(cause, ways), strict=True):
         state = _states(way).get(cause.name)
         cells.append(f"{words}, {state}" if state else words)
-    return FigureRow(_said(cause.name), "", tuple(cells))
+    keys = tuple((address_of(way), key) for way in ways)
+    return FigureRow(_said(cause.name), "", tuple(cells), keys)
+
+
+def _keys(causes: Sequence[_Cause]) -> Iterator[str]:
+    """By which each cause opens: its component's, or all but the others. None on sheets too old to know."""
+    for cause in causes:
+        if cause.name != REST:
+            yield f"stops:{cause.component}" if cause.component else ""
+        else:
+            drawn = [each.component for each in causes if each.name != REST]
+            yield f"others:{','.join(drawn)}" if all(drawn) else ""
 
 
 def _states(way: Way) -> dict[str, str]:

@@ -17,6 +17,24 @@ def ways_of(comparison: Comparison) -> tuple[Way, ...]:
     return (comparison.leave_it, *comparison.options)
 
 
+LEAVE_IT = "leave_it"
+"""The address of leaving it, where that of an option is its tier."""
+
+
+def address_of(way: Way) -> str:
+    """By which name a way of building is asked for, where its figures open."""
+    return way.tier if isinstance(way, Option) else LEAVE_IT
+
+
+@dataclass(frozen=True, slots=True)
+class Opens:
+    """The words of one cell, with the way and the key by which they open to their parts."""
+
+    words: str
+    way: str
+    key: str
+
+
 @dataclass(frozen=True, slots=True)
 class FigureRow:
     """One part in the table: its name, a note, and the words under each way."""
@@ -24,6 +42,14 @@ class FigureRow:
     name: str
     note: str
     cells: tuple[str, ...]
+    keys: tuple[tuple[str, str], ...] = ()
+    """Of each cell the way and the key that it opens by."""
+
+    @property
+    def opens(self) -> tuple[Opens, ...]:
+        """The cells for a page on which they open."""
+        keys = self.keys or (("", ""),) * len(self.cells)
+        return tuple(Opens(words, *key) for words, key in zip(self.cells, keys, strict=True))
 
 
 @dataclass(frozen=True, slots=True)

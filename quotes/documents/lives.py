@@ -11,7 +11,7 @@ from quotes.calc.sheet.life_values import LifeBar
 from quotes.calc.sheet.values import Option
 from quotes.documents.drawing.strips import Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
-from quotes.documents.figures import FigureRow, Figures, Way
+from quotes.documents.figures import FigureRow, Figures, Way, address_of
 from quotes.documents.words import NO_BREAK, first_large, inside, listed, plain_name
 
 DRAWN = 10
@@ -29,7 +29,7 @@ def life_used(ways: Sequence[Way], name: str = "lives") -> Figures | None:
         return None
     columns = [{bar.component: bar for bar in way.lives} for way in ways]
     codes = _nearest_end_first(columns)
-    rows = [_table_row(code, columns) for code in codes]
+    rows = [_table_row(code, ways, columns) for code in codes]
     return Figures(
         caption=CAPTION,
         heads=tuple(way.name for way in ways),
@@ -90,14 +90,18 @@ def _row(code: str, columns: Sequence[Bars], reach: float) -> Row:
     return Row(name, note, tuple(_cell(bars.get(code), reach) for bars in columns))
 
 
-def _table_row(code: str, columns: Sequence[Bars]) -> FigureRow:
+def _table_row(code: str, ways: Sequence[Way], columns: Sequence[Bars]) -> FigureRow:
     name, note = _named(code, columns)
     cells = []
     for bars in columns:
         bar = bars.get(code)
         back = ", brought back" if bar and bar.fate == "reconditioned" else ""
         cells.append(f"{_words(bar)}{back}")
-    return FigureRow(name, note, tuple(cells))
+    keys = (
+        (address_of(way), f"life_used:{code}" if code in bars else "")
+        for way, bars in zip(ways, columns, strict=True)
+    )
+    return FigureRow(name, note, tuple(cells), tuple(keys))
 
 
 def _named(code: str, columns: Iterable[Bars]) -> tuple[str, str]:

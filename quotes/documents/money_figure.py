@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from django.utils.safestring import SafeString, mark_safe
 
 from quotes.calc.sheet.values import Comparison, Option
+from quotes.documents.figures import Way, address_of, ways_of
 from quotes.documents.picture import (
     money_against_chance,
     opened_in_words,
@@ -24,6 +25,10 @@ class InNumbers:
     gross: str
     chance: str
     likely: str
+    way: str
+    """By which name its figures are asked for."""
+    priced_by: str
+    """The key that the price opens by."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,19 +54,17 @@ def money_figure(comparison: Comparison, language: str = "en") -> MoneyFigure:
 
 
 def _in_numbers(comparison: Comparison, language: str) -> tuple[InNumbers, ...]:
-    leave = comparison.leave_it
-    named = [(leave.name, leave.gross, leave.chance)]
-    named += [(_named(option), option.planned_gross.typical, option.chance) for option in comparison.options]
-    return tuple(
-        InNumbers(
-            name,
-            figure(gross, comparison.decimals, language),
-            whole_percent(chance.value),
-            percent_band(chance.low, chance.high),
-        )
-        for name, gross, chance in named
+    return tuple(_row(way, comparison.decimals, language) for way in ways_of(comparison))
+
+
+def _row(way: Way, decimals: int, language: str) -> InNumbers:
+    opened = opened_in_words(way) if isinstance(way, Option) else ""
+    gross = way.planned_gross.typical if isinstance(way, Option) else way.gross
+    return InNumbers(
+        ", ".join(filter(None, (way.name, opened))),
+        figure(gross, decimals, language),
+        whole_percent(way.chance.value),
+        percent_band(way.chance.low, way.chance.high),
+        address_of(way),
+        "season" if isinstance(way, Option) and way.season else "gross",
     )
-
-
-def _named(option: Option) -> str:
-    return ", ".join(filter(None, (option.name, opened_in_words(option))))

@@ -35,6 +35,8 @@ class SeasonRow:
     price: str
     chance: str
     likely: str
+    key: str = ""
+    """By which its figures open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,6 +90,7 @@ def _row(each: SeasonService, comparison: Comparison, language: str) -> SeasonRo
         price=round_money(each.gross.typical, comparison.currency, language),
         chance=chance_in_words(each.chance.value),
         likely=likely_beside(each.chance.value, each.chance.low, each.chance.high),
+        key=f"service:{each.number}",
     )
 
 

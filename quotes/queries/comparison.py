@@ -8,8 +8,8 @@ from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.ask.faults import faults
 from quotes.calc.ask.request import Request
 from quotes.calc.compare import compare as compare
-from quotes.calc.origin.worked import Explained, explain
-from quotes.calc.sheet.values import Comparison, Option
+from quotes.calc.origin.worked import Explained, LeftAlone, explain, explain_left
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from quotes.queries.workshop import shop_rules
 
 
@@ -21,6 +21,11 @@ def comparison_for(request: Request) -> Comparison:
 def explained(request: Request, option: Option) -> Explained:
     """The option of a worked-out request once more, with all that its figures rest on."""
     return explain(request, _catalogue_for(request), shop_rules(request.on), option)
+
+
+def explained_left(request: Request, column: LeaveIt) -> LeftAlone:
+    """Leaving it, of a worked-out request, in the same way."""
+    return explain_left(request, _catalogue_for(request), shop_rules(request.on), column)
 
 
 def faults_of(request: Request) -> tuple[Fault, ...]:

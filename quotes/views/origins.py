@@ -12,37 +12,40 @@ from quotes.calc.ask.request import Request
 from quotes.calc.origin.opened import every_figure, opened
 from quotes.calc.origin.shown import issued_otherwise, moved
 from quotes.calc.origin.values import Origin
-from quotes.calc.origin.worked import Explained
+from quotes.calc.origin.worked import Way
 from quotes.calc.sheet.sentences import honesty
-from quotes.calc.sheet.values import Option
+from quotes.documents.figures import LEAVE_IT, address_of, ways_of
+from quotes.documents.figures import Way as Shown
 from quotes.documents.origins import origins_text
 from quotes.models import Quote
-from quotes.queries.comparison import explained
+from quotes.queries.comparison import explained, explained_left
 from quotes.queries.rights import may
 from quotes.queries.sheets import request_of, sheet_of
 from quotes.views.worksheet import Opened, open_sheet
 
 PART = "origin"
 """The part of the worksheet that a figure opens into."""
-SAYING_CHANCES = frozenset({"chance", "wheel_lock", "good_for", "expected_loss", "component"})
+SAYING_CHANCES = frozenset(
+    {"chance", "wheel_lock", "good_for", "expected_loss", "component", "service", "stops", "others"}
+)
 """Kinds of figures that stand on hazards, and so on the five sentences."""
 
 
 def origin(request: HttpRequest, pk: int) -> HttpResponse:
     """One figure and its parts: a part of the worksheet with a script, else a page of its own."""
     sheet = _sheet(request, pk)
-    told = _explained(sheet)
+    told = _explained(request, sheet)
     key = request.GET.get("of", "")
     figure = _figure(request, told, key).folded()
-    issued = _issued(sheet, told.option)
+    issued = _issued(sheet, told.shown)
     given: dict[str, Any] = {
         "quote": sheet.quote,
-        "tier": sheet.tier,
-        "option": told.option,
+        "tier": address_of(told.shown),
+        "option": told.shown,
         "address": reverse("quote", args=[pk]),
         "origin": figure,
         "back": _back(request, told),
-        "as_issued": issued_otherwise(key, issued, told.option) if issued else "",
+        "as_issued": issued_otherwise(key, issued, told.shown) if issued else "",
         "honesty": honesty(sheet.comparison) if sheet.comparison and _says_chance(key) else (),
     }
     part = request.headers.get("HX-Target") == PART
@@ -52,18 +55,19 @@ def origin(request: HttpRequest, pk: int) -> HttpResponse:
 def numbers(request: HttpRequest, pk: int) -> HttpResponse:
     """All figures of one option with their parts, as a text."""
     sheet = _sheet(request, pk)
-    told = _explained(sheet)
-    figures = [_seen_by(request, figure) for figure in every_figure(told)]
-    title = f"Where the numbers come from: quote {sheet.quote.title}, {told.option.name}"
+    told = _explained(request, sheet)
+    figures = [seen for figure in every_figure(told) if (seen := _seen_by(request, figure))]
+    title = f"Where the numbers come from: quote {sheet.quote.title}, {told.shown.name}"
     text = origins_text(title, _said(sheet, told), figures)
     answer = HttpResponse(text, content_type="text/markdown; charset=utf-8")
-    name = f"{sheet.quote.number or f'draft-{pk}'}-{told.option.tier}-numbers.md"
+    way = address_of(told.shown).replace("_", "-")
+    name = f"{sheet.quote.number or f'draft-{pk}'}-{way}-numbers.md"
     answer["Content-Disposition"] = f'attachment; filename="{name}"'
     return answer
 
 
 def _says_chance(key: str) -> bool:
-    return key.partition(":")[0] in SAYING_CHANCES
+    return not SAYING_CHANCES.isdisjoint(key.split(":"))
 
 
 def _sheet(request: HttpRequest, pk: int) -> Opened:
@@ -79,37 +83,46 @@ def _of_one(stored: Request, tier: str) -> Request:
     return stored.model_copy(update={"tiers": (tier if tier in stored.tiers else stored.tiers[0],)})
 
 
-def _explained(sheet: Opened) -> Explained:
+def _explained(request: HttpRequest, sheet: Opened) -> Way:
     if sheet.comparison is None:
         raise Http404("There is nothing to open.")
+    if request.GET.get("option") == LEAVE_IT:
+        return explained_left(sheet.asked, sheet.comparison.leave_it)
     return explained(sheet.asked, sheet.comparison.option(sheet.tier))
 
 
-def _figure(request: HttpRequest, told: Explained, key: str) -> Origin:
+def _figure(request: HttpRequest, told: Way, key: str) -> Origin:
+    missing = Http404(f"This option has no figure {key!r}.")
     try:
-        return _seen_by(request, opened(told, key))
+        seen = _seen_by(request, opened(told, key))
     except (KeyError, ValueError):
-        raise Http404(f"This option has no figure {key!r}.") from None
+        raise missing from None
+    if seen is None:
+        raise missing
+    return seen
 
 
-def _seen_by(request: HttpRequest, figure: Origin) -> Origin:
-    return figure if may(request.user, "what a number costs us") else figure.without_costs()
+def _seen_by(request: HttpRequest, figure: Origin) -> Origin | None:
+    """The figure as this person may see it: what the shop pays and adds is the owner's."""
+    if may(request.user, "what a number costs us"):
+        return figure
+    return None if figure.private else figure.without_costs()
 
 
-def _back(request: HttpRequest, told: Explained) -> Origin | None:
+def _back(request: HttpRequest, told: Way) -> Origin | None:
     """The figure from which this one was opened."""
     via = request.GET.get("via", "")
     return _figure(request, told, via) if via else None
 
 
-def _issued(sheet: Opened, now: Option) -> Option | None:
+def _issued(sheet: Opened, now: Shown) -> Shown | None:
     """The same option as the customer holds it, where it was issued."""
     latest = sheet.quote.latest
-    options = sheet_of(latest).comparison.options if latest else ()
-    return next((option for option in options if option.tier == now.tier), None)
+    ways = ways_of(sheet_of(latest).comparison) if latest else ()
+    return next((way for way in ways if address_of(way) == address_of(now)), None)
 
 
-def _said(sheet: Opened, told: Explained) -> list[str]:
+def _said(sheet: Opened, told: Way) -> list[str]:
     """What stands over the figures: for what, as of when, and what the issued sheet says otherwise."""
     comparison = sheet.comparison
     if comparison is None:
@@ -119,8 +132,8 @@ def _said(sheet: Opened, told: Explained) -> list[str]:
         f"{comparison.on:%d %b %Y} from the catalogue and the workshop's settings as they stood that day. "
         f"Sums in {comparison.currency}."
     ]
-    issued = _issued(sheet, told.option)
-    differs = list(moved(issued, told.option)) if issued and sheet.quote.latest else []
+    issued = _issued(sheet, told.shown)
+    differs = list(moved(issued, told.shown)) if issued and sheet.quote.latest else []
     if differs and sheet.quote.latest:
         said.append(
             f"Revision {sheet.quote.latest.index} was issued with other figures; what was issued holds. "

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from quotes.calc.sheet.values import Option
+from quotes.calc.sheet.values import LeaveIt, Option
 from quotes.calc.sheet.words import (
     chance_in_words,
     estimate_in_words,
+    inside,
+    listed_up_to,
     percent_band,
     plain_name,
     risk_band,
@@ -16,6 +18,9 @@ from quotes.calc.sheet.words import (
     whole_percent,
 )
 from quotes.documents.words import day, figure
+
+NAMED = 3
+"""Parts that fall due, by name; the figure opens to all of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +35,30 @@ class Gives:
 
 def what_it_gives(option: Option) -> Iterable[Gives]:
     """The figures of an option that are neither a line nor an hour."""
-    chance, lock, good = option.chance, option.wheel_lock, option.good_for
+    yield from _of_any(option)
+    yield Gives("Ready", day(option.ready.p80), "ready", "8 in 10")
+    if option.season is not None:
+        whole = figure(option.planned_gross.typical)
+        yield Gives("The planned service, its openings made", whole, "season", "with tax")
+    yield Gives("Cost for a season", figure(option.cost_per_season), "per_season", "with tax")
+    if option.expected_loss is not None:
+        yield Gives("With the loss named, weighed", figure(option.expected_loss), "expected_loss", "with tax")
+    yield Gives("Deposit", figure(option.deposit), "deposit")
+
+
+def what_leaving_gives(leave: LeaveIt) -> Iterable[Gives]:
+    """The figures of the engine left as it is."""
+    yield from _of_any(leave)
+    names = [inside(plain_name(due.name)) for due in leave.falls_due]
+    due = "nothing" if not names else "1 part" if len(names) == 1 else f"{len(names)} parts"
+    yield Gives("Falls due", due, "falls_due", listed_up_to(NAMED, names, "more"))
+    yield Gives("Oil and filter", figure(leave.gross), "gross", "with tax")
+    if leave.expected_loss is not None:
+        yield Gives("With the loss named, weighed", figure(leave.expected_loss), "expected_loss", "with tax")
+
+
+def _of_any(way: Option | LeaveIt) -> Iterable[Gives]:
+    chance, lock, good = way.chance, way.wheel_lock, way.good_for
     yield Gives(
         "Finishes",
         f"{chance_in_words(chance.value)}, {whole_percent(chance.value)}",
@@ -46,13 +74,5 @@ def what_it_gives(option: Option) -> Iterable[Gives]:
         f"{band}{within} our ceiling of {whole_percent(lock.ceiling)}",
     )
     yield Gives(
-        "Good for", estimate_in_words(good.amount, good.unit), "good_for", plain_name(option.good_for_reason)
+        "Good for", estimate_in_words(good.amount, good.unit), "good_for", plain_name(way.good_for_reason)
     )
-    yield Gives("Ready", day(option.ready.p80), "ready", "8 in 10")
-    if option.season is not None:
-        whole = figure(option.planned_gross.typical)
-        yield Gives("The planned service, its openings made", whole, "season", "with tax")
-    yield Gives("Cost for a season", figure(option.cost_per_season), "per_season", "with tax")
-    if option.expected_loss is not None:
-        yield Gives("With the loss named, weighed", figure(option.expected_loss), "expected_loss", "with tax")
-    yield Gives("Deposit", figure(option.deposit), "deposit")

@@ -17,7 +17,7 @@ from quotes.documents.figures import Figures
 from quotes.documents.lives import life_used
 from quotes.documents.money_figure import MoneyFigure, money_figure
 from quotes.forms.edits import edits_of
-from quotes.views.worked_gives import Gives, what_it_gives
+from quotes.views.worked_gives import Gives, what_it_gives, what_leaving_gives
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
     ("labour", "Strip and rebuild"),
@@ -111,6 +111,8 @@ class WorkedSheet:
     causes: Figures
     margin: Margin
     gives: tuple[Gives, ...]
+    leaving: tuple[Gives, ...]
+    """The same of the engine left as it is."""
     honesty: tuple[str, ...]
 
 
@@ -140,6 +142,7 @@ def worked_sheet(
         causes=where_it_goes((comparison.leave_it, option)),
         margin=margin_of(option.lines),
         gives=tuple(what_it_gives(option)),
+        leaving=tuple(what_leaving_gives(comparison.leave_it)),
         honesty=honesty(comparison),
     )
 

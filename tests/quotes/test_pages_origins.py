@@ -37,8 +37,25 @@ def all_numbers(quote: Quote, role: str = "owner") -> str:
 def test_every_link_of_the_worksheet_opens(quote: Quote) -> None:
     page = signed_in("owner").get(reverse("quote", args=[quote.pk])).content.decode()
     links = sorted(set(re.findall(r'<a class="from" href="([^"]+)"', page)))
-    kinds = {re.search(r"of=(\w+)", link)[1]: link.replace("&amp;", "&") for link in links}  # type: ignore[index]
-    assert {"chance", "gross", "line", "section", "operation", "adding", "component", "ready"} <= kinds.keys()
+    named = (re.search(r"option=(\w+)&amp;of=(\w+)", link) for link in links)
+    kinds = {
+        each.groups(): link.replace("&amp;", "&") for each, link in zip(named, links, strict=True) if each
+    }
+    for kind in (
+        "gross",
+        "line",
+        "price",
+        "tax",
+        "section",
+        "operation",
+        "adding",
+        "component",
+        "ready",
+        "margin",
+    ):
+        assert ("refresh", kind) in kinds, kind
+    for kind in ("chance", "wheel_lock", "gross", "falls_due", "life_used", "stops", "others"):
+        assert ("leave_it", kind) in kinds, kind
     for link in kinds.values():
         assert signed_in("owner").get(link).status_code == 200, link
 
@@ -60,6 +77,17 @@ def test_what_the_shop_pays_is_for_the_owner_alone(quote: Quote) -> None:
         assert "List price" in text
         assert "Cost to us" not in text
         assert "arkup" not in text
+        assert "Margin" not in text
+    assert status(number(quote, "margin")) == 200
+    assert status(number(quote, "margin", role="desk")) == 404
+
+
+def test_leaving_it_has_a_text_of_its_own(quote: Quote) -> None:
+    address = reverse("quote-numbers", args=[quote.pk], query={"option": "leave_it"})
+    text = signed_in("desk").get(address).content.decode()
+    assert "Leave it" in text.splitlines()[0]
+    for name in ("Chance of finishing the planned service", "Falls due", "With tax", "Good for"):
+        assert f"## {name}: " in text
 
 
 def test_a_number_that_the_option_does_not_have_is_not_found(quote: Quote) -> None:
@@ -99,5 +127,6 @@ def test_the_command_explains_every_option_it_works_out(quote: Quote, tmp_path: 
     path.write_text(asked.model_dump_json(by_alias=True))
     call_command("compare", str(path), explain=True, stdout=told)
     comparison = comparison_for(asked)
+    assert "# Leave it: " in told.getvalue()
     assert f"## With tax: {comparison.options[0].gross.typical:,.2f}" in told.getvalue()
     assert all(sentence in told.getvalue() for sentence in honesty(comparison))

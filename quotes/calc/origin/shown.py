@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from decimal import Decimal
 
 from quotes.calc.origin.values import hours, money
-from quotes.calc.sheet.values import Option
+from quotes.calc.sheet.base_values import Spread
+from quotes.calc.sheet.values import LeaveIt, Option
 from quotes.calc.sheet.words import (
     chance_in_words,
     estimate_in_words,
@@ -14,44 +16,55 @@ from quotes.calc.sheet.words import (
     whole_percent,
 )
 
-_SHOWN: dict[str, tuple[str, Callable[[Option], str]]] = {
+Shown = Option | LeaveIt
+_OF_ANY: dict[str, tuple[str, Callable[[Shown], str]]] = {
     "chance": ("Chance of finishing", lambda o: _chance(o)),
     "wheel_lock": ("Locked wheel or oil on the tyre", lambda o: risk_in_words(100 * o.wheel_lock.value)),
     "good_for": ("Good for", lambda o: estimate_in_words(o.good_for.amount, o.good_for.unit)),
     "hours": ("Bench hours", lambda o: hours(o.hours)),
-    "net": ("Net", lambda o: money(o.net.typical)),
-    "gross": ("With tax", lambda o: money(o.gross.typical)),
+    "net": ("Net", lambda o: money(_typical(o.net))),
+    "gross": ("With tax", lambda o: money(_typical(o.gross))),
+}
+_OF_OPTION: dict[str, tuple[str, Callable[[Option], str]]] = {
     "deposit": ("Deposit", lambda o: money(o.deposit)),
     "per_season": ("Cost for a season", lambda o: money(o.cost_per_season)),
     "ready": ("Ready, 8 in 10", lambda o: f"{o.ready.p80:%d %b %Y}"),
 }
 
 
-def _chance(option: Option) -> str:
-    chance = option.chance
+def _typical(sum_: Spread | Decimal) -> Decimal:
+    return sum_ if isinstance(sum_, Decimal) else sum_.typical
+
+
+def _chance(way: Shown) -> str:
+    chance = way.chance
     band = percent_band(chance.low, chance.high)
     return f"{chance_in_words(chance.value)}, {whole_percent(chance.value)}, likely {band}"
 
 
-def moved(issued: Option, now: Option) -> Iterator[tuple[str, str, str]]:
+def _said(key: str, way: Shown) -> str:
+    if key in _OF_ANY:
+        return _OF_ANY[key][1](way)
+    return _OF_OPTION[key][1](way) if isinstance(way, Option) and key in _OF_OPTION else ""
+
+
+def moved(issued: Shown, now: Shown) -> Iterator[tuple[str, str, str]]:
     """Each figure that is said otherwise now: its name, as issued, and as worked out again."""
-    for name, said in _SHOWN.values():
-        before, after = said(issued), said(now)
+    for key, (name, _) in {**_OF_ANY, **_OF_OPTION}.items():
+        before, after = _said(key, issued), _said(key, now)
         if before != after:
             yield name, before, after
 
 
-def issued_otherwise(key: str, issued: Option, now: Option) -> str:
+def issued_otherwise(key: str, issued: Shown, now: Shown) -> str:
     """What the issued sheet says of this figure, where that is not what is shown now; else nothing."""
     kind, _, code = key.partition(":")
-    if key in _SHOWN:
-        before, after = _SHOWN[key][1](issued), _SHOWN[key][1](now)
-    elif kind == "line":
-        before, after = (_line(option, code) for option in (issued, now))
-    elif kind in {"component", "adding"}:
-        before, after = (_risk(option, code, kind) for option in (issued, now))
-    else:
-        return ""
+    before, after = _said(key, issued), _said(key, now)
+    if isinstance(issued, Option) and isinstance(now, Option):
+        if kind == "line":
+            before, after = (_line(option, code) for option in (issued, now))
+        elif kind in {"component", "adding"}:
+            before, after = (_risk(option, code, kind) for option in (issued, now))
     return before if before != after else ""
 
 

@@ -12,15 +12,16 @@ from django.utils import timezone
 
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.read_request import read_request
+from quotes.calc.ask.request import Request
 from quotes.calc.origin.opened import every_figure
-from quotes.calc.origin.worked import Explained
+from quotes.calc.origin.worked import Way
 from quotes.calc.sheet.sentences import honesty
 from quotes.calc.sheet.values import Comparison
 from quotes.documents.origins import origins_text
 from quotes.documents.table import comparison_table
 from quotes.management.json_file import load_json
 from quotes.management.stray_output import stray_output_to_stderr
-from quotes.queries.comparison import comparison_for, explained
+from quotes.queries.comparison import comparison_for, explained, explained_left
 
 BAD_INPUT = 2
 
@@ -40,7 +41,7 @@ class Command(BaseCommand):
             request = read_request(load_json(options["request"]), timezone.localdate())
             with stray_output_to_stderr():
                 comparison = comparison_for(request)
-                told = [explained(request, each) for each in comparison.options] if options["explain"] else []
+                told = _ways(request, comparison) if options["explain"] else []
         except BadRequest as error:
             for fault in error.faults:
                 self.stderr.write(str(fault))
@@ -56,7 +57,12 @@ class Command(BaseCommand):
             self.stdout.write(comparison.model_dump_json(indent=2))
 
 
-def _opened(comparison: Comparison, told: Explained) -> str:
-    """All figures of one option with their parts."""
-    title = f"{told.option.name}: {comparison.engine_type_name}, {comparison.planned_in_words}"
+def _ways(request: Request, comparison: Comparison) -> list[Way]:
+    options = [explained(request, each) for each in comparison.options]
+    return [explained_left(request, comparison.leave_it), *options]
+
+
+def _opened(comparison: Comparison, told: Way) -> str:
+    """All figures of one way with their parts."""
+    title = f"{told.shown.name}: {comparison.engine_type_name}, {comparison.planned_in_words}"
     return origins_text(title, honesty(comparison), every_figure(told))
