@@ -9,6 +9,8 @@ class QuotesConfig(AppConfig):
 
     def ready(self) -> None:
         from quotes import checks  # noqa: F401 - registers the checks of the set-up
+        from quotes.actions.audit.cards import listen_to_cards
         from quotes.actions.audit.telling import listen
 
         listen()
+        listen_to_cards()

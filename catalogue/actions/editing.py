@@ -11,6 +11,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from pydantic import ValidationError
 
+from catalogue.actions.changed import CardChange, card_changed
 from catalogue.actions.entries import Written, count_up, write_rows
 from catalogue.actions.load import plain
 from catalogue.actions.refused import AlreadyThere, ChecksFailed, Gone, StaleEntry, Theirs
@@ -81,6 +82,8 @@ def add_entry(*, kind: str, values: Mapping[str, Any], by: User | None, now: dat
     Change.objects.create(
         kind=kind, entry=code, version=1, field="code", was=None, became=code, by=by, at=now
     )
+    held = {field: (None, value) for field, value in row.model_dump(mode="json").items()}
+    card_changed.send(sender=shape.model, card=CardChange(shape.model, code, _name(row), held, added=True))
     count_up()
     return code
 
@@ -131,6 +134,10 @@ def _since(edit: Edit) -> Sequence[Theirs]:
     ]
 
 
+def _name(row: Row) -> str:
+    return str(getattr(row, "name", ""))
+
+
 def _remember(
     edit: Edit, before: Row, after: Row, fields: Sequence[str], version: int, by: User | None, now: datetime
 ) -> None:
@@ -148,6 +155,11 @@ def _remember(
         )
         for field in fields
     )
+    shape = SHAPES[edit.kind]
+    changes = {field: (plain(before, field), plain(after, field)) for field in fields}
+    if edit.source:
+        changes["where_from"] = (None, edit.source)
+    card_changed.send(sender=shape.model, card=CardChange(shape.model, edit.code, _name(after), changes))
     for field in fields:
         own, new = OwnValue.objects.get_or_create(
             kind=edit.kind,

@@ -11,13 +11,14 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.db import transaction
 
+from catalogue.actions.changed import CardChange, card_changed, catalogue_loaded
 from catalogue.actions.entries import Written, count_up, write_rows
 from catalogue.actions.refused import ChecksFailed, OtherCurrency
 from catalogue.calc.checks import check
 from catalogue.calc.merge import Kept, Merged, merge
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
-from catalogue.models import Basis, Change, OwnValue
+from catalogue.models import Basis, CatalogueVersion, Change, OwnValue
 from catalogue.queries.rows import rows_of
 from catalogue.queries.shapes import SHAPES, Shape
 
@@ -115,6 +116,21 @@ def _write(merged: Mapping[str, Merged], rows: CatalogueRows, now: datetime, by:
         changes += _changes(shape, one, versions, now, by)
     write_rows(written=written)
     Change.objects.bulk_create(changes, batch_size=500)
+    _tell(merged, changes)
+
+
+def _tell(merged: Mapping[str, Merged], changes: Sequence[Change]) -> None:
+    """Each changed card by itself; those that are new, which are many, by their number."""
+    pairs: dict[tuple[str, str], dict[str, tuple[Any, Any]]] = defaultdict(dict)
+    for one in changes:
+        pairs[one.kind, one.entry][one.field] = (one.was, one.became)
+    for (kind, code), fields in pairs.items():
+        name = str(getattr(merged[kind].rows[code], "name", ""))
+        card = CardChange(SHAPES[kind].model, code, name, fields)
+        card_changed.send(sender=card.model, card=card)
+    counts = {f"{kind}.added": len(one.added) for kind, one in merged.items()}
+    counts |= {f"{kind}.changed": len(one.changed) for kind, one in merged.items()}
+    catalogue_loaded.send(sender=CatalogueVersion, counts=counts)
 
 
 def _changes(

@@ -11,6 +11,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from quotes.actions.allowances import OnlySoOften, count
+from quotes.actions.audit.bulk import change_all
 from quotes.actions.refused import Refused
 from quotes.actions.saving import save_checked
 from quotes.actions.sign_ins import add_person
@@ -92,7 +93,7 @@ def _count(row: Invitation, by: User, now: datetime) -> None:
 @transaction.atomic
 def withdraw_invitation(*, invitation: Invitation, now: datetime) -> bool:
     """Close an invitation that was not taken yet; whether it was still open."""
-    return bool(Invitation.objects.open().filter(pk=invitation.pk).update(withdrawn_at=now))
+    return bool(change_all(Invitation.objects.open().filter(pk=invitation.pk), withdrawn_at=now))
 
 
 @transaction.atomic

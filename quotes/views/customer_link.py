@@ -21,6 +21,7 @@ from django.utils import timezone
 from django.views.decorators.cache import never_cache
 from django.views.decorators.csrf import csrf_exempt
 
+from quotes.actions.audit.who import a_customer, acting_as
 from quotes.models import Acceptance, Link, Quote, Revision
 from quotes.views.wrong_links import asked_too_often, note_wrong_link
 
@@ -73,7 +74,8 @@ def _answer(view: LinkView, request: HttpRequest, token: str, **more: Any) -> Ht
     if link is None or link.quote.latest is None:
         note_wrong_link(request)
         return render(request, "quotes/customer_gone.html", status=404)
-    return view(request, Opened(token, link, link.quote.latest), **more)
+    with acting_as(lambda: a_customer(link)):
+        return view(request, Opened(token, link, link.quote.latest), **more)
 
 
 def posted(view: LinkView) -> LinkView:

@@ -48,7 +48,8 @@ def plain(value: Any) -> Any:
     if isinstance(value, date | time):
         return value.isoformat()
     if isinstance(value, Decimal):
-        return format(value, "f")
+        # As a number is written once: the same sum may come from a form and from the database.
+        return format(value.normalize(), "f")
     if isinstance(value, timedelta | UUID):
         return str(value)
     return str(value)

@@ -25,8 +25,9 @@ EMPTY: tuple[Any, ...] = (None, "", [], {})
 
 def listen() -> None:
     """Begin to listen; called once, when all models are there."""
-    for label in AUDITED:
-        model = apps.get_model(label)
+    for model in apps.get_models():
+        if model._meta.label_lower not in AUDITED:
+            continue
         post_init.connect(_remember, sender=model, dispatch_uid="audit")
         pre_save.connect(_look_up, sender=model, dispatch_uid="audit")
         post_save.connect(_saved, sender=model, dispatch_uid="audit")

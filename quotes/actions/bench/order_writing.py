@@ -13,6 +13,7 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from catalogue.calc.money import round_half_up
+from quotes.actions.audit.bulk import add_all
 from quotes.actions.numbers import next_number
 from quotes.actions.saving import checked, save_checked
 from quotes.calc.ask.fingerprint import fingerprint
@@ -86,7 +87,7 @@ def write_order(
         checked(OrderLine(order=order, position=place, **{name: getattr(line, name) for name in names}))
         for place, line in enumerate(lines, start=1)
     ]
-    OrderLine.objects.bulk_create(rows)
+    add_all(OrderLine, rows)
     return order
 
 

@@ -13,6 +13,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from quotes.actions.audit.bulk import add_all, change_all
 from quotes.actions.books.payments import take_payment
 from quotes.actions.refused import Refused
 from quotes.actions.storing import store_file
@@ -140,7 +141,7 @@ def enter_bank_lines(
     BankColumns.objects.update_or_create(
         heads_sha256=heads_fingerprint(heads), defaults={"columns": _remembered(reading), "used_at": now}
     )
-    return tuple(BankLine.objects.bulk_create(_row(row, line) for line in new))
+    return tuple(add_all(BankLine, [_row(row, line) for line in new]))
 
 
 @transaction.atomic
@@ -169,15 +170,15 @@ def take_bank_lines(
 @transaction.atomic
 def put_aside(*, lines: Collection[int], note: str, now: datetime) -> int:
     """Put lines aside that are no customer's payments; how many. What was taken stays taken."""
-    rows = BankLine.objects.select_for_update().filter(pk__in=lines, state=BankLineState.WAITING)
-    return rows.update(state=BankLineState.PUT_ASIDE, note=note.replace("\x00", "").strip()[:300])
+    rows = BankLine.objects.filter(pk__in=lines, state=BankLineState.WAITING)
+    return change_all(rows, state=BankLineState.PUT_ASIDE, note=note.replace("\x00", "").strip()[:300])
 
 
 @transaction.atomic
 def take_back(*, lines: Collection[int]) -> int:
     """Let lines wait again that were put aside."""
-    rows = BankLine.objects.select_for_update().filter(pk__in=lines, state=BankLineState.PUT_ASIDE)
-    return rows.update(state=BankLineState.WAITING, note="")
+    rows = BankLine.objects.filter(pk__in=lines, state=BankLineState.PUT_ASIDE)
+    return change_all(rows, state=BankLineState.WAITING, note="")
 
 
 def _take(

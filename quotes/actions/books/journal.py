@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from quotes.actions.audit.bulk import add_all
 from quotes.actions.books.numbers import GATE
 from quotes.actions.books.refused import MonthClosed
 from quotes.calc.books.values import Entry
@@ -64,7 +65,7 @@ def post(
         posted_by=name_of(by),
     )
     row.save()
-    JournalLine.objects.bulk_create(_rows(row, entry, _builds(entry, builds or {})))
+    add_all(JournalLine, _rows(row, entry, _builds(entry, builds or {})))
     return row
 
 

@@ -12,6 +12,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from quotes.actions.audit.bulk import add_all
 from quotes.actions.books.journal import pass_the_gate, post
 from quotes.actions.books.numbers import series_number
 from quotes.actions.saving import checked, save_checked
@@ -86,7 +87,7 @@ def kept_bill(given: BillGiven, *, by: User, now: datetime) -> SupplierBill:
         )
         for order, line in enumerate(given.lines)
     ]
-    BillLine.objects.bulk_create(checked(row, exclude={"bill", "build"}) for row in rows)
+    add_all(BillLine, [checked(row, exclude={"bill", "build"}) for row in rows])
     _post(bill, given, by, now)
     return bill
 

@@ -14,6 +14,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
+from quotes.actions.audit.bulk import add_all
 from quotes.actions.saving import checked, save_checked
 from quotes.calc.ask.request import MAX_AMOUNT
 from quotes.calc.learning.reference import NoReference, wear_per_unit
@@ -60,7 +61,7 @@ def enter_all(*, told: Sequence[Earlier], by: User, now: datetime) -> int:
     rows = [_row(one, by, now, known) for one in told]
     for row in rows:
         row.clean_fields(exclude=["by"])
-    Evidence.objects.bulk_create(rows, batch_size=200)
+    add_all(Evidence, rows, batch_size=200)
     return len(rows)
 
 

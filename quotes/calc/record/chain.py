@@ -66,9 +66,13 @@ def digest_of(told: Mapping[str, Told]) -> str:
 
 
 def erased(told: Mapping[str, Told], fields: Iterable[str]) -> dict[str, Told]:
-    """The same without the values of these fields; the digest stays as it was."""
-    gone = set(fields)
-    return {field: leaf(field, one) if field in gone else one for field, one in told.items()}
+    """The same without the values of these fields, and of all that lies below them; the digest stays."""
+    gone = tuple(fields)
+    below = tuple(f"{field}." for field in gone)
+    return {
+        field: leaf(field, one) if field in gone or field.startswith(below) else one
+        for field, one in told.items()
+    }
 
 
 def chain_faults(

@@ -10,7 +10,9 @@ from django.conf import settings
 from django.core.management.base import BaseCommand
 from django.db import Error
 
+from quotes.queries.record.chained import head_now
 from quotes.queries.record.checks import CHECKS, Check
+from quotes.queries.record.erased import erasures_told
 from quotes.queries.record.files import unknown_on_disk
 from quotes.queries.record.moment import one_moment
 
@@ -28,11 +30,17 @@ class Command(BaseCommand):
         try:
             with one_moment():
                 counts = [f"{self._looked_at(check):,} {check.counts}" for check in CHECKS]
+                told = [*erasures_told()]
+                head = head_now()
         except Error as error:
             self.stderr.write(f"The record can't be read ({error}). Has `manage.py migrate` been run?")
             sys.exit(NOT_CHECKED)
+        for words in told:
+            self.stdout.write(f"Note: {words}")
         for path in unknown_on_disk(Path(settings.MEDIA_ROOT)):
             self.stdout.write(f"Note: {path} in the media folder is named by nothing in the record")
+        if head is not None:
+            self.stdout.write(f"Note: the record of changes ends with entry {head.count:,}, hash {head.hash}")
         verdict = f"{self.faults:,} faults in" if self.faults else "Sound:"
         self.stdout.write(f"{verdict} {', '.join(counts)}")
         if self.faults:

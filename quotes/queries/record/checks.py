@@ -9,8 +9,10 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from quotes.calc.record.fault import RecordFault
+from quotes.queries.record.chained import chained_changes
 from quotes.queries.record.changes import changed_factors, changed_lives
 from quotes.queries.record.documents import issued_documents
+from quotes.queries.record.erased import erased_rows
 from quotes.queries.record.files import kept_copies, stored_files
 from quotes.queries.record.ledger import ledger
 from quotes.queries.record.money import bills, extra_work, payments_and_items
@@ -39,5 +41,7 @@ CHECKS = (
     Check("journal entries", ledger),
     Check("changed lives", changed_lives),
     Check("changed factors", changed_factors),
+    Check("changes and their head", chained_changes),
+    Check("erased rows", erased_rows),
     Check("protected tables", protected_tables),
 )
