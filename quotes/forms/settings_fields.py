@@ -48,6 +48,14 @@ class WorkshopForm(SettingsForm):
         "Deposit at the yes, of the sum with tax", "0", "100", unit="per cent", help_text=PRACTICE
     )
     quote_validity_days = Figure("A quote stands for", "1", "365", 0, unit="days", help_text=PRACTICE)
+    books_kept_years = Figure(
+        "Books are kept, after their year, for",
+        "1",
+        "50",
+        0,
+        unit="years",
+        help_text="Common practice; ask your tax adviser. A customer is erased within it.",
+    )
     limit_without_asking_pct = Figure(
         "We may go above it without asking by", "0", "100", unit="per cent", help_text=PRACTICE
     )
@@ -114,6 +122,9 @@ class WorkshopForm(SettingsForm):
         if get_currency_precision(code) > 2:
             raise ValidationError(f"{code} has coins below a hundredth, which can't be kept here.")
         return code
+
+    def clean_books_kept_years(self) -> int:
+        return int(self.cleaned_data["books_kept_years"])
 
     def clean_quote_validity_days(self) -> int:
         return int(self.cleaned_data["quote_validity_days"])

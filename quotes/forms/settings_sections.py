@@ -73,6 +73,7 @@ SECTIONS = (
             ("hours_spread_pct", "w3"),
             ("spoken_below_pct", "w6"),
             ("spoken_above_pct", "w6"),
+            ("books_kept_years", "w6"),
             ("terms", "w-all"),
         ),
     ),

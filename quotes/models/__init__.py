@@ -77,6 +77,7 @@ from quotes.models.customer import Customer
 from quotes.models.customer_file import CustomerFile
 from quotes.models.engine import Delivered, Engine, RenewedPart, Segment, ServiceUnit
 from quotes.models.enquiry import Enquiry, EnquiryState
+from quotes.models.erasure import ErasedRow, Erasure
 from quotes.models.frozen import IssuedForGood
 from quotes.models.invitation import Invitation
 from quotes.models.link import Link, token_hash
@@ -130,6 +131,8 @@ __all__ = [
     "Engine",
     "Enquiry",
     "EnquiryState",
+    "ErasedRow",
+    "Erasure",
     "Evidence",
     "ExportBatch",
     "ExtraWork",

@@ -52,6 +52,7 @@ AUDITED: dict[str, Told] = {
     "catalogue.lifechange": Told("approved life", "component", "catalogue.component"),
     "quotes.customer": Told("customer"),
     "quotes.customerfile": Told("file of customers"),
+    "quotes.erasure": _customer("erasure"),
     "quotes.engine": _customer("engine"),
     "quotes.segment": _engine("stretch of service"),
     "quotes.renewedpart": _engine("renewed part"),
@@ -139,6 +140,7 @@ _AXES = "wrong passwords as they are tried, swept after a while: no change of a 
 _DJANGO = "Django's own list of what there is; nobody changes it"
 
 LEFT_OUT: dict[str, str] = {
+    "quotes.erasedrow": "what an erasure did, row by row: the erasure itself is told of",
     "auth.permission": _DJANGO,
     "auth.group": "four names; who has which role is told of with the person",
     "contenttypes.contenttype": _DJANGO,

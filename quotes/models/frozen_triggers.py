@@ -189,6 +189,8 @@ BENCH: dict[str, frozenset[str]] = {
     "catalogue_lifechange": frozenset(),
     "quotes_serviceoutcome": frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"}),
     "quotes_shopfactorchange": frozenset(),
+    "quotes_erasure": frozenset(),
+    "quotes_erasedrow": frozenset(),
     audit_triggers.ENTRY: frozenset(),
 }
 """What was issued and agreed to, tables of the bench, lives approved on its record, the record of changes:
@@ -212,7 +214,7 @@ def set_again(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
     """
     connection = schema_editor.connection
     with connection.cursor() as cursor:
-        columns = {table: _columns(cursor, table) for table in _there(connection, cursor)}
+        columns = {table: columns_of(cursor, table) for table in _there(connection, cursor)}
     tables = columns.keys()
     for statement in _off(connection.vendor, tables):
         schema_editor.execute(statement)
@@ -241,7 +243,7 @@ def _there(connection: BaseDatabaseWrapper, cursor: CursorWrapper) -> set[str]:
     return {*ALL} & {*connection.introspection.table_names(cursor)}
 
 
-def _columns(cursor: CursorWrapper, table: str) -> frozenset[str]:
+def columns_of(cursor: CursorWrapper, table: str) -> frozenset[str]:
     """By a query for nothing: Django's own introspection takes the whole statement of the table apart."""
     cursor.execute(f"SELECT * FROM {table} LIMIT 0")
     return frozenset(str(column[0]) for column in cursor.description)

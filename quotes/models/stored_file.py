@@ -3,9 +3,18 @@
 from __future__ import annotations
 
 import hashlib
+from base64 import b64decode
 from typing import ClassVar, Self
 
 from django.db import models
+
+ERASED = "erased"
+"""The name of a file out of which everything was taken."""
+NOTHING_IS = "image/png"
+NOTHING = b64decode(
+    "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAQAAAC1HAwCAAAAC0lEQVR42mNkYAAAAAYAAjCB0C8AAAAASUVORK5CYII="
+)
+"""What stands in its place: one empty dot, so that a page with the picture still stands."""
 
 
 class StoredFile(models.Model):
@@ -26,3 +35,8 @@ class StoredFile(models.Model):
     def is_sound(self) -> bool:
         """Whether the bytes still are those that were stored."""
         return hashlib.sha256(bytes(self.content)).hexdigest() == self.sha256
+
+    @property
+    def is_erased(self) -> bool:
+        """Whether nothing is left of what it was."""
+        return self.name == ERASED

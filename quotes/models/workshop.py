@@ -114,6 +114,10 @@ class Workshop(models.Model):
     spoken_below_pct = per_cent("10", 50)
     spoken_above_pct = per_cent("20", 100)
     terms = models.TextField(max_length=20_000, blank=True, default="")
+    books_kept_years = models.PositiveSmallIntegerField(
+        default=10, validators=[MinValueValidator(1), MaxValueValidator(50)]
+    )
+    """Common practice, no source: how long tax law has the books kept differs."""
     paper = models.CharField(max_length=6, choices=Paper.choices, default=Paper.LETTER)
 
     bench_hours_a_day = between("6.5", "0.5", "200", 5, 2, "builder hours that can be sold, a working day")

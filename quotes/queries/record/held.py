@@ -70,6 +70,8 @@ HELD: dict[str, tuple[str, ...]] = {
     "openitem": ("customer",),
     "allocation": ("debit__customer", "credit__customer"),
     "bankline": ("payment__customer",),
+    "erasure": ("customer",),
+    "erasedrow": ("erasure__customer",),
     "journalentry": ("invoice__customer", "payment__customer", "write_off__customer"),
 }
 """Model of `quotes`, and the ways from it to the customer."""

@@ -1,0 +1,1 @@
+"""What of a customer goes when he is erased, and what has to stay."""
