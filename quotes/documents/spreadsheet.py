@@ -14,8 +14,8 @@ if TYPE_CHECKING:
 Value = str | int | float | Decimal | date | None
 PAPER_CODES = {"A4": 9, "Letter": 1}
 DATE = "d mmm yyyy"
-SHARE = '[>=0.995]"over 99%";[<0.005]"under 1%";0%'
-"""Whole per cent, and never nought or all: a chance of 0.999 must not read as certain."""
+SHARE = "0%"
+"""Whole per cent. What would read as nought or all is written in words: 0.999 must not look certain."""
 QUANTITY = "0.###"
 WIDEST, NARROWEST = 60, 9
 _RUN = ("=", "+", "-", "@", "\t", "\r")

@@ -8,6 +8,7 @@ from io import BytesIO
 from typing import TYPE_CHECKING
 
 from quotes.calc.sheet.values import Comparison, Line, Option, Sheet
+from quotes.calc.sheet.words import share_in_hundredths
 from quotes.documents.itemised import SECTIONS
 from quotes.documents.questions import Question, columns, questions
 from quotes.documents.spreadsheet import (
@@ -96,7 +97,8 @@ def _comparison_sheet(book: Workbook, sheet: Sheet) -> None:
         look = _look_of(question, comparison, heading.language)
         for column, cell in enumerate(question.cells, start=2):
             words = f"{cell.words}, {cell.note}" if cell.note else cell.words
-            put(page, row, column, words if cell.value is None else cell.value, look)
+            value = words if cell.value is None else cell.value
+            put(page, row, column, _in_hundredths(value, question), look)
     last = _HEAD_ROW + 2 + len(rows)
     for row, sentence in enumerate((*sheet.honesty, *sheet.cautions), start=last):
         put(page, row, 1, sentence)
@@ -105,10 +107,17 @@ def _comparison_sheet(book: Workbook, sheet: Sheet) -> None:
     _finished(page, sheet, 1)
 
 
+def _in_hundredths(value: Value, question: Question) -> Value:
+    """A chance bears no third figure, not even behind its format."""
+    if question.kind != "share" or not isinstance(value, float):
+        return value
+    return share_in_hundredths(value)
+
+
 def _look_of(question: Question, comparison: Comparison, language: str) -> Look:
     looks = {
         "money": _money(comparison, language, total=question.total),
-        "share": Look(SHARE),
+        "share": Look(SHARE, right=True),
         "date": Look(DATE),
         "hours": Look("0.0"),
     }
@@ -178,7 +187,7 @@ def _steps_sheet(book: Workbook, sheet: Sheet) -> None:
                 (first_large(listed([plain_name(name) for name in step.names])), PLAIN),
                 (step.more, money),
                 (step.gross, money),
-                (step.chance, Look(SHARE)),
+                (share_in_hundredths(step.chance), Look(SHARE, right=True)),
                 ("this is the option quoted" if step.is_option else "", PLAIN),
             )
             for column, (value, look) in enumerate(values, start=1):

@@ -26,7 +26,7 @@ from quotes.views.worksheet import Opened, open_sheet
 PART = "origin"
 """The part of the worksheet that a figure opens into."""
 SAYING_CHANCES = frozenset(
-    {"chance", "wheel_lock", "good_for", "expected_loss", "component", "service", "stops", "others"}
+    {"chance", "wheel_lock", "good_for", "expected_loss", "component", "stops", "others"}
 )
 """Kinds of figures that stand on hazards, and so on the five sentences."""
 
@@ -66,8 +66,13 @@ def numbers(request: HttpRequest, pk: int) -> HttpResponse:
     return answer
 
 
+WHOLE_SERVICE = 2
+"""Words in the key of a service as a whole."""
+
+
 def _says_chance(key: str) -> bool:
-    return not SAYING_CHANCES.isdisjoint(key.split(":"))
+    kinds = key.split(":")
+    return not SAYING_CHANCES.isdisjoint(kinds) or (kinds[0] == "service" and len(kinds) == WHOLE_SERVICE)
 
 
 def _sheet(request: HttpRequest, pk: int) -> Opened:

@@ -140,6 +140,7 @@ def _services(told: Explained, job: Job) -> Iterator[Origin]:
         yield good_for(told, job)
         yield all_hours(job)
         yield opening.dates(told, job)
+        yield opening.renewed(told, job)
         yield from (needed(job, key) for key in job.needed)
 
 

@@ -34,20 +34,20 @@ def service(told: Explained, job: Job) -> Origin:
         parts=(
             gross(job),
             all_hours(job),
-            *renewed(told, job),
             of_service(told, job),
             locks_in_service(told, job),
             good_for(told, job),
             dates(told, job),
+            renewed(told, job),
         ),
         key=job.service_key(),
     )
 
 
-def renewed(told: Explained, job: Job) -> tuple[Origin, ...]:
+def renewed(told: Explained, job: Job) -> Origin:
     """What is renewed or put right before it, each with what brought it in."""
     components = told.catalogue.components
-    return tuple(
+    parts = tuple(
         Origin(
             first_large(components[code].name),
             "renewed" if fate == "renewed" else "put right",
@@ -56,6 +56,8 @@ def renewed(told: Explained, job: Job) -> tuple[Origin, ...]:
         )
         for code, fate in sorted(job.fates.items())
     )
+    count = "1 part" if len(parts) == 1 else f"{len(parts)} parts"
+    return Origin("Renewed or put right before it", count, parts=parts)
 
 
 def dates(told: Explained, job: Job) -> Origin:
@@ -112,9 +114,8 @@ def _begins(told: Explained, begins_on: date) -> Origin:
 def _use_before(told: Explained, job: Job) -> Origin:
     """Explains the day; its own parts are the services before."""
     legs = told.jobs[: job.number - 1]
-    parts = tuple(Origin(f"Service {leg.number}", _use(leg, leg.use), exact=leg.use) for leg in legs)
-    begins = Origin("Its services before", _use(job, job.begins), LEGS, "", parts, "sum", job.begins)
-    return Origin("Use before it", _use(job, job.begins), parts=(begins,))
+    parts = tuple(Origin(f"Service {leg.number}", _use(leg, leg.use)) for leg in legs)
+    return Origin("Use before it", _use(job, job.begins), LEGS, parts=parts)
 
 
 def _meetings(told: Explained, job: Job) -> Origin:

@@ -102,6 +102,16 @@ def whole_percent(share: float) -> str:
     return f"{percent}{NO_BREAK}%" if percent >= 1 else f"under{NO_BREAK}1{NO_BREAK}%"
 
 
+def share_in_hundredths(share: float) -> float | str:
+    """The same for a cell that holds a number: whole hundredths, and words where there is no such number.
+
+    >>> share_in_hundredths(0.9549), str(share_in_hundredths(0.999)).replace(NO_BREAK, " ")
+    (0.95, 'over 99 %')
+    """
+    percent = _whole(share)
+    return percent / 100 if 1 <= percent < 100 else whole_percent(share)
+
+
 def times_in_words(count: int) -> str:
     """How often.
 
