@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery lock
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults lock
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -47,6 +47,9 @@ bench: setup-dev ## time what is slow against the bare libraries
 	@$(PYTHON_IN) -m tests.bench_compare
 	@$(PYTHON_IN) -m tests.bench_invoice
 	@$(PYTHON_IN) -m tests.bench_export
+
+faults: setup-dev ## kill processes while people work, a hundred rounds on each database; writes the report (ROUNDS=100)
+	@$(PYTHON_IN) -m tests.faults --rounds $(or $(ROUNDS),100)
 
 outside-checks: setup-dev ## write the table of outside checks into DEVELOPERS.md
 	@$(PYTHON_IN) -m tests.outside.table

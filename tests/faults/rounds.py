@@ -1,0 +1,97 @@
+"""The rounds on one database: people work, something is killed, it starts again, the record is looked at."""
+
+from __future__ import annotations
+
+import random
+import subprocess
+import sys
+import time
+from collections import Counter
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from django.db import connection
+
+from tests.faults.acts import Person
+from tests.faults.cluster import Cluster
+from tests.faults.found import standing
+from tests.faults.processes import children, kill, wait_gone
+from tests.faults.server import ROOT, Server
+from tests.faults.told import Sent, judged
+from tests.faults.workshop import at_work, record_faults
+
+KILLED = {"a worker": 5, "web and workers": 3, "the master alone": 1, "a backup": 1}
+KILLED_TOO = {"PostgreSQL": 3}
+LONGEST_LOAD = 2.5
+LONGEST_COMMAND = 4.0
+
+
+@dataclass
+class Rounds:
+    """All that is at hand in a round, and what has been found so far."""
+
+    chance: random.Random
+    server: Server
+    people: list[Person]
+    data: Path
+    cluster: Cluster | None = None
+    sent: list[Sent] = field(default_factory=list)
+    killed: Counter[str] = field(default_factory=Counter)
+    faults: list[str] = field(default_factory=list)
+    looked_through: int = 0
+
+    def round(self, number: int) -> None:
+        """Work, a kill, a new start, the forms sent again, a look."""
+        kinds = KILLED | (KILLED_TOO if self.cluster else {})
+        what = self.chance.choices(list(kinds), list(kinds.values()))[0]
+        with at_work(self.people):
+            time.sleep(self.chance.uniform(0.2, LONGEST_LOAD))
+            self._kill(what, number)
+            time.sleep(self.chance.uniform(0.0, 0.5))
+        self._start_again(what)
+        for one in self.people:
+            one.send_again()
+        self.killed[what] += 1
+        self.look(f"round {number}, {what} killed", self.gather())
+
+    def gather(self) -> list[Sent]:
+        """What was sent since this was last asked."""
+        new = [sent for one in self.people for sent in one.sent]
+        for one in self.people:
+            one.sent.clear()
+        self.sent += new
+        return new
+
+    def look(self, when: str, sent: list[Sent]) -> None:
+        """What was sent against what stands, and `verify`."""
+        found = [*judged(sent, standing).faults, *record_faults()]
+        self.looked_through += 1
+        self.faults += [f"{when}: {fault}" for fault in found]
+
+    def _kill(self, what: str, number: int) -> None:
+        if what == "a worker":
+            kill(self.chance.choice(self.server.workers))
+        elif what == "web and workers":
+            self.server.kill_all()
+        elif what == "the master alone":
+            self.server.kill_master()
+        elif what == "a backup":
+            self._kill_backup(number)
+        elif self.cluster:
+            connection.close()
+            self.cluster.kill()
+
+    def _kill_backup(self, number: int) -> None:
+        command = [sys.executable, "manage.py", "backup", str(self.data / f"killed-{number}")]
+        with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as run:
+            time.sleep(self.chance.uniform(0.5, LONGEST_COMMAND))
+            pids = [run.pid, *children(run.pid)]
+            kill(*pids)
+            wait_gone(*pids[1:])
+
+    def _start_again(self, what: str) -> None:
+        if what == "PostgreSQL" and self.cluster:
+            self.cluster.start()
+        if what in ("web and workers", "the master alone"):
+            self.server.start()
+        self.server.wait_for_answer()
