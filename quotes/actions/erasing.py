@@ -40,7 +40,7 @@ def erase_customer(*, customer: Customer, by: str, now: datetime, as_of: date) -
             _apply(change, erasure)
     for model, rows, columns in plan.reached:
         forget(f"quotes.{model}", rows, columns, now)
-    gone = models.QuerySet(Link).filter(pk__in=[*rows_of("link", customer).values_list("pk", flat=True)])
+    gone = _rows(Link).filter(pk__in=[*rows_of("link", customer).values_list("pk", flat=True)])
     gone._raw_delete(gone.db)
     return plan
 

@@ -83,6 +83,7 @@ RIGHTS: tuple[Pages, ...] = (
     Pages("Customers and engines", ALL, "customer"),
     Pages("Customers and engines", WORKSHOP, "customer-list engine-new engine-list engine"),
     Pages("Customers and engines", MONEY, "customer-new"),
+    Pages("Customers and engines", OWNER, "customer-erase"),
     Pages(
         "Enquiries",
         DESK,

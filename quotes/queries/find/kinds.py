@@ -52,8 +52,8 @@ class Kind:
     order: str = "-pk"
 
     @property
-    def rows(self) -> models.Manager[Any]:
-        return self.model._default_manager
+    def rows(self) -> models.QuerySet[Any]:
+        return self.model._default_manager.all()
 
 
 KINDS = (

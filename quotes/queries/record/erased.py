@@ -37,5 +37,6 @@ def _faults(one: ErasedRow) -> Iterator[RecordFault]:
 
 def erasures_told() -> Iterator[str]:
     """A sentence for each erasure, for whoever looks the record through."""
-    for one in Erasure.objects.annotate(changed=Count("rows")).order_by("pk"):
-        yield f"C-{one.customer_id} was erased on {one.at:%Y-%m-%d} by {one.by}: {one.changed} rows"
+    rows = Erasure.objects.annotate(changed=Count("rows")).order_by("pk")
+    for pk, at, by, changed in rows.values_list("customer_id", "at", "by", "changed"):
+        yield f"C-{pk} was erased on {at:%Y-%m-%d} by {by}: {changed} rows"
