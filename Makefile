@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults lock
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults lock audit-packages rights-table
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -65,3 +65,9 @@ pictures: demo-data setup-dev ## take the README's pictures from the demo
 
 lock: setup-dev ## write both locks again from pyproject.toml
 	@.ci/lock
+
+audit-packages: setup-dev ## ask whether a fault is known of any locked package (needs the network)
+	@.ci/audit-packages
+
+rights-table: setup-dev ## write the table of rights into DEVELOPERS.md
+	@$(PYTHON_IN) -m tests.rights.table

@@ -32,7 +32,7 @@ class Command(BaseCommand):
         command += ["--bind", f"{host}:{port}", "--workers", str(WORKERS), "--threads", str(THREADS)]
         # The sums load scipy: once, before the workers part.
         command += ["--preload", "--log-level", "warning"]
-        os.execv(sys.executable, command)
+        os.execv(sys.executable, command)  # Our own command. # nosec B606
 
 
 def _refuse_if_taken(host: str, port: int) -> None:
