@@ -5,6 +5,7 @@ from django.urls import URLPattern, URLResolver, include, path
 from quotes.views import (
     booking,
     card_swaps,
+    changes,
     codes,
     customer,
     customer_invoices,
@@ -71,6 +72,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(replacement)),
     path("", include(tune)),
     path("", include(learning)),
+    path("", include(changes)),
     path("catalogue/", include("catalogue.urls")),
 ]
 

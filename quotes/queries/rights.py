@@ -72,6 +72,7 @@ RIGHTS: tuple[Pages, ...] = (
         OWNER,
         "settings people people-invite invitation-send invitation-withdraw sign-in-close sign-in-open",
     ),
+    Pages("Record of changes", OWNER, "changes record-changes"),
     Pages("Quotes", ALL, "quote-list quote-pdf quote-workbook"),
     Pages(
         "Quotes",

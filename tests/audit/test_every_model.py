@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from django.apps import apps
+from django.db.models import Model
 
 from quotes.actions.audit.plain import told_fields
 from quotes.models.audited import AUDITED, LEFT_OUT, SECRET, left_out_because
@@ -34,9 +35,8 @@ def test_every_model_is_told_of_or_says_why_not() -> None:
 def test_fields_that_hold_secrets_are_known_as_such() -> None:
     words = ("password", "token", "secret", "session")
     for label in AUDITED:
-        names = {
-            name for name, _ in told_fields(apps.get_model(label)) if any(word in name for word in words)
-        }
+        model: type[Model] = apps.get_model(label)
+        names = {name for name, _ in told_fields(model) if any(word in name for word in words)}
         assert names - {"session_loss"} <= SECRET.get(label, set()), label
 
 

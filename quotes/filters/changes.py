@@ -1,0 +1,38 @@
+"""Narrowing the record of changes: by who, by kind of record, by days."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import django_filters
+from django.contrib.auth.models import User
+
+from quotes.filters.books.fields import DayFilter
+from quotes.models import AuditEntry, ByKind
+from quotes.models.audit import AuditQuerySet
+from quotes.queries.people import name_of
+from quotes.queries.record.history import record_types
+
+
+def _who() -> list[tuple[str, str]]:
+    people = [(str(user.pk), name_of(user)) for user in User.objects.order_by("first_name", "username")]
+    others = [(kind.value, str(kind.label)) for kind in (ByKind.CUSTOMER, ByKind.COMMAND)]
+    return [*people, *others]
+
+
+class ChangeFilter(django_filters.FilterSet):
+    record = django_filters.ChoiceFilter(
+        label="Kind of record", field_name="record_type", choices=record_types, empty_label="all"
+    )
+    who = django_filters.ChoiceFilter(label="Who", choices=_who, empty_label="all", method="by_whom")
+    first = DayFilter(label="From", field_name="at", lookup_expr="date__gte")
+    last = DayFilter(label="to", field_name="at", lookup_expr="date__lte")
+
+    class Meta:
+        model = AuditEntry
+        fields: list[str] = []
+
+    def by_whom(self, found: AuditQuerySet, name: str, value: Any) -> AuditQuerySet:
+        if value in ByKind.values:
+            return found.filter(by_kind=value)
+        return found.filter(by_kind=ByKind.PERSON, by_id=value)

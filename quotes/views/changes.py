@@ -1,0 +1,116 @@
+"""The record of changes, for the owner: all of it, or the history of one record."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from django.db.models import QuerySet
+from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpResponse
+from django.http.response import HttpResponseBase
+from django.urls import NoReverseMatch, path, reverse
+
+from catalogue.documents.table_files import TableFile
+from quotes.filters.changes import ChangeFilter
+from quotes.models import AuditEntry
+from quotes.queries.record.chained import COLUMNS, head_now, read_told
+from quotes.queries.record.history import changes_read, record_types, record_words, saying
+from quotes.tables.changes import HEADS, ChangeTable, file_rows
+from quotes.views.table_page import FILES, TablePage
+
+LINES = "jsonl"
+AT_ONCE = 500
+PAGES = {
+    "quotes.customer": "customer",
+    "quotes.engine": "engine",
+    "quotes.quote": "quote",
+    "quotes.job": "job",
+    "quotes.invoice": "invoice",
+    "quotes.acceptance": "build-money",
+}
+"""Where a record has a page of its own."""
+WITHOUT_KEY = {"quotes.workshop": "settings", "auth.user": "people"}
+
+
+class Changes(TablePage):
+    """Everything that was changed, the latest first."""
+
+    title = "Record of changes"
+    one = "change"
+    many = "changes"
+    table_class = ChangeTable
+    filterset_class = ChangeFilter
+    template_name = "quotes/changes.html"
+
+    def rows(self) -> QuerySet[AuditEntry]:
+        return changes_read()
+
+    def get_table_data(self) -> Any:
+        return self.object_list
+
+    def get(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+        if request.GET.get("as") == LINES:
+            return self._as_lines()  # type: ignore[return-value]
+        return super().get(request, *args, **kwargs)
+
+    def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
+        return super().get_context_data(**kwargs) | {"head": head_now()}
+
+    def taken_away(self, taken_as: str) -> HttpResponse:
+        """A row for each field, in the order of the numbers."""
+        write, content_type = FILES[taken_as]
+        entries = self.filterset.qs.order_by("number")
+        return HttpResponse(
+            write(TableFile(self.title, HEADS, list(file_rows(entries)))),
+            content_type=content_type,
+            headers={"Content-Disposition": f'attachment; filename="changes.{taken_as}"'},
+        )
+
+    def _as_lines(self) -> HttpResponseBase:
+        """Each entry as a line of JSON with all that its hashes are made of: others can check them."""
+        entries = self.get_filterset(self.get_filterset_class()).qs.order_by("number")
+        return StreamingHttpResponse(
+            (_line(entry) for entry in entries.iterator(chunk_size=AT_ONCE)),
+            content_type="application/jsonl; charset=utf-8",
+            headers={"Content-Disposition": 'attachment; filename="changes.jsonl"'},
+        )
+
+
+def _line(entry: AuditEntry) -> str:
+    held = {name: getattr(entry, name) for name in COLUMNS} | {"at": entry.at.isoformat()}
+    return json.dumps(held | {"told": read_told(entry.words.told)}, ensure_ascii=False) + "\n"
+
+
+class RecordChanges(Changes):
+    """The history of one record, and of what belongs to it."""
+
+    def setup(self, request: HttpRequest, *args: Any, **kwargs: Any) -> None:
+        super().setup(request, *args, **kwargs)
+        self.record_type, self.record_id = kwargs["record_type"], kwargs["record_id"]
+        if self.record_type not in dict(record_types()):
+            raise Http404(f"Nothing is told of {self.record_type}.")
+        self.title = f"History of {record_words(self.record_type)}"
+
+    def rows(self) -> QuerySet[AuditEntry]:
+        return AuditEntry.objects.of_record(self.record_type, self.record_id) & changes_read()
+
+    def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
+        own = changes_read().filter(record_type=self.record_type, record_id=self.record_id).first()
+        called = saying(own).called if own else ""
+        self.title = f"{self.title} {called}".strip()
+        return super().get_context_data(**kwargs) | {"record_url": _page_of(self.record_type, self.record_id)}
+
+
+def _page_of(record_type: str, record_id: str) -> str:
+    try:
+        if record_type in PAGES:
+            return reverse(PAGES[record_type], args=[record_id])
+        return reverse(WITHOUT_KEY[record_type]) if record_type in WITHOUT_KEY else ""
+    except NoReverseMatch:
+        return ""
+
+
+urlpatterns = [
+    path("changes/", Changes.as_view(), name="changes"),
+    path("changes/<str:record_type>/<str:record_id>/", RecordChanges.as_view(), name="record-changes"),
+]
