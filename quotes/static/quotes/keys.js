@@ -41,7 +41,10 @@
     dialog.className = "over";
     dialog.setAttribute("aria-labelledby", "keys-title");
     dialog.setAttribute("closedby", "any");
-    for (const id of ["keys-title", "keys-list"]) dialog.append(document.importNode(page.getElementById(id), true));
+    const title = document.importNode(page.querySelector("h1"), true);
+    title.id = "keys-title";
+    title.tabIndex = -1;
+    dialog.append(title, document.importNode(page.getElementById("keys-list"), true));
     dialog.querySelector("form").hidden = false;
     ready(dialog.querySelector("#letters"));
     document.body.append(dialog);
