@@ -14,6 +14,7 @@ from quotes.views import (
     enquiry,
     erasing,
     find,
+    first_steps,
     help,
     home,
     imports,
@@ -41,6 +42,7 @@ from quotes.views.books import bookkeeping, money
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(home)),
     path("", include(find)),
+    path("", include(first_steps)),
     path("", include(help)),
     path("", include(customer)),
     path("", include(customer_invoices)),

@@ -23,7 +23,7 @@ from quotes.queries.bench.jobs import jobs_today
 from quotes.queries.bench_diary import diary
 from quotes.queries.people import roles_of
 from quotes.queries.slots import jobs_in_hand
-from quotes.views import today_bench, today_items, today_money, today_parts
+from quotes.views import first_steps, today_bench, today_items, today_money, today_parts
 from quotes.views.books.home_lines import lines
 from quotes.views.slots import week_rows
 
@@ -37,6 +37,8 @@ def home(request: HttpRequest) -> HttpResponse:
     roles = roles_of(request.user)
     types = dict(engine_type_choices())
     context: dict[str, Any] = {"on": on}
+    if "owner" in roles:
+        context |= first_steps.panel(request)
     engines = jobs_today(on) if roles & {"desk", "builder", "owner"} else []
     if roles & {"desk", "owner"}:
         context |= _desk(on, types, engines, owner="owner" in roles)
