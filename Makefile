@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults lock audit-packages rights-table
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults lock audit-packages rights-table fuzz load
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -15,9 +15,11 @@ packages:
 
 setup: ## build .venv from the lock
 	@.ci/environment run
+	@.ci/words
 
 setup-dev: ## the same with what tests and checks need
 	@.ci/environment dev
+	@.ci/words
 
 # The default demo fills the data folder that every command uses; the other stands beside it, so that neither
 # mixes with the other. A workshop of your own in that folder is never touched: the demo then refuses.
@@ -59,6 +61,13 @@ reference: setup-dev ## fit hundreds of random cases beside lifelines and reliab
 
 gallery: demo-data setup-dev ## photograph every page, at three widths and on paper, into out/gallery
 	@$(PYTHON_IN) -m tests.browser.gallery
+
+fuzz: setup-dev ## bad input at scale on PostgreSQL (20,000) and SQLite; writes its report into DEVELOPERS.md
+	@.ci/postgres $(PYTHON_IN) -m tests.fuzz --write
+	@$(PYTHON_IN) -m tests.fuzz --inputs 4000 --style sales-tax --write
+
+load: setup-dev ## 30 people at work for 10 minutes on PostgreSQL; writes its report into DEVELOPERS.md
+	@.ci/postgres $(PYTHON_IN) -m tests.load --write
 
 pictures: demo-data setup-dev ## take the README's pictures from the demo
 	@$(PYTHON_IN) -m tests.browser.pictures

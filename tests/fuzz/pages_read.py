@@ -83,7 +83,7 @@ def _fields(form: Any) -> tuple[Pairs, dict[str, tuple[str, ...]], list[str]]:
         if not (name := each.get("name")):
             continue
         if each.tag == "select":
-            choices[name] = tuple(option.get("value") or "" for option in each.iter("option"))
+            choices[name] = tuple(each.value_options)
         elif each.get("type") == "file":
             files.append(name)
         elif each.get("type") in ("radio", "checkbox") or each.tag == "button":
