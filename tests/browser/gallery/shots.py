@@ -28,6 +28,12 @@ MOVES = """[...document.querySelectorAll("body *")].filter(e => {
     const style = getComputedStyle(e);
     return style.animationName !== "none" || style.transitionDuration.split(", ").some(each => each !== "0s");
 }).map(e => e.outerHTML.slice(0, 70))"""
+BROKEN_WORD = """[...document.querySelectorAll(".side h1, .side h2")].filter(e => {
+    e.style.overflowWrap = "normal";
+    const broken = e.scrollWidth > e.clientWidth + 1;
+    e.style.overflowWrap = "";
+    return broken;
+}).map(e => e.textContent.slice(0, 60))"""
 TOO_WIDE = """document.documentElement.scrollWidth <= window.innerWidth ? "" :
     `${document.documentElement.scrollWidth} px: ` + [...document.querySelectorAll("body *")]
     .filter(e => e.getBoundingClientRect().right > window.innerWidth + 1 && !e.closest(".scroll"))
@@ -84,6 +90,9 @@ class Photographer:
 
     def _measure(self, done: Photographed, size: str) -> None:
         self._too_wide(done, f"at {WIDTHS[size][0]} px")
+        done.faults += [
+            f"a word is broken at {WIDTHS[size][0]} px: {one}" for one in self.page.evaluate(BROKEN_WORD)
+        ]
         if size == "tablet":
             return
         for each in Axe().run(self.page, options=AXE_OPTIONS).response["violations"]:
