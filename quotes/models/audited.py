@@ -172,6 +172,8 @@ SECRET: dict[str, frozenset[str]] = {
     "quotes.invitation": frozenset({"token_hash"}),
 }
 """Values that are never written down: only that they changed."""
+NOT_SHOWN = "(not shown)"
+"""What stands in their place."""
 
 PASSED_OVER: dict[str, frozenset[str]] = {
     "auth.user": frozenset({"last_login", "date_joined"}),

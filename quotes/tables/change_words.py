@@ -16,6 +16,7 @@ from quotes.calc.record.chain import Told
 from quotes.calc.record.field_words import field_label, field_unit, holds_money
 from quotes.documents.words import day, money
 from quotes.models import AuditEntry, Workshop
+from quotes.models.audited import NOT_SHOWN
 from quotes.queries.record.history import Names, Saying, field_of, names_behind, saying
 
 NOTHING = "nothing"
@@ -60,6 +61,8 @@ class ChangeWords:
         field = field_of(entry.record_type, path)
         if value is None or value == "" or value == []:
             return NOTHING
+        if value == NOT_SHOWN:
+            return NOT_SHOWN
         if isinstance(value, bool):
             return "yes" if value else "no"
         if isinstance(value, dict | list):

@@ -20,6 +20,8 @@ from quotes.views.table_page import FILES, TablePage
 
 LINES = "jsonl"
 AT_ONCE = 500
+GROUP = 8
+"""Letters of a hash that are read together."""
 PAGES = {
     "quotes.customer": "customer",
     "quotes.engine": "engine",
@@ -54,7 +56,9 @@ class Changes(TablePage):
         return super().get(request, *args, **kwargs)
 
     def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
-        return super().get_context_data(**kwargs) | {"head": head_now()}
+        head = head_now()
+        groups = [head.hash[at : at + GROUP] for at in range(0, len(head.hash), GROUP)] if head else []
+        return super().get_context_data(**kwargs) | {"head": head, "hash": " ".join(groups)}
 
     def taken_away(self, taken_as: str) -> HttpResponse:
         """A row for each field, in the order of the numbers."""

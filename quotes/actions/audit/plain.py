@@ -16,8 +16,6 @@ from quotes.models.audited import AUDITED, PASSED_OVER, PASSED_OVER_EVERYWHERE, 
 CALLED = ("number", "name", "username", "title", "code", "description", "component", "supplier", "type_code")
 """Fields that a row may be called by; the first that it has and fills."""
 LONGEST_NAME = 200
-NOT_SHOWN = "(not shown)"
-"""In place of a secret."""
 
 
 @cache

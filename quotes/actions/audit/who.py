@@ -38,7 +38,8 @@ def a_customer(link: Link) -> Who:
 
 def a_command() -> Who:
     """What runs outside of any request, by the name it was called with."""
-    words = [Path(sys.argv[0]).name, *sys.argv[1:2]]
+    name = Path(sys.argv[0]).name
+    words = [name, *sys.argv[1:2]] if name == "manage.py" else [name]
     return Who(ByKind.COMMAND, "", " ".join(words)[:100])
 
 

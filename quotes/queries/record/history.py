@@ -35,7 +35,19 @@ class Saying:
 def saying(entry: AuditEntry) -> Saying:
     told = dict(read_told(entry.words.told) or {})
     called, by = told.pop(AuditWords.RECORD, ""), told.pop(AuditWords.BY, "")
-    return Saying(_after(called), _after(by), told)
+    places = _places(entry.record_type)
+    paths = sorted(told, key=lambda path: places.get(path.partition(".")[0], len(places)))
+    return Saying(_after(called), _after(by), {path: told[path] for path in paths})
+
+
+@cache
+def _places(record_type: str) -> dict[str, int]:
+    """The order in which a record's fields stand."""
+    try:
+        fields = apps.get_model(record_type)._meta.concrete_fields
+    except LookupError:
+        return {}
+    return {field.name: place for place, field in enumerate(fields)}
 
 
 def _after(one: Told) -> str:
