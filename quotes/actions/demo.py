@@ -65,7 +65,7 @@ def write_demo(
     _workshop(demo, style, now)
     for person in demo.people:
         _person(person.sign_in, person.first_name, person.last_name, person.role, password)
-    _books(demo, now)
+    _books(demo, User.objects.get(username="owner"), now)
     if year is not None:
         write_year(year=year, now=now, said=said)
     desk = User.objects.get(username=demo.people[0].sign_in)
@@ -75,6 +75,19 @@ def write_demo(
         _quote(quote, style, desk, now)
     for enquiry in demo.enquiries:
         write_demo_enquiry(given=enquiry, desk=desk, now=now)
+
+
+def write_sample(*, demo: Demo, style: Style, by: User, now: datetime) -> None:
+    """The demo's workshop, customers, quotes and calls in one person's name: nobody is given a sign-in."""
+    on = timezone.localdate(now)
+    _workshop(demo, style, now)
+    _books(demo, by, now)
+    for customer in demo.customers:
+        _customer(customer, on, now)
+    for quote in demo.quotes:
+        _quote(quote, style, by, now)
+    for enquiry in demo.enquiries:
+        write_demo_enquiry(given=enquiry, desk=by, now=now)
 
 
 def _workshop(demo: Demo, style: Style, now: datetime) -> None:
@@ -95,13 +108,12 @@ def _workshop(demo: Demo, style: Style, now: datetime) -> None:
     save_settings(settings=settings, expected_version=0, by=None, now=now, demo_style=style)
 
 
-def _books(demo: Demo, now: datetime) -> None:
+def _books(demo: Demo, by: User, now: datetime) -> None:
     standing = books_settings()
     if standing.version:
         return
     fields = {name: _typed(getattr(standing, name), value) for name, value in demo.books.items()}
-    owner = User.objects.get(username="owner")
-    save_books_settings(fields=fields, expected_version=0, by=owner, now=now)
+    save_books_settings(fields=fields, expected_version=0, by=by, now=now)
 
 
 def _typed(default: Any, given: Any) -> Any:

@@ -65,7 +65,7 @@ RIGHTS: tuple[Pages, ...] = (
     ),
     Pages("Today", SIGNED_IN, "home", "what waits for the roles that one has"),
     Pages("Today", BUILDER, "build-done"),
-    Pages("Today", OWNER, "first-price-list"),
+    Pages("Today", OWNER, "first-price-list sample-load sample-remove"),
     Pages("Find anything", SIGNED_IN, "find", "what one may open the pages of"),
     Pages("Help", SIGNED_IN, "help keys", "the same for everybody"),
     Pages(

@@ -13,6 +13,7 @@ from django.utils.functional import SimpleLazyObject
 from quotes.models import Workshop
 from quotes.queries.people import ROLES, name_of, roles_of
 from quotes.queries.rights import Who, may_open, right_to
+from quotes.queries.sample import is_loaded
 
 SAFE = ("GET", "HEAD", "OPTIONS")
 
@@ -74,8 +75,10 @@ def sheet_names(request: HttpRequest) -> list[SheetName]:
 
 def _site(request: HttpRequest) -> dict[str, Any]:
     signed_in = request.user.is_authenticated
+    workshop = Workshop.objects.get_or_default()
     return {
-        "workshop": Workshop.objects.get_or_default(),
+        "workshop": workshop,
+        "sample": signed_in and is_loaded(workshop),
         "sheets": sheet_names(request) if signed_in else [],
         "roles": roles_of(request.user),
         "person": name_of(request.user),
@@ -83,7 +86,7 @@ def _site(request: HttpRequest) -> dict[str, Any]:
 
 
 def site(request: HttpRequest) -> dict[str, Any]:
-    """Context of every template: `site.workshop`, `site.sheets`, `site.roles`, `site.person`.
+    """Context of every template: `site.workshop`, `site.sheets`, `site.roles`, `site.person`, `site.sample`.
 
     Read from the database only where a template asks, so the customer's page and parts pay nothing.
     """

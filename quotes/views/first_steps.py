@@ -24,6 +24,7 @@ from quotes.calc.first_steps import FirstStep, next_step
 from quotes.forms.first_steps import PriceListForm
 from quotes.models import Workshop
 from quotes.queries.first_steps import steps_to_go
+from quotes.queries.sample import is_empty
 
 
 def panel(request: HttpRequest) -> dict[str, Any]:
@@ -52,7 +53,13 @@ def price_list(request: HttpRequest) -> HttpResponse:
 
 def _told(steps: tuple[FirstStep, ...], form: PriceListForm) -> dict[str, Any]:
     done = sum(step.done for step in steps)
-    return {"steps": steps, "next_step": next_step(steps), "steps_done": done, "price_list": form}
+    return {
+        "steps": steps,
+        "next_step": next_step(steps),
+        "steps_done": done,
+        "price_list": form,
+        "may_load_sample": is_empty(),
+    }
 
 
 def _form(request: HttpRequest) -> PriceListForm:
