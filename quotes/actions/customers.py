@@ -11,6 +11,7 @@ from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.sheet.values import Change
 from quotes.models import Customer
+from quotes.queries.last_change import last_changed_by
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,7 @@ def update_customer(*, customer: Customer, details: CustomerDetails, expected_ve
     if not differing:
         return row
     if row.version != expected_version:
-        raise StaleDraft(differing, "", row.version)
+        raise StaleDraft(differing, last_changed_by(row), row.version)
     for name, value in wanted.items():
         setattr(row, name, value)
     row.search_key = row.make_search_key()

@@ -11,6 +11,7 @@ from quotes.calc.ask.request_changes import engine_changes
 from quotes.calc.sheet.values import Change
 from quotes.models import Customer, Engine, RenewedPart, Segment
 from quotes.queries.engines import engine_asked
+from quotes.queries.last_change import last_changed_by
 
 
 @transaction.atomic
@@ -36,7 +37,7 @@ def update_engine(
     if row.version != expected_version:
         renumbered = [Change(what="engine number", before=row.number, after=number)]
         changes = [*(renumbered if row.number != number else ()), *engine_changes(stored, asked)]
-        raise StaleDraft(changes, "", row.version)
+        raise StaleDraft(changes, last_changed_by(row), row.version)
     row.version += 1
     row.segments.all().delete()
     row.renewed_parts.all().delete()

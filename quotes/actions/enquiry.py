@@ -20,6 +20,7 @@ from quotes.calc.sheet.values import Change, Comparison
 from quotes.models import Booking, Customer, Engine, Enquiry, Quote
 from quotes.queries.comparison import comparison_for, faults_of
 from quotes.queries.enquiry import asked_of, said_today
+from quotes.queries.last_change import last_changed_by
 
 SERIES = "E"
 
@@ -132,7 +133,7 @@ def update_enquiry(*, enquiry: Enquiry, details: EnquiryDetails, expected_versio
     if not differing:
         return row
     if row.version != expected_version:
-        raise StaleDraft(differing, "", row.version)
+        raise StaleDraft(differing, last_changed_by(row), row.version)
     for name, value in wanted.items():
         setattr(row, name, value)
     row.version += 1

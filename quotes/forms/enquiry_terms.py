@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
-from quotes.forms.figures import Figure, Line, SettingsForm
+from quotes.forms.figures import Figure, Line
+from quotes.forms.seen import SeenForm
 from quotes.models import BookingTerms
 
 MOST_MONEY = "9999999.99"
@@ -14,7 +15,7 @@ PRACTICE = "Default: common practice, no source."
 DEPOSIT = "deposit_"
 
 
-class TermsForm(SettingsForm):
+class TermsForm(SeenForm):
     """One deposit field for each engine type of the catalogue."""
 
     kept_inside_days = Figure(

@@ -12,6 +12,7 @@ from quotes.actions.files import quote_pdf_file, quote_workbook_file
 from quotes.actions.quotes import issue, new_link, withdraw_link
 from quotes.actions.refused import ClassNotTicked, Refused, SetUpMissing
 from quotes.models import Link, Quote, Revision, StoredFile
+from quotes.views.card_keeping import version_of
 from quotes.views.issue_part import SHOWN_ONCE
 from quotes.views.person import signed_in
 from quotes.views.worksheet import open_sheet, render_sheet
@@ -21,6 +22,10 @@ from quotes.views.worksheet import open_sheet, render_sheet
 def issue_quote(request: HttpRequest, pk: int) -> HttpResponse:
     """Freeze the next revision, with a link for the customer at the first one."""
     quote = get_object_or_404(Quote.objects.joined(), pk=pk)
+    if "version" in request.POST and version_of(request) != quote.version:
+        by = quote.edited_by or "Somebody"
+        unseen = f"{by} has changed this quote since you opened it. Nothing was issued: look it over first."
+        return render_sheet(request, open_sheet(quote, ""), refused=unseen)
     tick = bool(request.POST.get("class_tick"))
     try:
         revision = issue(quote=quote, by=signed_in(request), now=timezone.now(), class_tick=tick)

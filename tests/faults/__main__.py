@@ -7,6 +7,7 @@ import json
 import subprocess
 import sys
 import time
+from collections.abc import Sequence
 from typing import Any
 
 from tests.faults.report import write
@@ -21,10 +22,11 @@ def main() -> int:
     parser.add_argument("--rounds", type=int, default=100)
     parser.add_argument("--database", choices=[*DATABASES, "both"], default="both")
     parser.add_argument("--seed", type=int, default=int(time.time()), help="of what is killed and when")
+    parser.add_argument("--minutes", type=float, default=600, help="stop after so many on each database")
     parser.add_argument("--no-report", action="store_false", dest="report")
     asked = parser.parse_args()
     names = DATABASES if asked.database == "both" else (asked.database,)
-    found = {name: _rounds(name, asked.rounds, asked.seed) for name in names}
+    found = _rounds(names, asked)
     for name, told in found.items():
         print(f"{name}: {json.dumps(told, indent=1)}")
     if asked.report:
@@ -32,11 +34,16 @@ def main() -> int:
     return int(any(told["faults"] or told["faults_of_backup"] for told in found.values()))
 
 
-def _rounds(database: str, count: int, seed: int) -> dict[str, Any]:
-    command = [sys.executable, "-m", "tests.faults.one_database", database, str(count), str(seed)]
-    run = subprocess.run(command, cwd=ROOT, stdout=subprocess.PIPE, text=True, check=True)
-    told: dict[str, Any] = json.loads(run.stdout)
-    return told
+def _rounds(names: Sequence[str], asked: argparse.Namespace) -> dict[str, dict[str, Any]]:
+    """What each database tells, both at one time."""
+    command = [sys.executable, "-m", "tests.faults.one_database"]
+    words = [str(asked.rounds), str(asked.seed), str(asked.minutes)]
+    running = {
+        name: subprocess.Popen([*command, name, *words], cwd=ROOT, stdout=subprocess.PIPE, text=True)
+        for name in names
+    }
+    told = {name: run.communicate()[0] for name, run in running.items()}
+    return {name: json.loads(said) for name, said in told.items()}
 
 
 if __name__ == "__main__":

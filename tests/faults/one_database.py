@@ -14,13 +14,13 @@ from typing import Any
 from tests.faults.cluster import Cluster
 
 
-def main(database: str, count: int, seed: int) -> dict[str, Any]:
-    """Sets the place up, then goes round after round in it."""
+def main(database: str, count: int, seed: int, minutes: float) -> dict[str, Any]:
+    """Sets the place up, then goes round after round in it, no more than so many minutes."""
     with tempfile.TemporaryDirectory(prefix="faults-") as folder:
         cluster = Cluster() if database == "postgresql" else None
         try:
             _point_at(Path(folder), cluster)
-            return _rounds(Path(folder), cluster, count, seed)
+            return _rounds(Path(folder), cluster, count, seed, 60 * minutes)
         finally:
             if cluster:
                 cluster.remove()
@@ -40,7 +40,7 @@ def _point_at(folder: Path, cluster: Cluster | None) -> None:
         os.environ["DATABASE_URL"] = cluster.create("workshop")
 
 
-def _rounds(folder: Path, cluster: Cluster | None, count: int, seed: int) -> dict[str, Any]:
+def _rounds(folder: Path, cluster: Cluster | None, count: int, seed: int, most: float) -> dict[str, Any]:
     import django
 
     django.setup()
@@ -57,7 +57,12 @@ def _rounds(folder: Path, cluster: Cluster | None, count: int, seed: int) -> dic
         all_of_it = Rounds(random.Random(seed), server, people(server.address, seed), folder, cluster)
         for number in range(1, count + 1):
             all_of_it.round(number)
-            print(f"round {number}: {dict(all_of_it.killed)} {all_of_it.faults}", file=sys.stderr)
+            print(
+                f"{'PostgreSQL' if cluster else 'SQLite'}, round {number}: {all_of_it.faults or 'sound'}",
+                file=sys.stderr,
+            )
+            if time.monotonic() - began > most:
+                break
         in_backup, faults_of_backup = backup_faults(all_of_it)
         all_of_it.gather()
         all_of_it.look("at the end", all_of_it.sent)
@@ -65,7 +70,7 @@ def _rounds(folder: Path, cluster: Cluster | None, count: int, seed: int) -> dic
         server.kill_all()
     verdict = judged(all_of_it.sent, standing)
     return {
-        "rounds": count,
+        "rounds": all_of_it.killed.total(),
         "killed": dict(all_of_it.killed),
         "told": verdict.told,
         "untold": verdict.untold,
@@ -81,4 +86,4 @@ def _rounds(folder: Path, cluster: Cluster | None, count: int, seed: int) -> dic
 
 
 if __name__ == "__main__":
-    print(json.dumps(main(sys.argv[1], int(sys.argv[2]), int(sys.argv[3]))))
+    print(json.dumps(main(sys.argv[1], int(sys.argv[2]), int(sys.argv[3]), float(sys.argv[4]))))

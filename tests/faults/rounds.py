@@ -20,10 +20,10 @@ from tests.faults.server import ROOT, Server
 from tests.faults.told import Sent, judged
 from tests.faults.workshop import at_work, record_faults
 
-KILLED = {"a worker": 5, "web and workers": 3, "the master alone": 1, "a backup": 1}
-KILLED_TOO = {"PostgreSQL": 3}
-LONGEST_LOAD = 2.5
-LONGEST_COMMAND = 4.0
+KILLED = {"a worker": 9, "web and workers": 3, "the master alone": 1, "a backup": 1}
+KILLED_TOO = {"PostgreSQL": 4}
+LONGEST_LOAD = 1.5
+LONGEST_COMMAND = 3.0
 
 
 @dataclass
@@ -47,7 +47,7 @@ class Rounds:
         with at_work(self.people):
             time.sleep(self.chance.uniform(0.2, LONGEST_LOAD))
             self._kill(what, number)
-            time.sleep(self.chance.uniform(0.0, 0.5))
+            time.sleep(self.chance.uniform(0.0, 0.3))
         self._start_again(what)
         for one in self.people:
             one.send_again()

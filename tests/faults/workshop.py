@@ -14,10 +14,10 @@ from django.db import connection
 from quotes.management.commands.load_demo import PASSWORD
 from quotes.queries.record.checks import CHECKS
 from quotes.queries.record.moment import one_moment
-from tests.faults.acts import BENCH, BOOKS, DESK, Act, Person, new_customer, new_engine
+from tests.faults.acts import BENCH, BOOKS, DESK, Duties, Person, new_customer, new_engine
 from tests.faults.browser import Browser, Unanswered
 
-DUTIES: tuple[tuple[str, str, tuple[Act, ...]], ...] = (
+DUTIES: tuple[tuple[str, str, Duties], ...] = (
     ("desk", "desk", DESK),
     ("front", "desk", DESK),
     ("books", "books", BOOKS),
@@ -59,10 +59,11 @@ def at_work(there: Sequence[Person]) -> Iterator[None]:
     """Everybody sends one form after another until this ends."""
     stop, faults = threading.Event(), []
 
-    def work(one: Person, acts: Sequence[Act]) -> None:
+    def work(one: Person, duties: Duties) -> None:
+        acts, often = zip(*duties, strict=True)
         while not stop.is_set():
             try:
-                one.chance.choice(acts)(one)
+                one.chance.choices(acts, often)[0](one)
             except Unanswered:
                 stop.wait(0.05)
             except Exception as fault:
@@ -70,8 +71,8 @@ def at_work(there: Sequence[Person]) -> Iterator[None]:
                 return
 
     threads = [
-        threading.Thread(target=work, args=(one, acts))
-        for one, (_, _, acts) in zip(there, DUTIES, strict=True)
+        threading.Thread(target=work, args=(one, duties))
+        for one, (_, _, duties) in zip(there, DUTIES, strict=True)
     ]
     for thread in threads:
         thread.start()

@@ -147,3 +147,12 @@ def test_the_customer_and_engine_of_the_strip_lead_to_their_pages(quote: Quote) 
     page = signed_in().get(reverse("quote", args=[quote.pk])).content.decode()
     assert reverse("customer", args=[Customer.objects.get().pk]) in page
     assert reverse("engine", args=[Engine.objects.get().pk]) in page
+
+
+def test_what_somebody_has_changed_meanwhile_is_not_issued_unseen(quote: Quote) -> None:
+    Quote.objects.filter(pk=quote.pk).update(version=2, edited_by="Orla Venn")
+
+    page = text_of(issue(quote, version="1"))
+
+    assert "Orla Venn has changed this quote since you opened it. Nothing was issued" in page
+    assert Quote.objects.get().latest is None

@@ -13,6 +13,7 @@ from quotes.actions.bench.leave import LeaveGiven
 from quotes.calc.bench.teardown_price import TeardownSums
 from quotes.forms.books.payment import Picked
 from quotes.forms.figures import Figure, Line, SettingsForm
+from quotes.forms.seen import SeenForm
 from quotes.models import IfNot, SaidHow
 
 MOST = "9999999.99"
@@ -71,7 +72,7 @@ class NoForm(SaidForm):
         return NoSaid(**self.cleaned_data)
 
 
-class PricesForm(SettingsForm):
+class PricesForm(SeenForm):
     """Three sums for each engine type, for an engine that comes loose."""
 
     def __init__(

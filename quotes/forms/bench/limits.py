@@ -8,6 +8,7 @@ from django import forms
 
 from quotes.calc.bench.units_read import KINDS
 from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm
+from quotes.forms.seen import SeenForm
 
 FIGURE = ("-100000", "100000", 6)
 UNITS = list(dict.fromkeys(unit for known in KINDS.values() for unit in known))
@@ -31,7 +32,7 @@ class LimitForm(SettingsForm):
     page = Line("Page", 40)
 
 
-class InstrumentForm(SettingsForm):
+class InstrumentForm(SeenForm):
     """An instrument and its check."""
 
     name = Line("Name and number", 120, required=True)

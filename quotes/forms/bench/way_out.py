@@ -15,6 +15,7 @@ from quotes.calc.bench.powers import PEAK_POWER
 from quotes.calc.bench.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm, plain
+from quotes.forms.seen import SeenForm
 from quotes.forms.settings_rows import Row, Rows, rows_of
 from quotes.models import ServiceUnit
 from quotes.queries.bench.new_lives import NewLife
@@ -176,7 +177,7 @@ class ReleaseForm(SettingsForm):
         return HandedOver(**self.cleaned_data)
 
 
-class RunningInForm(SettingsForm):
+class RunningInForm(SeenForm):
     """Running-in of one engine type; a press of its own goes back to common practice."""
 
     unit = Picked(label="Told in", choices=[("", "choose"), *ServiceUnit.choices])
