@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from django.utils.safestring import SafeString, mark_safe
@@ -35,6 +36,15 @@ class LawRow:
 
 
 @dataclass(frozen=True, slots=True)
+class BandRow:
+    """How little and how much may have failed by an age."""
+
+    age: str
+    low: str
+    high: str
+
+
+@dataclass(frozen=True, slots=True)
 class PlotFigure:
     """The drawing in both shapes, and its numbers."""
 
@@ -43,6 +53,9 @@ class PlotFigure:
     narrow: SafeString
     laws: tuple[LawRow, ...]
     rows: tuple[SeenRow, ...]
+    band: tuple[BandRow, ...] = ()
+    sure: str = ""
+    """How sure the band is at each age by itself."""
 
     @property
     def first(self) -> tuple[SeenRow, ...]:
@@ -63,7 +76,18 @@ def plot_figure(plot: ProbabilityPlot) -> PlotFigure:
         narrow=mark_safe(draw_probability_plot(plot, "narrow")),
         laws=tuple(LawRow(law.name, f"{law.beta:.1f}", _estimated(law.eta)) for law in plot.lines),
         rows=tuple(row for _, row in sorted(seen, key=lambda each: (each[0], each[1].became))),
+        band=tuple(_band_rows(plot)),
+        sure=whole_percent(plot.band.confidence) if plot.band else "",
     )
+
+
+def _band_rows(plot: ProbabilityPlot) -> Iterable[BandRow]:
+    """The band at the marks of age."""
+    if plot.band is None:
+        return
+    for age, low, high in zip(plot.band.ages, plot.band.low, plot.band.high, strict=True):
+        if age in plot.age_marks:
+            yield BandRow(_age(age), whole_percent(low), whole_percent(high))
 
 
 def _point_row(point: PlotPoint) -> SeenRow:

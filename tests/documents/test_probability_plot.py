@@ -9,6 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quotes.calc.learning.plot import LineKind, ProbabilityPlot, probability_plot
+from quotes.calc.life.bounds import likelihood_bounds
+from quotes.calc.life.fit import fit
 from quotes.calc.life.life_data import LifeData
 from quotes.documents.drawing.probability_plot import draw_probability_plot
 from quotes.documents.drawing.tracks import FormName
@@ -117,3 +119,27 @@ def test_many_still_sound_at_one_age_are_counted_over_their_tick() -> None:
 @every_shape
 def test_the_same_record_gives_the_same_bytes(shape: FormName) -> None:
     assert draw_probability_plot(plot(200.0), shape) == draw_probability_plot(plot(200.0), shape)
+
+
+@every_shape
+def test_the_band_lies_about_the_fitted_law_and_stands_in_the_table(shape: FormName) -> None:
+    data = LifeData(failures=tuple(300.0 + 40.0 * place for place in range(12)), suspensions=(500.0, 900.0))
+    fitted = fit(data)
+    law: tuple[LineKind, str, float, float] = ("likelihood", "our record alone", fitted.eta, fitted.beta)
+    laws = [CATALOGUE, law]
+    drawn = probability_plot(data, laws, "hours", (fitted, likelihood_bounds(data, fitted, 0.9)))
+    svg = draw_probability_plot(drawn, shape)
+    assert_sound(svg)
+    (area,) = parsed(svg).iter(f"{SVG}polygon")
+    places = [tuple(map(float, pair.split(","))) for pair in area.attrib["points"].split()]
+    low, high = places[: len(places) // 2], places[len(places) // 2 :][::-1]
+    assert all(below[1] >= above[1] for below, above in zip(low, high, strict=True))
+    assert "90 % sure at each age" in words_of(svg).replace("\N{NO-BREAK SPACE}", " ")
+    figure = plot_figure(drawn)
+    assert len(figure.band) == len(drawn.age_marks)
+    assert figure.sure.startswith("90")
+
+
+def test_without_a_fit_there_is_no_band() -> None:
+    assert plot(200.0, 300.0).band is None
+    assert plot_figure(plot(200.0, 300.0)).band == ()

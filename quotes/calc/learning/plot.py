@@ -13,6 +13,9 @@ from dataclasses import dataclass
 from itertools import groupby
 from typing import Literal
 
+from quotes.calc.learning.law_band import LawBand, ages_between, law_band
+from quotes.calc.life.bounds import Bounds
+from quotes.calc.life.fit import Fit
 from quotes.calc.life.life_data import LifeData
 
 PointKind = Literal["failed", "past_limit"]
@@ -69,6 +72,8 @@ class ProbabilityPlot:
     shares: tuple[float, float]
     age_marks: tuple[float, ...]
     share_marks: tuple[float, ...]
+    band: LawBand | None = None
+    """Around the likeliest law, at the marks of age and between them."""
 
 
 def upright(share: float) -> float:
@@ -82,9 +87,15 @@ def across(age: float) -> float:
 
 
 def probability_plot(
-    data: LifeData, laws: Sequence[tuple[LineKind, str, float, float]], unit: str
+    data: LifeData,
+    laws: Sequence[tuple[LineKind, str, float, float]],
+    unit: str,
+    likeliest: tuple[Fit, Bounds] | None = None,
 ) -> ProbabilityPlot:
-    """The plot of some life data with laws given as (kind, name, eta, beta), the catalogue's first."""
+    """The plot of some life data with laws given as (kind, name, eta, beta), the catalogue's first.
+
+    `likeliest` is the fit of the same data, with its bounds, where a band is drawn around it.
+    """
     points = plotting_positions(data)
     ages = _age_range(data, laws)
     shares = _share_range(points)
@@ -93,6 +104,8 @@ def probability_plot(
         for kind, name, eta, beta in laws
         if (ends := _ends(eta, beta, ages, shares)) is not None
     )
+    marks = _age_marks(ages)
+    seen = sorted({*ages_between(*ages), *marks})
     return ProbabilityPlot(
         unit=unit,
         points=points,
@@ -100,8 +113,9 @@ def probability_plot(
         lines=tuple(lines),
         ages=ages,
         shares=shares,
-        age_marks=_age_marks(ages),
+        age_marks=marks,
         share_marks=tuple(share for share in SHARE_MARKS if shares[0] <= share <= shares[1]),
+        band=law_band(data, *likeliest, seen) if likeliest else None,
     )
 
 

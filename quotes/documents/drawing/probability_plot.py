@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 
 from quotes.calc.learning.plot import LineKind, PlotLine, PlotPoint, ProbabilityPlot, across, upright
 from quotes.documents.drawing.boxes import Box
@@ -18,11 +19,15 @@ from quotes.documents.drawing.svg import (
     drawing,
     element,
     line,
+    rectangle,
     text,
 )
 from quotes.documents.drawing.tracks import FormName
+from quotes.documents.words import whole_percent
 
 DOT, CAP, TICK = 4.5, 4.0, 9.0
+BAND = "#e4e5e0"
+"""Light enough for every mark upon it, and a grey that stays on a black and white printer."""
 _STROKES: dict[LineKind, tuple[float, str]] = {
     "catalogue": (1.4, "9 5"),
     "shop": (2.2, ""),
@@ -80,6 +85,7 @@ def draw_probability_plot(plot: ProbabilityPlot, shape: FormName) -> str:
         title="Ages seen and the laws drawn through them, on Weibull axes",
         description=_description(plot),
         parts=(
+            *_band(on),
             *_share_marks(on),
             *_age_marks(on),
             *(_law(each, on) for each in plot.lines),
@@ -121,6 +127,26 @@ def _age_marks(on: _Axes) -> Iterable[str]:
             yield text(words, at[0], form.bottom + 20, form.letter, anchor=at[1])
     unit = f"Age in reference {on.plot.unit}, each step a multiple"
     yield text(unit, form.right, form.bottom + 39, form.letter, anchor="end", fill=SOFT)
+
+
+def _band(on: _Axes) -> Iterable[str]:
+    """Light between its bounds, each with a thin edge where it lies inside the axes."""
+    band = on.plot.band
+    if band is None:
+        return
+    edges = [
+        [(on.x(age), on.y(share)) for age, share in zip(band.ages, row, strict=True)]
+        for row in (band.low, band.high)
+    ]
+    yield element("polygon", points=_points([*edges[0], *reversed(edges[1])]), fill=BAND)
+    for edge in edges:
+        for first, last in pairwise(edge):
+            if not (first[1] == last[1] and first[1] in {on.form.top, on.form.bottom}):
+                yield line(*first, *last, width=0.8, stroke=SOFT)
+
+
+def _points(places: Iterable[tuple[float, float]]) -> str:
+    return " ".join(f"{x:.1f},{y:.1f}" for x, y in places)
 
 
 def _law(law: PlotLine, on: _Axes) -> str:
@@ -183,7 +209,7 @@ def _draw_key(plot: ProbabilityPlot, form: _Form) -> tuple[list[str], float]:
     """The laws by their strokes, then the marks that are on it by their shape."""
     x, y = 0.0, form.bottom + 64
     parts = []
-    for draw, long, name in (*map(_law_sample, plot.lines), *_mark_samples(plot)):
+    for draw, long, name in (*map(_law_sample, plot.lines), *_band_sample(plot), *_mark_samples(plot)):
         words = wrapped(name, "B612", form.letter, form.width - long - 7)
         whole = long + 7 + max(width(each, "B612", form.letter) for each in words)
         if x > 0 and x + whole > form.width:
@@ -203,6 +229,16 @@ _Sample = tuple[Callable[[float, float], str], float, str]
 def _law_sample(law: PlotLine) -> _Sample:
     wide, dash = _STROKES[law.kind]
     return (lambda x, y: line(x, y, x + 33, y, width=wide, dash=dash)), 34, law.name
+
+
+def _band_sample(plot: ProbabilityPlot) -> Iterable[_Sample]:
+    if plot.band is not None:
+        name = f"where our record lets it lie, {whole_percent(plot.band.confidence)} sure at each age"
+        yield _band_box, 34, name
+
+
+def _band_box(x: float, y: float) -> str:
+    return rectangle(x, y - 5, 33, 10, fill=BAND, stroke=SOFT, line_width=0.8)
 
 
 def _mark_samples(plot: ProbabilityPlot) -> Iterable[_Sample]:

@@ -156,10 +156,13 @@ def plot_of(life: Life) -> ProbabilityPlot:
     if not shop.same_as(life.catalogue):
         name = "catalogue and our record" if life.proposal else "as it stands"
         laws.append(("shop", name, shop.eta, shop.shape))
-    if isinstance(life.by_likelihood, Proposal):
-        law = life.by_likelihood.after
+    by_likelihood, likeliest = life.by_likelihood, None
+    if isinstance(by_likelihood, Proposal):
+        law = by_likelihood.after
         laws.append(("likelihood", "our record alone", law.eta, law.shape))
-    return probability_plot(life_data(life.counting), laws, unit_of(life.about.basis))
+        if by_likelihood.fitted and by_likelihood.bounds:
+            likeliest = by_likelihood.fitted, by_likelihood.bounds
+    return probability_plot(life_data(life.counting), laws, unit_of(life.about.basis), likeliest)
 
 
 def _seen_rows(life: Life, types: dict[str, str]) -> list[SeenRow]:
