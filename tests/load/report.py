@@ -26,8 +26,8 @@ def report(day: Day, *, users: int, minutes: float, used: float) -> str:
     machine = f"{os.cpu_count()} cores, Python {platform.python_version()}"
     count, late = len(found.every), found.part(ALL, 0.95)
     head = (
-        f"{NAMES[connection.vendor]}, {on.day} {on:%B %Y}, {machine}, 2 workers of 4 threads. {users} people signed "
-        f"in for {minutes:g} minutes, {low:g} to {high:g} s between what one does: {count:,} "
+        f"{NAMES[connection.vendor]}, {on.day} {on:%B %Y}, {machine}, 2 workers of 4 threads. {users} people "
+        f"signed in for {minutes:g} minutes, {low:g} to {high:g} s between what one does: {count:,} "
         f"requests, errors: **{found.wrong}**, p95 **{late:.2f} s**. The people themselves took "
         f"{used:.0f} s of a processor on the same machine."
     )
