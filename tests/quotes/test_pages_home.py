@@ -200,5 +200,5 @@ def test_one_line_and_twenty_cost_the_same_queries(
         cast.accepted(issued_days_ago(0, cast.engine(of, f"F-{index}")), now=NOW)
     client.force_login(owner())
 
-    with django_assert_num_queries(59):
+    with django_assert_num_queries(60):
         client.get(reverse("home"))
