@@ -8,8 +8,9 @@ option, article by article.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 import numpy as np
 
@@ -34,8 +35,12 @@ class Article:
     set_back: Mapping[int, float] = field(default_factory=dict)
     """Age that it has at most from a stretch on, where it was reconditioned before it."""
 
+    def wearing(self, rate: float) -> Article:
+        """The same article, wearing at another rate."""
+        return Article(self.code, self.number, self.wear.wearing(rate), self.begins, self.ends, self.set_back)
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True)
 class Course:
     """Stretches of use in order, each with what our own faults add, and every article that serves."""
 
@@ -49,12 +54,21 @@ class Course:
 
         Over an article the mean of exp(-theta w) is (1 + w / b)^-a0, w being all its stretches so far.
         """
-        factors = duty_factors() if factors is None else factors
-        hazard = np.zeros((len(self.uses), factors.size))
-        hazard += np.cumsum(self.faults)[:, None]
-        for article in self.articles:
-            hazard += self._hazard(article, factors)
-        return tuple(float(mean) for mean in np.exp(-hazard).mean(axis=1))
+        each = self._damages if factors is None else damages(self.articles, self.uses, factors)
+        evidence = np.array([article.wear.evidence for article in self.articles])[:, None]
+        weight, worn = np.zeros((2, *each.shape[::2]))
+        found, faults = [], np.cumsum(self.faults)
+        for stretch in range(len(self.uses)):
+            rows = serving(self.articles, stretch)
+            weight[rows] += each[rows, stretch]
+            worn[rows] = evidence[rows] * np.log1p(self.shop_factor * weight[rows])
+            found.append(float(np.exp(-worn.sum(axis=0, initial=faults[stretch])).mean()))
+        return tuple(found)
+
+    @cached_property
+    def _damages(self) -> Draws:
+        """In the seasons that are drawn."""
+        return damages(self.articles, self.uses, duty_factors())
 
     def hazards(self, article: Article) -> Draws:
         """What one article adds to the hazard of each stretch of a season as hard as planned.
@@ -71,48 +85,62 @@ class Course:
             found[stretch], before, age = self.shop_factor * (after - before), after, reached
         return np.array(found)
 
-    def _hazard(self, article: Article, factors: Draws) -> Draws:
-        """Shape (stretches, factors): cumulative hazard to the end of each stretch, theta integrated."""
-        weights = np.zeros((len(self.uses), factors.size))
-        weights[article.begins : article.ends] = damages(article, self.uses, factors)
-        return np.asarray(article.wear.evidence * np.log1p(self.shop_factor * np.cumsum(weights, axis=0)))
-
     def drawn(self, apart: Collection[str] = ()) -> tuple[Draws, Draws]:
         """Shape (stretches, SEASONS * PARTS_PER_SEASON): drawn hazards of every stretch.
 
         First those of the components named `apart` alone, then those of all with our own faults.
         """
-        some = self._sum(article for article in self.articles if article.code in apart)
-        rest = self._sum(article for article in self.articles if article.code not in apart)
+        places = range(len(self.articles))
+        some = self._sum(place for place in places if self.articles[place].code in apart)
+        rest = self._sum(place for place in places if self.articles[place].code not in apart)
         rest += some
         rest += np.array(self.faults)[:, None, None]
         flat = (len(self.uses), SEASONS * PARTS_PER_SEASON)
         return some.reshape(flat), rest.reshape(flat)
 
-    def _sum(self, articles: Iterable[Article]) -> Draws:
+    def _sum(self, places: Iterable[int]) -> Draws:
         found = np.zeros((len(self.uses), SEASONS, PARTS_PER_SEASON))
-        factors = duty_factors()
         added = np.empty((SEASONS, PARTS_PER_SEASON))  # one room for all: asking for it anew takes longer
-        for article in articles:
+        for place in places:
+            article = self.articles[place]
             gammas = unit_gammas(article.code, article.number, article.wear.evidence)
-            weights = self.shop_factor * damages(article, self.uses, factors)
-            for stretch, weight in enumerate(weights, start=article.begins):
-                np.multiply(gammas, weight[:, None], out=added)
+            weights = self.shop_factor * self._damages[place]
+            for stretch in range(article.begins, article.ends):
+                np.multiply(gammas, weights[stretch, :, None], out=added)
                 found[stretch] += added
         return found
 
 
-def damages(article: Article, uses: tuple[float, ...], factors: Draws) -> Draws:
-    """Shape (stretches served, factors): stopping damage of each stretch over the prior's scale."""
-    wear, age = article.wear, np.full(factors.size, article.wear.age)
-    found = np.empty((article.ends - article.begins, factors.size))
-    power = age**wear.shape
-    for row, stretch in enumerate(range(article.begins, article.ends)):
-        if stretch in article.set_back:
-            age = np.minimum(age, article.set_back[stretch])
-            power = age**wear.shape
-        age = age + wear.rate * uses[stretch] * factors
-        after = age**wear.shape
-        found[row] = after - power
-        power = after
-    return np.asarray(found * (wear.stopping / wear.prior_scale))
+def serving(articles: Sequence[Article], stretch: int) -> list[int]:
+    """The places of those that serve in a stretch."""
+    return [place for place, each in enumerate(articles) if each.begins <= stretch < each.ends]
+
+
+def damages(articles: Sequence[Article], uses: tuple[float, ...], factors: Draws) -> Draws:
+    """Shape (articles, stretches, factors): stopping damage over the prior's scale; none where not served."""
+    wears = [each.wear for each in articles]
+    columns = [(wear.age, wear.rate, wear.shape, wear.stopping / wear.prior_scale) for wear in wears]
+    age, rate, shape, scale = np.array(columns).reshape(-1, 4).T
+    ages = np.repeat(age[:, None], factors.size, axis=1)
+    powers = _powers(ages, shape)
+    found = np.zeros((len(articles), len(uses), factors.size))
+    for stretch, use in enumerate(uses):
+        rows = serving(articles, stretch)
+        for place in rows:
+            if stretch in articles[place].set_back:
+                ages[place] = np.minimum(ages[place], articles[place].set_back[stretch])
+                powers[place] = ages[place] ** wears[place].shape
+        ages[rows] += (rate[rows] * use)[:, None] * factors
+        after = _powers(ages[rows], shape[rows])
+        found[rows, stretch] = (after - powers[rows]) * scale[rows, None]
+        powers[rows] = after
+    return found
+
+
+def _powers(ages: Draws, shapes: Draws) -> Draws:
+    """Each row to the power of its own shape, rows of one shape together."""
+    found = np.empty_like(ages)
+    for shape in np.unique(shapes):
+        rows = shapes == shape
+        found[rows] = ages[rows] ** float(shape)
+    return found

@@ -110,13 +110,24 @@ class Wear:
         """`b` of the gamma on eta^-beta, for a part known to have run to its age."""
         return float(self.evidence * self.eta**self.shape + self.age**self.shape)
 
+    def aged(self, age: float) -> Wear:
+        """The same part at another age; written out, for it is done thousands of times in a comparison."""
+        return Wear(age, self.rate, self.eta, self.shape, self.evidence, self.stopping, self.life)
+
+    def wearing(self, rate: float) -> Wear:
+        """The same part, wearing at another rate."""
+        return Wear(self.age, rate, self.eta, self.shape, self.evidence, self.stopping, self.life)
+
     def damage(self, use: float) -> float:
         """`D = (a + d)^beta - a^beta` for `use` units of the planned service."""
         return float((self.age + self.rate * use) ** self.shape - self.age**self.shape)
 
     def stopping_hazard(self, use: float) -> float:
         """Cumulative hazard that it fails without warning: `a0 ln(1 + s D / b)`; adds over services."""
-        return self.evidence * math.log1p(self.stopping * self.damage(use) / self.prior_scale)
+        before = self.age**self.shape  # stands both in D and in b: worked out once
+        damage = (self.age + self.rate * use) ** self.shape - before
+        scale = self.evidence * self.eta**self.shape + before
+        return float(self.evidence * math.log1p(self.stopping * damage / scale))
 
     def any_hazard(self, use: float) -> float:
         """Cumulative hazard of any failure or of going out of limits."""

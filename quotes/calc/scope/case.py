@@ -112,10 +112,10 @@ class Case:
         share = self.used[code].share
         now, new = self._laws_of(code)
         peak = age_of_peak_hazard(new.eta, new.shape, new.evidence)
-        left = replace(now, age=min(share, peak / new.life) * now.life)
+        left = now.aged(min(share, peak / new.life) * now.life)
         back = None
         if component.recondition is not None and self._may_recondition(component):
-            back = replace(now, age=min(share, 1.0 - component.recondition.life_share) * now.life)
+            back = now.aged(min(share, 1.0 - component.recondition.life_share) * now.life)
         return Levels(left, back, new, beyond_known=share > peak / new.life)
 
     def _laws_of(self, code: str) -> tuple[Wear, Wear]:

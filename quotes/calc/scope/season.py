@@ -171,9 +171,9 @@ def _articles_in(code: str, steps: Sequence[Step]) -> list[Article]:
     for number, step in enumerate(steps):
         levels, plan = step.scope.case.levels[code], step.scope.plan
         if code in plan.new:
-            before = [replace(each, ends=min(each.ends, number)) for each in place]
             count = place[-1].number + 1 if place else 1
-            place = [*before, Article(code, count, levels.new, begins=number, ends=len(steps))]
+            place[-1:] = [replace(each, ends=number) for each in place[-1:]]
+            place.append(Article(code, count, levels.new, begins=number, ends=len(steps)))
         elif not place:
             back = levels.reconditioned if code in plan.reconditioned else None
             place = [Article(code, 0, back or levels.left, begins=number, ends=len(steps))]

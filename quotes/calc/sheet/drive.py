@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
@@ -126,8 +126,10 @@ def drive(case: Case, articles: Iterable[Article], run: Sequence[Run], meeting: 
         for stretch in service
     ]
     cut = tuple(
-        replace(
-            each,
+        Article(
+            each.code,
+            each.number,
+            each.wear,
             begins=at[each.begins],
             ends=at[each.ends],
             set_back={at[number]: age for number, age in each.set_back.items()},

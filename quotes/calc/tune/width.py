@@ -5,8 +5,10 @@ Only what the service wears is reckoned anew; the ages that parts come with stay
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
+from operator import add
 
 import numpy as np
 
@@ -63,10 +65,7 @@ def chances_otherwise(course: Course, running: Running) -> dict[str, float]:
     for name, way in WAYS.items():
         rates = rates_otherwise(articles, running, way)
         changed = [place for place, each in enumerate(articles) if rates[place] != each.wear.rate]
-        anew = [
-            replace(articles[place], wear=replace(articles[place].wear, rate=rates[place]))
-            for place in changed
-        ]
+        anew = [articles[place].wearing(rates[place]) for place in changed]
         apart = season_logs(anew, course).sum(axis=0) - logs[changed].sum(axis=0)
         found[name] = _mean(whole + apart)
     return found
@@ -80,10 +79,11 @@ def season_logs(articles: Sequence[Article], course: Course) -> Draws:
     found = np.empty((len(articles), SEASONS))
     at_once = [place for place, each in enumerate(articles) if not each.set_back]
     found[at_once] = _together([articles[place] for place in at_once], course)
-    for place, each in enumerate(articles):
-        if each.set_back:
-            weight = damages(each, course.uses, duty_factors()).sum(axis=0)
-            found[place] = -each.wear.evidence * np.log1p(course.shop_factor * weight)
+    set_back = [place for place, each in enumerate(articles) if each.set_back]
+    back = [articles[place] for place in set_back]
+    weight = damages(back, course.uses, duty_factors()).sum(axis=1)
+    evidence = np.array([each.wear.evidence for each in back]).reshape(-1, 1)
+    found[set_back] = -evidence * np.log1p(course.shop_factor * weight)
     return found
 
 
@@ -112,7 +112,9 @@ def rates_otherwise(articles: Sequence[Article], running: Running, way: Otherwis
         cause: _factor(cause, running, way) for cause in LOAD_CAUSES if cause in laws
     }
     tune = replace(running.tune, life_factors={**running.tune.life_factors, **factors})
-    return [_rate(each, running, way, tune, laws) for each in articles]
+    places = {(each.code, each.number > 0) for each in articles}
+    more = {place: tuple(_more_wear(*place, running, way, tune, laws)) for place in places}
+    return [reduce(add, more[each.code, each.number > 0], each.wear.rate) for each in articles]
 
 
 def _factor(cause: LoadCause, running: Running, way: Otherwise) -> float:
@@ -124,11 +126,13 @@ def _factor(cause: LoadCause, running: Running, way: Otherwise) -> float:
     return float(min(max(1.0, trade), trade * load**-way.exponent_by))
 
 
-def _rate(article: Article, running: Running, way: Otherwise, tune: Tier, laws: Laws) -> float:
-    """The article's rate, with what its loads wear taken out and put in anew."""
-    catalogue, code, rate = running.catalogue, article.code, article.wear.rate
+def _more_wear(
+    code: str, is_new: bool, running: Running, way: Otherwise, tune: Tier, laws: Laws
+) -> Iterator[float]:
+    """What is added to the rate of a part for each load, worn anew and not as it was."""
+    catalogue = running.catalogue
     drivers = catalogue.components[code].drivers
-    grade = grade_in(running.tune if article.number else running.came_in, code)
+    grade = grade_in(running.tune if is_new else running.came_in, code)
     strength = load_strength(catalogue, code, grade)
     listed = grade == "performance" and code in catalogue.grade_strength
     other = strength + way.strength_by if listed else strength
@@ -137,5 +141,4 @@ def _rate(article: Article, running: Running, way: Otherwise, tune: Tier, laws: 
             was = life_factor(cause, running.tune, strength, catalogue.load_laws)
             now = life_factor(cause, tune, other, laws)
             if now != was:
-                rate += share * running.duty.severity.get(cause, 1.0) * (1.0 / now - 1.0 / was)
-    return rate
+                yield share * running.duty.severity.get(cause, 1.0) * (1.0 / now - 1.0 / was)
