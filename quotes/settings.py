@@ -70,6 +70,7 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
+    "quotes.views.language.LanguageMiddleware",
     "quotes.views.acting.ActingMiddleware",
     "quotes.views.signed_in.SignedInMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
@@ -91,6 +92,7 @@ TEMPLATES = [
         "OPTIONS": {
             "context_processors": [
                 "django.template.context_processors.request",
+                "django.template.context_processors.i18n",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
                 "quotes.views.access.site",
@@ -151,7 +153,17 @@ LOGIN_URL = "sign-in"
 LOGIN_REDIRECT_URL = "home"
 LOGOUT_REDIRECT_URL = "sign-in"
 
-LANGUAGE_CODE = "en"
+LANGUAGE_CODE = os.environ.get("LANGUAGE_OF_PAGES", "en")
+"""Of pages for those who have not chosen, and of papers for customers with no language of their own."""
+LANGUAGES = [("en", "English"), ("de", "Deutsch")]
+# What the sums, the papers and each group of pages say stands in files of its own.
+LOCALE_PATHS = [
+    BASE_DIR / "quotes" / "locale" / area
+    for area in ("trade", "sums", "papers", "customer", "bench", "books", "catalogue", "desk")
+]
+LANGUAGE_COOKIE_AGE = timedelta(days=365).total_seconds()
+LANGUAGE_COOKIE_HTTPONLY = True
+LANGUAGE_COOKIE_SAMESITE = "Lax"
 TIME_ZONE = os.environ.get("TIME_ZONE", "UTC")
 USE_I18N = True
 USE_TZ = True
@@ -201,6 +213,7 @@ SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SAMESITE = "Lax"
+CSRF_FAILURE_VIEW = "quotes.views.sent_late.not_from_here"
 
 EMAIL_HOST = os.environ.get("MAIL_HOST", "")
 """Without a mail server each mail becomes a file, for the owner to read and hand on."""

@@ -46,6 +46,7 @@ RIGHTS: tuple[Pages, ...] = (
         "Signing in", ANYBODY, "sign-in code codes-set-up forgotten forgotten-sent way-back", "a person's own"
     ),
     Pages("Signing in", ANYBODY, "invited", "the invitation's own"),
+    Pages("Signing in", ANYBODY, "language", "the browser's own"),
     Pages("Signing in", ANYBODY, "teardown-worker", "a script that holds nothing of anybody"),
     Pages(
         "Signing in",

@@ -1,0 +1,56 @@
+"""Every language says all that the program says, with the same places in it."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from django.utils import translation
+
+from catalogue.calc.said import say, say_count, say_figure
+from tests.words.files import OTHERS, messages, translated, words_of
+from tests.words.not_yet import NOT_YET, TO_TRANSLATE
+from tests.words.said import AREAS, ROOT, said_by_area, templates, unmarked
+
+PLACE = re.compile(r"%\(\w+\)s|\{\w*\}|%s|%d")
+AREA_AND_LANGUAGE = [(area, language) for area in AREAS for language in OTHERS]
+
+
+def texts(of: object) -> list[str]:
+    return [str(each) for each in of] if isinstance(of, (tuple, list)) else [str(of)]
+
+
+def test_the_files_hold_what_is_said_and_nothing_else() -> None:
+    said = said_by_area()
+    for area, language in AREA_AND_LANGUAGE:
+        written = {tuple(texts(message.id)) for message in messages(words_of(area, language))}
+        assert written == {tuple(texts(each)) for each in said[area]}, f"{area}: run python -m tests.words"
+
+
+@pytest.mark.parametrize(("area", "language"), AREA_AND_LANGUAGE)
+def test_no_more_waits_for_translation_than_we_know_of(area: str, language: str) -> None:
+    waiting = sum(not translated(message) for message in messages(words_of(area, language)))
+    assert waiting <= TO_TRANSLATE.get(area, 0)
+
+
+@pytest.mark.parametrize(("area", "language"), AREA_AND_LANGUAGE)
+def test_a_translation_has_the_places_of_the_text(area: str, language: str) -> None:
+    for message in messages(words_of(area, language)):
+        wanted = {place for text in texts(message.id) for place in PLACE.findall(text)}
+        for text in filter(None, texts(message.string)):
+            assert set(PLACE.findall(text)) == wanted or (
+                message.pluralizable and set(PLACE.findall(text)) <= wanted
+            ), message.id
+
+
+def test_words_of_templates_stand_where_a_translation_reaches_them() -> None:
+    open_ends = {path.relative_to(ROOT).as_posix() for path in templates() if unmarked(path)}
+    assert open_ends == NOT_YET
+
+
+def test_a_sentence_of_the_sums_follows_the_language_in_hand() -> None:
+    with translation.override("de"):
+        assert say_figure(1234.5, 2) == "1.234,50"
+        assert say("{count} of {all}", count=3, all=20) == "3 of 20"
+    assert say_figure(1234.5, 2) == "1,234.50"
+    assert say_count("{count} hour", "{count} hours", 2) == "2 hours"
