@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from quotes.calc.sheet.lock_words import past_ceiling_in_words
 from quotes.calc.sheet.values import LeaveIt, Option
 from quotes.calc.sheet.words import (
     chance_in_words,
@@ -66,12 +67,14 @@ def _of_any(way: Option | LeaveIt) -> Iterable[Gives]:
         f"likely {percent_band(chance.low, chance.high)}",
     )
     band = "" if lock.low is None or lock.high is None else f"{risk_band(lock.low, lock.high)}, "
-    within = "within" if lock.met else "past"
+    ceiling = past_ceiling_in_words(lock)
+    if lock.met:
+        ceiling = f"within our ceiling of {whole_percent(lock.ceiling)}"
     yield Gives(
         "Locks the wheel or oils the tyre",
         risk_in_words(100 * lock.value),
         "wheel_lock",
-        f"{band}{within} our ceiling of {whole_percent(lock.ceiling)}",
+        f"{band}{ceiling}",
     )
     yield Gives(
         "Good for", estimate_in_words(good.amount, good.unit), "good_for", plain_name(way.good_for_reason)

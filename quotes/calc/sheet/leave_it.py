@@ -13,7 +13,7 @@ from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.rules.base import Must
 from quotes.calc.sheet.life_bars import life_bars
-from quotes.calc.sheet.lock_words import lock_in_words
+from quotes.calc.sheet.lock_words import lock_in_words, past_ceiling_in_words
 from quotes.calc.sheet.loss import expected_loss
 from quotes.calc.sheet.measures import (
     Measures,
@@ -27,7 +27,6 @@ from quotes.calc.sheet.measures import (
 )
 from quotes.calc.sheet.tune_figures import power_left
 from quotes.calc.sheet.values import Due, LeaveIt
-from quotes.calc.sheet.words import whole_percent
 
 NAME = "Leave it"
 OIL_AND_FILTER: Node = ("work", "drain_fluids")
@@ -103,7 +102,7 @@ def _attention(case: Case, measures: Measures) -> tuple[str, ...]:
     if not wheel_lock.met:
         said.append(
             f"Parts that can lock the rear wheel or put oil on the tyre: {lock_in_words(wheel_lock)} "
-            f"over this service, above our ceiling of {whole_percent(wheel_lock.ceiling)}."
+            f"over this service, {past_ceiling_in_words(wheel_lock)}."
         )
     if any(not used.known for used in case.used.values()):
         said.append("Its history is not known: every part is counted half used.")

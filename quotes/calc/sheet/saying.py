@@ -8,12 +8,12 @@ from quotes.calc.scope.case import Case
 from quotes.calc.scope.damage import companions, damaged_by
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.season import Season
-from quotes.calc.sheet.lock_words import lock_in_words
+from quotes.calc.sheet.lock_words import lock_in_words, past_ceiling_in_words
 from quotes.calc.sheet.measures import in_planned_unit, planned_unit
 from quotes.calc.sheet.reasons import Remaining
 from quotes.calc.sheet.values import Ready, WheelLock
 from quotes.calc.sheet.wording import in_a_row
-from quotes.calc.sheet.words import chance_in_words, estimate_in_words, whole_percent
+from quotes.calc.sheet.words import chance_in_words, estimate_in_words
 
 
 def breaks_class(case: Case) -> tuple[str, ...]:
@@ -48,7 +48,7 @@ def _rider_safety(scope: Scope, wheel_lock: WheelLock, remaining: Remaining) -> 
         over = "this service" if scope.case.leg >= scope.case.use else "a stretch between openings"
         yield (
             f"Parts that can lock the rear wheel or put oil on the tyre: {lock_in_words(wheel_lock)} "
-            f"over {over}, above our ceiling of {whole_percent(wheel_lock.ceiling)}."
+            f"over {over}, {past_ceiling_in_words(wheel_lock)}."
         )
     for risk in remaining.left.values():
         if risk.refused_by:
