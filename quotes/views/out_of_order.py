@@ -9,17 +9,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import psycopg
-from django.conf import settings
-from django.core.exceptions import RequestDataTooBig
 from django.db import InterfaceError, OperationalError
 from django.http import HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 
+from quotes.views.hand_back import handed_back
+
 RETRY_SECONDS = 30
 FULL = frozenset({errno.ENOSPC, errno.EDQUOT, errno.EFBIG})
 NO_WRITING = frozenset({errno.EROFS, errno.EACCES, errno.EPERM})
-HARDLY_TYPED = frozenset({"csrfmiddlewaretoken", "key", "version"})
-"""Fields that go along with a form and that nobody typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +48,7 @@ BY_POSTGRESQL: tuple[tuple[type[psycopg.Error], Trouble], ...] = (
 def out_of_order(request: HttpRequest) -> HttpResponse:
     """Answers in the place of a page that has failed. It asks no database, which may be what is missing."""
     trouble = trouble_of(sys.exc_info()[1])
-    told = {"trouble": trouble.code, **_sent(request)}
+    told = {"trouble": trouble.code, **handed_back(request)}
     answer = HttpResponse(render_to_string("out_of_order.html", told), status=trouble.status)
     if trouble.status == FAULT.status:
         return answer
@@ -85,19 +83,3 @@ def _behind(error: BaseException | None) -> Iterator[BaseException]:
         chain.append(error)
         error = error.__cause__ or error.__context__
     yield from reversed(chain)
-
-
-def _sent(request: HttpRequest) -> dict[str, object]:
-    """What was sent, to be sent again as it was; a file or a password is not handed back."""
-    if request.method != "POST":
-        return {"sent": False}
-    try:
-        posted, files = request.POST, bool(request.FILES)
-    except (OSError, RequestDataTooBig):
-        return {"sent": True}
-    secret = any(name in posted for name in settings.AXES_SENSITIVE_PARAMETERS if name != "username")
-    if files or secret or not posted:
-        return {"sent": True}
-    fields = [(name, value) for name, values in posted.lists() for value in values]
-    typed = [(name.replace("_", " "), value) for name, value in fields if name not in HARDLY_TYPED and value]
-    return {"sent": True, "fields": fields, "typed": typed, "address": request.get_full_path()}

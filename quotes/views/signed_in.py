@@ -18,6 +18,7 @@ from quotes.actions.signed_in import begin_sign_in, note_use
 from quotes.views.access import insist
 from quotes.views.address import client_address
 from quotes.views.person import signed_in
+from quotes.views.sent_late import signed_out, was_signed_in
 
 USED = "last_used"
 """Where the session keeps when it was last used."""
@@ -66,6 +67,14 @@ class SignedInMiddleware(LoginRequiredMiddleware):
         if asks and answer is None:
             insist(request)
         return answer
+
+    def handle_no_permission(
+        self, request: HttpRequest, view_func: Callable[..., HttpResponseBase]
+    ) -> HttpResponseBase:
+        """What was typed before the sign-in ended is not lost behind the page of signing in."""
+        if was_signed_in(request):
+            return signed_out(request)
+        return super().handle_no_permission(request, view_func)
 
 
 def _end_where_idle(request: HttpRequest) -> None:
