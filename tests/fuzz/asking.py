@@ -6,7 +6,7 @@ import signal
 import time
 import traceback
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from types import FrameType
@@ -80,8 +80,8 @@ class Found:
         self.slowest = sorted([*self.slowest, (seconds, words)], reverse=True)[:8]
 
 
-def ask(asked: Asked, watch: Watch, found: Found) -> None:
-    """Sends it, judges the answer, and leaves the database as it was."""
+def ask(asked: Asked, watch: Watch, found: Found, then: Callable[[Any], None] | None = None) -> None:
+    """Sends it, judges the answer, goes on from there, and leaves the database as it was."""
     found.inputs[asked.kind] += 1
     contents: dict[str, str] = {}
     response: Any = None
@@ -95,6 +95,8 @@ def ask(asked: Asked, watch: Watch, found: Found) -> None:
                 contents = watch.contents()
             elif response.status_code == 200 and watch.contents():
                 found.kept_in_place[asked.name] += 1
+            if then is not None:
+                then(response)
     except (DatabaseError, TookTooLong) as error:
         where = f"{asked.name}: {_where(error)}"
         found.errors.setdefault(where, f"{asked}\n{traceback.format_exc(limit=-4)}")

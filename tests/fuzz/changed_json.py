@@ -29,11 +29,31 @@ NOT_QUITE = (
 )
 
 
+plausible: st.SearchStrategy[Any] = st.integers(0, 9000) | st.sampled_from(
+    [
+        0.5,
+        "12.5",
+        1,
+        "mi",
+        "km",
+        "h",
+        "runs",
+        "sprint",
+        "endurance",
+        "motocross",
+        "mild",
+        "full",
+        "2026-11-25",
+    ]
+)
+"""What may be sound in another place, so that not all is refused at the door."""
+
+
 @st.composite
 def changed(draw: st.DrawFn, sound: list[Any]) -> Any:
-    """One of the sound values with one to four changes."""
+    """One of the sound values with up to three changes."""
     value = copy.deepcopy(draw(st.sampled_from(sound)))
-    for _ in range(draw(st.integers(1, 4))):
+    for _ in range(draw(st.sampled_from([0, 1, 1, 1, 1, 2, 2, 3]))):
         value = _change(draw, value)
     return value
 
@@ -58,6 +78,8 @@ def _change(draw: st.DrawFn, value: Any) -> Any:
                 return value[:place] + value[place + 1 :]
             case "doubled":
                 return [*value, *value[place:]] * draw(st.sampled_from([1, 1, 1, 30]))
+    if not isinstance(value, dict | list):
+        return draw(st.one_of(plausible, plausible, json_values))
     return draw(json_values)
 
 

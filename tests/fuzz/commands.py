@@ -38,7 +38,7 @@ REQUESTS: list[Any] = [
             "fitted": "mild",
             "history": [{"amount": 42, "unit": "h", "duty": "motocross", "tier": "mild"}],
             "renewed": {"piston": {"at": 20, "unit": "h", "on": "2026-02-01"}},
-            "build_cycles": {"cylinder": 1},
+            "build_cycles": {"piston": 1},
         },
         "planned": {
             "duty": "motocross",
@@ -50,7 +50,7 @@ REQUESTS: list[Any] = [
         "on": "2026-11-25",
         "target": 0.9,
     },
-    {"engine": {"type": "twin850", "history": None}, "planned": {"duty": "sprint"}, "on": "2026-11-25"},
+    {"engine": {"type": "twin650", "history": None}, "planned": {"duty": "sprint"}, "on": "2026-11-25"},
 ]
 LIFE_DATA: list[Any] = [
     {"failures": [54, 187, 216, 240, 244, 335, 361, 373, 375, 386], "suspensions": [500] * 10},

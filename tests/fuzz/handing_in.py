@@ -53,9 +53,7 @@ def hand_in(importer: Importer, content: bytes, site: Site, watch: Watch, found:
         reverse(importer.name),
         files=(("file", name, content, "text/csv"),),
     )
-    ask(first, watch, found)
-    with watch.undone():
-        _go_on(importer, first, send(first), watch, found)
+    ask(first, watch, found, lambda response: _go_on(importer, first, response, watch, found))
 
 
 def _go_on(importer: Importer, asked: Asked, response: Any, watch: Watch, found: Found) -> None:
@@ -81,9 +79,14 @@ def _goes(action: str, ends: str) -> bool:
 
 def _pressed(asked: Asked, watch: Watch, found: Found) -> Any:
     """What has been handed in so far stands; only what the press itself wrote is held against it."""
+
+    def press() -> tuple[Any, bool]:
+        response = send(asked)
+        return response, is_refusal(asked, response)
+
     found.inputs[asked.kind] += 1
-    response, changed = watch.written_by(lambda: send(asked))
+    response, changed = watch.written_by(press)
     note(asked, response, found)
-    if changed and is_refusal(asked, response):
+    if changed:
         found.half_writes.setdefault(f"{asked.name} entered: {', '.join(changed)}", str(asked))
     return response

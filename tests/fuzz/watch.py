@@ -54,11 +54,18 @@ class Watch:
             self._standing[table] = _fingerprint(table)
         return [table for table, found in contents.items() if found != self._standing[table]]
 
-    def written_by(self, work: Callable[[], Any]) -> tuple[Any, list[str]]:
-        """What the work gave, and the tables that it left other than they were; within `undone`."""
-        before = {table: _fingerprint(table) for table in _own(connection.introspection.table_names())}
-        given = work()
-        return given, [table for table, found in before.items() if found != _fingerprint(table)]
+    def written_by(self, work: Callable[[], tuple[Any, bool]]) -> tuple[Any, list[str]]:
+        """What the work gave; where it says that it was refused, the tables that it left otherwise.
+
+        Within `undone`. What was refused is taken back, so that its tables can be looked at without it.
+        """
+        self._written, contents = set(), {}
+        with transaction.atomic():
+            given, refused = work()
+            if refused:
+                contents = self.contents()
+                transaction.set_rollback(True)
+        return given, [table for table, found in contents.items() if found != _fingerprint(table)]
 
 
 def _own(tables: Iterable[str]) -> list[str]:
