@@ -11,6 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import quotes.calc.sheet.lock_words
 import quotes.calc.sheet.words
 import quotes.documents.words
 from quotes.documents.words import (
@@ -29,7 +30,7 @@ CHANCES = st.floats(min_value=0, max_value=1)
 
 
 def test_the_examples_in_the_word_modules_hold() -> None:
-    for module in (quotes.calc.sheet.words, quotes.documents.words):
+    for module in (quotes.calc.sheet.words, quotes.calc.sheet.lock_words, quotes.documents.words):
         result = doctest.testmod(module)
         assert result.attempted > 0
         assert result.failed == 0
