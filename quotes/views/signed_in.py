@@ -68,7 +68,7 @@ class SignedInMiddleware(LoginRequiredMiddleware):
             insist(request)
         return answer
 
-    def handle_no_permission(
+    def handle_no_permission(  # type: ignore[override]  # Django's stub knows the redirect only
         self, request: HttpRequest, view_func: Callable[..., HttpResponseBase]
     ) -> HttpResponseBase:
         """What was typed before the sign-in ended is not lost behind the page of signing in."""
