@@ -22,6 +22,9 @@ from quotes.calc.demo import STYLES
 from quotes.imports.demo_file import read_demo
 from quotes.queries.sample import is_loaded
 
+QUOTES, CALLS = 5, 2
+"""So many of the demo's: each is worked out anew, and somebody waits for it."""
+
 
 @require_POST
 def load(request: HttpRequest) -> HttpResponse:
@@ -29,6 +32,7 @@ def load(request: HttpRequest) -> HttpResponse:
     assert isinstance(request.user, User)
     folder, style = Path(settings.BASE_DIR) / "fixtures", STYLES[0]
     demo, shipped = read_demo(folder / "demo", style), read_catalogue(folder / "catalogue")
+    demo = demo.model_copy(update={"quotes": demo.quotes[:QUOTES], "enquiries": demo.enquiries[:CALLS]})
     rows = converted(shipped, demo.catalogue.currency, demo.catalogue.rate or Decimal(1))
     try:
         load_sample(demo=demo, style=style, catalogue=rows, by=request.user, now=timezone.now())

@@ -48,7 +48,8 @@ def everything() -> dict[str, str]:
 
 def test_it_goes_again_to_the_last_row_and_the_settings_made_come_back(db: None, client: Client) -> None:
     cast.workshop(name="Sorrel Yard Engines")
-    before, people = everything(), owner() and User.objects.count()
+    owner()
+    before, people = everything(), User.objects.count()
     loaded()
 
     assert (Quote.objects.count(), User.objects.count()) == (1, people)
