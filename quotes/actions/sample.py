@@ -17,6 +17,7 @@ from django.db import models, transaction
 
 from catalogue.actions.load import load_rows
 from catalogue.calc.rows import CatalogueRows
+from quotes.actions.audit.bulk import tell_emptied
 from quotes.actions.demo import write_sample
 from quotes.actions.refused import Refused
 from quotes.calc.demo import Demo, Style
@@ -81,7 +82,8 @@ def _rows_of_all() -> Iterator[models.Model]:
 
 
 def _empty() -> None:
-    """By plain statements: nobody is told of what was never real. Keys are checked at the end."""
+    """By plain statements, told of in one entry: it was never real. Keys are checked at the end."""
     for model in sample_models():
         rows: models.QuerySet[models.Model] = models.QuerySet(model)
         rows._raw_delete(rows.db)
+    tell_emptied("sample data")

@@ -161,6 +161,8 @@ LEFT_OUT: dict[str, str] = {
     "quotes.sentform": "which forms were sent already, so that one sent twice has one effect",
     "quotes.allowance": "counts what may be done only so often, swept after a day: no change of a right",
 }
+EVERYTHING = "everything"
+"""The record type of an entry that says that all rows went, as when sample data is taken out."""
 CARDS = "catalogue."
 """Every other model of the catalogue is a card or a part of one."""
 
@@ -194,9 +196,10 @@ PASSED_OVER_EVERYWHERE = frozenset({"id", "search_key", "sheet", "key", "card_ke
 """Keys, and sheets that a fingerprint stands for."""
 
 
-def told_of(label: str) -> Told | None:
-    """How a model is told of; None for one that is not."""
-    return AUDITED.get(label)
+def passed_over(label: str) -> frozenset[str]:
+    """Fields of a model that are not told of."""
+    ours = label.startswith(("quotes.", CARDS))
+    return PASSED_OVER.get(label, frozenset()) | (PASSED_OVER_EVERYWHERE if ours else {"id"})
 
 
 def left_out_because(label: str) -> str:

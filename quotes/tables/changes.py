@@ -52,6 +52,8 @@ class ChangeTable(EntryTable):
 
     def render_what(self, record: AuditEntry) -> SafeString:
         called = self.words.said(record).called
+        if not record.record_id:
+            return format_html("{} {}", _titled(record, called), record.get_action_display())
         return format_html(
             '<a href="{}">{}</a> {}',
             reverse("record-changes", args=[record.record_type, record.record_id]),

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any, TypeVar
 
-from django.db import models, transaction
+from django.db import connection, models, transaction
 
 from quotes.actions.audit.telling import tell, tell_added
+from quotes.actions.audit.writing import Said
 from quotes.calc.record.leaf_changes import told_changes
+from quotes.database.before_commit import wait
 from quotes.models import AuditAction
+from quotes.models.audited import EVERYTHING
 
 Row = TypeVar("Row", bound=models.Model)
 
@@ -21,6 +24,12 @@ def add_all(model: type[Row], rows: Iterable[Row], *, batch_size: int | None = N
     for row in added:
         tell_added(row)
     return added
+
+
+def tell_emptied(why: str) -> None:
+    """Tell that all rows went, in one entry: what was told of them before is not asked for any more."""
+    changes = {EVERYTHING: (why, None)}
+    wait(Said(AuditAction.DELETED, EVERYTHING, "", ("", ""), why, changes), connection)
 
 
 @transaction.atomic

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from datetime import UTC, date, datetime, time, timedelta
-from decimal import Decimal
 from functools import cache
 from typing import Any
-from uuid import UUID
 
 from django.db import models
 
-from quotes.models.audited import AUDITED, PASSED_OVER, PASSED_OVER_EVERYWHERE, SECRET
+from quotes.models.audited import AUDITED, SECRET, passed_over
 
 CALLED = ("number", "name", "username", "title", "code", "description", "component", "supplier", "type_code")
 """Fields that a row may be called by; the first that it has and fills."""
@@ -21,36 +18,15 @@ LONGEST_NAME = 200
 @cache
 def told_fields(model: type[models.Model]) -> tuple[tuple[str, str], ...]:
     """Name and attribute of every field that is told of."""
-    label = model._meta.label_lower
-    passed = PASSED_OVER.get(label, frozenset()) | (PASSED_OVER_EVERYWHERE if _ours(label) else {"id"})
+    passed = passed_over(model._meta.label_lower)
     return tuple(
         (field.name, field.attname) for field in model._meta.concrete_fields if field.name not in passed
     )
 
 
-def _ours(label: str) -> bool:
-    return label.startswith(("quotes.", "catalogue."))
-
-
 @cache
 def secret_fields(model: type[models.Model]) -> frozenset[str]:
     return SECRET.get(model._meta.label_lower, frozenset())
-
-
-def plain(value: Any) -> Any:
-    """The value as JSON holds it: sums and days as text, so that they come back as they were."""
-    if value is None or isinstance(value, bool | int | str | float | list | dict):
-        return value
-    if isinstance(value, datetime):
-        return (value.astimezone(UTC) if value.tzinfo else value).isoformat()
-    if isinstance(value, date | time):
-        return value.isoformat()
-    if isinstance(value, Decimal):
-        # As a number is written once: the same sum may come from a form and from the database.
-        return format(value.normalize(), "f")
-    if isinstance(value, timedelta | UUID):
-        return str(value)
-    return str(value)
 
 
 def called(row: models.Model) -> str:

@@ -10,9 +10,10 @@ from django.contrib.auth.models import Group, User
 from django.db import connections, models
 from django.db.models.signals import m2m_changed, post_delete, post_init, post_save, pre_save
 
-from quotes.actions.audit.plain import called, plain, secret_fields, told_fields, under, values_of
+from quotes.actions.audit.plain import called, secret_fields, told_fields, under, values_of
 from quotes.actions.audit.writing import Said
 from quotes.calc.record.leaf_changes import Pair, told_changes
+from quotes.calc.record.plain_value import plain
 from quotes.database.before_commit import wait
 from quotes.models import AuditAction
 from quotes.models.audited import AUDITED, NOT_SHOWN

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from quotes.calc.record.fault import RecordFault
+from quotes.queries.record.as_told import rows_as_told
 from quotes.queries.record.chained import chained_changes
 from quotes.queries.record.changes import changed_factors, changed_lives
 from quotes.queries.record.documents import issued_documents
@@ -43,5 +44,6 @@ CHECKS = (
     Check("changed factors", changed_factors),
     Check("changes and their head", chained_changes),
     Check("erased rows", erased_rows),
+    Check("rows as they were told of", rows_as_told),
     Check("protected tables", protected_tables),
 )

@@ -14,10 +14,11 @@ from django.db import models
 
 from quotes.calc.record.chain import Told
 from quotes.models import AuditEntry, AuditWords
-from quotes.models.audited import AUDITED, CARDS
+from quotes.models.audited import AUDITED, CARDS, EVERYTHING
 from quotes.queries.people import name_of
 from quotes.queries.record.chained import read_told
 
+OTHERS = {"catalogue.catalogueversion": "catalogue", EVERYTHING: "all rows"}
 NAMED_BY = ("number", "name", "title", "code")
 Names = Mapping[tuple[str, str], str]
 """What a record is called, by type and key."""
@@ -64,8 +65,8 @@ def record_words(record_type: str) -> str:
     """What a record of this type is called; the type itself where nothing is known of it any more."""
     if told := AUDITED.get(record_type):
         return told.words
-    if record_type == "catalogue.catalogueversion":
-        return "catalogue"
+    if record_type in OTHERS:
+        return OTHERS[record_type]
     try:
         return f"catalogue: {apps.get_model(record_type)._meta.verbose_name}"
     except LookupError:
@@ -75,7 +76,7 @@ def record_words(record_type: str) -> str:
 def record_types() -> list[tuple[str, str]]:
     """Types that something is told of, with their words."""
     cards = [model._meta.label_lower for model in apps.get_models() if hasattr(model, "search_key")]
-    found = [*AUDITED, *(label for label in cards if label.startswith(CARDS))]
+    found = [*AUDITED, *OTHERS, *(label for label in cards if label.startswith(CARDS))]
     return sorted(((label, record_words(label)) for label in found), key=lambda pair: pair[1])
 
 
