@@ -30,9 +30,10 @@ def limits(request: HttpRequest) -> HttpResponse:
     """Every limit of one engine type: the figure that holds, and whose it is."""
     types = dict(engine_type_choices())
     code = request.GET.get("type", "") or next(iter(types), "")
-    if code not in types:
+    if code and code not in types:
         raise Http404
-    context = {"types": types, "type": code, "type_name": types[code], "rows": limits_of(code)}
+    rows = limits_of(code) if code else ()
+    context = {"types": types, "type": code, "type_name": types.get(code, ""), "rows": rows}
     return render(request, "quotes/bench/limits.html", context)
 
 
