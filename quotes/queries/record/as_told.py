@@ -75,5 +75,5 @@ def same(field: models.Field[Any, Any], told: Any, kept: Any) -> bool:
     except ValidationError:
         return False
     if isinstance(field, models.DecimalField) and isinstance(value, Decimal) and kept is not None:
-        return abs(value - kept) < Decimal(1).scaleb(-field.decimal_places)
-    return value == kept  # type: ignore[no-any-return]
+        return bool(abs(value - kept) < Decimal(1).scaleb(-field.decimal_places))
+    return bool(value == kept)
