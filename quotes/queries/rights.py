@@ -98,14 +98,14 @@ RIGHTS: tuple[Pages, ...] = (
     Pages(
         "Bench",
         ALL,
-        "bench job job-photo job-receipt findings findings-pdf job-test running-in-rules job-release-pdf"
-        " job-card-pdf extra-work-list extra-work extra-work-pdf",
+        "bench job job-photo photo photo-small job-receipt findings findings-pdf job-test running-in-rules"
+        " job-release-pdf job-card-pdf extra-work-list extra-work extra-work-pdf",
     ),
     Pages(
         "Bench",
         WORKSHOP,
         "job-new job-step job-tie job-photos job-leave job-leave-paper job-declined job-sent-back job-advice"
-        " teardown teardown-take photo photo-small work-out-again findings-issue worked-again-offer limits"
+        " teardown teardown-take work-out-again findings-issue worked-again-offer limits"
         " limit limit-default instruments instrument extra-work-new extra-work-withdraw clock clock-start"
         " clock-stop clock-settle record record-paper job-test-new job-check job-release",
     ),

@@ -13,6 +13,7 @@ from django.utils.safestring import SafeString
 
 from catalogue.tables.columns import cells
 from quotes.models import QuoteState
+from quotes.queries.rights import may_open
 
 
 class StateColumn(tables.Column):
@@ -38,7 +39,11 @@ class LinkColumn(tables.Column):
         self.page, self.of = page, of
         super().__init__(verbose_name=label, attrs=cells(name, label), default="", **more)
 
-    def render(self, value: Any, record: Any) -> SafeString:
+    def render(self, value: Any, record: Any, table: Any = None) -> SafeString:
+        """Only the words where the reader may not open the page."""
+        request = getattr(table, "request", None)
+        if request is not None and not may_open(request.user, self.page):
+            return format_html("{}", value)
         return format_html('<a href="{}">{}</a>', reverse(self.page, args=[getattr(record, self.of)]), value)
 
     def value(self, value: Any) -> str:

@@ -28,9 +28,9 @@ class EngineTable(EntryTable):
         super().__init__(*args, **options)
 
     @staticmethod
-    def render_number(value: str, column: LinkColumn, record: Engine) -> SafeString:
+    def render_number(value: str, column: LinkColumn, record: Engine, table: EntryTable) -> SafeString:
         """A link needs words even where the engine has no number."""
-        return column.render(value or "no number", record)
+        return column.render(value or "no number", record, table)
 
     def render_type_code(self, value: str) -> str:
         return self.engine_types.get(value, value)

@@ -28,6 +28,7 @@ def issue_context(request: HttpRequest, quote: Quote, comparison: Comparison | N
         "valid_until": on + timedelta(days=Workshop.objects.get_or_default().quote_validity_days),
         "revisions": [_revision(each, quote, on) for each in quote.revisions.order_by("-index")],
         "links": list(quote.links.all()) if quote.latest else [],
+        "now": timezone.now(),
         "new_link": request.session.pop(f"{SHOWN_ONCE}-{quote.pk}", ""),
     }
 

@@ -33,9 +33,9 @@ from quotes.models import (
     Release,
 )
 from quotes.queries.bench.findings import sheet_of_report
-from tests.bench.cast import LATER, job, stripped_job
+from tests.bench.cast import LATER, job, recorded, stripped_job
 from tests.bench.teardown_rows import found
-from tests.bench.way_out_cast import handed_over, ready_job
+from tests.bench.way_out_cast import handed_over, looked_over
 from tests.books.cast import comparison, extra_work, invoiced, vat_shop
 from tests.books.conftest import plain_files
 from tests.books.ledger_cast import deposit
@@ -112,7 +112,9 @@ def whole(name: str, number: str, colour: str) -> Whole:
     extra = extra_work(build, about=About(photo=photo, finding=seen))
     payment = deposit(build, customer=customer)
     invoice = invoiced(build)
-    release = handed_over(ready_job(row), unpaid_consent="Pays on Friday")
+    recorded(row)
+    looked_over(row)
+    release = handed_over(row, unpaid_consent="Pays on Friday")
     token = new_link(quote=build.quote, by=desk(), now=NOW).token
     return Whole(customer, build, row, photo, report, extra, payment, invoice, release, token)
 
