@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from decimal import Decimal
 
 from quotes.calc.sheet.values import Comparison, Option
@@ -25,6 +26,7 @@ from quotes.documents.drawing.steps import (
     RING,
     SQUARE,
     Axes,
+    Ring,
     Stair,
     axes,
     draw_option,
@@ -36,6 +38,10 @@ from quotes.documents.drawing.svg import drawing
 from quotes.documents.words import OUT_OF, chance_in_words, likely_in_words, round_money, times_in_words
 
 __all__ = ["money_against_chance", "opened_in_words", "picture_notes", "scale_starts_at", "twenty_leaves"]
+
+
+APART = 18.0
+"""Rings nearer to each other than this share one number."""
 
 
 def money_against_chance(comparison: Comparison, shape: ShapeName = "wide", language: str = "en") -> str:
@@ -113,16 +119,17 @@ def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, 
 
 
 def _numbers(stairs: list[Stair], form: Shape) -> list[Label]:
-    """Numbers of the rings; the ends of each staircase first, for they orient where room runs out."""
-    ends: list[Label] = []
-    between: list[Label] = []
-    for mark in stairs:
-        for ring in mark.rings:
-            outer = ring in (mark.rings[0], mark.rings[-1])
-            (ends if outer else between).append(
-                number_label(Box.around(ring.x, ring.y, RING), ring.number, form)
-            )
-    return ends + between
+    """Numbers of the rings; the ends of each staircase first, for they orient where room runs out.
+
+    Of rings that lie close together one is numbered: more numbers could not be told apart.
+    """
+    ends = [ring for mark in stairs for ring in dict.fromkeys((*mark.rings[:1], *mark.rings[-1:]))]
+    between = [ring for mark in stairs for ring in mark.rings[1:-1]]
+    numbered: list[Ring] = []
+    for ring in (*ends, *between):
+        if all(math.hypot(ring.x - other.x, ring.y - other.y) >= APART for other in numbered):
+            numbered.append(ring)
+    return [number_label(Box.around(ring.x, ring.y, RING), ring.number, form) for ring in numbered]
 
 
 def _lines(

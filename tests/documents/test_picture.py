@@ -281,3 +281,23 @@ def test_without_an_aim_nothing_is_dotted() -> None:
 def test_a_name_from_outside_can_not_break_out_of_the_drawing() -> None:
     option = sample_comparison().options[0].model_copy(update={"name": '<b>"&'})
     assert "&lt;b&gt;" in money_against_chance(comparison_with(option))
+
+
+@every_shape
+def test_of_rings_that_lie_close_together_one_is_numbered(shape: ShapeName) -> None:
+    """Nine steps within 40 dollars and a hundredth of each other: nine numbers could not be told apart."""
+    option = sample_comparison().options[0]
+    steps = tuple(
+        option.ladder[0].model_copy(
+            update={
+                "number": number,
+                "gross": option.gross.typical - 900 + 5 * number,
+                "chance": option.chance.value - 0.1 + 0.001 * number,
+                "is_option": False,
+            }
+        )
+        for number in range(1, 10)
+    )
+    close = comparison_with(option.model_copy(update={"ladder": steps}))
+    written = [words for words, _ in texts(parsed(close, shape))]
+    assert [words for words in written if words in "123456789"] == ["1"]
