@@ -29,7 +29,9 @@ def listen() -> None:
     for model in apps.get_models():
         if model._meta.label_lower not in AUDITED:
             continue
-        post_init.connect(_remember, sender=model, dispatch_uid="audit")
+        if not issubclass(model, Frozen) or model.LATER:
+            # A row of which nothing is filled in later has nothing to remember.
+            post_init.connect(_remember, sender=model, dispatch_uid="audit")
         pre_save.connect(_look_up, sender=model, dispatch_uid="audit")
         post_save.connect(_saved, sender=model, dispatch_uid="audit")
         post_delete.connect(_deleted, sender=model, dispatch_uid="audit")
@@ -55,25 +57,20 @@ def tell(row: models.Model, action: AuditAction, changes: Mapping[str, Pair]) ->
 
 
 def _remember(instance: models.Model, **_: Any) -> None:
-    """Keep what was loaded. Of a row that is written once only what may still be filled in can differ."""
-    if instance._state.adding and instance.pk is None:
-        return
-    held = instance.LATER if isinstance(instance, Frozen) else None
-    instance.__dict__[AS_LOADED] = values_of(instance, held)
+    """Keep what was loaded, by attribute: one copy for each row read, so it has to be a quick one."""
+    loaded = instance.__dict__.copy()
+    loaded.pop(AS_LOADED, None)
+    instance.__dict__[AS_LOADED] = loaded
 
 
 def _look_up(instance: models.Model, raw: bool = False, **_: Any) -> None:
     """What the database holds of a row that was not read from it, yet may be there: one of a fixed key."""
     if raw or instance.pk is None or isinstance(instance, Frozen):
         return
-    known = instance.__dict__.get(AS_LOADED)
-    if not instance._state.adding and known is not None and len(known) == len(told_fields(type(instance))):
-        return
-    attributes = dict(told_fields(type(instance)))
-    found = type(instance)._base_manager.filter(pk=instance.pk).values(*attributes.values()).first() or {}
-    instance.__dict__[AS_LOADED] = {
-        name: found[attribute] for name, attribute in attributes.items() if attribute in found
-    }
+    known, attributes = instance.__dict__.get(AS_LOADED, ()), dict(told_fields(type(instance))).values()
+    if instance._state.adding or any(attribute not in known for attribute in attributes):
+        rows = type(instance)._base_manager.filter(pk=instance.pk)
+        instance.__dict__[AS_LOADED] = rows.values(*attributes).first() or {}
 
 
 def _saved(
@@ -101,8 +98,9 @@ def tell_added(row: models.Model) -> None:
 def differences(row: models.Model, known: Mapping[str, Any], only: Collection[str] | None) -> dict[str, Pair]:
     """Before and after of each field that differs from what was known of it; secrets are not shown."""
     changes: dict[str, Pair] = {}
+    attributes = dict(told_fields(type(row)))
     for name, value in values_of(row, only).items():
-        was = known.get(name)
+        was = known.get(attributes[name])
         if was == value or (was is None and value in EMPTY):
             continue
         if name in secret_fields(type(row)):
