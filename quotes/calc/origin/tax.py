@@ -58,20 +58,18 @@ def _rate(group: TaxGroup) -> Origin:
 
 def _base(job: Job, group: TaxGroup) -> Origin:
     """The lines that bear it: tax codes of one category and rate are taxed together."""
-    codes = job.shop.tax_codes
-    taxed = tax_code_of(group.code, codes)
-    borne = [
-        line(job, key)
-        for key, each in job.lines.items()
-        if (codes[each.tax_code].category, codes[each.tax_code].rate_pct) == (taxed.category, taxed.rate_pct)
-    ]
+    return _taxable(job, _bearing(job, group))
+
+
+def _taxable(job: Job, keys: list[str]) -> Origin:
+    base = sum((job.lines[key].net for key in keys), ZERO)
     return Origin(
         "Taxable",
-        money(group.taxable, job.shop.decimals),
+        money(base, job.shop.decimals),
         "The lines that bear this tax, net.",
-        parts=tuple(replace(each, parts=(), adds="") for each in borne),
+        parts=tuple(replace(line(job, key), parts=(), adds="") for key in keys),
         adds="sum",
-        exact=group.taxable,
+        exact=base,
     )
 
 
@@ -79,24 +77,15 @@ def _component(job: Job, group: TaxGroup, place: int) -> Origin:
     """One tax of several on the same base; what their rounding leaves over goes to the first."""
     decimals = job.shop.decimals
     name, rate, shown = group.components[place - 1]
-    base = _bearing(job, group, name, rate)
-    share = round_half_up(base * rate / HUNDRED, decimals)
-    parts = [
-        Origin(
-            "Its own share",
-            money(share, decimals),
-            f"{money(base, decimals)} {TIMES} {number(float(rate), 4)} %, rounded half up.",
-            exact=share,
-        )
-    ]
-    if shown != share:
-        over = shown - share
+    parts = [_own_share(job, group, name, rate)]
+    over = shown - Decimal(str(parts[0].exact))
+    if over:
         rule = "The whole tax is rounded once; what its components leave over goes to the first."
         parts.append(Origin("Rounding", money(over, decimals), rule, exact=over))
     return Origin(
         f"{name}, {number(float(rate), 4)} %",
         money(shown, decimals),
-        f"Category {group.category}, on {money(base, decimals)}.",
+        f"Category {group.category}.",
         "the workshop's taxes",
         tuple(parts),
         "sum",
@@ -105,17 +94,35 @@ def _component(job: Job, group: TaxGroup, place: int) -> Origin:
     )
 
 
-def _bearing(job: Job, group: TaxGroup, name: str, rate: Decimal) -> Decimal:
-    """The net of the lines whose tax has this component."""
+def _own_share(job: Job, group: TaxGroup, name: str, rate: Decimal) -> Origin:
+    """Its base times its rate, rounded half up."""
+    decimals, codes = job.shop.decimals, job.shop.tax_codes
+    keys = [
+        key
+        for key in _bearing(job, group)
+        if any(
+            (part.name, part.rate_pct) == (name, rate) for part in codes[job.lines[key].tax_code].components
+        )
+    ]
+    base = _taxable(job, keys)
+    share = round_half_up(Decimal(str(base.exact)) * rate / HUNDRED, decimals)
+    percent = f"{number(float(rate), 4)} %"
+    return Origin(
+        "Its own share",
+        money(share, decimals),
+        f"{base.value} {TIMES} {percent}, rounded half up.",
+        parts=(base, Origin("Rate", percent, exact=rate / HUNDRED)),
+        adds="price",
+        exact=share,
+    )
+
+
+def _bearing(job: Job, group: TaxGroup) -> list[str]:
+    """The keys of the lines of its category and rate."""
     codes = job.shop.tax_codes
     taxed = tax_code_of(group.code, codes)
-    return sum(
-        (
-            each.net
-            for each in job.lines.values()
-            if (code := codes[each.tax_code]).category == taxed.category
-            and code.rate_pct == taxed.rate_pct
-            and any((part.name, part.rate_pct) == (name, rate) for part in code.components)
-        ),
-        ZERO,
-    )
+    return [
+        key
+        for key, each in job.lines.items()
+        if (codes[each.tax_code].category, codes[each.tax_code].rate_pct) == (taxed.category, taxed.rate_pct)
+    ]
