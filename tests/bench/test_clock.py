@@ -125,3 +125,13 @@ def test_work_that_waits_for_the_customer_starts_no_clock_and_other_work_does(db
         start(of, "clutch_plates_swap")
 
     assert start(of, "cases_split").stopped_at is None
+
+
+def test_where_the_machine_is_set_back_a_running_clock_is_asked_about_like_a_forgotten_one(db: None) -> None:
+    run, earlier = start(built_job()), EIGHT - HOUR
+
+    with pytest.raises(ClockForgotten):
+        stop_clock(run=run, now=earlier)
+    settled = settle_clock(run=run, hours=Decimal(2), words="The machine's clock was wrong", now=earlier)
+
+    assert (settled.stopped_at, hours()) == (EIGHT, [("head_on", Decimal("2.00"))])

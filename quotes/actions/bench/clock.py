@@ -15,7 +15,7 @@ from catalogue.calc.money import ZERO
 from quotes.actions.bench.refused import ClockForgotten, NotInTheShop, WaitsForAnswer
 from quotes.actions.books.worked_hours import keep_hours
 from quotes.actions.saving import save_checked
-from quotes.calc.bench.clock import hours_between, left_running
+from quotes.calc.bench.clock import LONGEST_HOURS, hours_between, left_running
 from quotes.models import Acceptance, ClockRun, Job, WorkedHours
 from quotes.queries.bench.committed import stopped_operations
 
@@ -68,7 +68,8 @@ def settle_clock(*, run: ClockRun, hours: Decimal, words: str, now: datetime) ->
     row = _locked(run)
     if row.stopped_at is not None:
         return row
-    most = hours_between(row.started_at, now)
+    # Where the machine's clock was set back, it may have been any spell of work.
+    most = hours_between(row.started_at, now) if now >= row.started_at else Decimal(LONGEST_HOURS)
     if not ZERO <= hours <= most:
         raise ValidationError(
             {"hours": f"{hours:f} h: the clock ran {most:f} h, so 0 to {most:f} are allowed."}
@@ -84,7 +85,7 @@ def _locked(run: ClockRun) -> ClockRun:
 
 
 def _stopped(row: ClockRun, hours: Decimal, now: datetime, words: str) -> ClockRun:
-    row.stopped_at, row.settled = now, words
+    row.stopped_at, row.settled = max(now, row.started_at), words
     if hours > ZERO:
         worked = WorkedHours(
             build=_build_of(row.job),

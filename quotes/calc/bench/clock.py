@@ -27,9 +27,14 @@ def hours_between(started: datetime, stopped: datetime) -> Decimal:
 def left_running(started: datetime, now: datetime) -> bool:
     """Whether a clock was forgotten: it has run past midnight, or for longer than a spell of work.
 
-    Both moments in the workshop's own time zone, for midnight is the workshop's.
+    Where the machine's own clock was set back behind its start, nobody knows how long it ran: the same. Both
+    moments in the workshop's own time zone, for midnight is the workshop's.
+
+    >>> from datetime import datetime
+    >>> left_running(datetime(2027, 3, 1, 9, 0), datetime(2027, 3, 1, 8, 0))
+    True
     """
-    return _days(started, now) > 0 or hours_between(started, now) > LONGEST_HOURS
+    return now < started or _days(started, now) > 0 or hours_between(started, now) > LONGEST_HOURS
 
 
 def _days(started: datetime, now: datetime) -> int:
