@@ -19,14 +19,14 @@ def main(database: str, count: int, seed: int, minutes: float) -> dict[str, Any]
     with tempfile.TemporaryDirectory(prefix="faults-") as folder:
         cluster = Cluster() if database == "postgresql" else None
         try:
-            _point_at(Path(folder), cluster)
+            point_at(Path(folder), cluster)
             return _rounds(Path(folder), cluster, count, seed, 60 * minutes)
         finally:
             if cluster:
                 cluster.remove()
 
 
-def _point_at(folder: Path, cluster: Cluster | None) -> None:
+def point_at(folder: Path, cluster: Cluster | None) -> None:
     """What the environment says, also to the processes begun from here."""
     for name in ("DATABASE_URL", "SECRET_KEY", "HTTPS", "ALLOWED_HOSTS", "DEMO_PASSWORD", "MAIL_HOST"):
         os.environ.pop(name, None)

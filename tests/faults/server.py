@@ -17,13 +17,13 @@ PATIENCE = 120
 class Server:
     """gunicorn with two workers, as `manage.py serve` starts it; it takes its place from the environment."""
 
-    def __init__(self) -> None:
-        self.port = free_port()
+    def __init__(self, site: str = "quotes.wsgi") -> None:
+        self.port, self.site = free_port(), site
         self.address = f"http://127.0.0.1:{self.port}"
         self.start()
 
     def start(self) -> None:
-        command = [sys.executable, "-m", "gunicorn", "quotes.wsgi", "--bind", f"127.0.0.1:{self.port}"]
+        command = [sys.executable, "-m", "gunicorn", self.site, "--bind", f"127.0.0.1:{self.port}"]
         command += ["--workers", "2", "--threads", "4", "--preload", "--log-level", "critical"]
         self.process = subprocess.Popen(command, cwd=ROOT, start_new_session=True, stdout=subprocess.DEVNULL)
         try:
