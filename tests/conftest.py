@@ -17,6 +17,7 @@ from pytest_django import DjangoDbBlocker
 from quotes.models import frozen_triggers
 from quotes.queries import comparison
 from tests.shared import KeptComparisons, leave_migrated, migrated_once
+from tests.shipped import load_shipped, standing, unload
 
 # A busy machine may take its time over one example.
 settings.register_profile("patient", settings(), deadline=None)
@@ -39,9 +40,16 @@ def django_db_modify_db_settings(django_db_modify_db_settings: None) -> Iterator
 
 @pytest.fixture(scope="session")
 def django_db_setup(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> None:
-    """The test database as pytest-django makes it, left to the gate's next part."""
+    """The test database as pytest-django makes it, with the shipped catalogue, left to the next part."""
     with django_db_blocker.unblock():
+        load_shipped()
         leave_migrated(str(connection.settings_dict["NAME"]))
+
+
+@pytest.fixture
+def no_catalogue(db: None) -> None:
+    """Before the catalogue is loaded for the first time."""
+    unload()
 
 
 @pytest.fixture(scope="session", autouse=True)
@@ -49,9 +57,10 @@ def flush_past_triggers() -> Iterator[None]:
     """SQLite empties tables by deleting rows: for that moment the triggers against it are taken off."""
     plain = SQLiteWrapper.ops_class.sql_flush
 
-    def sql_flush(self: Any, *args: Any, **options: Any) -> list[str]:
+    def sql_flush(self: Any, style: Any, tables: Sequence[str], **options: Any) -> list[str]:
         off, on = frozen_triggers.let_go("sqlite"), frozen_triggers.keep("sqlite")
-        return [*off, *plain(self, *args, **options), *on]
+        kept = standing(tables)
+        return [*off, *plain(self, style, [each for each in tables if each not in kept], **options), *on]
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(SQLiteWrapper.ops_class, "sql_flush", sql_flush)
@@ -64,7 +73,8 @@ def flush_what_has_rows() -> Iterator[None]:
 
     def sql_flush(self: Any, style: Any, tables: Sequence[str], **options: Any) -> list[str]:
         assert not options.get("reset_sequences"), "rows are deleted, numbers go on"
-        names = [self.quote_name(table) for table in tables]
+        kept = standing(tables)
+        names = [self.quote_name(table) for table in tables if table not in kept]
         with self.connection.cursor() as cursor:
             cursor.execute(f"SELECT {', '.join(f'EXISTS (SELECT FROM {name})' for name in names)}")
             filled = [name for name, has_rows in zip(names, cursor.fetchone(), strict=True) if has_rows]

@@ -98,5 +98,5 @@ def test_what_the_owner_sets_stands_and_the_chassis_comes_to_it() -> None:
     assert prices_set(["twin650"], ON)["twin650"] == default_sums("twin650", ON)
 
 
-def test_a_type_that_is_no_longer_there_costs_what_the_desk_writes() -> None:
+def test_a_type_that_is_no_longer_there_costs_what_the_desk_writes(no_catalogue: None) -> None:
     assert teardown_sums(job(), ON).price == 0

@@ -179,7 +179,7 @@ def test_a_code_that_will_not_do_is_said_at_its_field(
     assert response.context["form"]["name"].value() == "Corner store"
 
 
-def test_nothing_is_entered_into_an_empty_catalogue(signed_in: Client) -> None:
+def test_nothing_is_entered_into_an_empty_catalogue(no_catalogue: None, signed_in: Client) -> None:
     response = signed_in.get(reverse("catalogue:new", args=["parts"]), follow=True)
     assert "Load the catalogue first" in response.content.decode()
 

@@ -33,7 +33,7 @@ def set_shape(value: float) -> None:
     change_entry(edit=edit, by=owner(), now=NOW)
 
 
-def test_the_first_load_adds_and_the_second_changes_nothing() -> None:
+def test_the_first_load_adds_and_the_second_changes_nothing(no_catalogue: None) -> None:
     first, second = run().splitlines(), run().splitlines()
     assert "components            67        0          0" in first
     assert "components             0        0         67" in second
@@ -126,7 +126,7 @@ def test_a_currency_that_makes_no_sense_is_refused(options: dict[str, str], said
         run(**options)
 
 
-def test_a_faulty_folder_writes_nothing(tmp_path: Path) -> None:
+def test_a_faulty_folder_writes_nothing(no_catalogue: None, tmp_path: Path) -> None:
     for path in (FIXTURES / "catalogue").iterdir():
         (tmp_path / path.name).write_text(path.read_text(encoding="utf-8"), encoding="utf-8")
     tiers = tmp_path / "tiers.yaml"

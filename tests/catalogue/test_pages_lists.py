@@ -68,7 +68,7 @@ def test_every_list_opens_and_shows_what_there_is(loaded: None, reader: Client, 
 
 
 @pytest.mark.parametrize("kind", SHEETS)
-def test_an_empty_list_says_what_to_do_first(reader: Client, kind: str) -> None:
+def test_an_empty_list_says_what_to_do_first(no_catalogue: None, reader: Client, kind: str) -> None:
     shown = page(reader, kind)
     assert f"No {SHEETS[kind].title.lower()} yet." in shown
     assert "manage.py load_catalogue" in shown
@@ -80,7 +80,7 @@ def test_the_first_page_says_how_much_is_in_each_sheet(loaded: None, reader: Cli
     assert ">67</td>" in shown
 
 
-def test_the_first_page_of_an_empty_catalogue_says_what_to_do(reader: Client) -> None:
+def test_the_first_page_of_an_empty_catalogue_says_what_to_do(no_catalogue: None, reader: Client) -> None:
     shown = reader.get(reverse("catalogue:home")).content.decode()
     assert "Nothing is loaded yet." in shown
     assert "manage.py load_catalogue" in shown

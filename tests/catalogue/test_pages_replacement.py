@@ -67,7 +67,7 @@ def test_a_type_or_a_unit_that_is_not_there_is_not_found(as_owner: Client, asked
     assert as_owner.get(reverse("replacement-ages"), asked).status_code == 404
 
 
-def test_without_a_catalogue_the_list_says_what_to_do(client: Client, db: None) -> None:
+def test_without_a_catalogue_the_list_says_what_to_do(client: Client, no_catalogue: None) -> None:
     client.force_login(owner())
     assert "Nothing to weigh yet." in text_of(client.get(reverse("replacement-ages")))
 

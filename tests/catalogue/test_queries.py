@@ -46,7 +46,7 @@ def test_what_was_settled_is_kept_until_somebody_changes_the_catalogue(loaded: N
     assert queries.engine_catalogue("four600") is not first
 
 
-def test_an_empty_catalogue_says_how_to_fill_it() -> None:
+def test_an_empty_catalogue_says_how_to_fill_it(no_catalogue: None) -> None:
     with pytest.raises(queries.EmptyCatalogueError, match=r"manage\.py load_catalogue"):
         queries.engine_catalogue("four600")
     assert queries.engine_type_choices() == []

@@ -27,15 +27,15 @@ def checked(**options: object) -> str:
     return said.getvalue()
 
 
-def test_an_empty_site_lacks_everything(db: None) -> None:
+def test_an_empty_site_lacks_everything(no_catalogue: None) -> None:
     assert ids() == ALL
 
 
-def test_a_plain_check_stays_clean_on_an_empty_site(db: None) -> None:
+def test_a_plain_check_stays_clean_on_an_empty_site(no_catalogue: None) -> None:
     assert "quotes.W" not in checked(fail_level="WARNING")
 
 
-def test_the_database_check_names_each_gap_with_its_hint(db: None) -> None:
+def test_the_database_check_names_each_gap_with_its_hint(no_catalogue: None) -> None:
     said = checked(databases=["default"])
 
     assert all(gap in said for gap in ALL)
@@ -84,5 +84,5 @@ def test_what_blocks_an_issue_stands_first(db: None) -> None:
 
 
 @pytest.mark.parametrize("missing", ["quotes.W001", "quotes.W003", "quotes.W005"])
-def test_without_name_tax_or_catalogue_nothing_is_issued(db: None, missing: str) -> None:
+def test_without_name_tax_or_catalogue_nothing_is_issued(no_catalogue: None, missing: str) -> None:
     assert missing in [gap.id for gap in issuing_gaps()]
