@@ -233,9 +233,12 @@ REQUIRE_CODES = _flag("REQUIRE_CODES", HTTPS)
 OTP_TOTP_ISSUER = "Engine build quotes"
 SESSION_COOKIE_SECURE = HTTPS
 CSRF_COOKIE_SECURE = HTTPS
+# A browser takes a cookie of such a name from this host alone, over https alone.
+SESSION_COOKIE_NAME = "__Host-sessionid" if HTTPS else "sessionid"
+CSRF_COOKIE_NAME = "__Host-csrftoken" if HTTPS else "csrftoken"
 SECURE_SSL_REDIRECT = HTTPS
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HTTPS else None
-SECURE_HSTS_SECONDS = int(os.environ.get("HSTS_SECONDS", 30 * 24 * HOUR)) if HTTPS else 0
+SECURE_HSTS_SECONDS = int(os.environ.get("HSTS_SECONDS", 365 * 24 * HOUR)) if HTTPS else 0
 # To bind all of a domain's other sites is for its owner to ask, not for this one to assume.
 SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = _flag("HSTS_WHOLE_DOMAIN", False)
 SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
@@ -243,7 +246,13 @@ SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
 LOGGING = {
     "version": 1,
     "disable_existing_loggers": False,
-    "formatters": {"line": {"format": "{asctime} {levelname} {name}: {message}", "style": "{"}},
+    "formatters": {
+        "line": {
+            "()": "quotes.views.masked_log.Masked",
+            "format": "{asctime} {levelname} {name}: {message}",
+            "style": "{",
+        }
+    },
     "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line"}},
     "root": {"handlers": ["stderr"], "level": os.environ.get("LOG_LEVEL", "WARNING")},
     # Django's own would send errors by mail, which is not set up here.

@@ -51,7 +51,16 @@ class SignInView(LoginView):
         return response
 
 
+class SignOutView(LogoutView):
+    """Django's own; the browser forgets the pages that it kept for going back."""
+
+    def post(self, request: HttpRequest, *args: Any, **kwargs: Any) -> HttpResponse:
+        response: HttpResponse = super().post(request, *args, **kwargs)
+        response["Clear-Site-Data"] = '"cache"'
+        return response
+
+
 urlpatterns = [
     path("sign-in/", SignInView.as_view(), name="sign-in"),
-    path("sign-out/", LogoutView.as_view(), name="sign-out"),
+    path("sign-out/", SignOutView.as_view(), name="sign-out"),
 ]

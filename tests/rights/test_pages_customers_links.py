@@ -46,11 +46,10 @@ def ines(both: tuple[Whole, Whole], db: None) -> Whole:
 _visitors = itertools.count(1)
 
 
-def opened(token: str, name: str, **at: Any) -> HttpResponse:
+def opened(token: str, name: str, **at: Any) -> Any:
     """Each from an address of its own, so that nobody has to wait after wrong ones."""
     visitor = Client(REMOTE_ADDR=f"2001:db8::{next(_visitors):x}")
-    answer: Any = visitor.get(reverse(name, kwargs={"token": token, **at}))
-    return answer
+    return visitor.get(reverse(name, kwargs={"token": token, **at}))
 
 
 @pytest.fixture(scope="module")
