@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quotes.calc.erasure.keeping import books_kept_until
@@ -14,8 +14,9 @@ from quotes.calc.erasure.thawed import Person, out_of_json, out_of_text, person
 STANDS_IN = "erased customer C-7"
 MAREL = person(STANDS_IN, "Marel Otten", "4 Quay Row\nAnyborough", "000 555 0199", "marel@otten.example", "")
 JSON = st.recursive(
-    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(),
-    lambda inner: st.lists(inner) | st.dictionaries(st.text(), inner),
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False) | st.text(max_size=20),
+    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(max_size=8), inner, max_size=3),
+    max_leaves=8,
 )
 
 
@@ -54,6 +55,7 @@ def test_short_words_are_not_taken_for_his_alone() -> None:
     assert person(STANDS_IN, "Al", "Row 4\nX").known == ("Row 4",)
 
 
+@settings(max_examples=30)
 @given(JSON)
 def test_whom_it_does_not_name_leaves_it_as_it_was(value: object) -> None:
     nobody = Person(STANDS_IN)
@@ -62,6 +64,7 @@ def test_whom_it_does_not_name_leaves_it_as_it_was(value: object) -> None:
         assert out_of_json(value, nobody) == value
 
 
+@settings(max_examples=30)
 @given(JSON)
 def test_taking_him_out_twice_is_taking_him_out_once(value: object) -> None:
     whole = {"customer": {"name": "Marel Otten"}, "words": ["of Marel Otten", value]}

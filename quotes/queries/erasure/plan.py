@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
+from django.apps import apps
 from django.db import models
 from django.db.models import Max
 
@@ -103,7 +104,7 @@ def _days(customer: Customer) -> Iterator[date]:
 
 def _follow(plan: Plan, rule: Rule) -> None:
     """The rows of one model: what of them goes, and how many stay."""
-    rows, kept = rows_of(rule.model, plan.customer), 0
+    rows, kept = _rows(rule, plan.customer), 0
     if plan.keeps_books and rule.stays == "with the books":
         rows, kept = rows.none(), rows.count()
     elif plan.keeps_books and rule.stays == "with the yes":
@@ -117,6 +118,13 @@ def _follow(plan: Plan, rule: Rule) -> None:
     if kept:
         why = "are books" if rule.stays == "with the books" else "support the books"
         plan.stays.append(f"{rule.many}: {kept}, {why}, kept until {plan.kept_until:%Y-%m-%d}")
+
+
+def _rows(rule: Rule, customer: Customer) -> models.QuerySet[Any]:
+    if not rule.way:
+        return rows_of(rule.model, customer)
+    found: models.Manager[Any] = apps.get_model("quotes", rule.model)._default_manager
+    return found.filter(**{rule.way: customer}).order_by("pk")
 
 
 def _change(row: models.Model, rule: Rule, one: Person) -> RowChange | None:

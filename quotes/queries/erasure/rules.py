@@ -28,6 +28,8 @@ class Rule:
     sheets: tuple[str, ...] = ()
     papers: tuple[str, ...] = ()
     photos: tuple[str, ...] = ()
+    way: str = ""
+    """The way to the customer, where it is not among those of what is held on him."""
 
     @property
     def columns(self) -> tuple[str, ...]:
@@ -82,6 +84,8 @@ RULES: tuple[Rule, ...] = (
          sheets=("sheet",), papers=("pdf",)),
     Rule("release", "to whom it was given, its papers", "hand-overs", YES, JOB, named=("released_to",),
          emptied=("shown",), sheets=("sheet",), papers=("pdf", "card")),
+    Rule("workedagain", "who signed against advice", "scopes worked out again", YES, JOB,
+         sheets=("request", "option"), way="job__customer"),
     Rule("invoicedraft", "his words in it", "drafts of invoices", BOOKS, sheets=("content",)),
     Rule("invoice", "name and address, its papers", "invoices and credit notes", BOOKS,
          emptied=("consent",), sheets=("sheet",), photos=("pdf", "xml")),
