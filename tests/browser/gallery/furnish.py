@@ -20,6 +20,7 @@ from django.utils.http import urlsafe_base64_encode
 from quotes.actions.bench.after import Failure, keep_failure
 from quotes.actions.bench.lifed_parts import Before, register
 from quotes.actions.books.drafts import start_invoice
+from quotes.actions.invitations import invite
 from quotes.actions.links import new_link
 from quotes.models import (
     Acceptance,
@@ -32,6 +33,7 @@ from quotes.models import (
     Job,
     LifedPart,
     OpenItem,
+    Payment,
     Quote,
 )
 from quotes.queries.bench.record import JobRecord, job_record
@@ -110,6 +112,10 @@ def examples() -> Examples:
         "record-group": _record_group,
         "record-let-pass": _record_let_pass,
         "payment-back": _payment_back,
+        "deposit-back": lambda: _of(
+            Payment.objects.filter(deposit=True, kind="received").first(), "deposit-back"
+        ),
+        "invited": _invited,
         "failure": lambda: _of(FailureReport.objects.first(), "failure"),
         "lifed-part": lambda: _of(LifedPart.objects.first(), "lifed-part"),
         "import-check": lambda: _of(CustomerFile.objects.first(), "import-check"),
@@ -132,6 +138,17 @@ def _way_back() -> str | None:
     )
 
 
+def _invited() -> str | None:
+    made = invite(
+        name="Theo Vanterpool",
+        role="builder",
+        mail="theo@yard.example",
+        by=User.objects.get(username="owner"),
+        now=timezone.now(),
+    )
+    return reverse("invited", args=[made.token])
+
+
 def _open_record() -> tuple[Job, JobRecord] | None:
     """An engine whose record is still open, with what has to be written of it."""
     for job in Job.objects.filter(record=None, left_at=None).exclude(quote__acceptance=None).order_by("pk"):
@@ -152,6 +169,10 @@ def _record_let_pass() -> str | None:
         return None
     job, record = found
     return reverse("record-let-pass", args=[job.pk, record.lacks()[0].requirement.code])
+
+
+def _deposit_back() -> str | None:
+    return _of(Payment.objects.filter(deposit=True, kind="received").first(), "deposit-back")
 
 
 def _payment_back() -> str | None:

@@ -14,7 +14,7 @@ from django.urls import Resolver404, URLPattern, URLResolver, get_resolver, reso
 LINK = re.compile(r'href="(/[^"#]*)')
 FILE = re.compile(r"(\.(pdf|xlsx|csv|jpg|xml|md|js)|/(pdf|workbook|csv))/?$")
 """How the address of something ends that is handed out as a file."""
-PRESSES = frozenset({"customer-accept", "customer-ask", "customer-decline"})
+PRESSES = frozenset({"customer-accept", "customer-ask", "customer-decline", "language"})
 """What leads back to its page where it is opened instead of pressed."""
 PLACE = re.compile(r"<(?:(\w+):)?\w+>")
 """A place in an address where something is filled in."""
