@@ -24,6 +24,7 @@ class CustomerDetails:
     email: str = ""
     tax_registration: str = ""
     country: str = ""
+    language: str = ""
 
 
 @transaction.atomic

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from datetime import date
 from typing import Any
 
+from django.conf import settings
 from django.core.exceptions import ValidationError as Refusal
 from pydantic import ValidationError
 
@@ -16,7 +17,7 @@ from quotes.forms.asking import ask_engine, ask_past
 from quotes.forms.card_parts import EnginePart, PastPart
 from quotes.forms.card_rows import RenewedRow, SegmentRow
 from quotes.forms.faults import Fault, say_faults, say_invalid
-from quotes.forms.fields import CardForm, lines, text
+from quotes.forms.fields import CardForm, choice, lines, text
 from quotes.forms.offered import Offered
 from quotes.forms.rows import Rows
 
@@ -32,6 +33,7 @@ class CustomerForm(CardForm):
     address = lines("Address")
     tax_registration = text("Tax registration", maxlength="40")
     country = text("Country, two letters", maxlength="2")
+    language = choice("Language of papers", [("", "the workshop's"), *settings.LANGUAGES])
 
     def __init__(self, data: Mapping[str, Any]) -> None:
         super().__init__(data, label_suffix="")

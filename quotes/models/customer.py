@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from django.conf import settings
 from django.db import models
 
 from catalogue.calc.search_key import search_key
 
 SEARCHED = 600
+
+
+def languages() -> list[tuple[str, str]]:
+    """The languages that papers can be written in, by code."""
+    return list(settings.LANGUAGES)
 
 
 class CustomerQuerySet(models.QuerySet["Customer"]):
@@ -27,6 +33,8 @@ class Customer(models.Model):
     email = models.EmailField(blank=True, default="")
     tax_registration = models.CharField(max_length=40, blank=True, default="")
     country = models.CharField(max_length=2, blank=True, default="")
+    language = models.CharField(max_length=7, choices=languages, blank=True, default="")
+    """Of papers and of the page behind the link; empty for the workshop's."""
     search_key = models.CharField(max_length=SEARCHED, editable=False, db_index=True)
     created_at = models.DateTimeField()
     version = models.PositiveIntegerField(default=1)
@@ -38,6 +46,11 @@ class Customer(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def reads(self) -> str:
+        """The language that papers for this customer are written in."""
+        return self.language or settings.LANGUAGE_CODE
 
     def make_search_key(self) -> str:
         """Cut off where it is full: folding a letter may make two of it."""

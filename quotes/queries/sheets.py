@@ -51,6 +51,7 @@ def sheet_from(quote: Quote, request: Request, comparison: Comparison, on: date)
             engine_number=quote.engine.number,
             class_name=_class_name(request),
             paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+            language=quote.customer.reads,
         ),
         comparison=comparison,
         terms=paragraphs(workshop.terms) or TERMS,

@@ -43,6 +43,7 @@ def receipt_of(payment: Payment) -> PaymentReceipt:
         settled=tuple(_settled(row)),
         taken_by=name_of(row.taken_by),
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=row.customer.reads,
     )
 
 

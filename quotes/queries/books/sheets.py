@@ -163,6 +163,7 @@ class _Making:
             "buyer": customer_party(customer),
             "buyer_country": customer.country or country,
             "paper": cast(Literal["A4", "Letter"], str(self.workshop.paper)),
+            "language": customer.reads,
         }
 
     def _of_build(self) -> dict[str, object]:

@@ -24,4 +24,5 @@ def statement_paper(customer: Customer, first: date, last: date) -> StatementPap
         customer=customer_party(customer),
         bank=Account(iban=settings.iban, bic=settings.bic, name=settings.account_name),
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=customer.reads,
     )
