@@ -53,6 +53,11 @@ def say(text: str, /, **places: object) -> str:
     return said.format(**places) if places else said
 
 
+def to_say(text: str) -> str:
+    """The same text. It marks what stands in a table and is said later, as `say(TABLE[key])`."""
+    return text
+
+
 def say_count(one: str, many: str, count: int, /, **places: object) -> str:
     """The sentence for that many, which stands at `{count}`."""
     return _speech.count(one, many, count).format(count=count, **places)

@@ -20,6 +20,7 @@ Said = str | tuple[str, str]
 AREAS = tuple(Path(folder).name for folder in settings.LOCALE_PATHS)
 CALLS = {
     "say": None,
+    "to_say": None,
     "say_count": (1, 2),
     "_": None,
     "gettext": None,
