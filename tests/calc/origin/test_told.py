@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 from quotes.calc.compare import compare
@@ -58,6 +59,17 @@ def test_the_rate_of_wear_comes_cause_by_cause() -> None:
     assert [each.title.split(":")[0] for each in rate.parts] == ["inertia", "heat"]
     assert "severity 0.75 of endurance" in rate.parts[0].rule
     assert "of full power" in rate.parts[0].rule
+
+
+def test_a_part_that_stays_wears_by_the_grade_that_it_was_fitted_in() -> None:
+    """Stock springs that stay in on full power keep their own grade, at an opening as well."""
+    built, opened_once, *_ = tier("endurance four", "full").jobs
+    as_it_came = replace(built, fates={})
+    assert built.grade("valve_spring") == "performance"
+    assert as_it_came.grade("valve_spring") == "stock"
+    stays = replace(opened_once, fates={}, before=as_it_came)
+    assert stays.grade("valve_spring") == "stock"
+    assert replace(stays, before=built).grade("valve_spring") == "performance"
 
 
 def test_a_life_names_its_source_its_confidence_and_the_evidence_behind_it() -> None:
