@@ -131,7 +131,17 @@ def test_one_entry_that_is_refused_holds_no_other_up(at_bench: Client, of: Job) 
 
 
 @pytest.mark.parametrize(
-    "body", ["", "[]", "null", '{"entries": 3}', '{"entries": [[]]}', '{"entries": [null]}']
+    "body",
+    [
+        "",
+        "[]",
+        "null",
+        '{"entries": 3}',
+        '{"entries": [[]]}',
+        '{"entries": [null]}',
+        '{"entries":' + "[" * 9000,
+    ],
+    ids=["nothing", "list", "null", "number", "list in it", "null in it", "deep"],
 )
 def test_what_can_not_be_read_is_answered_and_not_kept(at_bench: Client, of: Job, body: str) -> None:
     address = reverse("teardown-take", args=[of.pk])

@@ -50,7 +50,7 @@ def take(request: HttpRequest, pk: int) -> HttpResponse:
 def _listed(body: bytes) -> list[Any] | None:
     try:
         entries = json.loads(body)["entries"]
-    except (ValueError, KeyError, TypeError):
+    except (ValueError, KeyError, TypeError, RecursionError):
         return None
     return entries if isinstance(entries, list) and len(entries) <= MOST_ENTRIES else None
 
