@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 import time
+from contextlib import suppress
 from functools import lru_cache
 from types import ModuleType
 
@@ -38,8 +39,14 @@ def over_all(given: argparse.Namespace, said: Said, *, began: float) -> int:
     if given.only:
         site.addresses = [each for each in site.addresses if each.name.startswith(given.only)]
     said(f"{len(site.addresses)} addresses, {sum(map(len, site.forms.values()))} forms on their pages")
+
+    def so_far(words: str) -> None:
+        said(f"{words}: {found.inputs.total():,} inputs, {len(found.errors) + len(found.half_writes)} faults")
+
     with transaction.atomic():
-        rounds(site, Watch(), found, inputs=given.inputs, number=given.seed, said=said)
+        # What is cut short is told as far as it came.
+        with suppress(KeyboardInterrupt):
+            rounds(site, Watch(), found, inputs=given.inputs, number=given.seed, said=so_far)
         transaction.set_rollback(True)
     text = report(found, site, seed=given.seed, on=timezone.localdate(), seconds=time.monotonic() - began)
     print(text)
