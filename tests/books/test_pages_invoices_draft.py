@@ -339,3 +339,15 @@ def test_a_draft_of_many_lines_costs_no_more_queries(
 
     with django_assert_num_queries(37):
         opened(at_desk, draft)
+
+
+def test_who_keeps_a_draft_that_somebody_has_issued_meanwhile_is_told(
+    at_desk: Client, draft: InvoiceDraft
+) -> None:
+    page = opened(at_desk, draft)
+    cast.issue(draft)
+
+    answer = post(at_desk, draft, "keep", page, line__0__quantity="1")
+
+    assert answer["Location"] == reverse("invoice", args=[Invoice.objects.get().pk])
+    assert "what you typed last is not in it" in text_of(at_desk.get(answer["Location"]))

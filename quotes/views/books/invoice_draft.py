@@ -33,6 +33,8 @@ def invoice_draft(request: HttpRequest, pk: int) -> HttpResponse:
     """The draft's page. `do` says what a post is for: work it out, keep it, add to it."""
     row = _row(pk)
     if gone := _gone(request, row):
+        if request.POST.get("do", "work") != "work" and row.dropped_at is None:
+            messages.error(request, "That draft was issued meanwhile: what you typed last is not in it.")
         return gone
     if request.method != "POST":
         return render_draft(request, open_draft(row))
