@@ -1,4 +1,4 @@
-"""An empty workshop comes to its first issued quote, led by the first steps, in no more than sixty actions."""
+"""An empty workshop comes to its first issued quote, led by the first steps, in at most sixty actions."""
 
 from __future__ import annotations
 
