@@ -13,6 +13,7 @@ from urllib.request import HTTPCookieProcessor, HTTPRedirectHandler, Request, bu
 from lxml import html  # type: ignore[import-untyped]
 
 PATIENCE = 60
+FAULT = 500
 
 
 class Unanswered(Exception):
@@ -42,6 +43,8 @@ class Browser:
     def __init__(self, site: str) -> None:
         self.site = site
         self.opener = build_opener(HTTPCookieProcessor(CookieJar()), _Stay)
+        self.broken: list[str] = []
+        """Addresses that answered with a fault of the program, which no kill explains."""
 
     def page(self, address: str) -> Any:
         """A page as a tree; what is no page is no answer."""
@@ -78,6 +81,8 @@ class Browser:
             with self.opener.open(Request(self.site + address, body, headers), timeout=PATIENCE) as answer:
                 return answer.status, answer.read(), ""
         except HTTPError as answer:
+            if answer.code == FAULT:
+                self.broken.append(address)
             return answer.code, answer.read(), answer.headers.get("Location", "")
         except (OSError, HTTPException) as broken:
             raise Unanswered(str(broken)) from broken

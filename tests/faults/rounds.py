@@ -59,6 +59,8 @@ class Rounds:
         new = [sent for one in self.people for sent in one.sent]
         for one in self.people:
             one.sent.clear()
+            self.faults += [f"a fault of the program at {address}" for address in one.browser.broken]
+            one.browser.broken.clear()
         self.sent += new
         return new
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 import time
@@ -12,6 +13,7 @@ from tests.faults.processes import children, free_port, kill, wait_gone
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 PATIENCE = 120
+LOG = "server.log"
 
 
 class Server:
@@ -25,7 +27,9 @@ class Server:
     def start(self) -> None:
         command = [sys.executable, "-m", "gunicorn", self.site, "--bind", f"127.0.0.1:{self.port}"]
         command += ["--workers", "2", "--threads", "4", "--preload", "--log-level", "critical"]
-        self.process = subprocess.Popen(command, cwd=ROOT, start_new_session=True, stdout=subprocess.DEVNULL)
+        with (Path(os.environ["DATA_DIR"]) / LOG).open("ab") as log:
+            # Every page that finds no database says so in the log.
+            self.process = subprocess.Popen(command, cwd=ROOT, start_new_session=True, stdout=log, stderr=log)
         try:
             self.wait_for_answer()
         except Unanswered:
