@@ -79,4 +79,4 @@ audit-packages: setup-dev ## ask whether a fault is known of any locked package 
 	@.ci/audit-packages
 
 rights-table: setup-dev ## write the table of rights into DEVELOPERS.md
-	@$(PYTHON_IN) -m tests.rights.table
+	@$(MANAGE) shell --no-imports -c "from tests.rights.table import main; main()"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 from quotes.queries.people import ROLES, Role
@@ -56,12 +55,7 @@ def with_table(text: str) -> str:
     return f"{before}{BEGIN}\n{table()}\n{END}{after}"
 
 
-def main() -> int:
+def main() -> None:
     """Writes the file where the table has changed."""
     text = FILE.read_text(encoding="utf-8")
     FILE.write_text(with_table(text), encoding="utf-8")
-    return 0
-
-
-if __name__ == "__main__":
-    sys.exit(main())

@@ -10,6 +10,7 @@ from quotes.checks import every_page_has_its_right
 from quotes.queries.people import ROLES, Role
 from quotes.queries.rights import ANYBODY, LINK, RIGHTS, SIGNED_IN, Pages, by_page
 from tests.cast import person
+from tests.rights.table import FILE, with_table
 from tests.rights.walked import THROUGH, answers, pages_left_out, patterns
 
 OPEN = {ANYBODY, LINK}
@@ -74,3 +75,9 @@ def test_where_fewer_may_send_than_read_the_others_are_refused(role: Role) -> No
         for name in row.names.split():
             sent = client.post(patterns()[name]).status_code
             assert sent == (THROUGH if role in (row.posts or ()) else REFUSED), name
+
+
+def test_the_table_for_developers_says_the_same() -> None:
+    text = FILE.read_text(encoding="utf-8")
+
+    assert with_table(text) == text, "make rights-table writes it again"
