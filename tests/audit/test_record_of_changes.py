@@ -25,6 +25,7 @@ from tests.quotes import cast
 from tests.shipped import load_shipped
 
 pytestmark = pytest.mark.django_db
+# What is told is the same on both databases; that it is kept, and from whom, is asked on both.
 NOW = cast.NOW
 
 
@@ -57,6 +58,7 @@ def test_what_is_rolled_back_is_not_told_of() -> None:
     assert len(written()) == before
 
 
+@pytest.mark.one_database
 def test_a_secret_is_never_written_down() -> None:
     user = add_person(name="nora", password=PASSWORD, role="desk")
     change_password(user=user, password="another-long-password", session_key=None)
@@ -80,6 +82,7 @@ def test_a_role_given_is_told_of_with_the_person() -> None:
     assert told(written("auth.user")[-1])["role"] == ("books", None)
 
 
+@pytest.mark.one_database
 def test_of_settings_written_anew_only_what_differs_is_told_of() -> None:
     settings = settings_now(cast.workshop())
     kind = next(iter(settings.labour_rates))
@@ -95,7 +98,8 @@ def test_of_settings_written_anew_only_what_differs_is_told_of() -> None:
     ]
 
 
-def test_a_changed_card_is_one_entry_and_a_whole_catalogue_another() -> None:
+@pytest.mark.one_database
+def test_a_changed_card_is_one_entry() -> None:
     load_shipped()
     change_entry(edit=Edit("components", "clutch_friction", {"note": "Soaked first"}, 1), by=owner(), now=NOW)
     (card,) = written("catalogue.component")
