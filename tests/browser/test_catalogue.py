@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from catalogue.models import Component
-from tests.browser.steps import sheet_is_sound, sheet_is_sound_at_both, sign_in
+from tests.browser.steps import sheet_fits_at_both, sheet_is_sound, sheet_is_sound_at_both, sign_in
 from tests.shipped import load_shipped
 
 SHEETS = [
@@ -31,12 +31,12 @@ def loaded(transactional_db: None) -> None:
     load_shipped()
 
 
-def test_every_kind_of_page_is_sound(loaded: None, desk_page: Page) -> None:
+def test_every_kind_of_page_fits(loaded: None, desk_page: Page) -> None:
     sign_in(desk_page, "owner")
     for address in SHEETS:
         desk_page.goto(f"/catalogue/{address}")
         expect(desk_page.get_by_role("heading", level=1)).to_be_visible()
-        sheet_is_sound_at_both(desk_page)
+        sheet_fits_at_both(desk_page)
 
 
 def test_an_empty_sheet_is_sound(transactional_db: None, desk_page: Page) -> None:

@@ -13,7 +13,7 @@ from quotes.actions.books import drawing
 from quotes.models import Acceptance, Invoice, OpenItem, Payment
 from tests.books import cast
 from tests.books.conftest import plain_files
-from tests.browser.steps import sheet_is_sound, sheet_is_sound_at_both, sign_in
+from tests.browser.steps import sheet_is_sound, sign_in
 
 
 @pytest.fixture
@@ -58,20 +58,3 @@ def it_is_paid(page: Page) -> None:
     sheet_is_sound(page)
     assert Payment.objects.get().amount == Decimal("3186.48")
     assert OpenItem.objects.get(invoice=Invoice.objects.get()).open_amount == 0
-
-
-def test_lists_and_forms_of_the_money_are_sound(desk_page: Page, build: Acceptance) -> None:
-    cast.extra_work(build, accepted=None)
-    made = cast.deposited(build)
-    cast.drafted(build)
-    sign_in(desk_page, "owner")
-    for name, key in (
-        ("invoice-list", None),
-        ("payment-list", None),
-        ("payment-new", None),
-        ("invoice-new", None),
-        ("build-money", build.pk),
-        ("invoice", made.pk),
-    ):
-        desk_page.goto(reverse(name, args=[key] if key else []))
-        sheet_is_sound_at_both(desk_page)

@@ -7,13 +7,6 @@ from playwright.sync_api import Page, expect
 from tests.browser.steps import sheet_is_sound, sheet_is_sound_at_both, sign_in_by_form
 
 
-def test_the_sign_in_page_is_sound(desk_page: Page) -> None:
-    desk_page.goto("/sign-in/")
-
-    expect(desk_page.get_by_role("heading", level=1)).to_have_text("Sign in")
-    sheet_is_sound_at_both(desk_page)
-
-
 def test_a_wrong_password_is_told_and_the_name_stays(page: Page) -> None:
     page.goto("/sign-in/")
     page.get_by_label("Your sign-in name").fill("desk")

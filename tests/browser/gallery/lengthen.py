@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from django.utils import timezone
+
 from quotes.models import Customer, Engine
 
 LONG = "Bartholomew Featherstonehaugh-Wolverhampton of Upper Slaughterbridge"
@@ -20,4 +22,4 @@ def lengthen() -> None:
         engine.number = f"{engine.number}-{WORD[:24]}-{index}"
         engine.save()
     for index in range(max(0, ROWS - Customer.objects.count())):
-        Customer(name=f"{LONG} the {index}th", telephone="0555 0117").save()
+        Customer(name=f"{LONG} the {index}th", telephone="0555 0117", created_at=timezone.now()).save()
