@@ -14,7 +14,8 @@
 
   document.addEventListener("keydown", (press) => {
     if (press.key !== "/" || press.ctrlKey || press.metaKey || press.altKey || isTypedIn(press.target)) return;
-    if (document.querySelector("dialog[open]")) return;
+    /* Letters as keys can be turned off for a browser: keys.js. */
+    if (document.querySelector("dialog[open]") || localStorage.getItem("letters-off") === "yes") return;
     press.preventDefault();
     box.focus();
     box.select();
