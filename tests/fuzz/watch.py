@@ -11,8 +11,16 @@ from typing import Any
 from django.db import connection, transaction
 
 WRITES = re.compile(r'\s*(?:INSERT INTO|UPDATE|DELETE FROM)\s+"?(\w+)"?', re.IGNORECASE)
-OF_SIGNING_IN = ("django_session", "axes_", "otp_", "quotes_signin", "quotes_passwordask", "auth_user")
-"""Sessions, sign-ins and tries to sign in are noted whatever becomes of the request."""
+OF_SIGNING_IN = (
+    "django_session",
+    "axes_",
+    "otp_",
+    "quotes_signin",
+    "quotes_passwordask",
+    "quotes_allowance",
+    "auth_user",
+)
+"""Sessions, sign-ins, tries to sign in and guessed links are noted whatever becomes of the request."""
 DRAWN = ("quotes_storedfile",)
 """Where the bytes of papers and photos lie."""
 
