@@ -16,6 +16,8 @@ from tests.load.work import ROLES, Role
 
 PAUSE_S = (2.0, 6.0)
 """Between two pages of one person: evenly spread, so a page every four seconds."""
+COMING_S = 20
+"""Within which everybody has begun to sign in."""
 MEMORY_EVERY_S = 10
 P95_S = 1.0
 
@@ -59,8 +61,8 @@ class Day:
             thread.join()
 
     def _work(self, role: Role, one: Person) -> None:
-        # Nobody begins on the same stroke.
-        time.sleep(one.chance.uniform(0, sum(PAUSE_S)))
+        # They come in one after another.
+        self._stop.wait(one.chance.uniform(0, COMING_S))
         weights, acts = zip(*role.acts, strict=True)
         try:
             one.browser.send(one.browser.form("/sign-in/", username=role.sign_in, password=PASSWORD))
