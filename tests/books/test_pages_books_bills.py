@@ -180,10 +180,10 @@ def test_a_file_that_holds_no_bills_is_told(build: Acceptance, text: str, said: 
 
 
 def test_a_bill_that_is_known_is_not_entered_again_by_a_file(build: Acceptance) -> None:
-    looked = looked_at(HEAD + SOUND)
-    browser().post(reverse("bill-import-take"), form_of(looked, "take/"))
+    one, other = looked_at(HEAD + SOUND), looked_at(HEAD + SOUND)
+    browser().post(reverse("bill-import-take"), form_of(one, "take/"))
 
-    again = browser().post(reverse("bill-import-take"), form_of(looked, "take/"))
+    again = browser().post(reverse("bill-import-take"), form_of(other, "take/"))
 
     assert "is in the books as S-" in text_of(again)
     assert SupplierBill.objects.count() == 1
