@@ -33,3 +33,20 @@ def test_the_keyboard_is_enough_to_sign_in(page: Page) -> None:
 
     expect(page.get_by_role("button", name="Sign out")).to_be_visible()
     sheet_is_sound(page)
+
+
+def test_the_keys_are_shown_and_lead_on_unless_they_are_turned_off(desk_page: Page) -> None:
+    sign_in_by_form(desk_page, "desk")
+    expect(desk_page.get_by_role("button", name="Sign out")).to_be_visible()
+    desk_page.keyboard.press("?")
+    expect(desk_page.get_by_role("dialog", name="Keys")).to_be_visible()
+    expect(desk_page.get_by_role("heading", name="Keys")).to_be_focused()
+    desk_page.get_by_role("button", name="Turn the letters off").click()
+    desk_page.keyboard.press("Escape")
+    desk_page.keyboard.press("?")
+    expect(desk_page.get_by_role("dialog")).to_have_count(0)
+
+    desk_page.evaluate("localStorage.clear()")
+    desk_page.keyboard.press("g")
+    desk_page.keyboard.press("q")
+    desk_page.wait_for_url("**/quotes/")
