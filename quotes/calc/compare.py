@@ -9,6 +9,7 @@ from quotes.calc.ask.request import Request
 from quotes.calc.life.draws import Draws, pair
 from quotes.calc.scope.case import make_case
 from quotes.calc.scope.decide import decide
+from quotes.calc.scope.freshen import Openings
 from quotes.calc.scope.grounds import Grounds, grounds_for
 from quotes.calc.scope.scope_faults import scope_faults
 from quotes.calc.sheet.leave_it import NAME, leave_it
@@ -32,7 +33,8 @@ def compare(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Compari
     known = grounds.get(standard)
     as_it_came = known.case if known else make_case(request, catalogue, shop, standard)
     left, left_draws = leave_it(as_it_came)
-    worked = [work_out(decide(each)) for each in grounds.values()]
+    openings = Openings(each.graph for each in grounds.values() if not each.case.leave)
+    worked = [work_out(decide(each), openings) for each in grounds.values()]
     duty = catalogue.duties[request.planned.duty]
     return Comparison(
         on=request.on,

@@ -7,7 +7,7 @@ for its money is added until ceiling and floor hold, and what that made needless
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from functools import cached_property
 
@@ -17,7 +17,7 @@ from quotes.calc.money.pricing import Pricing
 from quotes.calc.scope.bundles import Bundle, Bundles
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import WITHIN_BEST, Scope
-from quotes.calc.scope.graph_of import graph_of
+from quotes.calc.scope.graph_of import graph_of, mendable
 from quotes.calc.scope.hazards import Hazards, hazards, plan_hazard, shown_chance
 from quotes.calc.scope.implications import Graph, close
 from quotes.calc.scope.must import must_list
@@ -29,12 +29,17 @@ SLACK = 1e-9
 
 
 class Openings:
-    """The openings of one option; they share prices, implications and what can be bought together."""
+    """The openings of the options of one request; they share prices, implications and what can be bought
+    together.
 
-    def __init__(self) -> None:
-        self._pricing: Pricing | None = None
-        self._graphs: dict[frozenset[str], Graph] = {}
-        self._bundles: dict[frozenset[str], Bundles] = {}
+    An opening has no lines by hand and leaves nothing out, so its prices are those of its tune, and its
+    implications those of what can still be reconditioned.
+    """
+
+    def __init__(self, graphs: Iterable[Graph] = ()) -> None:
+        self._pricing: dict[str, Pricing] = {}
+        self._graphs = {graph.mendable: graph for graph in graphs}
+        self._bundles: dict[tuple[str, frozenset[str]], Bundles] = {}
 
     def scope(self, case: Case) -> Scope:
         """The scope of one opening; `case.request.target` is the floor that it keeps."""
@@ -45,17 +50,16 @@ class Openings:
         return replace(scope, plan=plan, reached=reached, best=reached)
 
     def _least(self, case: Case) -> Scope:
-        mendable = frozenset(code for code, each in case.levels.items() if each.reconditioned is not None)
-        if mendable not in self._graphs:
-            self._graphs[mendable] = graph_of(case)
-        self._pricing = self._pricing or Pricing(case)
-        musts = must_list(case, self._graphs[mendable])
+        can, tune = mendable(case), case.tune.code
+        graph = self._graphs[can] = self._graphs.get(can) or graph_of(case)
+        pricing = self._pricing[tune] = self._pricing.get(tune) or Pricing(case)
+        musts = must_list(case, graph)
         return Scope(
             case=case,
-            graph=self._graphs[mendable],
+            graph=graph,
             musts=musts,
-            plan=plan_of(case, self._graphs[mendable], musts),
-            pricing=self._pricing,
+            plan=plan_of(case, graph, musts),
+            pricing=pricing,
             span=case.use,
             target=float(case.request.target or 0),
             reached=0.0,
@@ -63,7 +67,7 @@ class Openings:
         )
 
     def _bundles_of(self, scope: Scope) -> Bundles:
-        key = scope.graph.mendable
+        key = scope.case.tune.code, scope.graph.mendable
         if key not in self._bundles:
             self._bundles[key] = Bundles(scope)
         return self._bundles[key]

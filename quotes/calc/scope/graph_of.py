@@ -12,6 +12,16 @@ def graph_of(case: Case, *, dropping: bool = True) -> Graph:
         case.catalogue,
         in_chassis=case.request.engine.delivered == "in_chassis",
         policy_parts=case.shop.renew_policy_parts,
-        mendable=frozenset(c for c, levels in case.levels.items() if levels.reconditioned is not None),
-        dropped=case.leave & frozenset(case.refused) if dropping else frozenset(),
+        mendable=mendable(case),
+        dropped=dropped(case) if dropping else frozenset(),
     )
+
+
+def mendable(case: Case) -> frozenset[str]:
+    """Components that reconditioning would bring back."""
+    return frozenset(code for code, each in case.levels.items() if each.reconditioned is not None)
+
+
+def dropped(case: Case) -> frozenset[str]:
+    """Components that are left although they must be renewed, with a signature for it."""
+    return case.leave & frozenset(case.refused)

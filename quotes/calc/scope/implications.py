@@ -42,8 +42,32 @@ class Graph:
     def brought(self, node: Node) -> frozenset[Node]:
         """Everything that a node brings by itself."""
         if node not in self._brought:
-            self._brought[node] = frozenset(close(self, [node]))
+            found = self._along_edges(self.settle(node))
+            open_yet = any(("new", code) in found for code in (*self.ways_in, *self._giving))
+            self._brought[node] = frozenset(close(self, [node])) if open_yet else found
         return self._brought[node]
+
+    @cached_property
+    def _giving(self) -> frozenset[str]:
+        return frozenset(giver for givers in self.givers.values() for giver in givers)
+
+    @cached_property
+    def _reached(self) -> dict[Node, frozenset[Node]]:
+        return {}
+
+    def _along_edges(self, node: Node) -> frozenset[Node]:
+        """What is reached by edges alone; where it holds no way in to choose and no giver, it is all."""
+        found: set[Node] = set()
+        todo = [node]
+        while todo:
+            at = todo.pop()
+            if at in self._reached:
+                found |= self._reached[at]
+            elif at not in found:
+                found.add(at)
+                todo += self.edges.get(at, ())
+        self._reached[node] = frozenset(found)
+        return self._reached[node]
 
     def settle(self, node: Node) -> Node:
         """The node itself, or renewal where reconditioning can't be had."""

@@ -59,8 +59,11 @@ class Season:
         return len(self.steps) > 1
 
 
-def season_of(scope: Scope, *, meeting: float) -> Season:
-    """The sequence that follows from the first scope. Nothing is opened for less than one `meeting`."""
+def season_of(scope: Scope, *, meeting: float, openings: Openings | None = None) -> Season:
+    """The sequence that follows from the first scope. Nothing is opened for less than one `meeting`.
+
+    `openings`: those of the other options of the same request, to share with.
+    """
     use, leg = scope.case.use, scope.case.leg
     steps = [Step(scope, 0.0, use)]
     length = min(leg, holds_for(scope).use)
@@ -68,7 +71,7 @@ def season_of(scope: Scope, *, meeting: float) -> Season:
         return Season(tuple(steps))
     if length < min(leg, meeting):
         return Season(tuple(steps), NOT_ONE_MEETING)
-    steps, openings = [Step(scope, 0.0, length)], Openings()
+    steps, openings = [Step(scope, 0.0, length)], openings or Openings()
     while (begins := steps[-1].begins + steps[-1].use) < use - HAIR * use:
         to_come = legs(use - begins, leg * OVER_A_LIFE)
         if len(steps) + to_come > MOST_SERVICES:

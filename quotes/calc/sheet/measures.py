@@ -14,6 +14,7 @@ from quotes.calc.life.units import UNITS_OF_BASIS, event, per_basis, season
 from quotes.calc.life.wear import Wear
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import Scope
+from quotes.calc.scope.freshen import Openings
 from quotes.calc.scope.season import Season, Step, articles_of, season_of
 from quotes.calc.sheet.base_values import Likely
 from quotes.calc.sheet.drive import Drive, Run, drive
@@ -85,11 +86,11 @@ class Driven:
     service: Measures
 
 
-def drive_scope(scope: Scope) -> Driven:
+def drive_scope(scope: Scope, openings: Openings | None = None) -> Driven:
     """Both figures of a scope; where nothing is opened on the way they are one."""
     case = scope.case
     build = measure(case, scope.plan.fitted(case), scope.plan.faults)
-    course = season_of(scope, meeting=meeting_of(case))
+    course = season_of(scope, meeting=meeting_of(case), openings=openings)
     return Driven(build, course, measure_season(case, course.steps) if course.opened else build)
 
 

@@ -13,6 +13,7 @@ from quotes.calc.money.tax import deposit
 from quotes.calc.money.totals import Totals
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import CLOSE_ENOUGH, Scope
+from quotes.calc.scope.freshen import Openings
 from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.ladder import ladder
 from quotes.calc.sheet.exposure import exposure_of
@@ -53,10 +54,10 @@ class Worked:
     draws: Draws
 
 
-def work_out(scope: Scope) -> Worked:
+def work_out(scope: Scope, openings: Openings) -> Worked:
     """The option of a scope; comparison with the others is added when all are there."""
     case = scope.case
-    run = drive_scope(scope)
+    run = drive_scope(scope, openings)
     measures, course, driven = run.build, run.course, run.service
     stops = stops_in_100(driven)
     rest = remaining(scope, measures, stops)

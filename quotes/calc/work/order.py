@@ -65,13 +65,17 @@ def _sorted(before: Mapping[str, frozenset[str]], closing: Mapping[str, frozense
     Two wishes of `closing` may cross each other: then the first operation that may be done is done.
     """
     place = {code: number for number, code in enumerate(before)}
+    followers: dict[str, list[str]] = {}
+    for follower, earlier in before.items():
+        for code in earlier:
+            followers.setdefault(code, []).append(follower)
     done: dict[str, None] = {}
     ready = sorted((place[code], code) for code in before if not before[code])
     while ready:
         at = next((i for i, (_, code) in enumerate(ready) if closing[code] <= done.keys()), 0)
         _, code = ready.pop(at)
         done[code] = None
-        for follower, earlier in before.items():
-            if code in earlier and earlier <= done.keys():
+        for follower in followers.get(code, ()):
+            if before[follower] <= done.keys():
                 insort(ready, (place[follower], follower))
     return done
