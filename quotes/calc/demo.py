@@ -131,6 +131,7 @@ class DemoCustomer(Value):
     email: str = ""
     tax_registration: str = ""
     country: str = ""
+    language: str = ""
     engines: tuple[DemoEngine, ...]
 
 
