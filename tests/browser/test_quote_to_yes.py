@@ -105,6 +105,7 @@ def test_a_call_becomes_a_quote_that_the_customer_says_yes_to_on_a_phone(
     sheet_is_sound(desk)
 
     leave_one_line(desk)
+    open_a_line(desk)
     issue(desk)
     address = desk.locator("#id_link").input_value()
     sheet_is_sound(desk)
@@ -133,7 +134,17 @@ def leave_one_line(desk: Page) -> None:
     expect(desk.get_by_text("Nothing else was taken in its place.")).to_be_visible()
     kept = desk.get_by_role("checkbox", name=f"{name} in this option", exact=True)
     expect(kept).not_to_be_checked()
+    expect(kept).to_be_focused()
+    expect(desk.locator("#swap-said")).to_contain_text("With tax")
     expect(desk.get_by_role("alert")).to_have_count(0)
+
+
+def open_a_line(desk: Page) -> None:
+    """The whole sheet comes anew, and the focus stands in the field that was opened."""
+    link = desk.locator("a[href$='#line-form']").first
+    link.focus()
+    desk.keyboard.press("Enter")
+    expect(desk.locator("#line-form input:not([type=hidden])").first).to_be_focused()
 
 
 def issue(desk: Page) -> None:
