@@ -7,6 +7,7 @@ from tests.browser.gallery.templates import other_heads, other_tables, unnamed
 OTHERS = {
     "404.html": "stands alone: nobody may be signed in, and there may be no database",
     "out_of_order.html": "stands alone, for the same reason",
+    "sent_late.html": "stands alone: whoever sent it may be signed out by now",
     "site.html": "the frame of every page of the workshop, without a head of its own",
     "quotes/home/first_steps_page.html": "is also a part of today",
     "quotes/worksheet.html": "comes anew with every press, its head with it",
