@@ -7,10 +7,12 @@ from decimal import Decimal
 from django import template
 
 from catalogue.calc.engine import Finding
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench.verdicts import Bounds
 
 register = template.Library()
-IN_WORDS = {"percent": "%", "ratio": "of new"}
+IN_WORDS = {"percent": "%", "ratio": to_say("of new"), "degrees": to_say("degrees")}
+UNITS_OF_OWN = ("mm", "thou", "in", "µm", "%", "bar", "psi", "N", "lbf", "degrees")
 
 
 @register.filter
@@ -22,14 +24,20 @@ def plain(value: Decimal | None) -> str:
 @register.filter
 def unit_words(unit: str) -> str:
     """A unit as it is printed."""
-    return IN_WORDS.get(unit, unit)
+    return say(IN_WORDS[unit]) if unit in IN_WORDS else unit
+
+
+@register.simple_tag
+def units_of_own() -> tuple[str, ...]:
+    """What a quantity that the catalogue does not know may be read in."""
+    return UNITS_OF_OWN
 
 
 @register.filter
 def standard(bounds: Bounds) -> str:
     """From low to high, or one of the two."""
-    known = [plain(one) for one in (bounds.standard_low, bounds.standard_high) if one is not None]
-    return " to ".join(known)
+    low, high = plain(bounds.standard_low), plain(bounds.standard_high)
+    return say("{low} to {high}", low=low, high=high) if low and high else low or high
 
 
 @register.filter

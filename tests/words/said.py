@@ -77,7 +77,9 @@ def said_in_code(path: Path) -> Iterator[Said]:
 
 
 def said_in_template(path: Path) -> Iterator[Said]:
-    yield from _said_by(_nodes(Template(path.read_text(encoding="utf-8"))))
+    text = path.read_text(encoding="utf-8")
+    yield from IN_A_TAG.findall(text)
+    yield from _said_by(_nodes(Template(text)))
 
 
 def _nodes(template: Template) -> Iterable[Node]:
@@ -106,8 +108,12 @@ def names_of_the_trade() -> Iterator[str]:
                 yield row["name"]
 
 
-SKIPPED = re.compile(r"{#.*?#}|<!--.*?-->|<(script|style)\b.*?</\1>", re.DOTALL)
+SKIPPED = re.compile(
+    r"{#.*?#}|<!--.*?-->|<(script|style)\b.*?</\1>|{% block body_attributes %}.*?{% endblock %}", re.DOTALL
+)
 BLOCK = re.compile(r"{%\s*blocktrans(?:late)?\b.*?{%\s*endblocktrans(?:late)?\s*%}", re.DOTALL)
+IN_A_TAG = re.compile(r"""\b_\("([^"]+)"\)""")
+"""As in `default:_("no number")`."""
 TAGS = re.compile(r"{%.*?%}|{{.*?}}", re.DOTALL)
 SPOKEN = re.compile(r"""\b(?:title|placeholder|aria-label|alt|aria-description)="([^"]*)\"""")
 HTML = re.compile(r"<[^>]*>")

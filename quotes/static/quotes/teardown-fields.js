@@ -3,7 +3,7 @@
 "use strict";
 
 window.teardown.fields = function (store, sender, changed) {
-  const WORDS = { within: "within limits", watch: "near its limit", past: "past its limit", no_limit: "no limit known" };
+  const { say } = window.teardown;
   const NUMBER = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/;
   const cells = new Map();
 
@@ -41,7 +41,7 @@ window.teardown.fields = function (store, sender, changed) {
     const text = cell.input.value.trim();
     if (!text) return show(cell, false);
     const kind = verdict(text, cell.block);
-    note(cell, kind === "err" ? `${text}: type a figure such as 0.05 or 0,05` : WORDS[kind], kind);
+    note(cell, kind === "err" ? say("not_a_figure", { entered: text }) : say(kind), kind);
   }
 
   /* A figure stands in its field only under the unit that it was read in. */
@@ -62,7 +62,7 @@ window.teardown.fields = function (store, sender, changed) {
     const instrument = picked && picked.value ? Number(picked.value) : null;
     const place = cell.place, code = cell.block.dataset.code;
     const made = store.entry("reading", { code, place, entered, unit, instrument }, { field: cell.input.name });
-    cell.kept = { entered, unit, verdict: verdict(entered, cell.block), words: WORDS[verdict(entered, cell.block)] };
+    cell.kept = { entered, unit, verdict: verdict(entered, cell.block), words: say(verdict(entered, cell.block)) };
     /* An earlier figure of this field that has not left yet is replaced; one that was refused is mended. */
     const rows = await store.all();
     const older = rows.filter((one) => one.field === made.field && one.job === made.job && one.state !== "kept");
@@ -91,7 +91,7 @@ window.teardown.fields = function (store, sender, changed) {
   function judged(entry, block) {
     if (entry.verdict) return { verdict: entry.verdict, words: entry.words };
     const kind = verdict(entry.fields.entered, block, entry.fields.unit);
-    return { verdict: kind, words: WORDS[kind] || "" };
+    return { verdict: kind, words: kind === "err" ? "" : say(kind) };
   }
 
   function read(input) {

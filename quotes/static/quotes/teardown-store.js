@@ -4,6 +4,7 @@
 
 window.teardown = (function () {
   const NAME = "teardown", STORE = "entries";
+  const WORDS = new Map([...document.getElementById("words").content.children].map((one) => [one.dataset.say, one.textContent]));
   let opened = null, order = Date.now();
 
   function open() {
@@ -15,6 +16,9 @@ window.teardown = (function () {
     });
     return opened;
   }
+
+  /* A sentence of the page, in its language, with its places filled. */
+  const say = (name, places = {}) => WORDS.get(name).replace(/\{(\w+)\}/g, (_, place) => places[place]);
 
   /* Resolves when the change is on the disk, not before. */
   async function change(work) {
@@ -59,7 +63,7 @@ window.teardown = (function () {
       taken.forEach((key) => store.delete(key));
     });
 
-  return { all, entry, write };
+  return { all, entry, say, write };
 })();
 
 /* Sending: one batch at a time, again and again with growing pauses until there is an answer. */
@@ -116,7 +120,7 @@ window.teardown.sender = function (store, tell) {
   /* What can't be read there will not be read the next time either: it is shown, and holds nothing else up. */
   function notTaken(mine, wrong) {
     if (!["400", "404", "413"].includes(wrong.message)) throw wrong;
-    const words = `The workshop's machine did not take this, answer ${wrong.message}.`;
+    const words = window.teardown.say("not_read", { answer: wrong.message });
     return { at: 0, kept: [], refused: mine.map((one) => ({ key: one.key, words })) };
   }
 

@@ -7,6 +7,8 @@ const SHEET = /\/bench\/\d+\/teardown\/$/;
 const HASHED = /\.[0-9a-f]{12}\.\w+$/;
 const DAY_MS = 14 * 3600 * 1000, PATIENCE_MS = 8000;
 const KEPT_AT = "x-kept-at";
+/* What is said where no sheet is kept, in the language of the sheet that was opened last. */
+const NO_SHEET = "/bench/no-sheet-kept";
 
 self.addEventListener("install", (event) => event.waitUntil(self.skipWaiting()));
 self.addEventListener("activate", (event) =>
@@ -25,9 +27,10 @@ async function keep(address, answer) {
 }
 
 async function kept(address) {
-  const found = await (await caches.open(CACHE)).match(address);
+  const cache = await caches.open(CACHE);
+  const found = await cache.match(address), said = await cache.match(NO_SHEET);
   if (found && Date.now() - Number(found.headers.get(KEPT_AT)) < DAY_MS) return found;
-  const words = "There is no connection, and no sheet of today is kept on this tablet. What was entered is still kept.";
+  const words = said ? await said.text() : "There is no connection, and no sheet of today is kept on this tablet. What was entered is still kept.";
   return new Response(words, { status: 503, headers: { "Content-Type": "text/plain; charset=utf-8" } });
 }
 
@@ -64,10 +67,11 @@ self.addEventListener("fetch", (event) => {
 
 /* The page that has just been opened for the first time, before this script stood behind it. */
 self.addEventListener("message", (event) => {
-  const { page, files } = event.data;
+  const { page, files, words } = event.data;
   event.waitUntil(
     (async () => {
       const cache = await caches.open(CACHE);
+      await cache.put(NO_SHEET, new Response(words));
       await Promise.all(files.map((one) => cache.match(one).then((found) => (found && HASHED.test(one)) || cache.add(one))));
       if (!page) return;
       const answer = await fetch(page, { credentials: "same-origin", redirect: "manual" });

@@ -2,7 +2,7 @@
 "use strict";
 
 (function () {
-  const { all, entry, write } = window.teardown;
+  const { all, entry, say, write } = window.teardown;
   const store = { all, entry, write };
   const { job, made, worker, signIn } = document.body.dataset;
   const line = document.getElementById("kept"), press = document.getElementById("send");
@@ -21,13 +21,13 @@
     const rows = await store.all();
     const waiting = rows.filter((one) => one.state === "waiting").length;
     const refused = rows.filter((one) => one.state === "refused").length;
-    let words = waiting ? `Kept on this tablet, ${waiting} waiting.` : "Everything is kept and sent.";
-    if (refused) words += ` ${refused} not taken: see what stands there.`;
+    let words = waiting ? say("some_wait", { count: waiting }) : say("all_sent");
+    if (refused) words += ` ${say("some_refused", { count: refused })}`;
     line.textContent = words;
     if (signedOut && waiting) {
       const link = document.createElement("a");
       link.href = `${signIn}?next=${encodeURIComponent(location.pathname)}`;
-      link.textContent = "Sign in again to send.";
+      link.textContent = say("sign_in");
       line.append(" ", link);
     }
     press.hidden = !waiting;
@@ -51,14 +51,14 @@
 
   function wrongWith(told) {
     const any = (picked("code").dataset.any || "").split(" ").filter(Boolean);
-    if (!told.code && !told.words) return "Nothing is given: pick a finding, or say in words what is seen.";
-    if (!told.code && !told.component) return "Nothing is given: say which part it is.";
+    if (!told.code && !told.words) return say("nothing_seen");
+    if (!told.code && !told.component) return say("no_part");
     if (any.length && !any.includes(told.component)) {
       const names = [...form.elements.component.options].filter((one) => any.includes(one.value));
-      return `This finding leaves open which part it is: pick ${names.map((one) => one.textContent).join(", ")}.`;
+      return say("which_part", { parts: names.map((one) => one.textContent).join(", ") });
     }
-    if (!told.judged) return "Say how it is judged.";
-    if (told.judged === "until" && !(Number(told.until_amount) > 0 && told.until_unit)) return "Say for how long it serves: an amount above 0, and its unit.";
+    if (!told.judged) return say("not_judged");
+    if (told.judged === "until" && !(Number(told.until_amount) > 0 && told.until_unit)) return say("how_long");
     return "";
   }
 
@@ -112,16 +112,14 @@
     return row;
   }
 
-  const STATE = { waiting: "Kept on this tablet, waiting.", kept: "Kept and sent." };
-
   function showFinding(one) {
     const row = item(one.key), { fields: told } = one;
     const judged = form.querySelector(`[name=judged][value="${told.judged}"]`);
     const lead = document.createElement("b");
     lead.textContent = judged ? judged.parentElement.textContent.trim() : "";
     const words = [told.words || nameOf(told.code), told.place].filter(Boolean).join(", ");
-    row.replaceChildren(lead, ` ${words}. `, one.state === "refused" ? one.words : STATE[one.state]);
-    if (one.state === "refused") row.append(button("Put it back in the form", () => putBack(one)));
+    row.replaceChildren(lead, ` ${words}. `, one.state === "refused" ? one.words : say(one.state));
+    if (one.state === "refused") row.append(button(say("put_back"), () => putBack(one)));
   }
 
   function button(words, act) {
@@ -151,8 +149,8 @@
     let place = row.querySelector(`[data-photo="${one.key}"]`);
     if (!place) row.append(" ", (place = document.createElement("span")));
     place.dataset.photo = one.key;
-    place.textContent = { waiting: "Photo waiting.", kept: "Photo sent.", refused: one.words }[one.state];
-    if (one.state === "refused") place.append(button("Drop this photo", () => store.write([], [one.key]).then(() => place.remove()).then(count)));
+    place.textContent = one.state === "refused" ? one.words : say(`photo_${one.state}`);
+    if (one.state === "refused") place.append(button(say("drop_photo"), () => store.write([], [one.key]).then(() => place.remove()).then(count)));
   }
 
   async function takeBack(event) {
@@ -188,8 +186,8 @@
     if (!place) own.querySelector(".told").before((place = document.createElement("p")));
     place.dataset.key = one.key;
     const { name, place: where, entered, unit } = one.fields;
-    place.textContent = `${[name, where].filter(Boolean).join(", ")}: ${entered} ${unit}. ${one.state === "refused" ? one.words : STATE[one.state]}`;
-    if (one.state === "refused") place.append(button("Drop this reading", () => store.write([], [one.key]).then(() => place.remove()).then(count)));
+    place.textContent = `${[name, where].filter(Boolean).join(", ")}: ${entered} ${unit}. ${one.state === "refused" ? one.words : say(one.state)}`;
+    if (one.state === "refused") place.append(button(say("drop_reading"), () => store.write([], [one.key]).then(() => place.remove()).then(count)));
   }
 
   function restore(one, first = false) {
@@ -235,7 +233,7 @@
     const { active } = await navigator.serviceWorker.ready;
     const files = performance.getEntriesByType("resource").map((one) => one.name);
     const mine = files.filter((one) => one.startsWith(location.origin) && /\.(css|js|woff2)$/.test(new URL(one).pathname) && !one.endsWith(worker));
-    active.postMessage({ page: stood ? "" : location.origin + location.pathname, files: mine });
+    active.postMessage({ page: stood ? "" : location.origin + location.pathname, files: mine, words: say("no_sheet") });
   }
   document.querySelector("form.sign-out").addEventListener("submit", () => window.caches && caches.delete("teardown-1"));
   if (navigator.storage && navigator.storage.persist) navigator.storage.persist();
