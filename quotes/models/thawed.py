@@ -31,3 +31,5 @@ def thawed(wanted: Collection[str]) -> Iterator[None]:
             cursor.execute("SET CONSTRAINTS ALL IMMEDIATE")
         for statement in [*freeze(vendor, columns), *keep(vendor, tables)]:
             cursor.execute(statement)
+        if vendor == "postgresql":
+            cursor.execute("SET CONSTRAINTS ALL DEFERRED")

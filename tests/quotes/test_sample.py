@@ -20,8 +20,8 @@ from quotes.models import Customer, Quote, Revision, Workshop
 from tests.cast import desk, owner, shipped_rows
 from tests.quotes import cast
 
-# Rows are thawed on both in the tests of erasing.
-pytestmark = pytest.mark.one_database
+
+pytestmark = pytest.mark.django_db
 
 
 @cache
