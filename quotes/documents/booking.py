@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -13,10 +13,11 @@ from quotes.calc.bench_words import hours_in_words
 from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, deposit_is_kept, deposit_sentence
 from quotes.calc.sheet.values import Party
 from quotes.documents.pdf import printed
-from quotes.documents.words import NO_BREAK, long_day, money, round_money
+from quotes.documents.words import NO_BREAK, long_day, money, round_money, spoken
 
 Rows = tuple[tuple[str, str], ...]
-LANGUAGE = "en"
+LANGUAGE = ""
+"""The one in hand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,7 @@ class PaperHeading:
 
     workshop: Party
     customer: Party
-    language: str = LANGUAGE
+    language: str = field(default_factory=spoken)
 
 
 def booking_pdf(sheet: BookingSheet, state: BookingState) -> bytes:

@@ -50,7 +50,7 @@ _READY: tuple[tuple[str, Callable[[Ready], date], bool], ...] = (
 )
 
 
-def glance(comparison: Comparison, language: str = "en") -> tuple[Way, ...]:
+def glance(comparison: Comparison, language: str = "") -> tuple[Way, ...]:
     """Leave it first, then the options in their own order."""
     return (
         _leave(comparison.leave_it, comparison, language),
@@ -58,7 +58,7 @@ def glance(comparison: Comparison, language: str = "en") -> tuple[Way, ...]:
     )
 
 
-def ready_rows(comparison: Comparison, language: str = "en") -> tuple[ReadyRow, ...]:
+def ready_rows(comparison: Comparison, language: str = "") -> tuple[ReadyRow, ...]:
     """When each option is ready, by how sure we are."""
     return tuple(
         ReadyRow(words, tuple(day(pick(option.ready), language) for option in comparison.options), total)

@@ -79,7 +79,7 @@ class Step:
     buys: str = ""
 
 
-def sections(option: Option, comparison: Comparison, language: str = "en") -> tuple[Section, ...]:
+def sections(option: Option, comparison: Comparison, language: str = "") -> tuple[Section, ...]:
     """The option's lines by kind, in the order of the work; kinds without a line are left out."""
     found = []
     for kind, title in SECTIONS:
@@ -91,12 +91,12 @@ def sections(option: Option, comparison: Comparison, language: str = "en") -> tu
     return tuple(found)
 
 
-def if_needed(option: Option, comparison: Comparison, language: str = "en") -> tuple[Item, ...]:
+def if_needed(option: Option, comparison: Comparison, language: str = "") -> tuple[Item, ...]:
     """Priced and not included."""
     return tuple(item(line, comparison, language) for line in option.if_needed)
 
 
-def item(line: Line, comparison: Comparison, language: str = "en") -> Item:
+def item(line: Line, comparison: Comparison, language: str = "") -> Item:
     return Item(
         state=line.state,
         description=first_large(plain_name(line.description)),
@@ -109,7 +109,7 @@ def item(line: Line, comparison: Comparison, language: str = "en") -> Item:
     )
 
 
-def quantity(amount: Decimal, language: str = "en") -> str:
+def quantity(amount: Decimal, language: str = "") -> str:
     """A quantity with the decimals it has, at most three.
 
     >>> quantity(Decimal("16.00")), quantity(Decimal("4.60"))
@@ -119,7 +119,7 @@ def quantity(amount: Decimal, language: str = "en") -> str:
     return figure(amount, min(places, 3), language)
 
 
-def sums(option: Option, comparison: Comparison, language: str = "en") -> tuple[SumLine, ...]:
+def sums(option: Option, comparison: Comparison, language: str = "") -> tuple[SumLine, ...]:
     """Net, the tax of each group and component, gross; all as stored."""
 
     def words(amount: Decimal) -> str:
@@ -140,7 +140,7 @@ def _because(reason: str) -> str:
     return f": {reason[:1].lower()}{reason[1:].rstrip('.')}" if reason else ""
 
 
-def ladder(option: Option, comparison: Comparison, language: str = "en") -> tuple[Step, ...]:
+def ladder(option: Option, comparison: Comparison, language: str = "") -> tuple[Step, ...]:
     """The steps from cheapest to safest, from leaving it on where that is a step below the first."""
     over = over_leaving(option, comparison)
     foot = () if over is None else (_leaving(comparison, language),)

@@ -42,7 +42,7 @@ class MoneyFigure:
     rows: tuple[InNumbers, ...]
 
 
-def money_figure(comparison: Comparison, language: str = "en") -> MoneyFigure:
+def money_figure(comparison: Comparison, language: str = "") -> MoneyFigure:
     """Every way of building with its price and chance, drawn and in numbers."""
     return MoneyFigure(
         wide=mark_safe(money_against_chance(comparison, "wide", language)),

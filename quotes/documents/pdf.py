@@ -14,6 +14,7 @@ from django.template.loader import render_to_string
 from quotes.calc.money.accepted import AcceptedValue
 from quotes.calc.sheet.values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
+from quotes.documents.speech import paper_in
 
 FONTS = Path(__file__).resolve().parent.parent / "static" / "quotes" / "fonts"
 OWN_PHOTO = "data:image/jpeg;base64,"
@@ -33,16 +34,19 @@ class LinkRefused(Exception):
 
 def quote_pdf(sheet: Sheet) -> bytes:
     """The quote: comparison first, then numbers, reasons, each option's lines, terms, the place to sign."""
-    return _printed("documents/quote.html", quote_context(sheet), sheet.heading.paper)
+    html = paper_in(sheet.heading.language, "documents/quote.html", lambda: quote_context(sheet))
+    return _printed(html, sheet.heading.paper)
 
 
 def receipt_pdf(sheet: Sheet, accepted: AcceptedValue) -> bytes:
     """The receipt of a yes: who, when, to what, up to what sum, and what was shown."""
-    return _printed("documents/receipt.html", receipt_context(sheet, accepted), sheet.heading.paper)
+    html = paper_in(
+        sheet.heading.language, "documents/receipt.html", lambda: receipt_context(sheet, accepted)
+    )
+    return _printed(html, sheet.heading.paper)
 
 
-def _printed(template: str, context: dict[str, Any], paper: Literal["A4", "Letter"]) -> bytes:
-    html = render_to_string(template, context)
+def _printed(html: str, paper: Literal["A4", "Letter"]) -> bytes:
     style = f"@page {{ size: {paper}; }}\n{render_to_string('documents/paper.css')}"
     return printed(html, style)
 

@@ -44,7 +44,7 @@ APART = 18.0
 """Rings nearer to each other than this share one number."""
 
 
-def money_against_chance(comparison: Comparison, shape: ShapeName = "wide", language: str = "en") -> str:
+def money_against_chance(comparison: Comparison, shape: ShapeName = "wide", language: str = "") -> str:
     """Price with tax to the right, seasons finished out of twenty up: options, their steps, and leave it."""
     form = SHAPES[shape]
     on, opened = axes(comparison, form), any(option.season for option in comparison.options)

@@ -74,7 +74,7 @@ def columns(comparison: Comparison) -> tuple[str, ...]:
 
 
 def questions(
-    comparison: Comparison, language: str = "en", class_name: str = "", *, for_workbook: bool = False
+    comparison: Comparison, language: str = "", class_name: str = "", *, for_workbook: bool = False
 ) -> tuple[Question, ...]:
     """The rows in the order in which a customer asks."""
     answered = [

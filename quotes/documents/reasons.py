@@ -53,7 +53,7 @@ def renewed(option: Option) -> tuple[Why, ...]:
     return tuple(Why(state, _row_name(names), sentence) for (state, sentence), names in grouped.items())
 
 
-def kept(option: Option, comparison: Comparison, language: str = "en") -> tuple[WhatIf, ...]:
+def kept(option: Option, comparison: Comparison, language: str = "") -> tuple[WhatIf, ...]:
     """What is offered and what is left, the likeliest to stop the engine first.
 
     What is left with no risk that can be counted shares the last row.

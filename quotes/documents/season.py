@@ -50,13 +50,13 @@ class SeasonTable:
     notes: tuple[str, ...]
 
 
-def season_tables(comparison: Comparison, language: str = "en") -> tuple[SeasonTable, ...]:
+def season_tables(comparison: Comparison, language: str = "") -> tuple[SeasonTable, ...]:
     """The seasons of a comparison, of the options that are opened on the way."""
     found = (season_table(option, comparison, language) for option in comparison.options)
     return tuple(table for table in found if table is not None)
 
 
-def season_table(option: Option, comparison: Comparison, language: str = "en") -> SeasonTable | None:
+def season_table(option: Option, comparison: Comparison, language: str = "") -> SeasonTable | None:
     """The season of one option; None where it is run through."""
     plan = option.season
     if plan is None:

@@ -40,7 +40,7 @@ class Difference:
     power: str
 
 
-def verdict(comparison: Comparison, language: str = "en") -> Verdict:
+def verdict(comparison: Comparison, language: str = "") -> Verdict:
     """Which options can be told apart on finishing, by the paired comparison, and what the rest costs."""
     options = sorted(comparison.options, key=lambda option: option.planned_gross.typical)
     best = [option for option in options if "worse" not in _verdicts(option, options)]
@@ -59,7 +59,7 @@ def ways_in_words(comparison: Comparison) -> str:
     return _WAYS.get(len(comparison.options), "Ways")
 
 
-def differences(comparison: Comparison, language: str = "en") -> tuple[Difference, ...]:
+def differences(comparison: Comparison, language: str = "") -> tuple[Difference, ...]:
     """Each option against the one before it, in the order of the tiers."""
     pairs = zip(comparison.options, comparison.options[1:], strict=False)
     return tuple(_difference(before, after, comparison, language) for before, after in pairs)

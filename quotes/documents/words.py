@@ -1,4 +1,7 @@
-"""Money and dates as a reader of the document's language writes them, beside the words for chances."""
+"""Money and dates as a reader of the document's language writes them, beside the words for chances.
+
+Where no language is given it is the one in hand.
+"""
 
 from __future__ import annotations
 
@@ -6,8 +9,9 @@ from datetime import date
 from decimal import Decimal
 
 from babel import Locale
-from babel.dates import format_date
+from babel.dates import format_date, format_skeleton
 from babel.numbers import format_currency, format_decimal, get_currency_name, get_currency_symbol
+from django.utils.translation import get_language
 
 from catalogue.calc.money import round_half_up
 from quotes.calc.sheet.words import (
@@ -59,19 +63,25 @@ __all__ = [
     "risk_count",
     "risk_in_words",
     "round_money",
+    "spoken",
     "symbol",
     "times_in_words",
     "whole_percent",
 ]
 
 
-def money(amount: Decimal, currency: str, decimals: int = 2, language: str = "en") -> str:
+def spoken(language: str = "") -> str:
+    """The language given, or the one in hand."""
+    return language or get_language() or "en"
+
+
+def money(amount: Decimal, currency: str, decimals: int = 2, language: str = "") -> str:
     """An amount with the sign of its currency.
 
     >>> money(Decimal("7756.32"), "EUR"), money(Decimal(1200), "HUF", 0).replace(NO_BREAK, " ")
     ('€7,756.32', 'HUF 1,200')
     """
-    places = "." + "0" * decimals if decimals else ""
+    places, language = "." + "0" * decimals if decimals else "", spoken(language)
     pattern = Locale.parse(language).currency_formats["standard"].pattern.replace(".00", places)
     if pattern.startswith("¤") and symbol(currency, language)[-1].isalpha():
         pattern = pattern.replace("¤", f"¤{NO_BREAK}", 1)
@@ -80,7 +90,7 @@ def money(amount: Decimal, currency: str, decimals: int = 2, language: str = "en
     )
 
 
-def round_money(amount: Decimal, currency: str, language: str = "en") -> str:
+def round_money(amount: Decimal, currency: str, language: str = "") -> str:
     """An amount in whole units, for a glance or a label.
 
     >>> round_money(Decimal("7756.50"), "EUR")
@@ -89,51 +99,56 @@ def round_money(amount: Decimal, currency: str, language: str = "en") -> str:
     return money(amount, currency, 0, language)
 
 
-def figure(amount: Decimal, decimals: int = 2, language: str = "en") -> str:
+def figure(amount: Decimal, decimals: int = 2, language: str = "") -> str:
     """An amount for a column that names its currency at the head.
 
     >>> figure(Decimal("-7756.3"))
     '-7,756.30'
     """
     pattern = "#,##0" + ("." + "0" * decimals if decimals else "")
-    return format_decimal(round_half_up(amount, decimals), pattern, locale=language)
+    return format_decimal(round_half_up(amount, decimals), pattern, locale=spoken(language))
 
 
-def percent(rate_pct: Decimal, language: str = "en") -> str:
+def percent(rate_pct: Decimal, language: str = "") -> str:
     """A rate of tax or a discount, with no more decimals than it has.
 
     >>> percent(Decimal("7.250")).replace(NO_BREAK, " "), percent(Decimal(20)).replace(NO_BREAK, " ")
     ('7.25 %', '20 %')
     """
-    return format_decimal(rate_pct, "#,##0.###", locale=language) + NO_BREAK + "%"
+    return format_decimal(rate_pct, "#,##0.###", locale=spoken(language)) + NO_BREAK + "%"
 
 
-def currency_in_words(currency: str, language: str = "en") -> str:
+def currency_in_words(currency: str, language: str = "") -> str:
     """The currency's name in the plural, as it stands at the head of a table.
 
     >>> currency_in_words("EUR"), currency_in_words("USD")
     ('euros', 'US dollars')
     """
-    return get_currency_name(currency, count=2, locale=language)
+    return get_currency_name(currency, count=2, locale=spoken(language))
 
 
-def symbol(currency: str, language: str = "en") -> str:
-    return get_currency_symbol(currency, locale=language)
+def symbol(currency: str, language: str = "") -> str:
+    return get_currency_symbol(currency, locale=spoken(language))
 
 
-def day(on: date, language: str = "en") -> str:
+def day(on: date, language: str = "") -> str:
     """A date that no reader can take the wrong way round.
 
     >>> day(date(2027, 1, 21)).replace(NO_BREAK, " ")
     '21 Jan 2027'
     """
-    return format_date(on, "d MMM y", locale=language).replace(" ", NO_BREAK)
+    locale = spoken(language)
+    said = (
+        format_date(on, "d MMM y", locale) if locale == "en" else format_skeleton("yMMMd", on, locale=locale)
+    )
+    return said.replace(" ", NO_BREAK)
 
 
-def long_day(on: date, language: str = "en") -> str:
+def long_day(on: date, language: str = "") -> str:
     """A date in full.
 
     >>> long_day(date(2026, 11, 25)).replace(NO_BREAK, " ")
     '25 November 2026'
     """
-    return format_date(on, "d MMMM y", locale=language).replace(" ", NO_BREAK)
+    locale = spoken(language)
+    return format_date(on, "d MMMM y" if locale == "en" else "long", locale).replace(" ", NO_BREAK)

@@ -7,6 +7,8 @@ from datetime import datetime, time
 from io import BytesIO
 from typing import TYPE_CHECKING
 
+from django.utils import translation
+
 from quotes.calc.sheet.values import Comparison, Line, Option, Sheet
 from quotes.calc.sheet.words import share_in_hundredths
 from quotes.documents.itemised import SECTIONS
@@ -41,6 +43,11 @@ _NET = LINE_HEADS.index("Net") + 1
 
 def quote_workbook(sheet: Sheet) -> bytes:
     """The workbook of an issued sheet. Sums are the stored ones, written as numbers, not as formulas."""
+    with translation.override(sheet.heading.language):
+        return _workbook(sheet)
+
+
+def _workbook(sheet: Sheet) -> bytes:
     from openpyxl import Workbook  # 0.4 s of import that no page waits for
 
     book = Workbook()

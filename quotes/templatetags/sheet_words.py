@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from django import template
 
+from catalogue.calc.said import say
 from quotes.calc.sheet.words import chance_in_words, percent_band, risk_in_words, whole_percent
 from quotes.documents import words
 
@@ -59,7 +60,13 @@ def day(on: date) -> str:
 @register.filter
 def plain(quantity: Decimal) -> str:
     """A quantity without the noughts that say nothing."""
-    return f"{quantity.normalize():,f}"
+    return words.figure(quantity, max(-int(quantity.normalize().as_tuple().exponent), 0))
+
+
+@register.filter
+def said(word: str) -> str:
+    """The word of a sheet that is kept in English: a state, a kind."""
+    return say(word)
 
 
 @register.filter
@@ -77,4 +84,4 @@ def finishes(chance: float) -> str:
 @register.filter
 def likely_to(low: float, high: float) -> str:
     """The band of a chance, from its low end to its high one."""
-    return f"likely {percent_band(low, high)}"
+    return say("likely {band}", band=percent_band(low, high))

@@ -6,9 +6,11 @@ import html
 import re
 
 from django.template.loader import render_to_string
+from django.utils import translation
 
 from quotes.calc.sheet.values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
+from quotes.documents.speech import paper_in
 from tests.documents.accepted import sample_acceptance
 from tests.documents.samples import from_hopeless_to_nearly_sure, long_ladders, one_option
 from tests.sample_sheet import sample_comparison, sample_sheet
@@ -20,6 +22,14 @@ def markup(sheet: Sheet) -> str:
     return render_to_string("documents/quote.html", quote_context(sheet))
 
 
+def printed_in(language: str, desk: str) -> str:
+    """The quote for a customer who reads one language, printed by a desk that reads another."""
+    heading = SHEET.heading.model_copy(update={"language": language})
+    sheet = SHEET.model_copy(update={"heading": heading})
+    with translation.override(desk):
+        return paper_in(language, "documents/quote.html", lambda: quote_context(sheet))
+
+
 def words(markup_text: str) -> str:
     return " ".join(html.unescape(re.sub(r"<[^>]*>", " ", markup_text)).split())
 
@@ -29,6 +39,18 @@ def test_markup_in_a_name_is_printed_and_not_obeyed() -> None:
     said = markup(sample_sheet(customer=party))
     assert "&lt;img src=&quot;" in said
     assert "<img" not in said
+
+
+def test_an_english_quote_is_the_same_to_the_letter_from_a_german_desk() -> None:
+    assert printed_in("en", desk="de") == printed_in("en", desk="en") == markup(SHEET)
+
+
+def test_a_german_quote_has_german_figures_and_dates() -> None:
+    said = words(printed_in("de", desk="en"))
+    for told in ("5.014,14", "9.796 $", "25. November 2026", "21. Jan. 2027"):
+        assert told in said, told
+    assert "$9" not in said
+    assert "25 November 2026" not in said
 
 
 def test_one_option_prints_as_one_way() -> None:

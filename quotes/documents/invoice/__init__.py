@@ -16,6 +16,7 @@ from quotes.documents.invoice.paper import invoice_context
 from quotes.documents.invoice.payments import payment_receipt_pdf, statement_pdf
 from quotes.documents.invoice.xsd import xsd_fault
 from quotes.documents.pdf import printed
+from quotes.documents.speech import paper_in
 
 __all__ = [
     "EInvoiceFault",
@@ -52,6 +53,6 @@ def invoice_files(sheet: InvoiceSheet) -> InvoiceFiles:
 
 def invoice_page(sheet: InvoiceSheet) -> tuple[str, str]:
     """The page as HTML, and its style."""
-    html = render_to_string("documents/invoice/invoice.html", invoice_context(sheet))
+    html = paper_in(sheet.language, "documents/invoice/invoice.html", lambda: invoice_context(sheet))
     style = f"@page {{ size: {sheet.paper}; }}\n{render_to_string('documents/paper.css')}"
     return html, style + render_to_string("documents/invoice/invoice.css")

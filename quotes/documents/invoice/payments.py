@@ -2,27 +2,30 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from django.template.loader import render_to_string
 
 from quotes.calc.books.papers import PaymentReceipt, StatementPaper
 from quotes.documents.invoice.receipt import receipt_context
 from quotes.documents.invoice.statement import statement_context
 from quotes.documents.pdf import printed
+from quotes.documents.speech import paper_in
 
 
 def payment_receipt_pdf(receipt: PaymentReceipt) -> bytes:
     """What was paid, how, and what it settles; the same bytes each time."""
-    return _drawn("documents/invoice/receipt.html", receipt_context(receipt), receipt.paper)
+    template = "documents/invoice/receipt.html"
+    return _drawn(paper_in(receipt.language, template, lambda: receipt_context(receipt)), receipt.paper)
 
 
 def statement_pdf(statement: StatementPaper) -> bytes:
     """A customer's account over a period, what is still open, and how to pay; the same bytes each time."""
-    return _drawn("documents/invoice/statement.html", statement_context(statement), statement.paper)
+    template = "documents/invoice/statement.html"
+    return _drawn(
+        paper_in(statement.language, template, lambda: statement_context(statement)), statement.paper
+    )
 
 
-def _drawn(template: str, context: dict[str, Any], paper: str) -> bytes:
+def _drawn(html: str, paper: str) -> bytes:
     parts = [f"@page {{ size: {paper}; }}"]
     parts += [render_to_string(f"documents/{name}.css") for name in ("paper", "invoice/payments")]
-    return printed(render_to_string(template, context), "\n".join(parts))
+    return printed(html, "\n".join(parts))
