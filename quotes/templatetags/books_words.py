@@ -3,30 +3,34 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
 from django import template
 from django.http import HttpRequest
 from django.urls import reverse
+from django.utils.translation import get_language
 
+from catalogue.calc.said import say, to_say
+from quotes.calc.said_days import said_month
 from quotes.documents import words
 from quotes.queries.workshop import currency_decimals
 
 register = template.Library()
 
 _SHEETS: tuple[tuple[str, str, bool], ...] = (
-    ("The books today", "books-home", False),
-    ("Overdue", "overdue", False),
-    ("Bank files", "bank-list", False),
-    ("Suppliers' bills", "bill-list", False),
-    ("Journal", "journal", False),
-    ("Trial balance", "trial-balance", False),
-    ("Exports", "export-list", False),
-    ("Months", "months", False),
-    ("Job margin", "margin", True),
-    ("Opening balances", "opening", False),
-    ("Set up the books", "accounts", False),
+    (to_say("The books today"), "books-home", False),
+    (to_say("Overdue"), "overdue", False),
+    (to_say("Bank files"), "bank-list", False),
+    (to_say("Suppliers' bills"), "bill-list", False),
+    (to_say("Journal"), "journal", False),
+    (to_say("Trial balance"), "trial-balance", False),
+    (to_say("Exports"), "export-list", False),
+    (to_say("Months"), "months", False),
+    (to_say("Job margin"), "margin", True),
+    (to_say("Opening balances"), "opening", False),
+    (to_say("Set up the books"), "accounts", False),
 )
 """Name, address, and whether it is the owner's alone."""
 
@@ -40,13 +44,18 @@ class BooksSheet:
     present: bool
 
 
+def language() -> str:
+    """Of the page in hand."""
+    return get_language() or "en"
+
+
 @register.inclusion_tag("quotes/books/sheets_nav.html", takes_context=True)
 def books_sheets(context: dict[str, Any]) -> dict[str, Any]:
     """The names of the books' sheets that this person may open; the present one is bold."""
     request: HttpRequest = context["request"]
     owner = "owner" in context["site"]["roles"]
     sheets = [
-        BooksSheet(label, url, request.path == url)
+        BooksSheet(say(label), url, request.path == url)
         for label, name, owners in _SHEETS
         if owner or not owners
         for url in [reverse(name)]
@@ -59,7 +68,8 @@ def coin(context: dict[str, Any], amount: Decimal | None) -> str:
     """A sum for a column, with the decimals of the workshop's currency; nothing where there is none."""
     if amount is None:
         return ""
-    return words.figure(amount, currency_decimals(context["site"]["workshop"].currency))
+    decimals = currency_decimals(context["site"]["workshop"].currency)
+    return words.figure(amount, decimals, language())
 
 
 @register.simple_tag(takes_context=True)
@@ -72,4 +82,31 @@ def side(context: dict[str, Any], amount: Decimal | None) -> str:
 def in_money(context: dict[str, Any], amount: Decimal) -> str:
     """A sum for a sentence, with the sign of the workshop's currency."""
     currency = context["site"]["workshop"].currency
-    return words.money(amount, currency, currency_decimals(currency))
+    return words.money(amount, currency, currency_decimals(currency), language())
+
+
+@register.filter(expects_localtime=True)
+def local_day(at: datetime | None) -> str:
+    """The day of a moment; nothing where there is none."""
+    return words.day(at.date(), language()) if at else ""
+
+
+@register.filter(expects_localtime=True)
+def local_time(at: datetime | None) -> str:
+    """Day and time of a moment; nothing where there is none."""
+    return f"{local_day(at)}, {at:%H:%M}" if at else ""
+
+
+@register.filter
+def month(of: date) -> str:
+    """Month and year."""
+    return said_month(of)
+
+
+ADJUSTMENTS = {"allowance": to_say("allowance"), "charge": to_say("charge")}
+
+
+@register.filter
+def said(code: str) -> str:
+    """What a part of a sum that has no words of its own is called."""
+    return say(ADJUSTMENTS.get(code, code))

@@ -7,9 +7,11 @@ from typing import Any
 
 from django import template
 
+from catalogue.calc.said import say
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.documents import words
 from quotes.queries.workshop import currency_decimals
+from quotes.templatetags.books_words import language
 
 register = template.Library()
 
@@ -17,7 +19,8 @@ register = template.Library()
 @register.simple_tag(takes_context=True)
 def product(context: dict[str, Any], quantity: Decimal, price: Decimal) -> str:
     """What so many at that price come to, with the decimals of the workshop's currency."""
-    return words.figure(quantity * price, currency_decimals(context["site"]["workshop"].currency))
+    decimals = currency_decimals(context["site"]["workshop"].currency)
+    return words.figure(quantity * price, decimals, language())
 
 
 @register.simple_tag
@@ -37,4 +40,4 @@ def less(amount: Decimal, other: Decimal) -> Decimal:
 @register.simple_tag
 def operation_name(names: dict[str, str], code: str) -> str:
     """The operation that hours were written down for."""
-    return names.get(code) or code or "other bench work"
+    return names.get(code) or code or say("other bench work")
