@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from decimal import Decimal
 
 
 def _as_written(text: str) -> str:
@@ -24,15 +25,21 @@ def _english_count(one: str, many: str, count: int) -> str:
     return one if count == 1 else many
 
 
-def _english_figure(value: float, decimals: int) -> str:
+def _english_figure(value: float | Decimal, decimals: int) -> str:
     return f"{value:,.{decimals}f}"
+
+
+def english_inside(name: str) -> str:
+    """Small, but for an abbreviation."""
+    return name[:1].lower() + name[1:] if name[1:2].islower() else name
 
 
 @dataclass(slots=True)
 class _Speech:
     text: Callable[[str], str] = _as_written
     count: Callable[[str, str, int], str] = _english_count
-    figure: Callable[[float, int], str] = _english_figure
+    figure: Callable[[float | Decimal, int], str] = _english_figure
+    inside: Callable[[str], str] = english_inside
 
 
 _speech = _Speech()
@@ -41,10 +48,14 @@ _speech = _Speech()
 def speak_through(
     text: Callable[[str], str],
     count: Callable[[str, str, int], str],
-    figure: Callable[[float, int], str],
+    figure: Callable[[float | Decimal, int], str],
+    inside: Callable[[str], str],
 ) -> None:
-    """Say everything from now on through these: a text, a text by count, a figure with its decimals."""
-    _speech.text, _speech.count, _speech.figure = text, count, figure
+    """Say everything from now on through these.
+
+    They are a text, a text by count, a figure with its decimals, a name as it stands inside a sentence.
+    """
+    _speech.text, _speech.count, _speech.figure, _speech.inside = text, count, figure, inside
 
 
 def say(text: str, /, **places: object) -> str:
@@ -63,6 +74,15 @@ def say_count(one: str, many: str, count: int, /, **places: object) -> str:
     return _speech.count(one, many, count).format(count=count, **places)
 
 
-def say_figure(value: float, decimals: int) -> str:
+def say_figure(value: float | Decimal, decimals: int) -> str:
     """A number with its decimals and thousands as the reader writes them."""
     return _speech.figure(value, decimals)
+
+
+def say_inside(name: str) -> str:
+    """A name as it stands inside a sentence: in English small, but for an abbreviation.
+
+    >>> say_inside("Full power"), say_inside("GP kit")
+    ('full power', 'GP kit')
+    """
+    return _speech.inside(name)

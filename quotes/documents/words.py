@@ -14,6 +14,8 @@ from babel.numbers import format_currency, format_decimal, get_currency_name, ge
 from django.utils.translation import get_language
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
+from quotes.calc.sheet.name_words import inside, listed_up_to, plain_name
 from quotes.calc.sheet.words import (
     NO_BREAK,
     OUT_OF,
@@ -22,14 +24,11 @@ from quotes.calc.sheet.words import (
     chance_with_band,
     estimate_in_words,
     first_large,
-    inside,
     likely_beside,
     likely_in_words,
     listed,
-    listed_up_to,
     out_of_twenty,
     percent_band,
-    plain_name,
     risk_band,
     risk_count,
     risk_in_words,
@@ -41,6 +40,7 @@ __all__ = [
     "NO_BREAK",
     "OUT_OF",
     "amount_in_words",
+    "bare_chance",
     "chance_in_words",
     "chance_with_band",
     "currency_in_words",
@@ -54,6 +54,7 @@ __all__ = [
     "listed",
     "listed_up_to",
     "long_day",
+    "low_to_high",
     "money",
     "out_of_twenty",
     "percent",
@@ -63,6 +64,7 @@ __all__ = [
     "risk_count",
     "risk_in_words",
     "round_money",
+    "short_chance",
     "spoken",
     "symbol",
     "times_in_words",
@@ -73,6 +75,30 @@ __all__ = [
 def spoken(language: str = "") -> str:
     """The language given, or the one in hand."""
     return language or get_language() or "en"
+
+
+def bare_chance(chance: float) -> str:
+    """A chance with no word before it where it is about that.
+
+    >>> bare_chance(0.953), bare_chance(0.98)
+    ('19 in 20', 'more than 19 in 20')
+    """
+    return chance_in_words(chance).removeprefix(f"{say('about')} ")
+
+
+def short_chance(chance: float) -> str:
+    """A chance short enough for a label.
+
+    >>> short_chance(0.953), short_chance(0.98), short_chance(0.01)
+    ('19 in 20', 'over 19 in 20', 'under 1 in 20')
+    """
+    words = bare_chance(chance).replace(say("more than"), say("over"))
+    return words.replace(say("less than"), say("under"))
+
+
+def low_to_high(low: str, high: str) -> str:
+    """From one figure to another."""
+    return say("{low} to {high}", low=low, high=high)
 
 
 def money(amount: Decimal, currency: str, decimals: int = 2, language: str = "") -> str:

@@ -6,14 +6,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from quotes.calc.sheet.lock_words import past_ceiling_in_words
+from quotes.calc.sheet.name_words import inside, listed_up_to, plain_name
 from quotes.calc.sheet.values import LeaveIt, Option
 from quotes.calc.sheet.words import (
     chance_in_words,
     estimate_in_words,
-    inside,
-    listed_up_to,
     percent_band,
-    plain_name,
     risk_band,
     risk_in_words,
     whole_percent,

@@ -13,8 +13,8 @@ import pymupdf
 import pytest
 from pypdf import PdfReader
 
+from quotes.calc.sheet.name_words import plain_name
 from quotes.calc.sheet.values import Comparison
-from quotes.calc.sheet.words import plain_name
 from quotes.documents.pdf import LinkRefused, printed, quote_pdf, receipt_pdf
 from tests.documents.accepted import sample_acceptance
 from tests.documents.samples import long_ladders, one_option

@@ -9,11 +9,11 @@ from quotes.calc.origin.life import left, service_wear
 from quotes.calc.origin.values import MINUS, Origin, hazard, number
 from quotes.calc.origin.worked import LeftAlone, Told
 from quotes.calc.sheet.measures import in_planned_unit
+from quotes.calc.sheet.name_words import plain_name
 from quotes.calc.sheet.values import OWN_HANDS
 from quotes.calc.sheet.words import (
     estimate_in_words,
     first_large,
-    plain_name,
     risk_in_words,
     used_in_words,
     whole_percent,

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from quotes.calc.sheet.name_words import plain_name
 from quotes.calc.sheet.values import Comparison, Risk
-from quotes.calc.sheet.words import listed, plain_name
+from quotes.calc.sheet.words import listed
 
 COUNTS_IN_100 = 0.5
 """Below this a risk is said as less than one in a hundred."""

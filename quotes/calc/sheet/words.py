@@ -7,9 +7,11 @@ No chance is ever said with a third figure, and none is ever said to be certain.
 from __future__ import annotations
 
 import math
-import re
 from collections.abc import Sequence
 from decimal import Decimal
+
+from catalogue.calc.said import say, say_figure
+from quotes.calc.sheet.unit_words import with_unit
 
 OUT_OF = 20
 """The denominator of finishing: one in twenty is as fine as the evidence allows."""
@@ -19,7 +21,6 @@ NEARLY_SURE = 0.995
 HAIR = 1e-9
 """What binary may take off a figure that lies half way."""
 NO_BREAK = "\N{NO-BREAK SPACE}"
-_UNITS = {"mi": ("mile", "miles"), "km": ("km", "km"), "h": ("hour", "hours"), "runs": ("run", "runs")}
 
 
 def out_of_twenty(chance: float) -> int:
@@ -41,11 +42,17 @@ def chance_in_words(chance: float) -> str:
     """
     if chance >= NEARLY_SURE - HAIR:
         nearer = chance < (NEARLY_SURE + 1.0) / 2.0 - HAIR
-        return f"{'about' if nearer else 'more than'} {OUT_OF_MANY - 1} in {OUT_OF_MANY}"
-    count = out_of_twenty(chance)
-    if count >= OUT_OF:
-        return f"more than {OUT_OF - 1} in {OUT_OF}"
-    return f"about {count} in {OUT_OF}" if count >= 1 else f"less than 1 in {OUT_OF}"
+        return _counted(OUT_OF_MANY - 1 if nearer else OUT_OF_MANY, OUT_OF_MANY)
+    return _counted(out_of_twenty(chance), OUT_OF)
+
+
+def _counted(count: int, out_of: int) -> str:
+    """So many out of all; never none and never all."""
+    if count >= out_of:
+        return say("more than {count} in {out_of}", count=out_of - 1, out_of=out_of)
+    if count < 1:
+        return say("less than 1 in {out_of}", out_of=out_of)
+    return say("about {count} in {out_of}", count=count, out_of=out_of)
 
 
 def likely_in_words(low: float, high: float) -> str:
@@ -58,12 +65,14 @@ def likely_in_words(low: float, high: float) -> str:
     """
     least, most = out_of_twenty(low), out_of_twenty(high)
     if least >= OUT_OF:
-        return f"likely more than {OUT_OF - 1}"
+        return say("likely more than {count}", count=OUT_OF - 1)
     if most >= OUT_OF:
-        return f"likely {least} or more"
+        return say("likely {count} or more", count=least)
     if most < 1:
-        return "likely less than 1"
-    return f"likely {least} to {most}" if least < most else f"likely {least}"
+        return say("likely less than 1")
+    if least < most:
+        return say("likely {least} to {most}", least=least, most=most)
+    return say("likely {count}", count=least)
 
 
 def likely_beside(chance: float, low: float, high: float) -> str:
@@ -77,8 +86,9 @@ def likely_beside(chance: float, low: float, high: float) -> str:
     'likely 93 to 96 %'
     """
     if 1 <= out_of_twenty(low) == out_of_twenty(high) < OUT_OF:
-        return f"likely {percent_band(low, high)}"
-    return f"{likely_in_words(low, high)}{f' in {OUT_OF}' if chance >= NEARLY_SURE - HAIR else ''}"
+        return say("likely {band}", band=percent_band(low, high))
+    band = likely_in_words(low, high)
+    return say("{band} in {out_of}", band=band, out_of=OUT_OF) if chance >= NEARLY_SURE - HAIR else band
 
 
 def chance_with_band(chance: float, low: float, high: float) -> str:
@@ -98,8 +108,8 @@ def whole_percent(share: float) -> str:
     """
     percent = _whole(share)
     if percent >= 100:
-        return f"over{NO_BREAK}99{NO_BREAK}%"
-    return f"{percent}{NO_BREAK}%" if percent >= 1 else f"under{NO_BREAK}1{NO_BREAK}%"
+        return say("over{gap}99{gap}%", gap=NO_BREAK)
+    return f"{percent}{NO_BREAK}%" if percent >= 1 else say("under{gap}1{gap}%", gap=NO_BREAK)
 
 
 def share_in_hundredths(share: float) -> float | str:
@@ -118,7 +128,9 @@ def times_in_words(count: int) -> str:
     >>> times_in_words(1), times_in_words(2), times_in_words(3)
     ('once', 'twice', '3 times')
     """
-    return {1: "once", 2: "twice"}.get(count, f"{count} times")
+    if count == 1:
+        return say("once")
+    return say("twice") if count == 2 else say("{count} times", count=count)
 
 
 def used_in_words(share: float) -> str:
@@ -137,7 +149,9 @@ def percent_band(low: float, high: float) -> str:
     ('86 to 93 %', '99 %')
     """
     least, most = (min(max(_whole(share), 1), 99) for share in (low, high))
-    return f"{least} to {most}{NO_BREAK}%" if least < most else f"{least}{NO_BREAK}%"
+    if least == most:
+        return f"{least}{NO_BREAK}%"
+    return say("{least} to {most}{gap}%", least=least, most=most, gap=NO_BREAK)
 
 
 def risk_in_words(in_100: float) -> str:
@@ -146,8 +160,7 @@ def risk_in_words(in_100: float) -> str:
     >>> risk_in_words(1.6), risk_in_words(0.2), risk_in_words(99.9)
     ('about 2 in 100', 'less than 1 in 100', 'more than 99 in 100')
     """
-    count = risk_count(in_100)
-    return f"{count.replace('under', 'less than').replace('over', 'more than')} in 100"
+    return _counted(_nearest(in_100), 100)
 
 
 def risk_band(low: float, high: float) -> str:
@@ -158,12 +171,12 @@ def risk_band(low: float, high: float) -> str:
     """
     least, most = _whole(low), min(_whole(high), 99)
     if most < 1:
-        said = "less than 1"
-    elif least < 1:
-        said = f"up to {most}"
-    else:
-        said = f"{least} to {most}" if least < most else f"{most}"
-    return f"likely {said} in 100"
+        return say("likely less than 1 in 100")
+    if least < 1:
+        return say("likely up to {most} in 100", most=most)
+    if least < most:
+        return say("likely {least} to {most} in 100", least=least, most=most)
+    return say("likely {count} in 100", count=most)
 
 
 def risk_count(in_100: float) -> str:
@@ -172,10 +185,10 @@ def risk_count(in_100: float) -> str:
     >>> risk_count(1.6), risk_count(0.2)
     ('about 2', 'under 1')
     """
-    count = math.floor(in_100 + 0.5 + HAIR)
+    count = _nearest(in_100)
     if count >= 100:
-        return "over 99"
-    return f"about {count}" if count >= 1 else "under 1"
+        return say("over 99")
+    return say("about {count}", count=count) if count >= 1 else say("under 1")
 
 
 def amount_in_words(amount: float | Decimal, unit: str) -> str:
@@ -184,9 +197,9 @@ def amount_in_words(amount: float | Decimal, unit: str) -> str:
     >>> amount_in_words(2000, "mi"), amount_in_words(1, "h"), amount_in_words(7.5, "h")
     ('2,000 miles', '1 hour', '7.5 hours')
     """
-    figure = f"{amount:,.1f}" if amount < 10 and amount != round(amount) else f"{amount:,.0f}"
-    one, many = _UNITS[unit]
-    return f"{figure} {one if figure == '1' else many}"
+    broken = amount < 10 and amount != round(amount)
+    count = max(2, round(amount)) if broken else round(amount)
+    return with_unit(say_figure(amount, 1 if broken else 0), unit, count)
 
 
 def estimate_in_words(amount: float, unit: str) -> str:
@@ -204,20 +217,17 @@ def listed(names: Sequence[str]) -> str:
     >>> listed(["pistons", "rings", "pins"])
     'pistons, rings and pins'
     """
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}" if names else ""
+    if len(names) < 2:
+        return "".join(names)
+    return say("{names} and {last}", names=", ".join(names[:-1]), last=names[-1])
 
 
 def _whole(share: float) -> int:
-    return math.floor(share * 100 + 0.5 + HAIR)
+    return _nearest(share * 100)
 
 
-def plain_name(name: str) -> str:
-    """A part's name as a customer reads it, without the remarks in brackets that the bench needs.
-
-    >>> plain_name("valve spring (set per valve)"), plain_name("piston (gudgeon) pin")
-    ('valve spring', 'piston pin')
-    """
-    return re.sub(r"\s*\([^)]*\)", "", name).strip() or name
+def _nearest(count: float) -> int:
+    return math.floor(count + 0.5 + HAIR)
 
 
 def first_large(words: str) -> str:
@@ -227,23 +237,3 @@ def first_large(words: str) -> str:
     'Piston ring set'
     """
     return words[:1].upper() + words[1:]
-
-
-def inside(words: str) -> str:
-    """The same with a small first letter, for the inside of a sentence; abbreviations stay as they are.
-
-    >>> inside("Full power"), inside("GP kit")
-    ('full power', 'GP kit')
-    """
-    return words[:1].lower() + words[1:] if words[1:2].islower() else words
-
-
-def listed_up_to(most: int, names: Sequence[str], rest: str) -> str:
-    """Names in a row, the first of them only where there are many.
-
-    >>> listed_up_to(2, ["rings", "pins", "rods", "bolts"], "more parts")
-    'rings, pins and 2 more parts'
-    """
-    if len(names) <= most + 1:
-        return listed(names)
-    return f"{', '.join(names[:most])} and {len(names) - most} {rest}"
