@@ -6,12 +6,15 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.said import say, say_count, say_figure
 from quotes.calc.sheet.tune_values import PowerBand
 from quotes.calc.sheet.tune_words import power_at_its_peak
 from quotes.calc.sheet.values import Chance, Comparison, Due, HazardShare, Opening, Option, Service, WheelLock
+from quotes.documents.figures import is_the_rest
 from quotes.documents.words import (
     NO_BREAK,
     amount_in_words,
+    bare_chance,
     chance_in_words,
     day,
     estimate_in_words,
@@ -19,6 +22,7 @@ from quotes.documents.words import (
     first_large,
     inside,
     listed,
+    low_to_high,
     percent_band,
     plain_name,
     risk_band,
@@ -55,7 +59,7 @@ def leave_answers(comparison: Comparison, language: str) -> Answers:
         "locks": _locks(leave.wheel_lock),
         "good_for": _good_for(leave.good_for, leave.good_for_reason),
         "first_due": _due(leave.falls_due[0]) if leave.falls_due else EMPTY,
-        "power": Cell("as it is", _measured(leave.power)),
+        "power": Cell(say("as it is"), _measured(leave.power)),
         "hours": Cell(figure(leave.hours, 1, language), value=leave.hours),
     }
 
@@ -97,7 +101,7 @@ def _sums(option: Option, comparison: Comparison, language: str) -> Answers:
     each = amount_in_words(1, option.cost_unit).removeprefix("1 ")
     return {
         **{code: _money(amount, comparison, language) for code, amount in sums.items()},
-        "unit_cost": _money(option.cost_per_unit, comparison, language, f"per {each}"),
+        "unit_cost": _money(option.cost_per_unit, comparison, language, say("per {unit}", unit=each)),
         **_whole_season(option, comparison, language),
     }
 
@@ -107,7 +111,7 @@ def _whole_season(option: Option, comparison: Comparison, language: str) -> Answ
     if not any(each.season for each in comparison.options):
         return {}
     count = len(option.season.openings) if option.season else 0
-    note = f"{count} openings" if count > 1 else "1 opening" if count else "not opened"
+    note = say_count("{count} opening", "{count} openings", count) if count else say("not opened")
     return {"planned_gross": _money(option.planned_gross.typical, comparison, language, note)}
 
 
@@ -117,7 +121,7 @@ def _between(option: Option, comparison: Comparison, language: str) -> Cell:
     low, high = (
         figure(each, comparison.decimals, language) for each in (option.gross.low, option.gross.high)
     )
-    return Cell(f"{low} to {high}")
+    return Cell(low_to_high(low, high))
 
 
 def _chances(chance: Chance) -> Answers:
@@ -131,9 +135,11 @@ def _chances(chance: Chance) -> Answers:
         "last_meeting": Cell(last, value=chance.last_event),
     }
     if chance.target is not None:
-        aim = chance_in_words(chance.target).removeprefix("about ")
-        reached = "yes" if chance.to_first_opening is None else "up to its opening"
-        answers["aim"] = Cell(reached if chance.target_met else "no", f"aim {aim}")
+        reached = say("yes") if chance.to_first_opening is None else say("up to its opening")
+        answers["aim"] = Cell(
+            reached if chance.target_met else say("no"),
+            say("aim {chance}", chance=bare_chance(chance.target)),
+        )
     return answers
 
 
@@ -144,14 +150,18 @@ def _meetings(chance: Chance) -> str:
     if first == last:
         return band
     its_own = _band_of(last, chance.last_event_low, chance.last_event_high)
-    return "; ".join(each for each in (band, ", ".join(filter(None, (f"the last {last}", its_own)))) if each)
+    return "; ".join(
+        each
+        for each in (band, ", ".join(filter(None, (say("the last {chance}", chance=last), its_own))))
+        if each
+    )
 
 
 def _band_of(said: str, low: float | None, high: float | None) -> str:
     """The band in words, where whole per cents say more; sheets from before there was one have none."""
     if low is None or high is None or (band := percent_band(low, high)) in said:
         return ""
-    return f"likely {band}"
+    return say("likely {band}", band=band)
 
 
 def _dates(option: Option, language: str) -> Answers:
@@ -162,33 +172,35 @@ def _dates(option: Option, language: str) -> Answers:
 
 def _goes(shares: tuple[HazardShare, ...]) -> Cell:
     """The likeliest single cause of a stop, as cases in a hundred; what is lumped together is no cause."""
-    known = [share for share in shares if not share.name.lower().startswith("all else")]
+    known = [share for share in shares if not is_the_rest(share)]
     worst = max(known, key=lambda share: share.stops_in_100, default=None)
     return Cell(inside(plain_name(worst.name)), risk_in_words(worst.stops_in_100)) if worst else EMPTY
 
 
 def _locks(lock: WheelLock) -> Cell:
-    word = "within" if lock.met else "past"
+    within = say("within our ceiling of {ceiling}", ceiling=whole_percent(lock.ceiling))
+    past = say("past our ceiling of {ceiling}", ceiling=whole_percent(lock.ceiling))
     likely = "" if lock.low is None or lock.high is None else f"{risk_band(lock.low, lock.high)}; "
-    return Cell(
-        risk_in_words(lock.value * 100), f"{likely}{word} our ceiling of {whole_percent(lock.ceiling)}"
-    )
+    return Cell(risk_in_words(lock.value * 100), f"{likely}{within if lock.met else past}")
 
 
 def _good_for(service: Service, reason: str) -> Cell:
     said = first_large(plain_name(reason))
     if service.amount < 1:
-        return Cell("due now", said)
+        return Cell(say("due now"), said)
     return Cell(estimate_in_words(service.amount, service.unit), said)
 
 
 def _opened(option: Option) -> Cell:
     if not option.openings:
-        return Cell("no")
+        return Cell(say("no"))
     count = len(option.openings)
     if count > TOLD:
-        return Cell(f"yes, {count} times", f"the first at {_at(option.openings[0])}")
-    return Cell(f"yes, at {listed([_at(opening) for opening in option.openings])}")
+        return Cell(
+            say("yes, {count} times", count=count),
+            say("the first at {amount}", amount=_at(option.openings[0])),
+        )
+    return Cell(say("yes, at {amounts}", amounts=listed([_at(opening) for opening in option.openings])))
 
 
 def _at(opening: Opening) -> str:
@@ -197,25 +209,28 @@ def _at(opening: Opening) -> str:
 
 def _due(due: Due) -> Cell:
     if due.amount < 1:
-        return Cell(inside(plain_name(due.name)), "now")
-    when = f"{estimate_in_words(due.amount, due.unit)}, {due.seasons:.1f} seasons"
+        return Cell(inside(plain_name(due.name)), say("now"))
+    amount = estimate_in_words(due.amount, due.unit)
+    when = say("{amount}, {seasons} seasons", amount=amount, seasons=say_figure(due.seasons, 1))
     return Cell(inside(plain_name(due.name)), when)
 
 
 def _power(option: Option) -> Cell:
     gain = option.power_gain_pct
     if round(gain.typical) < 1:
-        return Cell("as new", _measured(option.tune_figures.power if option.tune_figures else None))
-    band = f"{gain.low:.0f} to {gain.high:.0f}{NO_BREAK}%, expected"
-    return Cell(f"+{gain.typical:.0f}{NO_BREAK}% power", band)
+        return Cell(say("as new"), _measured(option.tune_figures.power if option.tune_figures else None))
+    band = say("{low} to {high}, expected", low=f"{gain.low:.0f}", high=f"{gain.high:.0f}{NO_BREAK}%")
+    return Cell(say("{gain} power", gain=f"+{gain.typical:.0f}{NO_BREAK}%"), band)
 
 
 def _measured(power: PowerBand | None) -> str:
     """What a dyno read in that very tune; empty where it is an estimate."""
-    return f"{power_at_its_peak(power)}, measured" if power and power.kind == "measured" else ""
+    if power is None or power.kind != "measured":
+        return ""
+    return say("{power}, measured", power=power_at_its_peak(power))
 
 
 def _class(option: Option, class_name: str) -> Cell:
     if option.breaks_class:
-        return Cell("no", f"its {listed(option.breaks_class)}")
-    return Cell("yes", class_name) if class_name else EMPTY
+        return Cell(say("no"), say("its {parts}", parts=listed(option.breaks_class)))
+    return Cell(say("yes"), class_name) if class_name else EMPTY

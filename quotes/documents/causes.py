@@ -7,18 +7,19 @@ from dataclasses import dataclass
 
 from django.utils.safestring import mark_safe
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.sentences import COUNTS_IN_100
 from quotes.calc.sheet.values import HazardShare, LeaveIt
 from quotes.documents.drawing.strips import Fill, Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
-from quotes.documents.figures import FigureRow, Figures, Way, address_of
+from quotes.documents.figures import FigureRow, Figures, Way, address_of, is_the_rest
 from quotes.documents.words import first_large, inside, plain_name, risk_count, risk_in_words
 
 DRAWN = 10
 """How many causes are drawn; all that is left stands together in one more."""
-REST = "All else together"
-CAPTION = "Engines stopped in 100, by cause"
-IN_THE_REST = "in the rest"
+REST = to_say("All else together")
+CAPTION = to_say("Engines stopped in 100, by cause")
+IN_THE_REST = to_say("in the rest")
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ def where_it_goes(ways: Sequence[Way], name: str = "causes") -> Figures:
     """The largest causes first, in whichever way they are largest."""
     causes = _causes(ways)
     return Figures(
-        caption=CAPTION,
+        caption=say(CAPTION),
         heads=tuple(way.name for way in ways),
         rows=tuple(_table_row(cause, key, ways) for cause, key in zip(causes, _keys(causes), strict=True)),
         rest=(),
@@ -57,18 +58,18 @@ def causes_picture(ways: Sequence[Way], shape: FormName, name: str = "causes") -
     causes = _causes(ways)
     most = max((cause.most for cause in causes), default=0.0) or 1.0
     tracks = Tracks(
-        heads=tuple((way.name, f"{_stopped(way)} in all") for way in ways),
+        heads=tuple((way.name, say("{count} in all", count=_stopped(way))) for way in ways),
         rows=tuple(_row(cause, ways, most) for cause in causes),
-        key=_KEY,
+        key=tuple((strip, say(words)) for strip, words in _KEY),
     )
-    title = "What stops the engine: engines in 100, by cause and way of building"
+    title = say("What stops the engine: engines in 100, by cause and way of building")
     return draw_tracks(name, tracks, FORMS[shape], title=title, description=_description(ways))
 
 
 _KEY: tuple[tuple[Strip, str], ...] = (
-    (Strip(0.0, 1.0, "solid"), "part left as it is"),
-    (Strip(0.0, 1.0, "open"), "renewed or brought back"),
-    (Strip(0.0, 1.0, "ruled"), "no single part"),
+    (Strip(0.0, 1.0, "solid"), to_say("part left as it is")),
+    (Strip(0.0, 1.0, "open"), to_say("renewed or brought back")),
+    (Strip(0.0, 1.0, "ruled"), to_say("no single part")),
 )
 _FILLS: dict[str, Fill] = {"left": "solid", "renewed": "open", "brought back": "open"}
 """By the state of a share; what has another one is no single part."""
@@ -84,16 +85,12 @@ def _causes(ways: Iterable[Way]) -> list[_Cause]:
 
 
 def _told(way: Way) -> list[HazardShare]:
-    return [share for share in way.where_the_chance_goes if not _is_rest(share)]
-
-
-def _is_rest(share: HazardShare) -> bool:
-    return share.name.lower().startswith("all else")
+    return [share for share in way.where_the_chance_goes if not is_the_rest(share)]
 
 
 def _rest(way: Way, drawn: set[str]) -> HazardShare:
     """What the way stops for by causes that are not drawn, named on its sheet or not."""
-    others = [share for share in way.where_the_chance_goes if _is_rest(share) or share.name not in drawn]
+    others = [share for share in way.where_the_chance_goes if is_the_rest(share) or share.name not in drawn]
     return HazardShare(name=REST, state="", stops_in_100=sum(share.stops_in_100 for share in others))
 
 
@@ -113,10 +110,10 @@ def _cells(cause: _Cause, ways: Sequence[Way]) -> Iterable[str]:
         if share is not None:
             yield _count(share.stops_in_100)
         elif any(each and each.state not in _FILLS for each in cause.shares):
-            yield "none"
+            yield say("none")
         else:
             least = min((each.stops_in_100 for each in _told(way) if each.state in _FILLS), default=0.0)
-            yield "under 1" if least < COUNTS_IN_100 else IN_THE_REST
+            yield say("under 1") if least < COUNTS_IN_100 else say(IN_THE_REST)
 
 
 def _table_row(cause: _Cause, key: str, ways: Sequence[Way]) -> FigureRow:
@@ -124,7 +121,7 @@ def _table_row(cause: _Cause, key: str, ways: Sequence[Way]) -> FigureRow:
     cells = []
     for way, words in zip(ways, _cells(cause, ways), strict=True):
         state = _states(way).get(cause.name)
-        cells.append(f"{words}, {state}" if state else words)
+        cells.append(f"{words}, {say(state)}" if state else words)
     keys = tuple((address_of(way), key) for way in ways)
     return FigureRow(_said(cause.name), "", tuple(cells), keys)
 
@@ -143,12 +140,12 @@ def _states(way: Way) -> dict[str, str]:
     """What becomes of the parts that a way does not leave, by their names."""
     if isinstance(way, LeaveIt):
         return {}
-    back = {reason.name: "brought back" for reason in way.reconditioned.values()}
-    return back | {reason.name: "new" for reason in way.renewed.values()}
+    back = {reason.name: to_say("brought back") for reason in way.reconditioned.values()}
+    return back | {reason.name: to_say("new") for reason in way.renewed.values()}
 
 
 def _count(in_100: float) -> str:
-    return risk_count(in_100).removeprefix("about ")
+    return risk_count(in_100).removeprefix(f"{say('about')} ")
 
 
 def _stopped(way: Way) -> str:
@@ -156,7 +153,7 @@ def _stopped(way: Way) -> str:
 
 
 def _said(name: str) -> str:
-    return first_large(plain_name(name))
+    return say(REST) if name == REST else first_large(plain_name(name))
 
 
 def _description(ways: Sequence[Way]) -> str:
@@ -164,6 +161,12 @@ def _description(ways: Sequence[Way]) -> str:
     told = []
     for way in ways:
         worst = max(_told(way), key=lambda share: share.stops_in_100, default=None)
-        most = f", most often for {inside(plain_name(worst.name))}" if worst else ""
-        told.append(f"{way.name}: {risk_in_words(100.0 * (1.0 - way.chance.value))}{most}.")
-    return " ".join((*told, "The same numbers stand in the table with it."))
+        stopped = risk_in_words(100.0 * (1.0 - way.chance.value))
+        if worst is None:
+            told.append(say("{way}: {stopped}.", way=way.name, stopped=stopped))
+        else:
+            cause = inside(plain_name(worst.name))
+            told.append(
+                say("{way}: {stopped}, most often for {cause}.", way=way.name, stopped=stopped, cause=cause)
+            )
+    return " ".join((*told, say("The same numbers stand in the table with it.")))

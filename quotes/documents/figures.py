@@ -6,10 +6,16 @@ from dataclasses import dataclass
 
 from django.utils.safestring import SafeString
 
-from quotes.calc.sheet.values import Comparison, LeaveIt, Option
+from catalogue.calc.said import say
+from quotes.calc.sheet.values import Comparison, HazardShare, LeaveIt, Option
 
 Way = LeaveIt | Option
 """One way of building, or of leaving it."""
+
+
+def is_the_rest(share: HazardShare) -> bool:
+    """Whether it is what stops engines beside the causes named; older sheets know it by its name."""
+    return not share.component and (not share.state or share.name.lower().startswith("all else"))
 
 
 def ways_of(comparison: Comparison) -> tuple[Way, ...]:
@@ -67,4 +73,4 @@ class Figures:
     @property
     def rest_words(self) -> str:
         """What opens the list of the others."""
-        return f"{len(self.rest)} more parts, none of which runs out sooner"
+        return say("{count} more parts, none of which runs out sooner", count=len(self.rest))

@@ -6,15 +6,18 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Ready, Service, Sheet
 from quotes.documents.picture import twenty_leaves
 from quotes.documents.verdict import power_in_words
 from quotes.documents.words import (
+    bare_chance,
     chance_in_words,
     day,
     estimate_in_words,
     inside,
     likely_beside,
+    low_to_high,
     round_money,
     times_in_words,
 )
@@ -44,9 +47,9 @@ class ReadyRow:
 
 
 _READY: tuple[tuple[str, Callable[[Ready], date], bool], ...] = (
-    ("Even chance", lambda ready: ready.typical, False),
-    ("We promise, 8 in 10", lambda ready: ready.p80, True),
-    ("Nearly sure, 9 in 10", lambda ready: ready.p90, False),
+    (to_say("Even chance"), lambda ready: ready.typical, False),
+    (to_say("We promise, 8 in 10"), lambda ready: ready.p80, True),
+    (to_say("Nearly sure, 9 in 10"), lambda ready: ready.p90, False),
 )
 
 
@@ -61,7 +64,7 @@ def glance(comparison: Comparison, language: str = "") -> tuple[Way, ...]:
 def ready_rows(comparison: Comparison, language: str = "") -> tuple[ReadyRow, ...]:
     """When each option is ready, by how sure we are."""
     return tuple(
-        ReadyRow(words, tuple(day(pick(option.ready), language) for option in comparison.options), total)
+        ReadyRow(say(words), tuple(day(pick(option.ready), language) for option in comparison.options), total)
         for words, pick, total in _READY
     )
 
@@ -87,7 +90,7 @@ def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:
         leaves=twenty_leaves(leave.chance, leave.name),
         finishes=_finishes(leave.chance),
         likely=_likely(leave.chance),
-        lines=("Power as it is.", _good_for(leave.good_for), *_aim(leave.chance)),
+        lines=(say("Power as it is."), _good_for(leave.good_for), *_aim(leave.chance)),
     )
 
 
@@ -99,7 +102,7 @@ def _way(option: Option, comparison: Comparison, language: str) -> Way:
         tier=option.tier,
         name=option.name,
         price=round_money(option.gross.typical, comparison.currency, language),
-        between="" if comparison.firm else f"{low} to {high}",
+        between="" if comparison.firm else low_to_high(low, high),
         leaves=twenty_leaves(option.chance, option.name),
         finishes=_finishes(option.chance),
         likely=_likely(option.chance),
@@ -107,7 +110,7 @@ def _way(option: Option, comparison: Comparison, language: str) -> Way:
             *_openings(option, comparison, language),
             _gives(option),
             _good_for(option.good_for),
-            f"Ready by {day(option.ready.p80, language)}.",
+            say("Ready by {day}.", day=day(option.ready.p80, language)),
             *_aim(option.chance),
         ),
     )
@@ -119,19 +122,21 @@ def _openings(option: Option, comparison: Comparison, language: str) -> tuple[st
         return ()
     often = times_in_words(len(option.season.openings))
     whole = round_money(option.season.gross.typical, comparison.currency, language)
-    return (f"Opened {often} on the way, {whole} in all.",)
+    return (say("Opened {often} on the way, {price} in all.", often=often, price=whole),)
 
 
 def _gives(option: Option) -> str:
     power, gain = power_in_words(option), option.power_gain_pct
-    band = f", {gain.low:.0f} to {gain.high:.0f}" if round(gain.typical) >= 1 else ""
-    return f"{power[:1].upper()}{power[1:]}{band}."
+    large = f"{power[:1].upper()}{power[1:]}"
+    if round(gain.typical) < 1:
+        return f"{large}."
+    return say("{power}, {low} to {high}.", power=large, low=f"{gain.low:.0f}", high=f"{gain.high:.0f}")
 
 
 def _good_for(service: Service) -> str:
     if service.amount < 1:
-        return "A part of it is due now."
-    return f"Good for {estimate_in_words(service.amount, service.unit)}."
+        return say("A part of it is due now.")
+    return say("Good for {amount}.", amount=estimate_in_words(service.amount, service.unit))
 
 
 def _finishes(chance: Chance) -> str:
@@ -146,7 +151,9 @@ def _likely(chance: Chance) -> str:
 def _aim(chance: Chance) -> tuple[str, ...]:
     if chance.target is None:
         return ()
-    aim = chance_in_words(chance.target).removeprefix("about ")
+    aim = bare_chance(chance.target)
     if not chance.target_met:
-        return (f"The aim of {aim} is not reached.",)
-    return () if chance.to_first_opening is None else (f"The aim of {aim} holds up to its opening.",)
+        return (say("The aim of {aim} is not reached.", aim=aim),)
+    if chance.to_first_opening is None:
+        return ()
+    return (say("The aim of {aim} holds up to its opening.", aim=aim),)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.values import Chance, Comparison, Option
 from quotes.documents.words import (
     NO_BREAK,
@@ -16,8 +17,20 @@ from quotes.documents.words import (
     times_in_words,
 )
 
-_WAYS = {1: "One way", 2: "Two ways", 3: "Three ways"}
-_ALL = {2: "Both ways", 3: "All three ways"}
+_WAYS = {1: to_say("One way"), 2: to_say("Two ways"), 3: to_say("Three ways")}
+_ALIKE = {
+    2: to_say("Both ways can't be told apart on finishing your season: {finishing}."),
+    3: to_say("All three ways can't be told apart on finishing your season: {finishing}."),
+}
+_ALIKE_OF_MANY = to_say("They can't be told apart on finishing your season: {finishing}.")
+_DEARER = {
+    (False, False): to_say("{name} costs {more} more than {cheapest}"),
+    (True, False): to_say("{name} costs about {more} more than {cheapest}"),
+    (False, True): to_say("{name} costs {more} more than {cheapest} over the season, openings with it,"),
+    (True, True): to_say("{name} costs about {more} more than {cheapest} over the season, openings with it,"),
+}
+"""By whether the price is an estimate, and whether openings are in it."""
+_GIVES, _GIVES_NONE = to_say("{costs} and should give {power}"), to_say("{costs} and gives no more power")
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +60,8 @@ def verdict(comparison: Comparison, language: str = "") -> Verdict:
     told = [_first_opened(option) for option in options[:1] if option.openings]
     told += [_dearer(option, options, best, comparison, language) for option in options[1:]]
     leave = comparison.leave_it
-    told.append(f"Left as it is, the engine finishes {_finishing(leave.chance)}.")
+    left = _finishing(leave.chance)
+    told.append(say("Left as it is, the engine finishes {finishing}.", finishing=left))
     told += [
         _buys_nothing(option, comparison, language) for option in options[:1] if _same_as_leaving(option)
     ]
@@ -56,7 +70,7 @@ def verdict(comparison: Comparison, language: str = "") -> Verdict:
 
 def ways_in_words(comparison: Comparison) -> str:
     """How many ways of building there are to choose from, for a heading."""
-    return _WAYS.get(len(comparison.options), "Ways")
+    return say(_WAYS.get(len(comparison.options), to_say("Ways")))
 
 
 def differences(comparison: Comparison, language: str = "") -> tuple[Difference, ...]:
@@ -71,9 +85,13 @@ def power_in_words(option: Option) -> str:
     A gain that may be nothing is said as nothing.
     """
     gain = option.power_gain_pct
-    if round(gain.typical) < 1:
-        return "power as new"
-    return f"about {gain.typical:.0f}{NO_BREAK}% more power"
+    if not _gains_power(option):
+        return say("power as new")
+    return say("about {gain} more power", gain=f"{gain.typical:.0f}{NO_BREAK}%")
+
+
+def _gains_power(option: Option) -> bool:
+    return round(option.power_gain_pct.typical) >= 1
 
 
 def _finishing(chance: Chance) -> str:
@@ -88,14 +106,20 @@ def _verdicts(option: Option, among: list[Option]) -> set[str]:
 def _lead(options: list[Option], best: list[Option]) -> str:
     words = _finishing(best[0].chance) if best else ""
     if len(options) == 1:
-        return f"{options[0].name} finishes a season like yours {words}."
+        return say("{name} finishes a season like yours {finishing}.", name=options[0].name, finishing=words)
     if len(best) == len(options):
-        ways = _ALL.get(len(options), "They")
-        return f"{ways} can't be told apart on finishing your season: {words}."
+        return say(_ALIKE.get(len(options), _ALIKE_OF_MANY), finishing=words)
     if len(best) == 1:
-        return f"{best[0].name} is the likeliest to finish your season: {words}."
+        likeliest = best[0].name
+        return say(
+            "{name} is the likeliest to finish your season: {finishing}.", name=likeliest, finishing=words
+        )
+    if not best:
+        return say("No two ways agree.")
     names = listed([best[0].name, *(inside(option.name) for option in best[1:])])
-    return f"{names} can't be told apart on finishing your season: {words}." if best else "No two ways agree."
+    return say(
+        "{names} can't be told apart on finishing your season: {finishing}.", names=names, finishing=words
+    )
 
 
 def _dearer(
@@ -104,39 +128,50 @@ def _dearer(
     cheapest = options[0]
     apart = option.planned_gross.typical - cheapest.planned_gross.typical
     more = round_money(apart, comparison.currency, language)
-    about = "" if comparison.firm else "about "
-    sentence = f"{option.name} costs {about}{more} more than {inside(cheapest.name)}"
-    if option.season or cheapest.season:
-        sentence += " over the season, openings with it,"
-    gain = power_in_words(option)
-    sentence += f" and should give {gain}" if gain != "power as new" else " and gives no more power"
+    opened = bool(option.season or cheapest.season)
+    costs = say(
+        _DEARER[not comparison.firm, opened], name=option.name, more=more, cheapest=inside(cheapest.name)
+    )
+    gives = _GIVES if _gains_power(option) else _GIVES_NONE
+    sentence = say(gives, costs=costs, power=power_in_words(option))
     if option not in best:
-        sentence += f", but {_finishes_less(option, options)}"
+        sentence = say(
+            "{sentence}, but {finishes}", sentence=sentence, finishes=_finishes_less(option, options)
+        )
     return f"{sentence}.{_opened(option)}"
 
 
 def _finishes_less(option: Option, options: list[Option]) -> str:
     words = _finishing(option.chance)
     if _same_as_leaving(option):
-        return f"can't be told apart from leaving the engine as it is: {words}"
-    least = option.chance.value == min(each.chance.value for each in options)
-    return f"is {'the least likely' if least else 'less likely'} to finish: {words}"
+        return say("can't be told apart from leaving the engine as it is: {finishing}", finishing=words)
+    if option.chance.value == min(each.chance.value for each in options):
+        return say("is the least likely to finish: {finishing}", finishing=words)
+    return say("is less likely to finish: {finishing}", finishing=words)
 
 
 def _first_opened(option: Option) -> str:
-    return _opened(option).strip().replace("It must", f"{option.name} must", 1)
+    return _opened_again(option, option.name)
 
 
 def _opened(option: Option) -> str:
     """An opening that the season can't do without belongs in the first sentences."""
-    if not option.openings:
-        return ""
+    return f" {_opened_again(option, say('It'))}" if option.openings else ""
+
+
+def _opened_again(option: Option, name: str) -> str:
     first = estimate_in_words(option.openings[0].amount, option.openings[0].unit)
     if option.season is None:
-        return f" It must be opened again at {first}."
+        return say("{name} must be opened again at {first}.", name=name, first=first)
     count = len(option.openings)
-    again = f"at {first}" if count == 1 else f"{times_in_words(count)}, first at {first}"
-    return f" It must be opened again {again}; that is counted in."
+    if count == 1:
+        return say("{name} must be opened again at {first}; that is counted in.", name=name, first=first)
+    return say(
+        "{name} must be opened again {times}, first at {first}; that is counted in.",
+        name=name,
+        times=times_in_words(count),
+        first=first,
+    )
 
 
 def _same_as_leaving(option: Option) -> bool:
@@ -149,9 +184,11 @@ def _same_as_leaving(option: Option) -> bool:
 def _buys_nothing(option: Option, comparison: Comparison, language: str) -> str:
     apart = option.gross.typical - comparison.leave_it.gross
     more = round_money(apart, comparison.currency, language)
-    return (
-        f"{option.name} buys nothing that can be measured on this season over leaving the engine as it is, "
-        f"and costs {more} more."
+    return say(
+        "{name} buys nothing that can be measured on this season over leaving the engine as it is, and costs "
+        "{more} more.",
+        name=option.name,
+        more=more,
     )
 
 
