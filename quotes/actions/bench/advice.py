@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.books.extra_work import refuse_unsafe, refuse_unsaid
 from quotes.actions.saving import save_checked
 from quotes.models import DeclinedAdvice, Job
@@ -38,7 +39,7 @@ def keep_declined(
     if kept := DeclinedAdvice.objects.filter(key=key).first():
         return kept
     if not words.strip():
-        raise ValidationError({"words": "Nothing is given: say what was advised."})
+        raise ValidationError({"words": say("Nothing is given: say what was advised.")})
     refuse_unsaid(said_by.strip(), how, name="said_by")
     rider_safety = rider_safety or _bears_on_the_rider(job, component)
     if rider_safety:

@@ -14,8 +14,10 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.actions.saving import save_checked
+from quotes.calc.bench.said import exact
 from quotes.models import Engine, Evidence, FailureReport, Job, Reminder, ServiceReport
 from quotes.queries.bench.after import engine_now, latest_report, released_job
 from quotes.queries.bench.lasted import Lasted, lasted_of, lasted_until
@@ -79,11 +81,13 @@ def report_service(
 def _refuse(told: Reported, today: date) -> None:
     faults = {}
     if not ZERO <= told.amount <= LONGEST:
-        faults["amount"] = f"{told.amount:f} is not between 0 and {LONGEST:f}."
+        faults["amount"] = say(
+            "{amount} is not between 0 and {most}.", amount=exact(told.amount), most=exact(LONGEST)
+        )
     if told.on > today:
-        faults["on"] = f"{told.on} has not come yet: today, {today}, or earlier."
+        faults["on"] = say("{on} has not come yet: today, {today}, or earlier.", on=told.on, today=today)
     if not told.name.strip():
-        faults["name"] = "Nothing is given: say who reports it."
+        faults["name"] = say("Nothing is given: say who reports it.")
     if faults:
         raise ValidationError(faults)
 
@@ -95,7 +99,7 @@ def keep_reminder(*, engine: Engine, words: str, due_on: date | None, by: User, 
     if sent := Reminder.objects.filter(engine=engine, sent_on=on).first():
         return sent
     if not words.strip():
-        raise ValidationError({"words": "Nothing is given: what was sent is kept."})
+        raise ValidationError({"words": say("Nothing is given: what was sent is kept.")})
     reminder = Reminder(engine=engine, words=words.strip(), due_on=due_on, sent_on=on, at=now, by=by)
     return save_checked(reminder)
 
@@ -135,9 +139,9 @@ def keep_failure(
     if kept := FailureReport.objects.filter(key=key).first():
         return kept
     if not told.words.strip():
-        raise ValidationError({"words": "Nothing is given: say what happened."})
+        raise ValidationError({"words": say("Nothing is given: say what happened.")})
     if told.on > timezone.localdate(now):
-        raise ValidationError({"on": f"{told.on} has not come yet."})
+        raise ValidationError({"on": say("{on} has not come yet.", on=told.on)})
     asked = engine_now(engine)
     lasted = lasted_until(engine, asked, told.component, told.outcome, told.on)
     age = lasted.age if lasted else None

@@ -12,10 +12,12 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.bench.refused import ClockForgotten, NotInTheShop, WaitsForAnswer
 from quotes.actions.books.worked_hours import keep_hours
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.clock import LONGEST_HOURS, hours_between, left_running
+from quotes.calc.bench.said import exact
 from quotes.models import Acceptance, ClockRun, Job, WorkedHours
 from quotes.queries.bench.committed import stopped_operations
 
@@ -72,10 +74,16 @@ def settle_clock(*, run: ClockRun, hours: Decimal, words: str, now: datetime) ->
     most = hours_between(row.started_at, now) if now >= row.started_at else Decimal(LONGEST_HOURS)
     if not ZERO <= hours <= most:
         raise ValidationError(
-            {"hours": f"{hours:f} h: the clock ran {most:f} h, so 0 to {most:f} are allowed."}
+            {
+                "hours": say(
+                    "{hours} h: the clock ran {most} h, so 0 to {most} are allowed.",
+                    hours=exact(hours),
+                    most=exact(most),
+                )
+            }
         )
     if not words.strip():
-        raise ValidationError({"words": "Nothing is given: say what happened, in a few words."})
+        raise ValidationError({"words": say("Nothing is given: say what happened, in a few words.")})
     return _stopped(row, hours, now, words.strip())
 
 

@@ -13,6 +13,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.parts_refused import CoreNotThere
 from quotes.actions.books.money_given import currency_now, in_coins
 from quotes.actions.saving import save_checked
@@ -42,7 +43,9 @@ def open_core(
     in_coins(deposit, currency_now(), "deposit", above_nought=False)
     due = due_back_on or on + timedelta(days=CORE_DAYS)
     if due < on:
-        raise ValidationError({"due_back_on": f"{due} is before {on}, when it was opened."})
+        raise ValidationError(
+            {"due_back_on": say("{due} is before {on}, when it was opened.", due=due, on=on)}
+        )
     list(Acceptance.objects.select_for_update(of=("self",)).filter(pk=build.pk).values_list("pk"))
     same = Core.objects.filter(
         build=build, description=description.strip(), supplier=supplier, state=CoreState.HERE, opened_on=on
@@ -78,7 +81,7 @@ def settle_core(
     row = _locked(core, CoreState.SENT)
     _refuse_day(on, row.sent_on or row.opened_on, timezone.localdate(now))
     if outcome == "refused" and not note.strip():
-        raise ValidationError({"note": "Nothing is given: say why it was refused."})
+        raise ValidationError({"note": say("Nothing is given: say why it was refused.")})
     row.state, row.settled_on, row.note, row.changed_by = outcome, on, note.strip(), name_of(by)
     return save_checked(row)
 
@@ -92,7 +95,9 @@ def _locked(core: Core, wanted: str) -> Core:
 
 def _refuse_day(on: date, first: date, today: date) -> None:
     if not first <= on <= today:
-        raise ValidationError({"on": f"{on} is not between {first} and {today}."})
+        raise ValidationError(
+            {"on": say("{on} is not between {first} and {today}.", on=on, first=first, today=today)}
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,9 +121,9 @@ def bring_own_part(*, build: Acceptance, brought: Brought, key: UUID, by: User, 
     if made := OwnPart.objects.filter(key=key).first():
         return made
     if not brought.fit_to_use and not brought.condition.strip():
-        raise ValidationError({"condition": "Nothing is given: say why it is not fit to use."})
+        raise ValidationError({"condition": say("Nothing is given: say why it is not fit to use.")})
     if brought.received_on > timezone.localdate(now):
-        raise ValidationError({"received_on": f"{brought.received_on} has not come yet."})
+        raise ValidationError({"received_on": say("{on} has not come yet.", on=brought.received_on)})
     return save_checked(
         OwnPart(
             key=key,

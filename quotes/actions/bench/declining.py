@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.refused import AlreadyDeclined, NotDeclined, NotInTheShop, WasSaidYes
 from quotes.actions.books.drafts import start_teardown
@@ -65,13 +66,17 @@ def decline_job(*, job: Job, said: NoSaid, by: User, now: datetime) -> TeardownD
 def _refuse_unsaid(said: NoSaid) -> None:
     faults = {}
     if said.outcome not in IfNot.values:
-        faults["outcome"] = f"“{said.outcome}” is not one of: {', '.join(IfNot.values)}."
+        faults["outcome"] = say(
+            "“{given}” is not one of: {allowed}.", given=said.outcome, allowed=", ".join(IfNot.values)
+        )
     if not said.name.strip():
-        faults["name"] = "Nothing is given: write the full name of who says no."
+        faults["name"] = say("Nothing is given: write the full name of who says no.")
     if said.how not in SaidHow.values:
-        faults["how"] = f"“{said.how}” is not one of: {', '.join(SaidHow.values)}."
+        faults["how"] = say(
+            "“{given}” is not one of: {allowed}.", given=said.how, allowed=", ".join(SaidHow.values)
+        )
     if said.how == SaidHow.TELEPHONE and not said.telephone.strip():
-        faults["telephone"] = "Nothing is given: write the number that was called."
+        faults["telephone"] = say("Nothing is given: write the number that was called.")
     if faults:
         raise ValidationError(faults)
 

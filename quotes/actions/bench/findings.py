@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.engine import EngineCatalogue, Finding
+from catalogue.calc.said import say
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.saving import save_checked
 from quotes.models import FindingSeen, Job, Judged
@@ -77,23 +78,25 @@ def keep_finding(*, job: Job, seen: Seen, key: UUID, by: User, now: datetime) ->
 def _refuse(seen: Seen, known: Finding | None, catalogue: EngineCatalogue) -> None:
     faults = {}
     if seen.code and (known is None or not known.counts_as(event=False)):
-        faults["code"] = f"{seen.code!r} is no finding of this engine."
+        faults["code"] = say("{code} is no finding of this engine.", code=repr(seen.code))
     if not seen.code and not seen.words.strip():
-        faults["words"] = "Nothing is given: pick a finding, or say in words what is seen."
+        faults["words"] = say("Nothing is given: pick a finding, or say in words what is seen.")
     if not seen.code and not seen.component:
-        faults["component"] = "Nothing is given: say which part it is."
+        faults["component"] = say("Nothing is given: say which part it is.")
     if seen.component and seen.component not in catalogue.components:
-        faults["component"] = f"{seen.component!r} is no component of this engine."
+        faults["component"] = say(
+            "{component} is no component of this engine.", component=repr(seen.component)
+        )
     if known is not None and known.any_of and seen.component not in _may_name(known):
         names = ", ".join(
             catalogue.components[one].name for one in known.any_of if one in catalogue.components
         )
-        faults["component"] = f"This finding leaves open which part it is: one of {names}."
+        faults["component"] = say("This finding leaves open which part it is: one of {names}.", names=names)
     if seen.judged not in Judged.values:
-        faults["judged"] = "Say how it is judged: " + ", ".join(Judged.labels) + "."
+        faults["judged"] = say("Say how it is judged: {allowed}.", allowed=", ".join(map(str, Judged.labels)))
     until = seen.judged == Judged.UNTIL
     if until and (seen.until_amount is None or seen.until_amount <= 0 or not seen.until_unit):
-        faults["until_amount"] = "Say for how long it serves: an amount above 0, and its unit."
+        faults["until_amount"] = say("Say for how long it serves: an amount above 0, and its unit.")
     if faults:
         raise ValidationError(faults)
 
@@ -115,7 +118,7 @@ def withdraw_finding(*, finding: FindingSeen, because: str, by: User, now: datet
     if row.withdrawn_at is not None:
         return row
     if not because.strip():
-        raise ValidationError({"because": "Nothing is given: say why it is taken back."})
+        raise ValidationError({"because": say("Nothing is given: say why it is taken back.")})
     row.withdrawn_at, row.withdrawn_by = now, name_of(by)
     row.withdrawn_because = because.strip()
     row.save(update_fields=["withdrawn_at", "withdrawn_by", "withdrawn_because"])

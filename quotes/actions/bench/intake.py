@@ -11,11 +11,14 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.bench.jobs import Intake, receive
 from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.engines import create_engine, update_engine
 from quotes.actions.refused import Refused
 from quotes.calc.ask.request import Delivered, EngineAsked, Segment, Unit
+from quotes.calc.bench.said import exact
 from quotes.calc.bench.stated import Earlier, backwards, run_since
 from quotes.models import Booking, Customer, Engine, Job, Quote
 from quotes.queries.bench.intake import earlier_service
@@ -28,8 +31,15 @@ class RunsBackwards(Refused):
     def __init__(self, given: Intake, earlier: Earlier) -> None:
         self.earlier = earlier
         super().__init__(
-            f"{given.service_amount:f} {given.service_unit} is less than {earlier.amount:f} {earlier.unit} "
-            f"{earlier.where}. Look at the meter and ask again, or tick that it stays as it is said."
+            say(
+                "{stated} {unit} is less than {known} {known_unit} {where}. Look at the meter and "
+                "ask again, or tick that it stays as it is said.",
+                stated=exact(given.service_amount or ZERO),
+                unit=given.service_unit,
+                known=exact(earlier.amount),
+                known_unit=earlier.unit,
+                where=earlier.where,
+            )
         )
 
 
@@ -106,9 +116,13 @@ def _refuse_backwards(engine: Engine, given: Intake, wishes: Wishes) -> str:
         return ""
     if not wishes.backwards_is_said:
         raise RunsBackwards(given, earlier)
-    return (
-        f"Stated as {given.service_amount:f} {given.service_unit}, though {earlier.amount:f} "
-        f"{earlier.unit} stand {earlier.where}."
+    return say(
+        "Stated as {stated} {unit}, though {known} {known_unit} stand {where}.",
+        stated=exact(given.service_amount),
+        unit=given.service_unit,
+        known=exact(earlier.amount),
+        known_unit=earlier.unit,
+        where=earlier.where,
     )
 
 
@@ -117,12 +131,16 @@ def put_on_record(*, engine: Engine, given: Intake, on: date) -> Engine:
     """Write what was run since the last stretch on the engine's record, with the duty stated. NotOnRecord."""
     asked = engine_asked(engine)
     if given.service_amount is None or not given.duty:
-        raise NotOnRecord("Nothing goes on the engine's record without an amount and the use it was run in.")
+        raise NotOnRecord(
+            say("Nothing goes on the engine's record without an amount and the use it was run in.")
+        )
     since = run_since(given.service_amount, given.service_unit, asked.history)
     if since is None:
         raise NotOnRecord(
-            "What was run since can't be told from the stretches on the engine's record: they are in another "
-            "unit, or come to more. Change the record on the engine's own page."
+            say(
+                "What was run since can't be told from the stretches on the engine's record: they are in "
+                "another unit, or come to more. Change the record on the engine's own page."
+            )
         )
     if not since:
         return engine

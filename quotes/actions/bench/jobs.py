@@ -12,9 +12,11 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.refused import LeaveMissing, NotInTheShop, NotTied, NoYes
 from quotes.actions.numbers import next_number
 from quotes.actions.saving import checked, save_checked
+from quotes.calc.bench.said import exact
 from quotes.calc.bench.steps import LEAVES, comes_to, is_done
 from quotes.models import Booking, Customer, Engine, Job, JobStep, Quote, ServiceKnown, Step, TeardownLeave
 from quotes.queries.rights import may
@@ -92,20 +94,24 @@ def receive(
 def _refuse_unfit(given: Intake) -> None:
     faults = {}
     if not given.brought_by.strip():
-        faults["brought_by"] = "Nothing is given: write who handed the engine over."
+        faults["brought_by"] = say("Nothing is given: write who handed the engine over.")
     if given.service_amount is not None and not given.service_unit:
-        faults["service_unit"] = f"{given.service_amount:f} of what? Choose miles, kilometres, hours or runs."
+        faults["service_unit"] = say(
+            "{amount} of what? Choose miles, kilometres, hours or runs.", amount=exact(given.service_amount)
+        )
     if given.service_amount is None and given.service_known != ServiceKnown.UNKNOWN:
-        faults["service_amount"] = "Nothing is given: write the figure, or choose “not known”."
+        faults["service_amount"] = say("Nothing is given: write the figure, or choose “not known”.")
     if faults:
         raise ValidationError(faults)
 
 
 def _refuse_other_quote(engine: Engine, quote: Quote) -> None:
     if quote.engine_id != engine.pk:
-        raise NotTied(f"{quote.title} is for another engine than the one that came in.")
+        raise NotTied(say("{title} is for another engine than the one that came in.", title=quote.title))
     if taken := Job.objects.filter(quote=quote).first():
-        raise NotTied(f"{quote.title} is the quote of {taken.number} already.")
+        raise NotTied(
+            say("{title} is the quote of {number} already.", title=quote.title, number=taken.number)
+        )
 
 
 def locked_job(job: Job) -> Job:
@@ -145,7 +151,7 @@ def _refuse_step(row: Job, step: str, by: User, note: str) -> None:
     if row.left_at is not None:
         raise NotInTheShop(row.number)
     if step == Step.ON_HOLD and not note:
-        raise ValidationError({"note": "Nothing is given: write what it waits for."})
+        raise ValidationError({"note": say("Nothing is given: write what it waits for.")})
     if step == Step.STRIPPED and not _may_strip(row, by, note):
         raise LeaveMissing(row.number)
     if step == Step.ASSEMBLING and (row.quote is None or row.quote.accepted_at is None):
@@ -179,7 +185,13 @@ def tie_quote(*, job: Job, quote: Quote, by: User, now: datetime) -> Job:
     if row.quote_id == quote.pk:
         return row
     if row.quote is not None and row.quote.accepted_at is not None:
-        raise NotTied(f"{row.quote.title} was said yes to and stays the quote of {row.number}.")
+        raise NotTied(
+            say(
+                "{title} was said yes to and stays the quote of {number}.",
+                title=row.quote.title,
+                number=row.number,
+            )
+        )
     _refuse_other_quote(row.engine, quote)
     row.quote = quote
     row.version += 1

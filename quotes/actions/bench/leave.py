@@ -13,12 +13,14 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.papers import kept_pdf
 from quotes.actions.bench.refused import LeaveStands, NotInTheShop
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.bench.leave_sheet import LeaveSheet
+from quotes.calc.bench.said import exact
 from quotes.calc.bench.teardown_price import TeardownSums
 from quotes.models import IfNot, Job, SaidHow, Step, StoredFile, TeardownLeave, TeardownPrice
 from quotes.queries.bench.leave import leave_sheet
@@ -87,15 +89,23 @@ def _sheet(row: Job, given: LeaveGiven, by: User, now: datetime) -> LeaveSheet:
 def _refuse_unsaid(given: LeaveGiven) -> None:
     faults = {}
     if given.how not in SaidHow.values:
-        faults["how"] = f"“{given.how}” is not one of: {', '.join(SaidHow.values)}."
+        faults["how"] = say(
+            "“{given}” is not one of: {allowed}.", given=given.how, allowed=", ".join(SaidHow.values)
+        )
     if given.if_not not in IfNot.values:
-        faults["if_not"] = f"“{given.if_not}” is not one of: {', '.join(IfNot.values)}."
+        faults["if_not"] = say(
+            "“{given}” is not one of: {allowed}.", given=given.if_not, allowed=", ".join(IfNot.values)
+        )
     if not given.name.strip():
-        faults["name"] = "Nothing is given: write the full name of who gives leave."
+        faults["name"] = say("Nothing is given: write the full name of who gives leave.")
     if given.how == SaidHow.TELEPHONE and not given.telephone.strip():
-        faults["telephone"] = "Nothing is given: write the number that was called."
+        faults["telephone"] = say("Nothing is given: write the number that was called.")
     if given.deposit > given.price:
-        faults["deposit"] = f"{given.deposit:f} is more than the price of the strip-down, {given.price:f}."
+        faults["deposit"] = say(
+            "{deposit} is more than the price of the strip-down, {price}.",
+            deposit=exact(given.deposit),
+            price=exact(given.price),
+        )
     if faults:
         raise ValidationError(faults)
 

@@ -13,11 +13,13 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Unit
 from quotes.calc.bench.reconditioned import counts_for
 from quotes.calc.bench.reconditioned import recondition as reconditioned
+from quotes.calc.bench.said import exact, said_figure
 from quotes.calc.bench.stays import CannotMove, InEngine, PartLife, history_of
 from quotes.calc.bench.stays import fit as fitted
 from quotes.calc.bench.stays import scrap as scrapped
@@ -56,11 +58,23 @@ def register(
     """Enter a part by its serial number; ValidationError by field, also where it is entered already."""
     known = lifed_components(type_code)
     if component not in known:
-        raise ValidationError({"component": f"{component!r} is none of: {', '.join(known)}."})
+        raise ValidationError(
+            {
+                "component": say(
+                    "{given} is none of: {allowed}.", given=repr(component), allowed=", ".join(known)
+                )
+            }
+        )
     serial = serial.strip()
     if LifedPart.objects.filter(component=component, type_code=type_code, serial=serial).exists():
         raise ValidationError(
-            {"serial": f"{serial!r} is entered already as {known[component]} of this type."}
+            {
+                "serial": say(
+                    "{serial} is entered already as {known} of this type.",
+                    serial=repr(serial),
+                    known=known[component],
+                )
+            }
         )
     _refuse_before(before)
     ran = bool(before.amount)
@@ -81,9 +95,11 @@ def register(
 
 def _refuse_before(before: Before) -> None:
     if before.amount and not before.unit:
-        raise ValidationError({"ran_before_unit": "Nothing is picked: miles, kilometres, hours or runs."})
+        raise ValidationError(
+            {"ran_before_unit": say("Nothing is picked: miles, kilometres, hours or runs.")}
+        )
     if before.amount and not before.duty:
-        raise ValidationError({"ran_before_duty": "Nothing is picked: in which use did it run that?"})
+        raise ValidationError({"ran_before_duty": say("Nothing is picked: in which use did it run that?")})
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +131,13 @@ def _fit(row: LifedPart, engine: Engine, met: InEngine, on: date, by: User) -> P
         return standing
     there = PartStay.objects.filter(engine=engine, part__component=row.component, until_on=None)
     if other := there.select_related("part").first():
-        raise NotMoved(f"Engine {engine} holds {other.part.serial} in that place: take it out there first.")
+        raise NotMoved(
+            say(
+                "Engine {engine} holds {serial} in that place: take it out there first.",
+                engine=engine,
+                serial=other.part.serial,
+            )
+        )
     _or_refuse(lambda: fitted(life_today(row), met, on))
     return save_checked(
         PartStay(
@@ -148,7 +170,7 @@ def _visit(engine: Engine, on: date) -> Job | None:
 def _take_out(row: LifedPart, move: Move, by: User) -> PartStay:
     stay = row.stays.select_related("engine").filter(until_on=None).first()
     if stay is None:
-        raise NotMoved(f"{row.serial} is in no engine: it lies on the shelf already.")
+        raise NotMoved(say("{serial} is in no engine: it lies on the shelf already.", serial=row.serial))
     met = _met(stay.engine, cast(Unit, str(stay.unit)), move.service)
     life = _or_refuse(lambda: taken_out(life_today(row), met, move.on))
     stay.until_on, stay.until_amount = move.on, life.stays[-1].end
@@ -180,7 +202,11 @@ def recondition(*, part: LifedPart, on: date, by: User, now: datetime) -> LifedP
     life = life_today(row, catalogue)
     share = counts_for(history_of(life, catalogue), row.component, catalogue, on) if catalogue else None
     if share is None:
-        raise NotMoved(f"Nothing is known that would make {row.serial} younger: it is renewed or left.")
+        raise NotMoved(
+            say(
+                "Nothing is known that would make {serial} younger: it is renewed or left.", serial=row.serial
+            )
+        )
     stay = row.stays.select_related("engine").last()
     inside = stay is not None and stay.until_on is None
     met = _met(stay.engine, cast(Unit, str(stay.unit)), None) if stay and inside else None
@@ -210,7 +236,9 @@ def _locked(part: LifedPart) -> LifedPart:
 def _refuse_day(on: date, now: datetime) -> None:
     today = timezone.localdate(now)
     if on > today:
-        raise ValidationError({"on": f"{on} has not come yet: today, {today}, or earlier."})
+        raise ValidationError(
+            {"on": say("{on} has not come yet: today, {today}, or earlier.", on=on, today=today)}
+        )
 
 
 def _met(engine: Engine, unit: Unit | None, service: Decimal | None) -> InEngine:
@@ -218,15 +246,26 @@ def _met(engine: Engine, unit: Unit | None, service: Decimal | None) -> InEngine
     known = engine_met(engine, unit)
     if known is None:
         raise NotMoved(
-            f"Nobody knows how far engine {engine} has run: write that on its record first, for a part's age "
-            "is what its engines ran."
+            say(
+                "Nobody knows how far engine {engine} has run: write that on its record first, for a "
+                "part's age is what its engines ran.",
+                engine=engine,
+            )
         )
     if service is None:
         return known
     if service > known.service:
-        allowed = f"at most {known.service.normalize():,f} {WORDS[known.unit]}, which it is known to have run"
-        raise ValidationError({"service": f"“{service:f}” is more than that: {allowed}."})
+        raise ValidationError({"service": _too_far(service, known)})
     return InEngine(known.key, known.name, known.type_code, service, known.unit)
+
+
+def _too_far(service: Decimal, known: InEngine) -> str:
+    return say(
+        "“{given}” is more than that: at most {most} {unit}, which it is known to have run.",
+        given=exact(service),
+        most=said_figure(known.service),
+        unit=say(WORDS[known.unit]),
+    )
 
 
 def _or_refuse(move: Callable[[], PartLife]) -> PartLife:

@@ -11,6 +11,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.rows.wear import LimitRow
+from catalogue.calc.said import say, to_say
 from catalogue.queries import current_rows
 from quotes.actions.saving import checked, save_checked
 from quotes.models import Instrument, ManualLimit
@@ -38,7 +39,7 @@ def enter_limit(*, type_code: str, code: str, figures: Figures, by: User, now: d
     """
     known = {row.code: row for row in current_rows().limits}
     if code not in known:
-        raise ValidationError({"limit": f"{code!r} is no limit of the catalogue."})
+        raise ValidationError({"limit": say("{code} is no limit of the catalogue.", code=repr(code))})
     _refuse(figures, known[code])
     row = ManualLimit(
         type_code=type_code,
@@ -67,20 +68,27 @@ def take_off_limit(*, type_code: str, code: str, by: User, now: datetime) -> Non
         row.save(update_fields=["until", "until_by"])
 
 
+PAST_STANDARD = {
+    "above": to_say("{limit} is below the standard {new}."),
+    "below": to_say("{limit} is above the standard {new}."),
+}
+
+
 def _refuse(figures: Figures, row: LimitRow) -> None:
     sign = 1 if row.bad_when == "above" else -1
-    side = "below" if row.bad_when == "above" else "above"
     faults = {}
     low, high = figures.standard_low, figures.standard_high
     new = high if row.bad_when == "above" else low
     if low is not None and high is not None and low > high:
-        faults["standard_low"] = f"{low} is above {high}: the standard goes from low to high."
+        faults["standard_low"] = say(
+            "{low} is above {high}: the standard goes from low to high.", low=low, high=high
+        )
     if new is not None and sign * (figures.limit - new) < 0:
-        faults["limit"] = f"{figures.limit} is {side} the standard {new}."
+        faults["limit"] = say(PAST_STANDARD[row.bad_when], limit=figures.limit, new=new)
     if figures.watch is not None and sign * (figures.limit - figures.watch) < 0:
-        faults["watch"] = f"{figures.watch} is past the limit {figures.limit}."
+        faults["watch"] = say("{watch} is past the limit {limit}.", watch=figures.watch, limit=figures.limit)
     if not figures.manual.strip():
-        faults["manual"] = "Nothing is given: the title of the manual it stands in."
+        faults["manual"] = say("Nothing is given: the title of the manual it stands in.")
     if faults:
         raise ValidationError(faults)
 
@@ -102,6 +110,10 @@ def keep_instrument(
     row.checked_on, row.check_due_on, row.out_of_use = checked_on, check_due_on, out_of_use
     if checked_on and check_due_on and check_due_on < checked_on:
         raise ValidationError(
-            {"check_due_on": f"{check_due_on} is before the day of the check, {checked_on}."}
+            {
+                "check_due_on": say(
+                    "{due} is before the day of the check, {checked}.", due=check_due_on, checked=checked_on
+                )
+            }
         )
     return save_checked(row)

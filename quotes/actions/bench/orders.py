@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.order_writing import FOR_STOCK, NewLine, arrives, write_order
 from quotes.actions.bench.parts_refused import NothingToOrder, NotMeasured, TwoSuppliers
 from quotes.actions.books.calling_off import refuse_called_off
@@ -96,7 +97,12 @@ def _refuse(wanted: Sequence[tuple[Asked, _Wanted]]) -> None:
     unsized = [row.need.pick.description for one, row in wanted if row.need.sized_by and not one.size.strip()]
     if unsized:
         raise ValidationError(
-            {"size": f"{unsized[0]}: nothing is given. Write the size or sizes that the reading calls for."}
+            {
+                "size": say(
+                    "{part}: nothing is given. Write the size or sizes that the reading calls for.",
+                    part=unsized[0],
+                )
+            }
         )
 
 

@@ -14,9 +14,12 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.promised import Promised, promised_over
+from quotes.calc.bench.said import exact
+from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, Job, ServiceEnd, ServiceOutcome, ShopFactorChange, Workshop
 from quotes.queries.bench.outcomes import outcome_of, promised_service
 from quotes.queries.engines import known_catalogue
@@ -29,9 +32,12 @@ class ToldAlready(Refused):
     """A build counts once."""
 
     def __init__(self, standing: ServiceOutcome) -> None:
-        on = f"{standing.on.day} {standing.on:%B %Y}"
         super().__init__(
-            f"It is written down already, on {on}: {standing.get_end_display()}. Take that back first."
+            say(
+                "It is written down already, on {on}: {end}. Take that back first.",
+                on=said_day(standing.on),
+                end=standing.get_end_display(),
+            )
         )
 
 
@@ -39,7 +45,9 @@ class ChangedSince(Refused):
     """Somebody has set another factor meanwhile."""
 
     def __init__(self, stands: Decimal) -> None:
-        super().__init__(f"The factor is {stands.normalize():f} by now: look at the page again.")
+        super().__init__(
+            say("The factor is {stands} by now: look at the page again.", stands=exact(stands.normalize()))
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,17 +119,17 @@ def _factor_of(build: Acceptance) -> float:
 def _refuse(build: Acceptance, told: Told, today: date) -> None:
     faults: dict[str, str] = {}
     if told.end not in ServiceEnd.values:
-        faults["end"] = "Nothing is picked: choose one of the list."
+        faults["end"] = say("Nothing is picked: choose one of the list.")
     if told.ran is None and told.end != ServiceEnd.UNKNOWN:
-        faults["ran"] = "Nothing is given: how far it ran is needed, also where it stopped."
+        faults["ran"] = say("Nothing is given: how far it ran is needed, also where it stopped.")
     if told.ran is not None and not 0 <= told.ran <= LONGEST:
-        faults["ran"] = f"{told.ran:f} is not between 0 and {LONGEST:f}."
+        faults["ran"] = say("{ran} is not between 0 and {most}.", ran=exact(told.ran), most=exact(LONGEST))
     if told.on > today:
-        faults["on"] = f"{told.on} has not come yet: today, {today}, or earlier."
+        faults["on"] = say("{on} has not come yet: today, {today}, or earlier.", on=told.on, today=today)
     elif told.on < timezone.localdate(build.accepted_at):
-        faults["on"] = f"{told.on} is before the build was said yes to."
+        faults["on"] = say("{on} is before the build was said yes to.", on=told.on)
     if told.end == ServiceEnd.STOPPED and told.stopped_by not in _causes(build):
-        faults["stopped_by"] = f"“{told.stopped_by}” is no part of this engine."
+        faults["stopped_by"] = say("“{given}” is no part of this engine.", given=told.stopped_by)
     if faults:
         raise ValidationError(faults)
 
@@ -138,7 +146,7 @@ def take_back_outcome(*, outcome: ServiceOutcome, because: str, by: User, now: d
     if row.withdrawn_at is not None:
         return row
     if not because.strip():
-        raise ValidationError({"because": "Nothing is given: say why it is taken back."})
+        raise ValidationError({"because": say("Nothing is given: say why it is taken back.")})
     row.withdrawn_at, row.withdrawn_by, row.withdrawn_because = now, name_of(by), because.strip()
     row.save(update_fields=["withdrawn_at", "withdrawn_by", "withdrawn_because"])
     return row
@@ -162,9 +170,9 @@ def set_shop_factor(
     if row.shop_factor != expected:
         raise ChangedSince(row.shop_factor)
     if not reason.strip():
-        raise ValidationError({"reason": "Nothing is given: say why it is changed."})
+        raise ValidationError({"reason": say("Nothing is given: say why it is changed.")})
     if factor == row.shop_factor:
-        raise ValidationError({"factor": f"It is {factor.normalize():f} already."})
+        raise ValidationError({"factor": say("It is {factor} already.", factor=exact(factor.normalize()))})
     return _change(row, factor, reason.strip(), by, now, record=dict(record or {}))
 
 
@@ -174,11 +182,13 @@ def take_back_factor(*, change: ShopFactorChange, reason: str, by: User, now: da
     row = _workshop()
     latest = ShopFactorChange.objects.first()
     if latest is None or latest.pk != change.pk:
-        raise Refused("Another change has been made since: take that one back first, or set the factor anew.")
+        raise Refused(
+            say("Another change has been made since: take that one back first, or set the factor anew.")
+        )
     if change.takes_back_id is not None:
-        raise Refused("That was itself a taking back: set the factor anew.")
+        raise Refused(say("That was itself a taking back: set the factor anew."))
     if not reason.strip():
-        raise ValidationError({"reason": "Nothing is given: say why it is taken back."})
+        raise ValidationError({"reason": say("Nothing is given: say why it is taken back.")})
     return _change(row, change.before, reason.strip(), by, now, takes_back=change)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 
 
@@ -18,14 +19,16 @@ class NothingToOrder(Refused):
     """Everything that was ticked is ordered already, or is no longer wanted."""
 
     def __init__(self) -> None:
-        super().__init__("Nothing of this is still to be ordered: look at the list of orders.")
+        super().__init__(say("Nothing of this is still to be ordered: look at the list of orders."))
 
 
 class TwoSuppliers(Refused):
     """An order goes to one supplier."""
 
     def __init__(self, names: Sequence[str]) -> None:
-        super().__init__(f"An order goes to one supplier, and this is sold by {' and '.join(names)}.")
+        super().__init__(
+            say("An order goes to one supplier, and this is sold by {names}.", names=say(" and ").join(names))
+        )
 
 
 class WaitsForYes(Refused):
@@ -33,8 +36,12 @@ class WaitsForYes(Refused):
 
     def __init__(self, number: str, state: str) -> None:
         super().__init__(
-            f"{number} is {state}: this changes the price, quality or life that was agreed, so it is "
-            "ordered only when the customer has said yes to it."
+            say(
+                "{number} is {state}: this changes the price, quality or life that was agreed, so it is "
+                "ordered only when the customer has said yes to it.",
+                number=number,
+                state=state,
+            )
         )
 
 
@@ -42,7 +49,7 @@ class ReplacedAlready(Refused):
     """A substitute that was ordered, or dropped."""
 
     def __init__(self, words: str) -> None:
-        super().__init__(f"{words} was ordered or dropped already.")
+        super().__init__(say("{words} was ordered or dropped already.", words=words))
 
 
 class CoreNotThere(Refused):
@@ -50,5 +57,9 @@ class CoreNotThere(Refused):
 
     def __init__(self, description: str, state: str) -> None:
         super().__init__(
-            f"{description} is {state}: only what is with us is sent, only what was sent settled."
+            say(
+                "{description} is {state}: only what is with us is sent, only what was sent settled.",
+                description=description,
+                state=state,
+            )
         )

@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.saving import checked
 from quotes.actions.storing import store_file
 from quotes.documents.bench.pictures import NotAPicture, Pictures, pictures_of
@@ -37,7 +38,7 @@ def keep_photo(
     if kept := Photo.objects.filter(key=key).first():
         return kept
     if finding is not None and finding.job_id != job.pk:
-        raise ValidationError({"finding": f"This finding is not one of {job.number}."})
+        raise ValidationError({"finding": say("This finding is not one of {number}.", number=job.number)})
     row = Photo(
         key=key,
         job=job,

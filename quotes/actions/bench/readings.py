@@ -10,6 +10,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.teardown_sheet import SheetRow
@@ -54,7 +55,7 @@ def keep_reading(
     if held.left_at is not None:
         raise NotInTheShop(held.number)
     if "\x00" in read.entered + read.place + read.name + read.code + read.component:
-        raise ValidationError({"entered": "A character that can't be stored (NUL) stands in it."})
+        raise ValidationError({"entered": say("A character that can't be stored (NUL) stands in it.")})
     sheet = job_sheet(held, scale=read.code)
     row = _row_of(read, sheet)
     try:
@@ -86,12 +87,18 @@ def _row_of(read: Read, sheet: JobSheet) -> SheetRow:
     row = sheet.row(read.code)
     if row is None and read.code in dict(sheet.scales):
         name = dict(sheet.scales)[sheet.scale]
-        raise ValidationError({"code": f"This engine was read on the {name}: one scale, never both."})
+        raise ValidationError(
+            {"code": say("This engine was read on the {name}: one scale, never both.", name=name)}
+        )
     if row is None:
-        raise ValidationError({"code": f"{read.code!r} is nothing that this engine's sheet asks for."})
+        raise ValidationError(
+            {"code": say("{code} is nothing that this engine's sheet asks for.", code=repr(read.code))}
+        )
     if read.place not in row.places:
-        allowed = "; ".join(row.places) or "no place"
-        raise ValidationError({"place": f"{read.place!r} is no place of it: {allowed}."})
+        allowed = "; ".join(row.places) or say("no place")
+        raise ValidationError(
+            {"place": say("{place} is no place of it: {allowed}.", place=repr(read.place), allowed=allowed)}
+        )
     return row
 
 
@@ -99,14 +106,20 @@ def _own_row(read: Read, sheet: JobSheet) -> SheetRow:
     """A quantity that the sheet does not ask for: named by the builder, of a component of this engine."""
     faults = {}
     if read.component not in sheet.components:
-        faults["component"] = f"{read.component!r} is no component of this engine."
+        faults["component"] = say(
+            "{component} is no component of this engine.", component=repr(read.component)
+        )
     if not read.name.strip():
-        faults["name"] = "Nothing is given: say what was measured."
+        faults["name"] = say("Nothing is given: say what was measured.")
     units = {name: kept for kept, known in KINDS.items() for name in known}
     if read.unit not in units:
-        faults["unit"] = f"{read.unit!r} is no unit of an instrument: {', '.join(units)}."
+        faults["unit"] = say(
+            "{unit} is no unit of an instrument: {allowed}.", unit=repr(read.unit), allowed=", ".join(units)
+        )
     if read.when not in ReadWhen.values:
-        faults["when"] = f"{read.when!r} is none of {', '.join(ReadWhen.values)}."
+        faults["when"] = say(
+            "{given} is none of {allowed}.", given=repr(read.when), allowed=", ".join(ReadWhen.values)
+        )
     if faults:
         raise ValidationError(faults)
     kept_in = "percent" if read.unit == "%" else units[read.unit]

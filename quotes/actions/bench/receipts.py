@@ -13,15 +13,17 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.receipts import EventKind, NotSoMany, moves
+from quotes.calc.bench.said import exact
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
 from quotes.queries.bench.parts import lines_of
 
 NEEDS_WORDS = {
-    "damaged": "say what is wrong with it, for the supplier will ask",
-    "wrong": "say what came instead",
-    "cancelled": "say why",
+    "damaged": to_say("Nothing is given: say what is wrong with it, for the supplier will ask."),
+    "wrong": to_say("Nothing is given: say what came instead."),
+    "cancelled": to_say("Nothing is given: say why."),
 }
 
 
@@ -94,15 +96,24 @@ def _event(
 def _refuse(line: OrderLine, told: Told, today: date) -> None:
     faults = {}
     if not line.order.ordered_on <= told.on <= today:
-        faults["on"] = f"{told.on} is not between {line.order.ordered_on}, when it was ordered, and {today}."
+        faults["on"] = say(
+            "{on} is not between {ordered}, when it was ordered, and {today}.",
+            on=told.on,
+            ordered=line.order.ordered_on,
+            today=today,
+        )
     if told.kind == "back_ordered" and told.quantity > ZERO:
         if told.promised_on is None:
-            faults["promised_on"] = "Nothing is given: a back-order needs the day the supplier now promises."
+            faults["promised_on"] = say(
+                "Nothing is given: a back-order needs the day the supplier now promises."
+            )
         elif told.promised_on <= told.on:
-            faults["promised_on"] = f"{told.promised_on} is not after {told.on}: give the new day."
+            faults["promised_on"] = say(
+                "{promised} is not after {on}: give the new day.", promised=told.promised_on, on=told.on
+            )
     if told.unit_cost is not None and told.unit_cost < ZERO:
-        faults["unit_cost"] = f"{told.unit_cost:f} is below nought."
+        faults["unit_cost"] = say("{cost} is below nought.", cost=exact(told.unit_cost))
     if told.kind in NEEDS_WORDS and told.quantity > ZERO and not told.note.strip():
-        faults["note"] = f"Nothing is given: {NEEDS_WORDS[told.kind]}."
+        faults["note"] = say(NEEDS_WORDS[told.kind])
     if faults:
         raise ValidationError(faults)

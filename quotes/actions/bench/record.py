@@ -11,6 +11,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.papers import kept_pdf
 from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, RecordNotComplete, RecordWaits
@@ -73,7 +74,7 @@ def keep_entry(
     if kept := AssemblyEntry.objects.filter(key=key).first():
         return kept
     if "\x00" in written.requirement + written.place:
-        raise ValidationError({"place": "A character that can't be stored (NUL) stands in it."})
+        raise ValidationError({"place": say("A character that can't be stored (NUL) stands in it.")})
     one = _asked_for(record or job_record(row), written)
     new = AssemblyEntry(key=key, job=row, by=by, at=now, requirement=one.code, place=written.place)
     new.component, new.operation, new.name = one.component, one.operation, one.name
@@ -103,11 +104,21 @@ def _asked_for(record: JobRecord, written: Written) -> Requirement:
     one = record.one(written.requirement)
     if one is None:
         raise ValidationError(
-            {"requirement": f"{written.requirement!r} is nothing that this build's record asks for."}
+            {
+                "requirement": say(
+                    "{given} is nothing that this build's record asks for.", given=repr(written.requirement)
+                )
+            }
         )
     if written.place not in one.places:
-        allowed = "; ".join(filter(None, one.places)) or "no place"
-        raise ValidationError({"place": f"{written.place!r} is no place of it: {allowed}."})
+        allowed = "; ".join(filter(None, one.places)) or say("no place")
+        raise ValidationError(
+            {
+                "place": say(
+                    "{place} is no place of it: {allowed}.", place=repr(written.place), allowed=allowed
+                )
+            }
+        )
     return one
 
 
@@ -123,11 +134,11 @@ def _fill(new: AssemblyEntry, one: Requirement, written: Written) -> None:
             new.low, new.high, new.limit_source = one.within.low, one.within.high, one.within.source
             new.within = one.within.holds(new.value)
     elif one.kind == "words" and (not entered or entered == TAKEN_BACK):
-        raise ValidationError({"entered": f"Nothing is given: write {one.name}."})
+        raise ValidationError({"entered": say("Nothing is given: write {name}.", name=one.name)})
     new.entered = SAID.get(one.kind, entered)
     new.part_number, new.batch = written.part_number.strip(), written.batch.strip()
     if one.numbered and not (new.part_number or new.batch):
-        raise ValidationError({"part_number": "Nothing is given: a part number or a batch is needed."})
+        raise ValidationError({"part_number": say("Nothing is given: a part number or a batch is needed.")})
 
 
 def _refuse_check(one: Requirement, record: JobRecord, by: User) -> None:
@@ -137,10 +148,14 @@ def _refuse_check(one: Requirement, record: JobRecord, by: User) -> None:
     words = {spot: row.at for spot, row in record.conceded.items()}
     if lacks := missing(about, answers, words):
         what = what_words(lacks[0].requirement, lacks[0].place, record)
-        raise ValidationError({"entered": f"There is something to write down first: {what}."})
+        raise ValidationError({"entered": say("There is something to write down first: {what}.", what=what)})
     if any(answers[spot].by == by.get_username() for spot in answers if spot[0] in one.checks):
         raise ValidationError(
-            {"entered": f"{name_of(by)} wrote this down himself: another person looks at it, signed in."}
+            {
+                "entered": say(
+                    "{name} wrote this down himself: another person looks at it, signed in.", name=name_of(by)
+                )
+            }
         )
 
 
@@ -159,7 +174,7 @@ def concede(
         return kept
     _asked_for(job_record(row), Written(requirement, place))
     if not words.strip():
-        raise ValidationError({"words": "Nothing is given: write why it may stay so."})
+        raise ValidationError({"words": say("Nothing is given: write why it may stay so.")})
     return save_checked(
         Concession(key=key, job=row, requirement=requirement, place=place, words=words.strip(), at=now, by=by)
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from catalogue.calc.said import say, say_count
 from quotes.actions.refused import Refused
 
 
@@ -12,8 +13,11 @@ class RecordClosed(Refused):
 
     def __init__(self, number: str) -> None:
         super().__init__(
-            f"The assembly record of {number} is closed: what was built stands as it was written. Work done "
-            "after it belongs to a new job."
+            say(
+                "The assembly record of {number} is closed: what was built stands as it was written. "
+                "Work done after it belongs to a new job.",
+                number=number,
+            )
         )
 
 
@@ -22,10 +26,15 @@ class RecordNotComplete(Refused):
 
     def __init__(self, number: str, lacks: Sequence[str]) -> None:
         self.lacks = tuple(lacks)
-        what = f"{len(self.lacks)} {'entry is' if len(self.lacks) == 1 else 'entries are'} missing"
-        shown = "; ".join(self.lacks[:SHOWN])
-        more = f"; and {len(self.lacks) - SHOWN} more" if len(self.lacks) > SHOWN else ""
-        super().__init__(f"The record of {number} can't be closed, {what}: {shown}{more}.")
+        super().__init__(
+            say_count(
+                "The record of {number} can't be closed, {count} entry is missing: {shown}.",
+                "The record of {number} can't be closed, {count} entries are missing: {shown}.",
+                len(self.lacks),
+                number=number,
+                shown=_shown(self.lacks),
+            )
+        )
 
 
 class RecordWaits(Refused):
@@ -33,8 +42,12 @@ class RecordWaits(Refused):
 
     def __init__(self, number: str, extra: str) -> None:
         super().__init__(
-            f"The record of {number} waits for the customer's answer to {extra}: close it when he has given "
-            "it, or when the offer is taken back."
+            say(
+                "The record of {number} waits for the customer's answer to {extra}: close it when he has "
+                "given it, or when the offer is taken back.",
+                number=number,
+                extra=extra,
+            )
         )
 
 
@@ -42,7 +55,13 @@ class OnlyTheOwner(Refused):
     """A concession is the owner's word alone."""
 
     def __init__(self) -> None:
-        super().__init__("Only the owner may let this pass: ask him to sign in and write why.")
+        super().__init__(say("Only the owner may let this pass: ask him to sign in and write why."))
+
+
+def _shown(lacks: Sequence[str]) -> str:
+    if len(lacks) <= SHOWN:
+        return "; ".join(lacks)
+    return say("{some}; and {count} more", some="; ".join(lacks[:SHOWN]), count=len(lacks) - SHOWN)
 
 
 SHOWN = 3

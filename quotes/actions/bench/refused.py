@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 from quotes.calc.bench.committed import TOUCHES_IN_WORDS, Touches
+from quotes.calc.bench.said import day_of_month, exact, long_day
 
 
 class MustAsk(Refused):
@@ -15,8 +17,10 @@ class MustAsk(Refused):
 
     def __init__(self, reasons: Sequence[Touches]) -> None:
         self.reasons = tuple(reasons)
-        why = ", and ".join(TOUCHES_IN_WORDS[one] for one in self.reasons)
-        super().__init__(f"The customer must be asked before this is done: {why}. Offer it to him.")
+        why = say(", and ").join(say(TOUCHES_IN_WORDS[one]) for one in self.reasons)
+        super().__init__(
+            say("The customer must be asked before this is done: {why}. Offer it to him.", why=why)
+        )
 
 
 class NotBuiltSo(Refused):
@@ -24,8 +28,10 @@ class NotBuiltSo(Refused):
 
     def __init__(self) -> None:
         super().__init__(
-            "This bears on the rider's safety, and this workshop does not build an engine without it. "
-            "Speak with the customer: the work is done, or the engine goes back as it is."
+            say(
+                "This bears on the rider's safety, and this workshop does not build an engine without "
+                "it. Speak with the customer: the work is done, or the engine goes back as it is."
+            )
         )
 
 
@@ -33,7 +39,12 @@ class NotInTheShop(Refused):
     """The engine has left."""
 
     def __init__(self, number: str) -> None:
-        super().__init__(f"The engine of {number} has left the workshop: take it in again under a new job.")
+        super().__init__(
+            say(
+                "The engine of {number} has left the workshop: take it in again under a new job.",
+                number=number,
+            )
+        )
 
 
 class LeaveMissing(Refused):
@@ -41,8 +52,11 @@ class LeaveMissing(Refused):
 
     def __init__(self, number: str) -> None:
         super().__init__(
-            f"{number} has no leave to strip. Take the customer's word for it first; without it only the "
-            "owner may go on, and says why."
+            say(
+                "{number} has no leave to strip. Take the customer's word for it first; without it only "
+                "the owner may go on, and says why.",
+                number=number,
+            )
         )
 
 
@@ -50,7 +64,12 @@ class NoYes(Refused):
     """Nothing is put together before the customer has said yes."""
 
     def __init__(self, number: str) -> None:
-        super().__init__(f"{number} has no quote that was said yes to: nothing is put together before that.")
+        super().__init__(
+            say(
+                "{number} has no quote that was said yes to: nothing is put together before that.",
+                number=number,
+            )
+        )
 
 
 class NotTied(Refused):
@@ -62,7 +81,13 @@ class WaitsForAnswer(Refused):
 
     def __init__(self, number: str, words: str) -> None:
         self.number = number
-        super().__init__(f"This waits for the customer's answer to {number}: {words}. Go on with other work.")
+        super().__init__(
+            say(
+                "This waits for the customer's answer to {number}: {words}. Go on with other work.",
+                number=number,
+                words=words,
+            )
+        )
 
 
 class ClockForgotten(Refused):
@@ -71,8 +96,12 @@ class ClockForgotten(Refused):
     def __init__(self, started: datetime, operation: str) -> None:
         self.started, self.operation = started, operation
         super().__init__(
-            f"The clock begun on {started:%d %B} at {started:%H:%M} was left running. "
-            "Say first how long the work really took."
+            say(
+                "The clock begun on {day} at {hour} was left running. Say first how long the work really "
+                "took.",
+                day=day_of_month(started),
+                hour=f"{started:%H:%M}",
+            )
         )
 
 
@@ -80,7 +109,13 @@ class LeaveStands(Refused):
     """Leave was given once; what was agreed does not change."""
 
     def __init__(self, number: str, name: str) -> None:
-        super().__init__(f"{name} gave leave to strip {number} already: what was agreed then stands.")
+        super().__init__(
+            say(
+                "{name} gave leave to strip {number} already: what was agreed then stands.",
+                name=name,
+                number=number,
+            )
+        )
 
 
 class ReportRunsBackwards(Refused):
@@ -89,8 +124,13 @@ class ReportRunsBackwards(Refused):
     def __init__(self, amount: Decimal, unit: str, on: date) -> None:
         self.amount, self.unit, self.on = amount, unit, on
         super().__init__(
-            f"{amount.normalize():f} {unit} was reported on {on:%d %B %Y} already, and an engine does not "
-            "run backwards. If that one was wrong, say that this corrects it."
+            say(
+                "{amount} {unit} was reported on {day} already, and an engine does not run backwards. If "
+                "that one was wrong, say that this corrects it.",
+                amount=exact(amount.normalize()),
+                unit=unit,
+                day=long_day(on),
+            )
         )
 
 
@@ -98,7 +138,9 @@ class AlreadyDeclined(Refused):
     """The no was written down, and stands."""
 
     def __init__(self, number: str, name: str) -> None:
-        super().__init__(f"{name} said no to {number} already: what was said then stands.")
+        super().__init__(
+            say("{name} said no to {number} already: what was said then stands.", name=name, number=number)
+        )
 
 
 class WasSaidYes(Refused):
@@ -106,8 +148,11 @@ class WasSaidYes(Refused):
 
     def __init__(self, quote: str) -> None:
         super().__init__(
-            f"{quote} was said yes to. What is not to be done is taken off by extra work below nought; what "
-            "was done is invoiced."
+            say(
+                "{quote} was said yes to. What is not to be done is taken off by extra work below "
+                "nought; what was done is invoiced.",
+                quote=quote,
+            )
         )
 
 
@@ -115,7 +160,12 @@ class NotDeclined(Refused):
     """Only an engine whose owner said no goes back as it is."""
 
     def __init__(self, number: str) -> None:
-        super().__init__(f"Nobody has said no to {number}: a finished engine leaves with its release note.")
+        super().__init__(
+            say(
+                "Nobody has said no to {number}: a finished engine leaves with its release note.",
+                number=number,
+            )
+        )
 
 
 class NoQuote(Refused):
@@ -123,8 +173,11 @@ class NoQuote(Refused):
 
     def __init__(self, number: str) -> None:
         super().__init__(
-            f"{number} has no quote yet: make one for its engine, or put the job under one, and work it out "
-            "again then. What was measured and found is kept."
+            say(
+                "{number} has no quote yet: make one for its engine, or put the job under one, and work "
+                "it out again then. What was measured and found is kept.",
+                number=number,
+            )
         )
 
 
@@ -132,14 +185,16 @@ class NotStripped(Refused):
     """What is not stripped shows nothing yet."""
 
     def __init__(self, number: str) -> None:
-        super().__init__(f"{number} is not stripped and measured yet: make that step first.")
+        super().__init__(
+            say("{number} is not stripped and measured yet: make that step first.", number=number)
+        )
 
 
 class OfferedAlready(Refused):
     """This working was offered, or another has taken its place."""
 
     def __init__(self) -> None:
-        super().__init__("This working was offered already, or a newer one has taken its place.")
+        super().__init__(say("This working was offered already, or a newer one has taken its place."))
 
 
 class NothingFound(Refused):
@@ -147,5 +202,8 @@ class NothingFound(Refused):
 
     def __init__(self, number: str) -> None:
         super().__init__(
-            f"{number} has neither a reading nor a finding that stands: there is nothing to report."
+            say(
+                "{number} has neither a reading nor a finding that stands: there is nothing to report.",
+                number=number,
+            )
         )

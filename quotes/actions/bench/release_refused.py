@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 
 
@@ -12,7 +13,10 @@ class NoRecord(Refused):
 
     def __init__(self, number: str) -> None:
         super().__init__(
-            f"The assembly record of {number} is not closed: close it, then hand the engine over."
+            say(
+                "The assembly record of {number} is not closed: close it, then hand the engine over.",
+                number=number,
+            )
         )
 
 
@@ -20,7 +24,7 @@ class NotLookedOver(Refused):
     """Nobody has taken the last look."""
 
     def __init__(self, number: str) -> None:
-        super().__init__(f"{number} has had no final check: take the last look first.")
+        super().__init__(say("{number} has had no final check: take the last look first.", number=number))
 
 
 class AgreedSince(Refused):
@@ -29,8 +33,11 @@ class AgreedSince(Refused):
     def __init__(self, names: Sequence[str]) -> None:
         self.names = tuple(names)
         super().__init__(
-            f"Since the final check it was agreed otherwise about {', '.join(names)}: look once more, so "
-            "that only what is really new begins a new life."
+            say(
+                "Since the final check it was agreed otherwise about {names}: look once more, so that "
+                "only what is really new begins a new life.",
+                names=", ".join(names),
+            )
         )
 
 
@@ -39,8 +46,11 @@ class NotPaid(Refused):
 
     def __init__(self, open_sum: str) -> None:
         super().__init__(
-            f"{open_sum} is still to pay. Take the payment first; without it only the owner may let the "
-            "engine go, in writing."
+            say(
+                "{open_sum} is still to pay. Take the payment first; without it only the owner may let "
+                "the engine go, in writing.",
+                open_sum=open_sum,
+            )
         )
 
 
@@ -49,7 +59,10 @@ class OnlyTheOwner(Refused):
 
     def __init__(self, open_sum: str) -> None:
         super().__init__(
-            f"{open_sum} is still to pay, and only the owner may let the engine go before it is."
+            say(
+                "{open_sum} is still to pay, and only the owner may let the engine go before it is.",
+                open_sum=open_sum,
+            )
         )
 
 
@@ -57,7 +70,7 @@ class AlreadyReleased(Refused):
     """It was handed over once."""
 
     def __init__(self, number: str, to: str) -> None:
-        super().__init__(f"It was handed over to {to} under {number} already.")
+        super().__init__(say("It was handed over to {to} under {number} already.", to=to, number=number))
 
 
 class AgesUnclear(Refused):
@@ -65,7 +78,10 @@ class AgesUnclear(Refused):
 
     def __init__(self, why: str) -> None:
         super().__init__(
-            f"What the engine has run can't be added up ({why}). Change its record on its own page."
+            say(
+                "What the engine has run can't be added up ({why}). Change its record on its own page.",
+                why=why,
+            )
         )
 
 
@@ -74,6 +90,10 @@ class StillAsked(Refused):
 
     def __init__(self, number: str, words: str) -> None:
         super().__init__(
-            f"{number} bears on the rider's safety and waits for the customer's word: {words}. Have his "
-            "answer first."
+            say(
+                "{number} bears on the rider's safety and waits for the customer's word: {words}. Have "
+                "his answer first.",
+                number=number,
+                words=words,
+            )
         )

@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say, to_say
 from quotes.actions.accepting import mark_done
 from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.new_lives import begin_new_lives
@@ -40,10 +41,10 @@ from quotes.queries.rights import may
 
 SERIES = "L"
 OLD_PARTS: dict[str, str] = {
-    "returned": "given back with the engine",
-    "scrapped": "scrapped here",
-    "cores": "given back but for those that went to their suppliers as cores",
-    "kept": "kept here for the customer to fetch",
+    "returned": to_say("given back with the engine"),
+    "scrapped": to_say("scrapped here"),
+    "cores": to_say("given back but for those that went to their suppliers as cores"),
+    "kept": to_say("kept here for the customer to fetch"),
 }
 
 
@@ -124,11 +125,15 @@ def _check_of(row: Job) -> FinalCheck:
 def _refuse_unsaid(given: HandedOver) -> None:
     faults = {}
     if not given.released_to.strip():
-        faults["released_to"] = "Nothing is given: write the full name of who takes the engine."
+        faults["released_to"] = say("Nothing is given: write the full name of who takes the engine.")
     if not given.shown.strip():
-        faults["shown"] = "Nothing is given: say what he showed, or that he is known here."
+        faults["shown"] = say("Nothing is given: say what he showed, or that he is known here.")
     if given.old_parts not in OLD_PARTS:
-        faults["old_parts"] = f"“{given.old_parts}” is none of: {', '.join(OLD_PARTS.values())}."
+        faults["old_parts"] = say(
+            "“{given}” is none of: {allowed}.",
+            given=given.old_parts,
+            allowed=", ".join(map(say, OLD_PARTS.values())),
+        )
     if faults:
         raise ValidationError(faults)
 

@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.build_costs import use_stock
 from quotes.calc.bench.receipts import plain
 from quotes.models import Acceptance, StockUse
@@ -40,10 +41,24 @@ def from_shelf(
     taken = sum(rows.values_list("quantity", flat=True), ZERO)
     if quantity > wanted:
         raise ValidationError(
-            {"quantity": f"{plain(quantity)} is more than the build still wants of it: {plain(wanted)}."}
+            {
+                "quantity": say(
+                    "{quantity} is more than the build still wants of it: {wanted}.",
+                    quantity=plain(quantity),
+                    wanted=plain(wanted),
+                )
+            }
         )
     if -quantity > taken:
-        raise ValidationError({"quantity": f"{plain(-quantity)} can't go back: {plain(taken)} were taken."})
+        raise ValidationError(
+            {
+                "quantity": say(
+                    "{quantity} can't go back: {taken} were taken.",
+                    quantity=plain(-quantity),
+                    taken=plain(taken),
+                )
+            }
+        )
     name = needs[0].pick.description if needs else parts.catalogue.components[component].name
     return use_stock(
         build=parts.build,

@@ -8,17 +8,20 @@ from datetime import date, datetime
 from decimal import Decimal
 from uuid import UUID, uuid5
 
+from django.conf import settings
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.bench.order_writing import NewLine, arrives, write_order
 from quotes.actions.bench.parts_refused import ReplacedAlready, WaitsForYes
 from quotes.actions.bench.receipts import Told, tell_of_pieces
 from quotes.actions.books.extra_work import About, offer_extra_work
 from quotes.actions.saving import save_checked
+from quotes.calc.bench.said import exact
 from quotes.calc.bench.substitute import asks_for_yes
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import ExtraWorkState, OrderLine, PurchaseOrder, Substitute, Workshop
@@ -88,18 +91,32 @@ def propose_substitute(
         )
     )
     if ask and row.build is not None:
+        words, risk = _offered(row, substitute)
         about = About(touches=reasons, components=(row.component,) if row.component else ())
         substitute.extra_work = offer_extra_work(
             build=row.build,
-            words=f"{substitute.description} in the place of {row.description}: {substitute.why}"[:300],
+            words=words,
             lines=_lines(row, accepted, substitute, stands.to_come),
-            risk_if_declined="We wait for the part that was agreed, and the engine with it.",
+            risk_if_declined=risk,
             about=about,
             by=by,
             now=now,
         )
         substitute.save(update_fields=["extra_work"])
     return substitute
+
+
+def _offered(row: OrderLine, substitute: Substitute) -> tuple[str, str]:
+    """What is offered, and what a no means, as the customer reads it."""
+    assert row.build is not None
+    with translation.override(row.build.quote.customer.reads):
+        words = say(
+            "{new} in the place of {old}: {why}",
+            new=substitute.description,
+            old=row.description,
+            why=substitute.why,
+        )
+        return words[:300], say("We wait for the part that was agreed, and the engine with it.")
 
 
 def _refuse(instead: Instead, suppliers: dict[str, str], to_come: Decimal) -> None:
@@ -110,14 +127,16 @@ def _refuse(instead: Instead, suppliers: dict[str, str], to_come: Decimal) -> No
         ("why", instead.why),
     ):
         if not said.strip():
-            faults[name] = "Nothing is given."
+            faults[name] = say("Nothing is given.")
     if instead.supplier not in suppliers:
-        faults["supplier"] = f"{instead.supplier!r} is none of the suppliers of the catalogue."
+        faults["supplier"] = say(
+            "{supplier} is none of the suppliers of the catalogue.", supplier=repr(instead.supplier)
+        )
     for name, amount in (("unit_cost", instead.unit_cost), ("unit_price", instead.unit_price)):
         if amount < ZERO:
-            faults[name] = f"{amount:f} is below nought."
+            faults[name] = say("{amount} is below nought.", amount=exact(amount))
     if not to_come:
-        faults["part_number"] = "Nothing of this line is still to come, so nothing needs replacing."
+        faults["part_number"] = say("Nothing of this line is still to come, so nothing needs replacing.")
     if faults:
         raise ValidationError(faults)
 
@@ -159,7 +178,9 @@ def order_substitute(*, substitute: Substitute, by: User, now: datetime) -> Purc
     )
     extra = row.extra_work
     if row.needs_yes and (extra is None or extra.state != ExtraWorkState.ACCEPTED):
-        raise WaitsForYes(extra.number if extra else "", extra.get_state_display() if extra else "not asked")
+        raise WaitsForYes(
+            extra.number if extra else "", extra.get_state_display() if extra else say("not asked")
+        )
     ((line, stands),) = lines_of(OrderLine.objects.filter(pk=row.line_id))
     if row.dropped_at or not stands.to_come:
         raise ReplacedAlready(row.description)
@@ -184,11 +205,21 @@ def order_substitute(*, substitute: Substitute, by: User, now: datetime) -> Purc
         reading_id=line.reading_id,
         replaces=line,
     )
-    note = f"In the place of position {line.position} of our order {line.order.number}."
+    note = _note(line)
     names = supplier_names()
     return write_order(
         row.supplier, names.get(row.supplier, row.supplier), [made], line.order.needed_on, note, by, now
     )
+
+
+def _note(line: OrderLine) -> str:
+    """What the supplier reads, so in the language of the site."""
+    with translation.override(settings.LANGUAGE_CODE):
+        return say(
+            "In the place of position {position} of our order {number}.",
+            position=line.position,
+            number=line.order.number,
+        )
 
 
 @transaction.atomic
@@ -214,10 +245,16 @@ def order_again(
         return made
     ((row, stands),) = lines_of(OrderLine.objects.filter(pk=line.pk))
     if not why.strip():
-        raise ValidationError({"why": "Nothing is given: say what happened to the first one."})
+        raise ValidationError({"why": say("Nothing is given: say what happened to the first one.")})
     if not ZERO < quantity <= stands.of("received"):
         raise ValidationError(
-            {"quantity": f"{quantity:f} is not between 1 and {stands.of('received'):f}, as many as came."}
+            {
+                "quantity": say(
+                    "{quantity} is not between 1 and {of}, as many as came.",
+                    quantity=exact(quantity),
+                    of=exact(stands.of("received")),
+                )
+            }
         )
     on = timezone.localdate(now)
     offer = offers_now().get(row.part_number)

@@ -11,6 +11,7 @@ from uuid import UUID
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 
+from catalogue.calc.said import say
 from quotes.actions.bench.findings import Seen, keep_finding, withdraw_finding
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.refused import Refused
@@ -61,9 +62,9 @@ def _take(job: Job, entry: Told, by: User) -> dict[str, str]:
         return {"words": "kept"}
     finding = FindingSeen.objects.filter(job=job, key=fields["finding"]).first()
     if finding is None:
-        raise ValidationError({"finding": f"{job.number} has no such finding."})
+        raise ValidationError({"finding": say("{number} has no such finding.", number=job.number)})
     withdraw_finding(finding=finding, because=fields["because"], by=by, now=entry.at)
-    return {"words": "taken back"}
+    return {"words": say("taken back")}
 
 
 def _words(wrong: ValidationError) -> dict[str, str]:

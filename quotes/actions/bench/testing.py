@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.saving import save_checked
@@ -66,11 +67,11 @@ def keep_run(*, job: Job, run: Run, key: UUID, by: User, now: datetime) -> TestR
 def _refuse_run(run: Run, today: date) -> None:
     faults = {}
     if not run.name.strip():
-        faults["name"] = "Nothing is given: say what was run or measured."
+        faults["name"] = say("Nothing is given: say what was run or measured.")
     if run.on > today:
-        faults["on"] = f"{run.on} has not come yet: today, {today}, or earlier."
+        faults["on"] = say("{on} has not come yet: today, {today}, or earlier.", on=run.on, today=today)
     if not run.values and not run.note.strip():
-        faults["note"] = "Neither a figure nor a word is given: a test says what came of it."
+        faults["note"] = say("Neither a figure nor a word is given: a test says what came of it.")
     if faults:
         raise ValidationError(faults)
 
@@ -123,11 +124,21 @@ def keep_check(*, job: Job, looked: Looked, key: UUID, by: User, now: datetime) 
 def _unsaid(looked: Looked, asked: Mapping[str, str]) -> dict[str, str]:
     found = {}
     if looked.rings not in RINGS_IN_WORDS:
-        found["rings"] = f"“{looked.rings}” is none of: {', '.join(RINGS_IN_WORDS.values())}."
+        found["rings"] = say(
+            "“{given}” is none of: {allowed}.",
+            given=looked.rings,
+            allowed=", ".join(map(say, RINGS_IN_WORDS.values())),
+        )
     if looked.bore not in BORE_IN_WORDS:
-        found["bore"] = f"“{looked.bore}” is none of: {', '.join(BORE_IN_WORDS.values())}."
+        found["bore"] = say(
+            "“{given}” is none of: {allowed}.",
+            given=looked.bore,
+            allowed=", ".join(map(say, BORE_IN_WORDS.values())),
+        )
     if strange := [code for code in looked.done if code not in asked]:
-        found["done"] = f"{', '.join(strange)}: not agreed with the customer, so nothing of it can be new."
+        found["done"] = say(
+            "{named}: not agreed with the customer, so nothing of it can be new.", named=", ".join(strange)
+        )
     return found
 
 

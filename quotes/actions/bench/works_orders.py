@@ -15,10 +15,12 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.numbers import next_number
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
+from quotes.calc.bench.said import exact
 from quotes.calc.bench.taken_off import OF_WORK
 from quotes.calc.bench.target_sizes import Checked, Target, outside
 from quotes.calc.bench.works_sheet import WorksSheet
@@ -61,7 +63,13 @@ def send_out(*, job: Job, sent: SentOut, key: UUID, by: User, now: datetime) -> 
         raise NotInTheShop(job.number)
     work = catalogue_of(job).machine_work.get(sent.machine_work)
     if work is None:
-        raise ValidationError({"machine_work": f"{sent.machine_work!r} is no machine work of this engine."})
+        raise ValidationError(
+            {
+                "machine_work": say(
+                    "{machine_work} is no machine work of this engine.", machine_work=repr(sent.machine_work)
+                )
+            }
+        )
     _refuse(sent)
     sent = replace(sent, vendor=sent.vendor.strip() or work.vendor)
     number = next_number(kind=SERIES, year=timezone.localdate(now).year)
@@ -95,19 +103,28 @@ def send_out(*, job: Job, sent: SentOut, key: UUID, by: User, now: datetime) -> 
 def _refuse(sent: SentOut) -> None:
     faults = {}
     if not sent.tag.strip():
-        faults["tag"] = "Nothing is given: parts of two engines look alike, so each goes out under its tag."
+        faults["tag"] = say(
+            "Nothing is given: parts of two engines look alike, so each goes out under its tag."
+        )
     if not sent.targets and not sent.words.strip():
-        faults["words"] = "Nothing is given: write the sizes, or in words what is to be done."
+        faults["words"] = say("Nothing is given: write the sizes, or in words what is to be done.")
     if not sent.sent_on <= sent.expected_on <= sent.slow_on:
-        faults["expected_on"] = (
-            f"Sent {sent.sent_on}, expected {sent.expected_on}, at the latest {sent.slow_on}: "
-            "each day must follow the one before."
+        faults["expected_on"] = say(
+            "Sent {sent}, expected {expected}, at the latest {latest}: each day must follow the one before.",
+            sent=sent.sent_on,
+            expected=sent.expected_on,
+            latest=sent.slow_on,
         )
     if sent.quantity <= ZERO:
-        faults["quantity"] = f"{sent.quantity:f} is not above nought."
+        faults["quantity"] = say("{quantity} is not above nought.", quantity=exact(sent.quantity))
     for target in sent.targets:
         if target.low > target.high:
-            faults["targets"] = f"{target.name}: {target.low:f} to {target.high:f} runs backwards."
+            faults["targets"] = say(
+                "{name}: {low} to {high} runs backwards.",
+                name=target.name,
+                low=exact(target.low),
+                high=exact(target.high),
+            )
     if faults:
         raise ValidationError(faults)
 
@@ -184,17 +201,21 @@ BACK: Sequence[str] = (
 def _refuse_back(row: WorksOrder, back: CameBack, today: date) -> None:
     faults = {}
     if back.tag.strip().casefold() != row.tag.casefold():
-        faults["tag"] = (
-            f"{back.tag.strip()!r} is not the tag it went out under, {row.tag!r}: is it another's part?"
+        faults["tag"] = say(
+            "{given} is not the tag it went out under, {tag}: is it another's part?",
+            given=repr(back.tag.strip()),
+            tag=repr(row.tag),
         )
     if not row.sent_on <= back.on <= today:
-        faults["on"] = f"{back.on} is not between {row.sent_on}, when it was sent, and today."
+        faults["on"] = say(
+            "{on} is not between {sent}, when it was sent, and today.", on=back.on, sent=row.sent_on
+        )
     wrong = outside([Target.model_validate(one) for one in row.targets], back.checked)
     if back.sound and wrong:
-        faults["sound"] = f"It is not as it was asked for: {'; '.join(wrong)}."
+        faults["sound"] = say("It is not as it was asked for: {wrong}.", wrong="; ".join(wrong))
     if not back.sound and not back.note.strip():
-        faults["note"] = "Nothing is given: say what is wrong with it."
+        faults["note"] = say("Nothing is given: say what is wrong with it.")
     if back.taken_off_mm is not None and back.taken_off_mm < ZERO:
-        faults["taken_off_mm"] = f"{back.taken_off_mm:f} is below nought."
+        faults["taken_off_mm"] = say("{given} is below nought.", given=exact(back.taken_off_mm))
     if faults:
         raise ValidationError(faults)

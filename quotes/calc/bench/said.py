@@ -1,8 +1,27 @@
-"""A day as it is said in a sentence of the bench."""
+"""A day and a figure as they are said in a sentence of the bench."""
 
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
+
+from catalogue.calc.said import say, say_figure, to_say
+from quotes.calc.said_days import MONTHS as LONG
+
+MONTHS = (
+    to_say("Jan"),
+    to_say("Feb"),
+    to_say("Mar"),
+    to_say("Apr"),
+    to_say("May"),
+    to_say("Jun"),
+    to_say("Jul"),
+    to_say("Aug"),
+    to_say("Sep"),
+    to_say("Oct"),
+    to_say("Nov"),
+    to_say("Dec"),
+)
 
 
 def day(on: date) -> str:
@@ -11,4 +30,43 @@ def day(on: date) -> str:
     >>> day(date(2026, 12, 3))
     '3 Dec 2026'
     """
-    return f"{on.day} {on:%b} {on.year}"
+    return say("{day} {month} {year}", day=on.day, month=say(MONTHS[on.month - 1]), year=on.year)
+
+
+def day_of_month(on: date) -> str:
+    """Day and month.
+
+    >>> day_of_month(date(2026, 12, 3))
+    '03 December'
+    """
+    return say("{day} {month}", day=f"{on:%d}", month=say(LONG[on.month - 1]))
+
+
+def long_day(on: date) -> str:
+    """Day, month and year, the day with two digits.
+
+    >>> long_day(date(2026, 12, 3))
+    '03 December 2026'
+    """
+    return say("{day} {month} {year}", day=f"{on:%d}", month=say(LONG[on.month - 1]), year=on.year)
+
+
+def said_figure(amount: Decimal) -> str:
+    """All the decimals that it has, and thousands as the reader marks them.
+
+    >>> said_figure(Decimal("1250.50")), said_figure(Decimal("4.000"))
+    ('1,250.5', '4')
+    """
+    exponent = amount.normalize().as_tuple().exponent
+    assert isinstance(exponent, int), amount
+    return say_figure(float(amount), max(0, -exponent))
+
+
+def exact(figure: Decimal) -> str:
+    """The figure as it stands, with the reader's decimal mark and no thousands.
+
+    >>> exact(Decimal("1250.50"))
+    '1250.50'
+    """
+    mark = say_figure(0.5, 1)[1]
+    return f"{figure:f}".replace(".", mark)

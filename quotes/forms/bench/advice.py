@@ -5,46 +5,48 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
 from quotes.forms.bench.intake import Keyed
 from quotes.forms.books.payment import Picked
 from quotes.forms.figures import Choice, Line
 
-SIGNED = "In writing, signed"
-BY_TELEPHONE = "By telephone"
+SIGNED = to_say("In writing, signed")
+BY_TELEPHONE = to_say("By telephone")
 
 
 class AdviceForm(Keyed):
     """What was advised, what may come of it, and who said no and how."""
 
-    words = Line("What was advised?", 300, required=True)
-    component = Choice(label="Which part is it about?", required=False)
-    risk = Line("What may happen if it is left?", 500, rows=2)
+    words = Line(_("What was advised?"), 300, required=True)
+    component = Choice(label=_("Which part is it about?"), required=False)
+    risk = Line(_("What may happen if it is left?"), 500, rows=2)
     rider_safety = forms.BooleanField(
-        label="It bears on the rider's safety: it can lock the rear wheel or oil the tyre", required=False
+        label=_("It bears on the rider's safety: it can lock the rear wheel or oil the tyre"), required=False
     )
-    said_by = Line("Who says no? Full name", 200, required=True)
+    said_by = Line(_("Who says no? Full name"), 200, required=True)
     how = Picked(
-        label="How?",
+        label=_("How?"),
         choices=[
-            ("", "choose"),
-            (SIGNED, "in writing, signed"),
-            ("By message", "by message"),
-            (BY_TELEPHONE, "by telephone"),
-            ("Here in the workshop", "here in the workshop"),
+            ("", _("choose")),
+            (SIGNED, _("in writing, signed")),
+            ("By message", _("by message")),
+            (BY_TELEPHONE, _("by telephone")),
+            ("Here in the workshop", _("here in the workshop")),
         ],
     )
-    called = Line("Number called, if by telephone", 40)
+    called = Line(_("Number called, if by telephone"), 40)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["words"].error_messages["required"] = "Nothing is given: say what was advised."
-        self.fields["said_by"].error_messages["required"] = "Nothing is given: write the full name."
+        self.fields["words"].error_messages["required"] = say("Nothing is given: say what was advised.")
+        self.fields["said_by"].error_messages["required"] = say("Nothing is given: write the full name.")
 
     def clean(self) -> dict[str, Any]:
         told = super().clean() or self.cleaned_data
         if told.get("how") == BY_TELEPHONE and not told.get("called"):
-            self.add_error("called", "Nothing is given: write the number that was called.")
+            self.add_error("called", say("Nothing is given: write the number that was called."))
         return told
 
     def said(self) -> dict[str, Any]:

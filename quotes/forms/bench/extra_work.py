@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench.committed import Touches
 from quotes.forms.books.build import ExtraForm, ExtraHead
 from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import Picked
 from quotes.forms.figures import Choice, Day, Line, SettingsForm
 
-BEARS_ON: tuple[tuple[Touches, str], ...] = (
-    ("safety", "the rider's safety"),
-    ("life", "how long the engine lasts"),
-    ("date", "the day it is ready"),
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
+BEARS_ON: tuple[tuple[Touches, StrOrPromise], ...] = (
+    ("safety", _("the rider's safety")),
+    ("life", _("how long the engine lasts")),
+    ("date", _("the day it is ready")),
 )
 PARTS = 3
 """As many components as one offer names; more are offers of their own."""
@@ -26,17 +31,17 @@ class BenchHead(ExtraHead):
     """What was found, what it is about, and what it bears on."""
 
     touches = forms.MultipleChoiceField(
-        label="It bears on",
+        label=_("It bears on"),
         choices=BEARS_ON,
         required=False,
         widget=forms.CheckboxSelectMultiple,
-        error_messages={"invalid_choice": "“%(value)s” is none of these."},
+        error_messages={"invalid_choice": _("“%(value)s” is none of these.")},
     )
-    about_1 = Choice(label="It is about", required=False)
-    about_2 = Choice(label="and about", required=False)
-    about_3 = Choice(label="and about", required=False)
-    finding = Choice(label="Found as", required=False)
-    new_ready_on = Day("Ready then on", required=False)
+    about_1 = Choice(label=_("It is about"), required=False)
+    about_2 = Choice(label=_("and about"), required=False)
+    about_3 = Choice(label=_("and about"), required=False)
+    finding = Choice(label=_("Found as"), required=False)
+    new_ready_on = Day(_("Ready then on"), required=False)
 
     def components(self) -> tuple[str, ...]:
         """Codes of the components named, each once."""
@@ -62,39 +67,42 @@ class BenchExtraForm(ExtraForm):
         super().__init__(data, currency=currency, decimals=decimals, tax_codes=tax_codes)
         self.head = BenchHead(data, prefix="extra")
         for number in range(1, PARTS + 1):
-            offer(self.head, f"about_{number}", [("", "choose"), *components])
-        offer(self.head, "finding", [("", "no finding"), *findings])
+            offer(self.head, f"about_{number}", [("", say("choose")), *components])
+        offer(self.head, "finding", [("", say("no finding")), *findings])
 
 
 class CustomerAnswerForm(SettingsForm):
     """What the customer says to extra work on his own page: nothing is picked beforehand."""
 
     answer = Picked(
-        label="What do you say?",
-        choices=[("yes", "Yes, do it"), ("no", "No, leave it")],
+        label=_("What do you say?"),
+        choices=[("yes", _("Yes, do it")), ("no", _("No, leave it"))],
         widget=forms.RadioSelect,
     )
-    name = Line("Your name", 200, required=True)
-    note = Line("Anything you want to add", 300)
+    name = Line(_("Your name"), 200, required=True)
+    note = Line(_("Anything you want to add"), 300)
     signed = forms.BooleanField(required=False)
 
     def __init__(self, data: Any = None, *, rider_safety: bool) -> None:
         self.rider_safety = rider_safety
         super().__init__(data, prefix="extra")
         self.fields["name"].widget.attrs["autocomplete"] = "name"
-        self.fields["name"].error_messages["required"] = "Nothing is given: we need to know who answers."
+        self.fields["name"].error_messages["required"] = say("Nothing is given: we need to know who answers.")
 
     def clean(self) -> dict[str, Any]:
         given = super().clean() or {}
         if self.rider_safety and given.get("answer") == "no" and not given.get("signed"):
             self.add_error(
                 "signed",
-                "Not ticked: a part that can lock the rear wheel or oil the tyre stays as it is only by "
-                "your signed refusal.",
+                say(
+                    "Not ticked: a part that can lock the rear wheel or oil the tyre stays as it is only by "
+                    "your signed refusal."
+                ),
             )
         return given
 
     def how(self) -> str:
-        """How it was answered, for the record."""
-        signed = ", signed as a refusal" if self.cleaned_data["signed"] else ""
-        return f"In writing, on the customer's own page{signed}"
+        """How it was answered, as the record keeps it."""
+        if self.cleaned_data["signed"]:
+            return to_say("In writing, on the customer's own page, signed as a refusal")
+        return to_say("In writing, on the customer's own page")

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.bench.lifed_parts import Before, Move
 from quotes.forms.books.fields import Payer
 from quotes.forms.books.payment import NotLater, Picked
@@ -14,31 +16,33 @@ from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 from quotes.models import ServiceUnit
 
 NEW, RUN, UNKNOWN = "new", "run", "unknown"
-PAST = [(NEW, "nothing: it is new"), (RUN, "as written below"), (UNKNOWN, "nobody knows")]
+PAST = [(NEW, _("nothing: it is new")), (RUN, _("as written below")), (UNKNOWN, _("nobody knows"))]
 
 
 class LifedPartForm(SettingsForm):
     """A part as it comes into the books, with what it ran before."""
 
-    component = Picked(label="Which part?")
-    serial = Line("Serial number or mark", 80, required=True)
+    component = Picked(label=_("Which part?"))
+    serial = Line(_("Serial number or mark"), 80, required=True)
     grade = Choice(
-        label="Grade",
-        choices=[("", "not said"), ("stock", "stock"), ("performance", "performance")],
+        label=_("Grade"),
+        choices=[("", _("not said")), ("stock", _("stock")), ("performance", _("performance"))],
         required=False,
     )
-    owner = Payer("Whose is it?", help_text="Left empty: the workshop's own.")
-    past = Picked(label="What has it run before?", choices=PAST, widget=forms.RadioSelect)
-    ran_before = Figure("How much?", "0", "1000000", required=False)
-    ran_before_unit = Choice(label="Of what?", choices=[("", "choose"), *ServiceUnit.choices], required=False)
-    ran_before_duty = Choice(label="In which use?", required=False)
-    engine = Choice(label="Is it in an engine now?", required=False)
-    note = Line("Note", 500, rows=2)
+    owner = Payer(_("Whose is it?"), help_text=_("Left empty: the workshop's own."))
+    past = Picked(label=_("What has it run before?"), choices=PAST, widget=forms.RadioSelect)
+    ran_before = Figure(_("How much?"), "0", "1000000", required=False)
+    ran_before_unit = Choice(
+        label=_("Of what?"), choices=[("", _("choose")), *ServiceUnit.choices], required=False
+    )
+    ran_before_duty = Choice(label=_("In which use?"), required=False)
+    engine = Choice(label=_("Is it in an engine now?"), required=False)
+    note = Line(_("Note"), 500, rows=2)
 
     def clean(self) -> dict[str, Any]:
         told = super().clean() or self.cleaned_data
         if told.get("past") == RUN and not told.get("ran_before") and "ran_before" not in self.errors:
-            self.add_error("ran_before", "Nothing is given: how much did it run? A number above 0.")
+            self.add_error("ran_before", say("Nothing is given: how much did it run? A number above 0."))
         return told
 
     def before(self) -> Before:
@@ -52,15 +56,15 @@ class LifedPartForm(SettingsForm):
 class MoveForm(SettingsForm):
     """When a part is moved, and what its engine had run then."""
 
-    on = NotLater("On which day?")
+    on = NotLater(_("On which day?"))
     service = Figure(
-        "What had the engine run then?",
+        _("What had the engine run then?"),
         "0",
         "1000000",
         required=False,
-        help_text="Left empty: all that is known of it.",
+        help_text=_("Left empty: all that is known of it."),
     )
-    alike = forms.BooleanField(label="Move what bears the same mark with it", required=False)
+    alike = forms.BooleanField(label=_("Move what bears the same mark with it"), required=False)
 
     def move(self) -> Move:
         told = self.cleaned_data
@@ -70,4 +74,4 @@ class MoveForm(SettingsForm):
 class FitForm(MoveForm):
     """Into which engine."""
 
-    engine = Picked(label="Into which engine?")
+    engine = Picked(label=_("Into which engine?"))

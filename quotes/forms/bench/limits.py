@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
 from quotes.calc.bench.units_read import KINDS
 from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm
@@ -24,22 +25,24 @@ class Measure(Figure):
 class LimitForm(SettingsForm):
     """What the maker's manual says, with where it says it."""
 
-    standard_low = Measure("Standard, from", *FIGURE, required=False)
-    standard_high = Measure("Standard, to", *FIGURE, required=False)
-    watch = Measure("Near its limit from", *FIGURE, required=False)
-    limit = Measure("Limit", *FIGURE)
-    manual = Line("Which manual?", 200, required=True)
-    page = Line("Page", 40)
+    standard_low = Measure(_("Standard, from"), *FIGURE, required=False)
+    standard_high = Measure(_("Standard, to"), *FIGURE, required=False)
+    watch = Measure(_("Near its limit from"), *FIGURE, required=False)
+    limit = Measure(_("Limit"), *FIGURE)
+    manual = Line(_("Which manual?"), 200, required=True)
+    page = Line(_("Page"), 40)
 
 
 class InstrumentForm(SeenForm):
     """An instrument and its check."""
 
-    name = Line("Name and number", 120, required=True)
+    name = Line(_("Name and number"), 120, required=True)
     unit = Choice(
-        label="Reads in", choices=[("", "more than one"), *((unit, unit) for unit in UNITS)], required=False
+        label=_("Reads in"),
+        choices=[("", _("more than one")), *((unit, unit) for unit in UNITS)],
+        required=False,
     )
-    checked_on = Day("Checked on", required=False)
-    check_due_on = Day("Next check", required=False)
-    note = Line("Note", 300)
-    out_of_use = forms.BooleanField(label="Out of use", required=False)
+    checked_on = Day(_("Checked on"), required=False)
+    check_due_on = Day(_("Next check"), required=False)
+    note = Line(_("Note"), 300)
+    out_of_use = forms.BooleanField(label=_("Out of use"), required=False)

@@ -9,20 +9,22 @@ from uuid import UUID, uuid5
 from django import forms
 from django.core.exceptions import ValidationError
 from django.core.files.uploadedfile import UploadedFile
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, say_figure, to_say
 from quotes.documents.bench.pictures import MOST_BYTES
 from quotes.forms.bench.intake import Keyed
 from quotes.forms.figures import Line
 
 SIDES = (
-    ("front", "Front"),
-    ("back", "Back"),
-    ("left", "Left side"),
-    ("right", "Right side"),
-    ("above", "From above"),
-    ("below", "From below"),
-    ("number", "Engine number"),
-    ("other", "Something else"),
+    ("front", to_say("Front")),
+    ("back", to_say("Back")),
+    ("left", to_say("Left side")),
+    ("right", to_say("Right side")),
+    ("above", to_say("From above")),
+    ("below", to_say("From below")),
+    ("number", to_say("Engine number")),
+    ("other", to_say("Something else")),
 )
 
 
@@ -36,19 +38,25 @@ class PhotoField(forms.FileField):
     def clean(self, data: Any, initial: Any = None) -> Any:
         file: UploadedFile[bytes] | None = super().clean(data, initial)
         if file is not None and (file.size or 0) > MOST_BYTES:
-            raise ValidationError(f"The picture has {file.size:,} bytes: at most {MOST_BYTES:,} are taken.")
+            raise ValidationError(
+                say(
+                    "The picture has {size} bytes: at most {most} are taken.",
+                    size=say_figure(file.size or 0, 0),
+                    most=say_figure(MOST_BYTES, 0),
+                )
+            )
         return file
 
 
 class PhotosForm(Keyed):
     """Each side once a sending; `key` tells a second press from a second picture."""
 
-    words = Line("What the last one shows", 200)
+    words = Line(_("What the last one shows"), 200)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         for name, label in SIDES:
-            self.fields[name] = PhotoField(label)
+            self.fields[name] = PhotoField(say(label))
 
     @property
     def cells(self) -> list[Any]:

@@ -8,6 +8,8 @@ from uuid import UUID
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints, TypeAdapter, ValidationError
 
+from catalogue.calc.said import say
+
 WEEK_MS = 7 * 24 * 3_600_000
 
 
@@ -87,4 +89,6 @@ def fault_words(wrong: ValidationError) -> tuple[str, str]:
     """The field and what is wrong with it, of the first fault."""
     first = wrong.errors()[0]
     field = str(first["loc"][-1]) if first["loc"] else ""
-    return field, f"{str(first.get('input'))[:80]!r} can't be taken: {first['msg'].lower()}."
+    return field, say(
+        "{given} can't be taken: {why}.", given=repr(str(first.get("input"))[:80]), why=first["msg"].lower()
+    )

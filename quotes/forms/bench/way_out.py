@@ -7,7 +7,9 @@ from datetime import date
 from typing import Any, cast
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.actions.bench.releasing import OLD_PARTS, HandedOver
 from quotes.actions.bench.testing import Looked, Run
 from quotes.calc.bench.final_questions import IN_WORDS, QUESTIONS, Question, Said
@@ -49,9 +51,9 @@ BLANK = 2
 class ValueRow(Row):
     """A figure with its name and unit; a row without a figure is no row."""
 
-    name = Line("What", 80)
-    figure = Figure("Figure", "-99999", "99999", 3, required=False)
-    unit = Choice(label="Unit", choices=[(unit, unit or "no unit") for unit in UNITS], required=False)
+    name = Line(_("What"), 80)
+    figure = Figure(_("Figure"), "-99999", "99999", 3, required=False)
+    unit = Choice(label=_("Unit"), choices=[(unit, unit or _("no unit")) for unit in UNITS], required=False)
 
     def has_changed(self) -> bool:
         return bool(str(self["figure"].data or "").strip())
@@ -59,7 +61,7 @@ class ValueRow(Row):
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if not data.get("name") and "name" not in self.errors:
-            self.add_error("name", "Nothing is given: say what was measured.")
+            self.add_error("name", say("Nothing is given: say what was measured."))
         return data
 
     def value(self) -> tuple[str, str, str]:
@@ -86,11 +88,11 @@ def value_rows(data: Mapping[str, Any] | None, name: str, cylinders: int) -> Row
 class RunForm(SettingsForm):
     """What was run, where and when."""
 
-    name = Line("Which test?", 120, required=True)
-    on = NotLater("On which day?")
-    dyno = Line("Dyno", 120)
-    correction = Line("Corrected by", 60, help_text="The standard, as the dyno's printout names it.")
-    note = Line("Note", 500, rows=3)
+    name = Line(_("Which test?"), 120, required=True)
+    on = NotLater(_("On which day?"))
+    dyno = Line(_("Dyno"), 120)
+    correction = Line(_("Corrected by"), 60, help_text=_("The standard, as the dyno's printout names it."))
+    note = Line(_("Note"), 500, rows=3)
 
     def __init__(self, data: Any, today: date, **options: Any) -> None:
         super().__init__(data, prefix="run", **options)
@@ -118,24 +120,30 @@ class Asked:
 class CheckForm(SettingsForm):
     """The last look: every question, and whether what was agreed is really new."""
 
-    rings = Picked(label="Rings", choices=[("", "choose"), *RINGS_IN_WORDS.items()])
-    bore = Picked(label="Bore", choices=[("", "choose"), *BORE_IN_WORDS.items()])
-    note = Line("Note", 500, rows=2)
+    rings = Picked(
+        label=_("Rings"),
+        choices=[("", _("choose")), *((code, _(words)) for code, words in RINGS_IN_WORDS.items())],
+    )
+    bore = Picked(
+        label=_("Bore"),
+        choices=[("", _("choose")), *((code, _(words)) for code, words in BORE_IN_WORDS.items())],
+    )
+    note = Line(_("Note"), 500, rows=2)
 
     def __init__(self, data: Any, lives: Sequence[NewLife], **options: Any) -> None:
         super().__init__(data, prefix="check", **options)
         self.lives = lives
         for one in QUESTIONS:
             self.fields[one.code] = Choice(
-                label=one.words,
-                choices=[(said, words) for said, words in IN_WORDS.items() if said],
+                label=say(one.words),
+                choices=[(said, say(words)) for said, words in IN_WORDS.items() if said],
                 widget=forms.RadioSelect,
                 required=False,
             )
-            self.fields[f"note_{one.code}"] = Line("Said with it", 200)
+            self.fields[f"note_{one.code}"] = Line(say("Said with it"), 200)
         for life in lives:
             self.fields[f"new_{life.component}"] = forms.BooleanField(
-                label=f"{life.name}{'' if life.level == 'new' else ', reconditioned'}",
+                label=life.name if life.level == "new" else say("{name}, reconditioned", name=life.name),
                 required=False,
                 initial=not life.doubt,
                 help_text=life.doubt,
@@ -162,13 +170,19 @@ class CheckForm(SettingsForm):
 class ReleaseForm(SettingsForm):
     """To whom it goes, under which seal, and what becomes of the old parts."""
 
-    released_to = Line("Handed to? Full name", 200, required=True)
+    released_to = Line(_("Handed to? Full name"), 200, required=True)
     shown = Line(
-        "What did he show?", 200, required=True, help_text="A paper with his name, or that he is known here."
+        _("What did he show?"),
+        200,
+        required=True,
+        help_text=_("A paper with his name, or that he is known here."),
     )
-    seal = Line("Seal number", 60)
-    old_parts = Picked(label="Old parts", choices=[("", "choose"), *OLD_PARTS.items()])
-    unpaid_consent = Line("The owner's word for letting it go unpaid", 300, rows=2)
+    seal = Line(_("Seal number"), 60)
+    old_parts = Picked(
+        label=_("Old parts"),
+        choices=[("", _("choose")), *((code, _(words)) for code, words in OLD_PARTS.items())],
+    )
+    unpaid_consent = Line(_("The owner's word for letting it go unpaid"), 300, rows=2)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, prefix="release", **options)
@@ -180,14 +194,14 @@ class ReleaseForm(SettingsForm):
 class RunningInForm(SeenForm):
     """Running-in of one engine type; a press of its own goes back to common practice."""
 
-    unit = Picked(label="Told in", choices=[("", "choose"), *ServiceUnit.choices])
-    rev_limit_pct = Figure("Kept under, of the rev limit", "20", "100", 0, unit="per cent")
-    revs_until = Figure("Kept under it until", "0", "10000", 2)
-    oil_at = Figure("First oil and filter change at", "0", "10000", 2)
-    recheck_at = Figure("Look again at head bolts and valves at", "0", "10000", 2, required=False)
-    manual = Line("Maker's manual, by its title", 200, help_text="Empty: the workshop's own practice.")
-    page = Line("Page", 40)
-    words = Line("What comes first on the card, one a line", 1000, rows=4)
+    unit = Picked(label=_("Told in"), choices=[("", _("choose")), *ServiceUnit.choices])
+    rev_limit_pct = Figure(_("Kept under, of the rev limit"), "20", "100", 0, unit=_("per cent"))
+    revs_until = Figure(_("Kept under it until"), "0", "10000", 2)
+    oil_at = Figure(_("First oil and filter change at"), "0", "10000", 2)
+    recheck_at = Figure(_("Look again at head bolts and valves at"), "0", "10000", 2, required=False)
+    manual = Line(_("Maker's manual, by its title"), 200, help_text=_("Empty: the workshop's own practice."))
+    page = Line(_("Page"), 40)
+    words = Line(_("What comes first on the card, one a line"), 1000, rows=4)
 
     def given(self) -> Rule:
         told = dict(self.cleaned_data)

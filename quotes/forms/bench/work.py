@@ -6,7 +6,10 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
+from quotes.calc.bench.said import exact
 from quotes.calc.bench.target_sizes import Checked, Target
 from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import Picked
@@ -15,20 +18,25 @@ from quotes.forms.settings_rows import Row, Rows, rows_of
 
 SIZE = ("-9999", "9999", 4)
 BLANK = 4
+NEEDED = {
+    "name": to_say("Nothing is given: what is measured is needed."),
+    "low": to_say("Nothing is given: a number is needed."),
+    "high": to_say("Nothing is given: a number is needed."),
+}
 
 
 class SendOutForm(SettingsForm):
     """What goes out, to whom and by when."""
 
-    machine_work = Picked(label="Which work?")
-    vendor = Line("To whom?", 200)
-    tag = Line("Tag on the part", 40, required=True)
-    quantity = Figure("How many?", "0.001", "999", 3)
-    sent_on = Day("Sent on")
-    expected_on = Day("Expected back")
-    slow_on = Day("At the latest")
-    goes_with = Line("What goes with it, one a line", 1000, rows=3)
-    words = Line("What is to be done, in words", 1000, rows=3)
+    machine_work = Picked(label=_("Which work?"))
+    vendor = Line(_("To whom?"), 200)
+    tag = Line(_("Tag on the part"), 40, required=True)
+    quantity = Figure(_("How many?"), "0.001", "999", 3)
+    sent_on = Day(_("Sent on"))
+    expected_on = Day(_("Expected back"))
+    slow_on = Day(_("At the latest"))
+    goes_with = Line(_("What goes with it, one a line"), 1000, rows=3)
+    words = Line(_("What is to be done, in words"), 1000, rows=3)
 
     def sent_along(self) -> tuple[str, ...]:
         """The lines of what goes with it."""
@@ -38,16 +46,16 @@ class SendOutForm(SettingsForm):
 class TargetRow(Row):
     """A size asked for; a row without a name is blank."""
 
-    name = Line("Size", 120)
-    low = Figure("From", *SIZE, required=False)
-    high = Figure("To", *SIZE, required=False)
-    unit = Choice(label="Unit", choices=[("mm", "mm"), ("µm", "µm"), ("in", "in"), ("cc", "cc")])
+    name = Line(_("Size"), 120)
+    low = Figure(_("From"), *SIZE, required=False)
+    high = Figure(_("To"), *SIZE, required=False)
+    unit = Choice(label=_("Unit"), choices=[("mm", "mm"), ("µm", "µm"), ("in", "in"), ("cc", "cc")])
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
-        for name, wanted in (("name", "what is measured"), ("low", "a number"), ("high", "a number")):
+        for name in ("name", "low", "high"):
             if data.get(name) in (None, "") and name not in self.errors:
-                self.add_error(name, f"Nothing is given: {wanted} is needed.")
+                self.add_error(name, say(NEEDED[name]))
         return data
 
     def value(self) -> Target:
@@ -66,22 +74,27 @@ def target_rows(data: Mapping[str, Any] | None) -> Rows:
 class TakeBackForm(SettingsForm):
     """The incoming check: one field for each size asked for."""
 
-    on = Day("Back on")
-    tag = Line("Tag on the part", 40, required=True)
+    on = Day(_("Back on"))
+    tag = Line(_("Tag on the part"), 40, required=True)
     sound = Picked(
-        label="Is it as it was asked for?",
-        choices=[("yes", "yes, it is sound"), ("no", "no, something is wrong")],
+        label=_("Is it as it was asked for?"),
+        choices=[("yes", _("yes, it is sound")), ("no", _("no, something is wrong"))],
         widget=forms.RadioSelect,
     )
-    taken_off_mm = Figure("Taken off", "0", "20", 4, unit="mm", required=False)
-    cost = Figure("What they charge, before tax", "0", "1000000", 2, required=False)
-    note = Line("Note", 500)
+    taken_off_mm = Figure(_("Taken off"), "0", "20", 4, unit="mm", required=False)
+    cost = Figure(_("What they charge, before tax"), "0", "1000000", 2, required=False)
+    note = Line(_("Note"), 500)
 
     def __init__(self, data: Any, targets: Sequence[Target], **options: Any) -> None:
         super().__init__(data, prefix="back", **options)
         self.targets = targets
         for number, target in enumerate(targets):
-            label = f"{target.name}, asked for {target.low:f} to {target.high:f}"
+            label = say(
+                "{name}, asked for {low} to {high}",
+                name=target.name,
+                low=exact(target.low),
+                high=exact(target.high),
+            )
             self.fields[f"size_{number}"] = Figure(label, *SIZE, unit=target.unit, required=False)
 
     def sizes(self) -> list[Any]:
@@ -97,11 +110,11 @@ class TakeBackForm(SettingsForm):
 class SettleForm(SettingsForm):
     """How long the work really took, where a clock was left running."""
 
-    hours = Figure("How long did it really take?", "0", "24", 2, unit="h")
-    words = Line("What happened?", 200, required=True)
+    hours = Figure(_("How long did it really take?"), "0", "24", 2, unit="h")
+    words = Line(_("What happened?"), 200, required=True)
 
 
 def send_out_form(data: Any, works: Sequence[tuple[str, str]], initial: Mapping[str, Any]) -> SendOutForm:
     form = SendOutForm(data, prefix="out", initial=dict(initial))
-    offer(form, "machine_work", [("", "choose"), *works])
+    offer(form, "machine_work", [("", say("choose")), *works])
     return form

@@ -7,6 +7,7 @@ from typing import ClassVar
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.bench.fields import amount_of_use, code, once_key, person, said
 from quotes.models.bench.job import Job
@@ -152,17 +153,17 @@ class Reminder(Frozen):
 
 
 class WhoPays(models.TextChoices):
-    WORKMANSHIP = "workmanship", "our workmanship"
-    PART = "part", "the part, by its maker's warranty"
-    MISUSE = "misuse", "use outside what was agreed"
-    LIFE = "life", "life used up"
-    UNKNOWN = "unknown", "not known"
+    WORKMANSHIP = "workmanship", _("our workmanship")
+    PART = "part", _("the part, by its maker's warranty")
+    MISUSE = "misuse", _("use outside what was agreed")
+    LIFE = "life", _("life used up")
+    UNKNOWN = "unknown", _("not known")
 
 
 class Outcome(models.TextChoices):
-    FAILED = "failed", "failed"
-    SOUND = "sound", "still sound"
-    PAST_LIMIT = "past_limit", "found past its limit"
+    FAILED = "failed", _("failed")
+    SOUND = "sound", _("still sound")
+    PAST_LIMIT = "past_limit", _("found past its limit")
 
 
 class FailureReport(Frozen):

@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.bench.fields import amount_of_use, code, file_or_none, once_key, person, said
 from quotes.models.booking import SaidHow
@@ -14,11 +15,11 @@ from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class ServiceKnown(models.TextChoices):
-    METER = "meter", "read from a meter"
-    LOGBOOK = "logbook", "from a logbook"
-    SAID = "said", "said by the customer"
-    GUESS = "guess", "a guess"
-    UNKNOWN = "unknown", "not known"
+    METER = "meter", _("read from a meter")
+    LOGBOOK = "logbook", _("from a logbook")
+    SAID = "said", _("said by the customer")
+    GUESS = "guess", _("a guess")
+    UNKNOWN = "unknown", _("not known")
 
 
 class JobQuerySet(models.QuerySet["Job"]):
@@ -77,17 +78,17 @@ class Job(models.Model):
 class Step(models.TextChoices):
     """What happens to a job, in the order in which it usually does."""
 
-    RECEIVED = "received", "received"
-    LEAVE_GIVEN = "leave_given", "leave to strip given"
-    STRIPPED = "stripped", "stripped and measured"
-    FINDINGS = "findings", "findings issued"
-    ASSEMBLING = "assembling", "assembling"
-    TESTING = "testing", "testing"
-    READY = "ready", "ready"
-    RELEASED = "released", "released"
-    SENT_BACK = "sent_back", "sent back as it was agreed"
-    ON_HOLD = "on_hold", "on hold"
-    GOES_ON = "goes_on", "goes on"
+    RECEIVED = "received", _("received")
+    LEAVE_GIVEN = "leave_given", _("leave to strip given")
+    STRIPPED = "stripped", _("stripped and measured")
+    FINDINGS = "findings", _("findings issued")
+    ASSEMBLING = "assembling", _("assembling")
+    TESTING = "testing", _("testing")
+    READY = "ready", _("ready")
+    RELEASED = "released", _("released")
+    SENT_BACK = "sent_back", _("sent back as it was agreed")
+    ON_HOLD = "on_hold", _("on hold")
+    GOES_ON = "goes_on", _("goes on")
 
 
 class JobStepQuerySet(FrozenQuerySet["JobStep"]):
@@ -120,9 +121,9 @@ class JobStep(Frozen):
 
 
 class IfNot(models.TextChoices):
-    REASSEMBLED = "reassembled", "put back together, at the price named"
-    IN_BOXES = "in_boxes", "returned in boxes"
-    SCRAPPED = "scrapped", "scrapped"
+    REASSEMBLED = "reassembled", _("put back together, at the price named")
+    IN_BOXES = "in_boxes", _("returned in boxes")
+    SCRAPPED = "scrapped", _("scrapped")
 
 
 class TeardownLeaveQuerySet(FrozenQuerySet["TeardownLeave"]):
@@ -170,11 +171,11 @@ class TeardownLeave(Frozen):
 
 
 class PhotoAbout(models.TextChoices):
-    INTAKE = "intake", "as it came in"
-    FINDING = "finding", "a finding"
-    EXTRA_WORK = "extra_work", "extra work"
-    MACHINE_WORK = "machine_work", "machine work"
-    ASSEMBLY = "assembly", "assembly"
+    INTAKE = "intake", _("as it came in")
+    FINDING = "finding", _("a finding")
+    EXTRA_WORK = "extra_work", _("extra work")
+    MACHINE_WORK = "machine_work", _("machine work")
+    ASSEMBLY = "assembly", _("assembly")
 
 
 class PhotoQuerySet(FrozenQuerySet["Photo"]):

@@ -8,6 +8,7 @@ from typing import ClassVar
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.bench.fields import amount_of_use, code, once_key, person, said
 from quotes.models.bench.job import Job
@@ -16,10 +17,10 @@ from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class ServiceEnd(models.TextChoices):
-    RAN = "ran", "it did not stop"
-    STOPPED = "stopped", "it stopped"
-    OUTSIDE = "outside", "it was stopped by what no estimate counts"
-    UNKNOWN = "unknown", "nobody knows"
+    RAN = "ran", _("it did not stop")
+    STOPPED = "stopped", _("it stopped")
+    OUTSIDE = "outside", _("it was stopped by what no estimate counts")
+    UNKNOWN = "unknown", _("nobody knows")
 
 
 class ServiceOutcomeQuerySet(FrozenQuerySet["ServiceOutcome"]):

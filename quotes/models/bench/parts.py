@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.bench.fields import code, file_or_none, once_key, person, said
 from quotes.models.books.fields import sum_of_money
@@ -91,12 +92,12 @@ class OrderLine(Frozen):
 
 
 class OrderEventKind(models.TextChoices):
-    RECEIVED = "received", "received, good"
-    DAMAGED = "damaged", "received damaged"
-    WRONG = "wrong", "the wrong part"
-    BACK_ORDERED = "back_ordered", "on back-order"
-    RETURNED = "returned", "returned to the supplier"
-    CANCELLED = "cancelled", "cancelled"
+    RECEIVED = "received", _("received, good")
+    DAMAGED = "damaged", _("received damaged")
+    WRONG = "wrong", _("the wrong part")
+    BACK_ORDERED = "back_ordered", _("on back-order")
+    RETURNED = "returned", _("returned to the supplier")
+    CANCELLED = "cancelled", _("cancelled")
 
 
 class OrderEventQuerySet(FrozenQuerySet["OrderEvent"]):
@@ -169,10 +170,10 @@ class Substitute(Frozen):
 
 
 class CoreState(models.TextChoices):
-    HERE = "here", "with us"
-    SENT = "sent", "sent back"
-    REFUNDED = "refunded", "refunded"
-    REFUSED = "refused", "refused"
+    HERE = "here", _("with us")
+    SENT = "sent", _("sent back")
+    REFUNDED = "refunded", _("refunded")
+    REFUSED = "refused", _("refused")
 
 
 class Core(models.Model):

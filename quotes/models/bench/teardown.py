@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.bench.fields import amount_of_use, code, measured, once_key, person, said
 from quotes.models.bench.job import Job
@@ -77,16 +78,16 @@ class ManualLimit(Frozen):
 
 
 class ReadWhen(models.TextChoices):
-    AS_RECEIVED = "as_received", "as received"
-    STRIPPED = "stripped", "at the teardown"
-    MACHINED = "machined", "back from machine work"
+    AS_RECEIVED = "as_received", _("as received")
+    STRIPPED = "stripped", _("at the teardown")
+    MACHINED = "machined", _("back from machine work")
 
 
 class Verdict(models.TextChoices):
-    WITHIN = "within", "within limits"
-    WATCH = "watch", "near its limit"
-    PAST = "past", "past its limit"
-    NO_LIMIT = "no_limit", "no limit known"
+    WITHIN = "within", _("within limits")
+    WATCH = "watch", _("near its limit")
+    PAST = "past", _("past its limit")
+    NO_LIMIT = "no_limit", _("no limit known")
 
 
 class MeasuredQuerySet(FrozenQuerySet["Measured"]):
@@ -138,11 +139,11 @@ class Measured(Frozen):
 
 
 class Judged(models.TextChoices):
-    SERVICEABLE = "serviceable", "serviceable"
-    UNTIL = "until", "serviceable until"
-    RENEW = "renew", "renew now"
-    COMPANIONS = "companions", "renew, and look at its companions"
-    STOP = "stop", "stop: talk to the customer"
+    SERVICEABLE = "serviceable", _("serviceable")
+    UNTIL = "until", _("serviceable until")
+    RENEW = "renew", _("renew now")
+    COMPANIONS = "companions", _("renew, and look at its companions")
+    STOP = "stop", _("stop: talk to the customer")
 
 
 class FindingSeenQuerySet(FrozenQuerySet["FindingSeen"]):

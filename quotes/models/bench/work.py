@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.bench.fields import code, file_or_none, measured, once_key, person, said
 from quotes.models.bench.job import Job
@@ -17,10 +18,10 @@ from quotes.models.frozen import Frozen, FrozenQuerySet
 class TakesOff(models.TextChoices):
     """What adds up over an engine's life."""
 
-    SKIM = "skim", "skimmed"
-    REGRIND = "regrind", "reground"
-    REPLATE = "replate", "replated"
-    SEAT_CUT = "seat_cut", "seats cut"
+    SKIM = "skim", _("skimmed")
+    REGRIND = "regrind", _("reground")
+    REPLATE = "replate", _("replated")
+    SEAT_CUT = "seat_cut", _("seats cut")
 
 
 class WorksOrderQuerySet(FrozenQuerySet["WorksOrder"]):

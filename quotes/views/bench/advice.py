@@ -9,6 +9,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.advice import keep_declined
 from quotes.actions.refused import Refused
@@ -29,13 +30,15 @@ def advice(request: HttpRequest, pk: int) -> HttpResponse:
     form = AdviceForm(request.POST if request.method == "POST" else None, initial=first)
     catalogue = known_catalogue(row.engine.type_code)
     parts = catalogue.components.values() if catalogue else ()
-    offer(form, "component", [("", "none by name"), *((one.code, one.name) for one in parts)])
+    offer(form, "component", [("", say("none by name")), *((one.code, one.name) for one in parts)])
     if form.is_bound and form.is_valid():
         try:
             kept = keep_declined(
                 job=row, key=form.once(), by=signed_in(request), now=timezone.now(), **form.said()
             )
-            messages.success(request, f"Written down: {kept.words} was advised and not taken.")
+            messages.success(
+                request, say("Written down: {words} was advised and not taken.", words=kept.words)
+            )
             return redirect("job-advice", pk)
         except (Refused, ValidationError) as wrong:
             refuse(form, wrong)

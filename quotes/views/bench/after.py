@@ -15,6 +15,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.bench.after import Failure, keep_failure, keep_reminder
 from quotes.documents.bench.reminder import reminder_text
 from quotes.forms.bench.after import ReminderForm, failure_form
@@ -58,7 +59,7 @@ def engine_due(request: HttpRequest, pk: int) -> HttpResponse:
             by=signed_in(request),
             now=timezone.now(),
         )
-        messages.success(request, "Kept: the reminder was sent today.")
+        messages.success(request, say("Kept: the reminder was sent today."))
         return redirect("engine-due", pk)
     context = {"due": found, "engine": engine, "form": form, "to_tell": last_untold(engine)}
     return render(request, "quotes/bench/engine_due.html", context)

@@ -13,8 +13,10 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.bench.outcomes import set_shop_factor, take_back_factor
 from quotes.actions.refused import Refused
+from quotes.calc.bench.said import exact
 from quotes.calc.life.calibration import (
     CONFIDENCE,
     LEAST_SERVICES,
@@ -38,7 +40,7 @@ def page(request: HttpRequest) -> HttpResponse:
         "found": found,
         "form": FactorForm(initial={"factor": found.offered}),
         "because": BecauseForm(prefix="back"),
-        "names": {**component_names(), ServiceOutcome.OWN_HANDS: "a fault of our own"},
+        "names": {**component_names(), ServiceOutcome.OWN_HANDS: say("a fault of our own")},
         "least_services": LEAST_SERVICES,
         "least_stops": int(LEAST_STOPS),
         "prior_stops": int(PRIOR_STOPS),
@@ -78,7 +80,9 @@ def _set(request: HttpRequest, form: FactorForm, found: Calibration) -> bool:
     except (Refused, ValidationError) as wrong:
         refuse(form, wrong)
         return False
-    messages.success(request, f"Set: every quote from now on has {made.after.normalize():f}.")
+    messages.success(
+        request, say("Set: every quote from now on has {factor}.", factor=exact(made.after.normalize()))
+    )
     return True
 
 
@@ -102,12 +106,17 @@ def take_back(request: HttpRequest, pk: int) -> HttpResponse:
     """Put the factor back to what it was before the latest change."""
     change, form = get_object_or_404(ShopFactorChange, pk=pk), BecauseForm(request.POST, prefix="back")
     if not form.is_valid():
-        messages.error(request, f"The factor stands: {form.errors['because'][0]} Say why it is taken back.")
+        messages.error(
+            request,
+            say("The factor stands: {fault} Say why it is taken back.", fault=form.errors["because"][0]),
+        )
         return redirect("calibration")
     try:
         because, now = form.cleaned_data["because"], timezone.now()
         made = take_back_factor(change=change, reason=because, by=signed_in(request), now=now)
-        messages.success(request, f"Taken back: the factor is {made.after.normalize():f} again.")
+        messages.success(
+            request, say("Taken back: the factor is {factor} again.", factor=exact(made.after.normalize()))
+        )
     except Refused as refused:
         messages.error(request, str(refused))
     return redirect("calibration")

@@ -13,6 +13,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say
 from quotes.actions.books.extra_work import About, answer_extra_work, offer_extra_work, withdraw_extra_work
 from quotes.actions.refused import Refused
 from quotes.documents.bench.extra_work import extra_work_context, extra_work_pdf
@@ -59,12 +60,16 @@ def new(request: HttpRequest, pk: int) -> HttpResponse:
         except (Refused, ValidationError) as wrong:
             refuse(form.head, wrong)
         else:
-            within = made.state == ExtraWorkState.WITHIN
-            told = "is within the limit; the customer reads of it" if within else "waits for the customer"
-            messages.success(request, f"{made.number} {told}.")
+            messages.success(request, _how_it_stands(made))
             return redirect("extra-work", made.pk)
     context = {**_strip(build), "form": form, "committed": committed_of(build)}
     return render(request, "quotes/bench/extra_work_new.html", context)
+
+
+def _how_it_stands(made: ExtraWork) -> str:
+    if made.state == ExtraWorkState.WITHIN:
+        return say("{number} is within the limit; the customer reads of it.", number=made.number)
+    return say("{number} waits for the customer.", number=made.number)
 
 
 def _offered(

@@ -13,6 +13,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.findings_report import findings_file, issue_findings
 from quotes.actions.bench.work_out_again import Again, Offer, offer_worked_again, work_out_again
@@ -98,7 +99,11 @@ def _proposal(row: Job) -> dict[str, Any]:
 
 def _words(row: Job) -> str:
     seen = [one.seen for one in _sheet(row).findings if one.judged in ("stop", "companions", "renew")]
-    return f"Found at the teardown: {'; '.join(seen)}" if seen else "Measured at the teardown"
+    return (
+        say("Found at the teardown: {seen}", seen="; ".join(seen))
+        if seen
+        else say("Measured at the teardown")
+    )
 
 
 def _risk(row: Job) -> str:
@@ -124,12 +129,12 @@ def again(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _told(request: HttpRequest, row: Job, done: Again) -> HttpResponse:
     if not done.is_new:
-        messages.info(request, "Nothing new: all that was measured and found is in it already.")
+        messages.info(request, say("Nothing new: all that was measured and found is in it already."))
         return redirect("findings", row.pk)
     if done.proposal is not None:
-        messages.success(request, "Worked out again. Nothing is offered to the customer yet.")
+        messages.success(request, say("Worked out again. Nothing is offered to the customer yet."))
         return redirect(reverse("findings", args=[row.pk]) + "#proposed")
-    messages.success(request, "Worked out again from the teardown. It is a draft until it is issued.")
+    messages.success(request, say("Worked out again from the teardown. It is a draft until it is issued."))
     if may_open(request.user, "quote"):
         return redirect("quote", done.quote.pk)
     return redirect("findings", row.pk)
@@ -164,7 +169,9 @@ def issue(request: HttpRequest, pk: int) -> HttpResponse:
         report = issue_findings(job=row, by=signed_in(request), now=timezone.now())
     except Refused as refused:
         return _page(request, row, refused=str(refused))
-    messages.success(request, f"{report.number} is issued; the customer reads it on his page.")
+    messages.success(
+        request, say("{number} is issued; the customer reads it on his page.", number=report.number)
+    )
     return redirect("findings", pk)
 
 

@@ -14,6 +14,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_catalogue, engine_type_choices
 from quotes.actions.bench.intake import NewEngine, RunsBackwards, take_in
 from quotes.actions.customers import CustomerDetails
@@ -174,7 +175,7 @@ def _keep(
     except ValidationError as wrong:
         _tell(wrong, card, who, what)
         return _card(request, brought, card, who, what)
-    messages.success(request, f"{row.number} is taken in. Its tag: {row.tag}.")
+    messages.success(request, say("{number} is taken in. Its tag: {tag}.", number=row.number, tag=row.tag))
     return redirect("job-photos", row.pk)
 
 

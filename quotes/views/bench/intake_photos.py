@@ -13,6 +13,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say, say_count
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.photos import keep_photo
 from quotes.forms.bench.photos import PhotosForm
@@ -31,9 +32,9 @@ def photos(request: HttpRequest, pk: int) -> HttpResponse:
     if form.errors:
         return _page(request, row, form)
     if not kept:
-        form.add_error(None, "No picture was picked: press a side and take one.")
+        form.add_error(None, say("No picture was picked: press a side and take one."))
         return _page(request, row, form)
-    messages.success(request, f"{kept} {'photo is' if kept == 1 else 'photos are'} kept.")
+    messages.success(request, say_count("{count} photo is kept.", "{count} photos are kept.", kept))
     return redirect("job-photos", pk)
 
 

@@ -10,8 +10,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import duty_choices, engine_type_choices
 from quotes.actions.bench.jobs import go_on, hold, move, tie_quote
 from quotes.actions.refused import Refused
@@ -41,7 +43,7 @@ BY_HAND = (Step.STRIPPED, Step.ASSEMBLING, Step.TESTING)
 class JobList(TablePage):
     """Every engine that is here; what has left is asked for."""
 
-    title = "Bench"
+    title = _("Bench")
     one = "engine"
     many = "engines"
     table_class = JobTable
@@ -128,7 +130,7 @@ def _make(request: HttpRequest, row: Job, asked: str, note: str) -> None:
         move(job=row, step=asked, by=by, now=now, note=note)
         messages.success(request, f"{row.number}: {Step(asked).label}.")
     else:
-        raise Refused(f"“{asked[:20]}” is no step that is made here.")
+        raise Refused(say("“{step}” is no step that is made here.", step=asked[:20]))
 
 
 @require_POST

@@ -14,6 +14,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.declining import decline_job, send_back
 from quotes.actions.bench.intake_receipts import give_receipt, intake_receipt_file
@@ -55,7 +56,7 @@ def leave(request: HttpRequest, pk: int) -> HttpResponse:
         for name, faults in wrong.message_dict.items():
             form.add_error(name if name in form.fields else None, faults[0])
         return _ask(request, row, form)
-    messages.success(request, f"Leave to strip {row.number} is given.")
+    messages.success(request, say("Leave to strip {number} is given.", number=row.number))
     return redirect("job-leave", pk)
 
 
@@ -125,7 +126,10 @@ def declined(request: HttpRequest, pk: int) -> HttpResponse:
     except (Refused, ValidationError) as refused:
         said = str(refused) if isinstance(refused, Refused) else refused.messages[0]
         return render(request, "quotes/bench/declined.html", context | {"refused": said})
-    messages.success(request, f"{row.number}: the engine is {kept.get_outcome_display()}.")
+    messages.success(
+        request,
+        say("{number}: the engine is {outcome}.", number=row.number, outcome=kept.get_outcome_display()),
+    )
     return redirect("job", pk)
 
 
@@ -164,7 +168,7 @@ def prices(request: HttpRequest) -> HttpResponse:
     if not form.is_valid():
         return render(request, "quotes/bench/teardown_prices.html", {"form": form})
     save_teardown_prices(prices=form.prices())
-    messages.success(request, "The prices are kept. Leave given from now on follows them.")
+    messages.success(request, say("The prices are kept. Leave given from now on follows them."))
     return redirect("teardown-prices")
 
 

@@ -11,9 +11,11 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import duty_choices, engine_type_choices
 from quotes.actions.bench.lifed_parts import Move, fit, recondition, register, scrap, take_out
 from quotes.actions.refused import Refused
+from quotes.calc.bench.said import said_figure
 from quotes.forms.bench.lifed_parts import FitForm, LifedPartForm, MoveForm
 from quotes.forms.books.fields import offer
 from quotes.forms.books.refusing import refuse
@@ -31,7 +33,6 @@ from quotes.queries.bench.lifed_parts import (
 from quotes.views.books.parts import payers
 from quotes.views.person import signed_in
 
-CHOOSE = ("", "choose")
 Choices = list[tuple[str, str]]
 
 
@@ -53,9 +54,9 @@ def new(request: HttpRequest) -> HttpResponse:
     first = {"serial": request.GET.get("serial", "")[:80], "engine": request.GET.get("engine", "")}
     form = LifedPartForm(request.POST if request.method == "POST" else None, prefix="part", initial=first)
     engines = engines_for(LifedPart(type_code=type_code))
-    offer(form, "component", [CHOOSE, *known.items()])
-    offer(form, "ran_before_duty", [CHOOSE, *duty_choices()])
-    offer(form, "engine", [("", "no, it lies on the shelf"), *_named(engines)])
+    offer(form, "component", [("", say("choose")), *known.items()])
+    offer(form, "ran_before_duty", [("", say("choose")), *duty_choices()])
+    offer(form, "engine", [("", say("no, it lies on the shelf")), *_named(engines)])
     if form.is_bound and form.is_valid():
         try:
             return redirect("lifed-part", _registered(request, form, type_code).pk)
@@ -66,7 +67,7 @@ def new(request: HttpRequest) -> HttpResponse:
 
 
 def _named(engines: list[Engine]) -> Choices:
-    return [(str(row.pk), f"{row.number or 'no number'}, {row.customer}") for row in engines]
+    return [(str(row.pk), f"{row.number or say('no number')}, {row.customer}") for row in engines]
 
 
 @transaction.atomic
@@ -116,7 +117,7 @@ def _move_form(request: HttpRequest, part: LifedPart) -> MoveForm:
     if part.stays.filter(until_on=None).exists():
         return MoveForm(data, prefix="move", initial=first)
     form = FitForm(data, prefix="move", initial=first)
-    offer(form, "engine", [CHOOSE, *_named(engines_for(part))])
+    offer(form, "engine", [("", say("choose")), *_named(engines_for(part))])
     if data is not None and {"scrap", "recondition"} & data.keys():
         del form.fields["engine"]
     return form
@@ -127,17 +128,19 @@ def _moved(request: HttpRequest, part: LifedPart, form: SettingsForm) -> str:
     move: Move = form.move()  # type: ignore[attr-defined]
     if "scrap" in request.POST:
         scrap(part=part, on=move.on, now=now)
-        return f"{part.serial} is scrapped: it goes into no engine any more."
+        return say("{serial} is scrapped: it goes into no engine any more.", serial=part.serial)
     if "recondition" in request.POST:
         recondition(part=part, on=move.on, by=by, now=now)
-        return f"{part.serial} is reconditioned: what is left of its age counts on."
+        return say("{serial} is reconditioned: what is left of its age counts on.", serial=part.serial)
     if "engine" in form.fields:
         engine = get_object_or_404(Engine, pk=form.cleaned_data["engine"])
         stay = fit(part=part, engine=engine, move=move, by=by, now=now)
-        at = f"{stay.from_amount.normalize():,f} {stay.get_unit_display()}"
-        return f"{part.serial} is in engine {engine}, fitted at {at}."
+        at = f"{said_figure(stay.from_amount)} {stay.get_unit_display()}"
+        return say(
+            "{serial} is in engine {engine}, fitted at {at}.", serial=part.serial, engine=engine, at=at
+        )
     take_out(part=part, move=move, by=by, now=now)
-    return f"{part.serial} is on the shelf."
+    return say("{serial} is on the shelf.", serial=part.serial)
 
 
 @require_safe

@@ -15,6 +15,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.limits import Figures, enter_limit, keep_instrument, take_off_limit
 from quotes.calc.bench.units_read import STEP
@@ -53,7 +54,7 @@ def limit(request: HttpRequest, type_code: str, code: str) -> HttpResponse:
                 by=signed_in(request),
                 now=timezone.now(),
             )
-            messages.success(request, "Kept: readings from now on are held against it.")
+            messages.success(request, say("Kept: readings from now on are held against it."))
             return redirect(_back(type_code))
         except ValidationError as wrong:
             refuse(form, wrong)

@@ -12,6 +12,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.bench.order_files import order_file
 from quotes.actions.bench.orders import Asked, send_order
 from quotes.actions.bench.receipts import Told, take_in_all, tell_of_pieces
@@ -47,7 +48,10 @@ def new(request: HttpRequest) -> HttpResponse:
         except (Refused, ValidationError) as wrong:
             fault = str(wrong) if isinstance(wrong, Refused) else " ".join(wrong.messages)
         else:
-            messages.success(request, f"{order.number} is written. Send the PDF or the file to the supplier.")
+            messages.success(
+                request,
+                say("{number} is written. Send the PDF or the file to the supplier.", number=order.number),
+            )
             return redirect("order", order.pk)
     ticked = set(request.POST.getlist("line") or request.GET.getlist("line"))
     context = {
@@ -94,13 +98,13 @@ def receive(request: HttpRequest, pk: int) -> HttpResponse:
     if "all" in request.POST:
         on, by, now = timezone.localdate(), signed_in(request), timezone.now()
         take_in_all(order=order, on=on, key=card_key(request), by=by, now=now)
-        messages.success(request, f"Kept: all of {order.number} came, whole.")
+        messages.success(request, say("Kept: all of {number} came, whole.", number=order.number))
         return redirect("order", pk)
     form = TellForm(request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.is_valid():
         try:
             event = _told(request, order, form)
-            messages.success(request, f"Kept: {event.line.description}, {event}.")
+            messages.success(request, say("Kept: {what}, {event}.", what=event.line.description, event=event))
             return redirect("receive-parts", pk)
         except ValidationError as wrong:
             refuse(form, wrong)

@@ -13,6 +13,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.said import say
 from quotes.actions.bench.outcomes import Told, take_back_outcome, tell_outcome
 from quotes.actions.refused import Refused
 from quotes.calc.life.units import WORDS
@@ -39,7 +40,7 @@ def outcome(request: HttpRequest, build: int) -> HttpResponse:
         try:
             now = timezone.now()
             tell_outcome(build=row, told=told, key=card_key(request), by=signed_in(request), now=now, job=job)
-            messages.success(request, "Kept: it counts in the workshop's record of what stopped.")
+            messages.success(request, say("Kept: it counts in the workshop's record of what stopped."))
             return redirect("job", job.pk) if job else redirect("engine", row.quote.engine_id)
         except (Refused, ValidationError) as wrong:
             refuse(form, wrong)
@@ -96,9 +97,11 @@ def take_back(request: HttpRequest, pk: int) -> HttpResponse:
     if form.is_valid():
         by, now = signed_in(request), timezone.now()
         take_back_outcome(outcome=row, because=form.cleaned_data["because"], by=by, now=now)
-        messages.success(request, "Taken back: it counts no more, and can be told anew.")
+        messages.success(request, say("Taken back: it counts no more, and can be told anew."))
     else:
-        messages.error(request, f"It stands: {form.errors['because'][0]} Say why it is taken back.")
+        messages.error(
+            request, say("It stands: {fault} Say why it is taken back.", fault=form.errors["because"][0])
+        )
     return redirect("outcome", row.build_id)
 
 

@@ -11,6 +11,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.cores import Brought, bring_own_part
 from quotes.actions.bench.shelf import from_shelf
 from quotes.actions.refused import Refused
@@ -33,7 +34,7 @@ def pick_list(request: HttpRequest, pk: int) -> HttpResponse:
     on = timezone.localdate()
     parts = build_parts(build, on)
     if parts is None:
-        raise Http404("The catalogue has no such engine type any more.")
+        raise Http404(say("The catalogue has no such engine type any more."))
     what = request.POST.get("what", "")
     own, shelf = _forms(request, parts, what)
     done = _keep(request, parts, own, shelf, what) if request.method == "POST" else None
@@ -87,12 +88,15 @@ def _keep(request: HttpRequest, parts: BuildParts, own: Any, shelf: Any, what: s
         if what == "own":
             brought = Brought(**{**told, "fit_to_use": told["fit_to_use"] == "yes"})
             bring_own_part(build=parts.build, brought=brought, key=card_key(request), by=by, now=now)
-            return f"{brought.description} is kept: fitted, not charged, without our warranty."
+            return say(
+                "{description} is kept: fitted, not charged, without our warranty.",
+                description=brought.description,
+            )
         from_shelf(parts=parts, by=by, now=now, **told)
     except (Refused, ValidationError) as wrong:
         refuse(form, wrong)
         return ""
-    return "Kept: the build bears what it took from the shelf."
+    return say("Kept: the build bears what it took from the shelf.")
 
 
 urlpatterns = [path("bench/builds/<int:pk>/parts/", pick_list, name="pick-list")]

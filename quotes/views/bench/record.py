@@ -15,6 +15,7 @@ from django.utils import timezone
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.bench.record import close_record, concede, record_file
 from quotes.actions.bench.record_refused import RecordNotComplete
 from quotes.actions.refused import Refused
@@ -116,7 +117,7 @@ def let_pass(request: HttpRequest, pk: int, code: str) -> HttpResponse:
 def _concede(request: HttpRequest, job: Job, code: str, places: list[str]) -> str:
     """What is wrong, or nothing."""
     if not places:
-        return "No place is ticked: tick those that you let pass."
+        return say("No place is ticked: tick those that you let pass.")
     try:
         for place in places:
             concede(

@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.views.decorators.cache import never_cache
 from django.views.decorators.gzip import gzip_page
 
+from catalogue.calc.said import say, say_count, to_say
 from quotes.actions.bench.record import SAID, Written, keep_entry
 from quotes.actions.refused import Refused
 from quotes.calc.bench.record import Requirement
@@ -37,7 +38,7 @@ from quotes.views.bench.record import closed_record, job_of
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in
 
-NOTHING_NEW = (
+NOTHING_NEW = to_say(
     "Nothing new was written. A figure keeps its unit: to write it in another, empty its field first."
 )
 CHOSEN = "record_instrument"
@@ -51,7 +52,7 @@ def record_group(request: HttpRequest, pk: int, group: str) -> HttpResponse:
     job = job_of(pk)
     if closed_record(job) is not None:
         if request.method == "POST":
-            messages.error(request, "The record is closed: nothing more was kept.")
+            messages.error(request, say("The record is closed: nothing more was kept."))
         return redirect("record", pk)
     record = job_record(job)
     if group not in {group_of(one, record) for one in record.requirements}:
@@ -107,7 +108,7 @@ def _keep(request: HttpRequest, job: Job, record: JobRecord, group: str) -> Http
             faults[name] = str(wrong)
     if faults:
         return _page(request, job, job_record(job), group, Typed(request.POST.dict(), faults))
-    words = f"{kept} {'entry' if kept == 1 else 'entries'} kept." if kept else NOTHING_NEW
+    words = say_count("{count} entry kept.", "{count} entries kept.", kept) if kept else say(NOTHING_NEW)
     messages.success(request, words)
     return redirect(f"{reverse('record-group', args=[job.pk, group])}#c-{component}")
 

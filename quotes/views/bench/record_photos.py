@@ -10,6 +10,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.said import say, say_figure
 from quotes.actions.bench.photos import keep_photo
 from quotes.documents.bench.pictures import MOST_BYTES
 from quotes.models import PhotoAbout
@@ -26,11 +27,20 @@ def take_photo(request: HttpRequest, pk: int) -> HttpResponse:
     job, file = job_of(pk), request.FILES.get("photo")
     words = request.POST.get("words", "").strip()
     if closed_record(job) is not None:
-        messages.error(request, "The record is closed: the photo was not kept.")
+        messages.error(request, say("The record is closed: the photo was not kept."))
     elif file is None or (file.size or 0) > MOST_BYTES:
-        messages.error(request, f"No photo came, or one of more than {MOST_BYTES:,} bytes: take it again.")
+        messages.error(
+            request,
+            say(
+                "No photo came, or one of more than {most} bytes: take it again.",
+                most=say_figure(MOST_BYTES, 0),
+            ),
+        )
     elif not words or len(words) > WORDS_LENGTH:
-        messages.error(request, f"The photo was not kept: say what it shows, in {WORDS_LENGTH} characters.")
+        messages.error(
+            request,
+            say("The photo was not kept: say what it shows, in {most} characters.", most=WORDS_LENGTH),
+        )
     else:
         try:
             keep_photo(
@@ -42,7 +52,7 @@ def take_photo(request: HttpRequest, pk: int) -> HttpResponse:
                 now=timezone.now(),
                 words=words,
             )
-            messages.success(request, "The photo is kept.")
+            messages.success(request, say("The photo is kept."))
         except ValidationError as wrong:
             messages.error(request, wrong.messages[0])
     return redirect(f"{reverse('record', args=[pk])}#photos")

@@ -11,6 +11,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.releasing import card_file, note_file, release
 from quotes.actions.refused import Refused
@@ -39,7 +40,10 @@ def hand_over(request: HttpRequest, pk: int) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         try:
             made = release(job=job, given=form.given(), by=signed_in(request), now=timezone.now())
-            messages.success(request, f"Handed over under {made.number}. Print the note and have it signed.")
+            messages.success(
+                request,
+                say("Handed over under {number}. Print the note and have it signed.", number=made.number),
+            )
             return redirect("job-release", pk)
         except (Refused, ValidationError) as wrong:
             refuse(form, wrong)
@@ -85,7 +89,7 @@ def card(request: HttpRequest, pk: int) -> HttpResponseBase:
 def _made(job: Job) -> Release:
     row = release_of(job)
     if row is None:
-        raise Http404("It has not been handed over.")
+        raise Http404(say("It has not been handed over."))
     return row
 
 

@@ -12,6 +12,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.said import say
 from quotes.actions.bench.cores import open_core, send_core, settle_core
 from quotes.actions.bench.substitutes import (
     Instead,
@@ -87,14 +88,17 @@ def _posted(request: HttpRequest, line: OrderLine, form: Any, again: Any, what: 
     except (Refused, ValidationError) as wrong:
         refuse(asked, wrong)
         return None
-    messages.success(request, f"{order.number} is written, at our own cost.")
+    messages.success(request, say("{number} is written, at our own cost.", number=order.number))
     return redirect("order", order.pk)
 
 
 def _asked_or_not(made: Substitute) -> str:
     if made.extra_work:
-        return f"Kept. The customer is asked under {made.extra_work.number}: it is ordered after the yes."
-    return "Kept. Price, quality and life stay as agreed: nobody need be asked, and it can be ordered."
+        return say(
+            "Kept. The customer is asked under {number}: it is ordered after the yes.",
+            number=made.extra_work.number,
+        )
+    return say("Kept. Price, quality and life stay as agreed: nobody need be asked, and it can be ordered.")
 
 
 @require_POST
@@ -109,7 +113,10 @@ def decide(request: HttpRequest, pk: int) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         messages.error(request, str(wrong) if isinstance(wrong, Refused) else " ".join(wrong.messages))
         return redirect("substitute", row.line_id)
-    messages.success(request, f"{order.number} is written; what was still to come of the old is cancelled.")
+    messages.success(
+        request,
+        say("{number} is written; what was still to come of the old is cancelled.", number=order.number),
+    )
     return redirect("order", order.pk)
 
 

@@ -16,6 +16,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.gzip import gzip_page
 from pydantic import ValidationError as Malformed
 
+from catalogue.calc.said import say
 from quotes.actions.bench.findings import Seen, keep_finding, withdraw_finding
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.refused import Refused
@@ -90,7 +91,7 @@ def _readings(request: HttpRequest, job: Job, sheet: JobSheet) -> HttpResponse:
             faults[name] = str(wrong)
     if faults:
         return _page(request, job, sheet, typed=request.POST.dict(), faults=faults)
-    messages.success(request, "Kept.")
+    messages.success(request, say("Kept."))
     return redirect("teardown", job.pk)
 
 
@@ -128,7 +129,7 @@ def _finding(request: HttpRequest, job: Job, sheet: JobSheet) -> HttpResponse:
         return _page(request, job, sheet, refused=wrong.messages[0], told=data)
     except Refused as wrong:
         return _page(request, job, sheet, refused=str(wrong), told=data)
-    messages.success(request, "Kept.")
+    messages.success(request, say("Kept."))
     return redirect("teardown", job.pk)
 
 

@@ -22,6 +22,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_safe
 from pydantic import ValidationError as Malformed
 
+from catalogue.calc.said import say, say_figure
 from quotes.actions.bench.photos import keep_photo
 from quotes.actions.bench.taking import Taken, Told, take_entries
 from quotes.documents.bench.pictures import MOST_BYTES
@@ -43,7 +44,9 @@ def take(request: HttpRequest, pk: int) -> HttpResponse:
         return _answer(_photo(request, job))
     entries = _listed(request.body)
     if entries is None:
-        return JsonResponse({"words": f"No list of {MOST_ENTRIES} entries or fewer."}, status=400)
+        return JsonResponse(
+            {"words": say("No list of {most} entries or fewer.", most=MOST_ENTRIES)}, status=400
+        )
     return _answer(_entries(request, job, entries))
 
 
@@ -97,13 +100,15 @@ def _photo(request: HttpRequest, job: Job) -> Taken:
         return Taken(refused=[{"key": request.POST.get("key", "")[:40], "field": field, "words": words}])
     except ValidationError as wrong:
         return Taken(refused=[{"key": str(sent.key), "field": "photo", "words": wrong.messages[0]}])
-    return Taken(kept=[{"key": str(sent.key), "words": "photo kept"}])
+    return Taken(kept=[{"key": str(sent.key), "words": say("photo kept")}])
 
 
 def keep_sent_photo(request: HttpRequest, job: Job, sent: SentPhoto, file: UploadedFile[Any] | None) -> None:
     """Keep one photo of a finding; ValidationError where it can't be."""
     if file is None or (file.size or 0) > MOST_BYTES:
-        raise ValidationError(f"No photo came with it, or one of more than {MOST_BYTES:,} bytes.")
+        raise ValidationError(
+            say("No photo came with it, or one of more than {most} bytes.", most=say_figure(MOST_BYTES, 0))
+        )
     keep_photo(
         job=job,
         about=PhotoAbout.FINDING,
@@ -120,7 +125,7 @@ def keep_sent_photo(request: HttpRequest, job: Job, sent: SentPhoto, file: Uploa
 def _finding(job: Job, key: UUID | None) -> FindingSeen:
     row = FindingSeen.objects.filter(job=job, key=key).first() if key else None
     if row is None:
-        raise ValidationError("The finding that it shows is not kept.")
+        raise ValidationError(say("The finding that it shows is not kept."))
     return row
 
 

@@ -12,6 +12,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.testing import keep_check, keep_run, set_running_in
 from quotes.actions.refused import Refused
@@ -103,7 +104,7 @@ def check(request: HttpRequest, pk: int) -> HttpResponse:
                 by=signed_in(request),
                 now=timezone.now(),
             )
-            messages.success(request, f"{job.number} is ready.")
+            messages.success(request, say("{number} is ready.", number=job.number))
             return redirect("job-release", pk)
         except (Refused, ValidationError) as wrong:
             refuse(form, wrong)
@@ -139,7 +140,7 @@ def rule(request: HttpRequest, type_code: str) -> HttpResponse:
     if data is not None and form.is_valid():
         try:
             set_running_in(type_code=type_code, given=form.given())
-            messages.success(request, f"Running-in of {names[type_code]} is kept.")
+            messages.success(request, say("Running-in of {name} is kept.", name=names[type_code]))
             return redirect("running-in-rules")
         except ValidationError as wrong:
             refuse(form, wrong)

@@ -15,6 +15,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
 from quotes.actions.refused import Refused
 from quotes.calc.bench.taken_off import GOES_WITH
@@ -64,7 +65,9 @@ def new(request: HttpRequest, pk: int) -> HttpResponse:
     if data is not None and form.is_valid() and rows.is_valid():
         try:
             made = _sent(request, job, form, tuple(row.value() for row in rows.standing()))
-            messages.success(request, f"{made.number} is written. Print it and send it with the part.")
+            messages.success(
+                request, say("{number} is written. Print it and send it with the part.", number=made.number)
+            )
             return redirect("works-order", made.pk)
         except (Refused, ValidationError) as wrong:
             refuse(form, wrong)
