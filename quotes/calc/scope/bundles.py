@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,6 +16,9 @@ from numpy.typing import NDArray
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.hazards import Hazards
 from quotes.calc.scope.implications import Node
+
+if TYPE_CHECKING:
+    from scipy.sparse import csr_array
 
 FREE = 1.0
 """A bundle that costs nothing is weighed as if it cost one unit of money."""
@@ -27,13 +31,18 @@ class Bundles:
     """The bundles of one scope as rows, all nodes that any brings as columns."""
 
     def __init__(self, scope: Scope) -> None:
+        from scipy.sparse import csr_array  # slow to import: only where it is used
+
         self.scope = scope
         self.all = tuple(_bundles(scope))
         brought = [_brought(scope, bundle) for bundle in self.all]
         self.nodes = sorted(frozenset().union(*brought))
         self.column = {node: number for number, node in enumerate(self.nodes)}
         self.brings = np.array([self.held(each) for each in brought]).reshape(len(self.all), len(self.nodes))
-        self.own = np.array([self.held(each) > 0.0 for each in self.all]).reshape(self.brings.shape)
+        own = np.array([self.held(each) for each in self.all]).reshape(self.brings.shape)
+        # A bundle brings a few nodes of many: as rows of what they hold they are weighed many times sooner,
+        # and added up in the same order on every machine.
+        self._own, self._brings = csr_array(own), csr_array(self.brings)
 
     def held(self, nodes: Collection[Node]) -> Vector:
         """1 for each node that is among these."""
@@ -78,12 +87,14 @@ class Bundles:
         return found
 
     @cached_property
-    def _prices(self) -> Vector:
+    def _prices(self) -> csr_array:
         """Shape of `brings`: what each node adds to the price of each bundle; given articles cost nothing."""
+        from scipy.sparse import csr_array
+
         prices = self.brings * self._quick
         columns, givers = self._givers
         prices[:, columns] *= (self.brings @ givers.T) == 0.0
-        return np.asarray(prices)
+        return csr_array(prices)
 
     @cached_property
     def _givers(self) -> tuple[list[int], Vector]:
@@ -98,18 +109,18 @@ class Bundles:
         self, held: Vector, allowed: NDArray[np.bool_], gains: Vector, needed: float = np.inf
     ) -> int | None:
         """The bundle that saves most of what is `needed` for its money; None where none saves anything."""
-        gain = np.minimum(self.brings @ ((1.0 - held) * gains), needed)
+        gain = np.minimum(self._brings @ ((1.0 - held) * gains), needed)
         worth = np.where(self._open(held) & allowed & (gain > 0.0), gain / self._cost(held), 0.0)
         found = int(np.argmax(worth)) if len(worth) else 0
         return found if len(worth) and worth[found] > 0.0 else None
 
     def _open(self, held: Vector) -> NDArray[np.bool_]:
         """Bundles of which something is not held."""
-        return np.asarray((self.own & (held == 0.0)).any(axis=1))
+        return np.asarray(self._own @ (1.0 - held) > 0.0)
 
     def _cost(self, held: Vector) -> Vector:
         free = np.maximum(held, self._given(held))
-        return np.maximum(self._prices @ (1.0 - free), FREE)
+        return np.asarray(np.maximum(self._prices @ (1.0 - free), FREE))
 
     def _given(self, held: Vector) -> Vector:
         """1 for each article that comes with one that is held."""
