@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from catalogue.calc.said import say, to_say
+
 # In this order: most browsers also name those they descend from.
 _BROWSERS = (
     ("Edg", "Edge"),
@@ -14,12 +16,12 @@ _BROWSERS = (
     ("Version/", "Safari"),
 )
 _SYSTEMS = (
-    ("iPhone", "an iPhone"),
-    ("iPad", "an iPad"),
+    ("iPhone", to_say("an iPhone")),
+    ("iPad", to_say("an iPad")),
     ("Android", "Android"),
     ("Windows", "Windows"),
-    ("Macintosh", "a Mac"),
-    ("CrOS", "a Chromebook"),
+    ("Macintosh", to_say("a Mac")),
+    ("CrOS", to_say("a Chromebook")),
     ("Linux", "Linux"),
 )
 
@@ -29,5 +31,7 @@ def browser_in_words(user_agent: str) -> str:
     browser = next((word for mark, word in _BROWSERS if mark in user_agent), "")
     system = next((word for mark, word in _SYSTEMS if mark in user_agent), "")
     if browser and system:
-        return f"{browser} on {system}"
-    return browser or (f"A browser on {system}" if system else "A browser we don't know")
+        return say("{browser} on {system}", browser=browser, system=say(system))
+    if system:
+        return say("A browser on {system}", system=say(system))
+    return browser or say("A browser we don't know")

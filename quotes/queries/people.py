@@ -2,12 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Literal, get_args
 
 from django.contrib.auth.models import AbstractBaseUser, AnonymousUser, User
 
+from catalogue.calc.said import say, to_say
+
 Role = Literal["desk", "builder", "books", "owner"]
 ROLES: tuple[Role, ...] = get_args(Role)
+NAMES: dict[Role, str] = {
+    "desk": to_say("desk"),
+    "builder": to_say("builder"),
+    "books": to_say("books"),
+    "owner": to_say("owner"),
+}
+
+
+def in_words(roles: Collection[str]) -> str:
+    """Roles as one asks for a person: one of them is enough."""
+    return say(" or ").join(say(NAMES[role]) for role in ROLES if role in roles)
 
 
 def roles_of(user: AbstractBaseUser | AnonymousUser) -> frozenset[str]:

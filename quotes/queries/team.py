@@ -9,8 +9,9 @@ from django.contrib.auth.models import User
 from django.db.models import Exists, OuterRef
 from django_otp.plugins.otp_totp.models import TOTPDevice
 
+from catalogue.calc.said import say
 from quotes.models import Invitation
-from quotes.queries.people import ROLES, name_of
+from quotes.queries.people import NAMES, ROLES, name_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,7 @@ def _member(row: User) -> Member:
         pk=row.pk,
         name=name_of(row),
         sign_in=row.get_username(),
-        roles=", ".join(role for role in ROLES if role in names),
+        roles=", ".join(say(NAMES[role]) for role in ROLES if role in names),
         mail=row.email,
         has_codes=row.codes,  # type: ignore[attr-defined]
         open=row.is_active,

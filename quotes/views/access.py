@@ -10,8 +10,9 @@ from django.http import HttpRequest
 from django.urls import reverse
 from django.utils.functional import SimpleLazyObject
 
+from catalogue.calc.said import say, to_say
 from quotes.models import Workshop
-from quotes.queries.people import ROLES, name_of, roles_of
+from quotes.queries.people import in_words, name_of, roles_of
 from quotes.queries.rights import Who, may_open, right_to
 from quotes.queries.sample import is_loaded
 
@@ -27,7 +28,7 @@ def insist(request: HttpRequest) -> None:
 
 def whose(who: Who) -> str:
     """Roles in words, for who asks whom to ask."""
-    return " or ".join(role for role in ROLES if role in who) if isinstance(who, frozenset) else ""
+    return in_words(who) if isinstance(who, frozenset) else ""
 
 
 def _page(request: HttpRequest) -> str:
@@ -44,17 +45,17 @@ class SheetName:
 
 
 _SHEETS = (
-    ("Today", "home"),
-    ("Quotes", "quote-list"),
-    ("Enquiries", "enquiry-list"),
-    ("Customers", "customer-list"),
-    ("Engines", "engine-list"),
-    ("Bench", "bench"),
-    ("Invoices", "invoice-list"),
-    ("Books", "books-home"),
-    ("Catalogue", "catalogue:home"),
-    ("Lives", "lives"),
-    ("Settings", "settings"),
+    (to_say("Today"), "home"),
+    (to_say("Quotes"), "quote-list"),
+    (to_say("Enquiries"), "enquiry-list"),
+    (to_say("Customers"), "customer-list"),
+    (to_say("Engines"), "engine-list"),
+    (to_say("Bench"), "bench"),
+    (to_say("Invoices"), "invoice-list"),
+    (to_say("Books"), "books-home"),
+    (to_say("Catalogue"), "catalogue:home"),
+    (to_say("Lives"), "lives"),
+    (to_say("Settings"), "settings"),
 )
 """Label, and the address's name."""
 _ALSO = {"invoice-list": ("/payments/",)}
@@ -69,7 +70,7 @@ def sheet_names(request: HttpRequest) -> list[SheetName]:
             url = reverse(name)
             within = (url, *_ALSO.get(name, ()))
             present = request.path == url if url == "/" else request.path.startswith(within)
-            shown.append(SheetName(label, url, present))
+            shown.append(SheetName(say(label), url, present))
     return shown
 
 

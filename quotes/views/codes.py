@@ -14,6 +14,7 @@ from django.urls import path, reverse
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods
 
+from catalogue.calc.said import say
 from quotes.actions.codes import begin_codes, confirm_codes, take_code
 from quotes.forms.sign_in import CodeForm
 from quotes.queries.codes import has_codes
@@ -35,7 +36,7 @@ def code(request: HttpRequest) -> HttpResponse:
         if take_code(user=user, code=form.cleaned_data["code"]):
             return redirect(finish(request, user))
         if wrong_code(request):
-            messages.info(request, "Too many codes were wrong. Begin again with the password.")
+            messages.info(request, say("Too many codes were wrong. Begin again with the password."))
             return redirect("sign-in")
         form.add_error("code", CodeForm.WRONG)
     return render(request, "quotes/sign_in_code.html", {"form": form})

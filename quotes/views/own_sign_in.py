@@ -12,6 +12,7 @@ from django.utils import timezone
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say, say_count
 from quotes.actions.sign_ins import change_password
 from quotes.actions.signed_in import end_other_sign_ins, end_sign_in
 from quotes.actions.ways_back import keep_mail
@@ -27,8 +28,8 @@ def idle_in_words() -> str:
     """How long a sign-in may be left."""
     minutes = round(settings.SESSION_IDLE.total_seconds() / 60)
     if minutes % 60:
-        return f"{minutes} minutes"
-    return "an hour" if minutes == 60 else f"{minutes // 60} hours"
+        return say_count("{count} minute", "{count} minutes", minutes)
+    return say("an hour") if minutes == 60 else say_count("{count} hour", "{count} hours", minutes // 60)
 
 
 @require_safe
@@ -78,7 +79,7 @@ def new_password(request: HttpRequest) -> HttpResponse:
     # It gives the session another key, so the row of the old one has gone.
     update_session_auth_hash(request, user)
     note_sign_in(request, timezone.now())
-    messages.success(request, "The new password is kept. Everywhere else you are signed out.")
+    messages.success(request, say("The new password is kept. Everywhere else you are signed out."))
     return redirect("own-sign-in")
 
 
@@ -90,7 +91,7 @@ def own_mail(request: HttpRequest) -> HttpResponse:
     if not form.is_valid():
         return _page(request, mail_form=form)
     keep_mail(user=signed_in(request), mail=form.cleaned_data["mail"])
-    messages.success(request, "The mail address is kept.")
+    messages.success(request, say("The mail address is kept."))
     return redirect("own-sign-in")
 
 
@@ -100,7 +101,7 @@ def end_one(request: HttpRequest, pk: int) -> HttpResponse:
     browser = end_sign_in(user=signed_in(request), pk=pk)
     if browser is None:
         raise Http404
-    messages.success(request, f"Ended: {browser_in_words(browser)}.")
+    messages.success(request, say("Ended: {browser}.", browser=browser_in_words(browser)))
     return redirect("own-sign-in")
 
 
@@ -108,7 +109,7 @@ def end_one(request: HttpRequest, pk: int) -> HttpResponse:
 def end_others(request: HttpRequest) -> HttpResponse:
     """Ends all but the present one."""
     count = end_other_sign_ins(user=signed_in(request), session_key=request.session.session_key)
-    messages.success(request, f"{count} ended. This one goes on.")
+    messages.success(request, say("{count} ended. This one goes on.", count=count))
     return redirect("own-sign-in")
 
 

@@ -14,6 +14,7 @@ from django.http import HttpRequest
 from django.http.response import HttpResponseBase
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.signed_in import begin_sign_in, note_use
 from quotes.views.access import insist
 from quotes.views.address import client_address
@@ -84,7 +85,7 @@ def _end_where_idle(request: HttpRequest) -> None:
     away = now - datetime.fromisoformat(used)
     if away > settings.SESSION_IDLE:
         logout(request)
-        messages.info(request, "You were away for a while, so this sign-in has ended.")
+        messages.info(request, say("You were away for a while, so this sign-in has ended."))
     elif away > NOTED_EVERY:
         request.session[USED] = now.isoformat()
         note_use(session_key=request.session.session_key or "", now=now)

@@ -14,6 +14,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.invitations import Invited, SentTooOften, invite, send_again, withdraw_invitation
 from quotes.actions.mailing import send
 from quotes.actions.refused import Refused
@@ -22,6 +23,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.forms.invitation import InvitationForm
 from quotes.models import Invitation, Workshop
 from quotes.queries.codes import MUST
+from quotes.queries.people import in_words
 from quotes.queries.team import members, open_invitations
 from quotes.views.person import signed_in
 
@@ -38,7 +40,7 @@ def _page(request: HttpRequest, form: InvitationForm, status: int = 200) -> Http
         "invitations": open_invitations(),
         "form": form,
         "now": timezone.now(),
-        "must": sorted(MUST) if settings.REQUIRE_CODES else [],
+        "must": in_words(MUST) if settings.REQUIRE_CODES else "",
     }
     return render(request, "quotes/team.html", context, status=status)
 
@@ -77,7 +79,7 @@ def send_invitation(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _later(often: SentTooOften) -> str:
-    return f"{often} Send it after {timezone.localtime(often.until):%H:%M}."
+    return say("{often} Send it after {time}.", often=often, time=f"{timezone.localtime(often.until):%H:%M}")
 
 
 def _mail(request: HttpRequest, made: Invited) -> None:
@@ -90,9 +92,10 @@ def _mail(request: HttpRequest, made: Invited) -> None:
     subject = " ".join(render_to_string("quotes/invitation_mail_subject.txt", context).split())
     text = render_to_string("quotes/invitation_mail.txt", context)
     if send(EmailMessage(subject, text, None, [row.mail])):
-        messages.success(request, f"The link is on its way to {row.mail}.")
+        messages.success(request, say("The link is on its way to {mail}.", mail=row.mail))
     else:
-        messages.error(request, f"The mail to {row.mail} could not be sent. Send it again in a while.")
+        said = say("The mail to {mail} could not be sent. Send it again in a while.", mail=row.mail)
+        messages.error(request, said)
 
 
 @require_POST
@@ -100,7 +103,7 @@ def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
     """The link opens no more."""
     row = get_object_or_404(Invitation, pk=pk)
     if withdraw_invitation(invitation=row, now=timezone.now()):
-        messages.success(request, f"The invitation of {row.name} is withdrawn.")
+        messages.success(request, say("The invitation of {name} is withdrawn.", name=row.name))
     return redirect("people")
 
 
@@ -113,7 +116,7 @@ def close(request: HttpRequest, pk: int) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        messages.success(request, f"{row.get_username()} signs in no more.")
+        messages.success(request, say("{name} signs in no more.", name=row.get_username()))
     return redirect("people")
 
 
@@ -122,7 +125,7 @@ def open_again(request: HttpRequest, pk: int) -> HttpResponse:
     """Lets a person in again, with the password as it was."""
     row = get_object_or_404(User, pk=pk)
     open_sign_in(user=row)
-    messages.success(request, f"{row.get_username()} may sign in again.")
+    messages.success(request, say("{name} may sign in again.", name=row.get_username()))
     return redirect("people")
 
 

@@ -13,6 +13,7 @@ from django.shortcuts import redirect, render
 from django.urls import path, reverse_lazy
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.ways_back import AskedTooOften, come_back, note_ask
 from quotes.forms.sign_in import ForgottenForm, NewPasswordForm
 from quotes.models import Workshop
@@ -52,7 +53,7 @@ class WayBackView(PasswordResetConfirmView):
         assert isinstance(self.user, User)
         come_back(user=self.user, password=form.cleaned_data["new"])
         self.request.session.flush()
-        success(self.request, "The new password is kept. Sign in with it.")
+        success(self.request, say("The new password is kept. Sign in with it."))
         return redirect("sign-in")
 
 
