@@ -7,7 +7,10 @@ from decimal import Decimal
 
 from django import template
 
+from catalogue.calc.said import say
+from quotes.calc.bench.places import place_in_words
 from quotes.calc.life.units import WORDS
+from quotes.calc.sheet.unit_words import plain_figure
 
 register = template.Library()
 
@@ -22,4 +25,10 @@ def called(code: str, names: Mapping[str, str]) -> str:
 def run(amount: Decimal, unit: str) -> str:
     """An amount of service in words."""
     words = {str(code): word for code, word in WORDS.items()}
-    return f"{amount.normalize():,f} {words.get(unit, unit)}"
+    return f"{plain_figure(amount)} {say(words.get(unit, unit))}"
+
+
+@register.filter
+def place(code: str) -> str:
+    """Where in the engine it is, in words."""
+    return place_in_words(code)

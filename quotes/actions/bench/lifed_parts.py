@@ -19,7 +19,8 @@ from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Unit
 from quotes.calc.bench.reconditioned import counts_for
 from quotes.calc.bench.reconditioned import recondition as reconditioned
-from quotes.calc.bench.said import exact, said_figure
+from quotes.calc.bench.said import exact
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.bench.stays import CannotMove, InEngine, PartLife, history_of
 from quotes.calc.bench.stays import fit as fitted
 from quotes.calc.bench.stays import scrap as scrapped
@@ -263,7 +264,7 @@ def _too_far(service: Decimal, known: InEngine) -> str:
     return say(
         "“{given}” is more than that: at most {most} {unit}, which it is known to have run.",
         given=exact(service),
-        most=said_figure(known.service),
+        most=plain_figure(known.service),
         unit=say(WORDS[known.unit]),
     )
 

@@ -8,14 +8,15 @@ from decimal import Decimal
 from typing import Literal, get_args
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import to_say
 
 Touches = Literal["sum", "safety", "life", "date"]
 TOUCHES: tuple[Touches, ...] = get_args(Touches)
 TOUCHES_IN_WORDS: dict[Touches, str] = {
-    "sum": "it goes over the sum that may be spent without asking",
-    "safety": "it bears on the rider's safety",
-    "life": "it changes how long the engine lasts",
-    "date": "it moves the day the engine is ready",
+    "sum": to_say("it goes over the sum that may be spent without asking"),
+    "safety": to_say("it bears on the rider's safety"),
+    "life": to_say("it changes how long the engine lasts"),
+    "date": to_say("it moves the day the engine is ready"),
 }
 
 

@@ -11,6 +11,7 @@ from itertools import pairwise
 from pydantic import ValidationError
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say
 from quotes.calc.ask.dyno_faults import power_faults
 from quotes.calc.ask.request import MeasuredPower
 from quotes.calc.bench.powers import PEAK_POWER, peak_of
@@ -57,7 +58,7 @@ def powers_read(
         measured = _measured(run, tier)
         if measured is None:
             continue
-        why = "a later one stands" if stood else _why_not(run, measured, releases, catalogue)
+        why = say("a later one stands") if stood else _why_not(run, measured, releases, catalogue)
         stood = stood or not why
         found.append(PowerRead(measured, measured_in_words(measured), run.job, why))
     return tuple(found)
@@ -70,12 +71,14 @@ def _why_not(
     catalogue: EngineCatalogue | None,
 ) -> str:
     if run.after and run.released_at is None:
-        return "its build has not been handed over yet"
+        return say("its build has not been handed over yet")
     since = run.released_at if run.after and run.released_at else run.at
     if any(release > since for release in releases):
-        return "the engine has been built anew since"
+        return say("the engine has been built anew since")
     faults = tuple(power_faults(measured, catalogue, measured.on)) if catalogue else ()
-    return f"{faults[0].value} can't be so: {faults[0].allowed}" if faults else ""
+    if not faults:
+        return ""
+    return say("{value} can't be so: {allowed}", value=faults[0].value, allowed=faults[0].allowed)
 
 
 def _measured(run: PowerRun, tier: str | None) -> MeasuredPower | None:

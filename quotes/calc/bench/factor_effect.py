@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.calc.compare import compare
 from quotes.calc.learning.standard_quotes import STANDARD, Catalogued, Compare
 from quotes.calc.sheet.values import Chance
@@ -57,4 +58,4 @@ def factor_effects(
 
 
 def _likely(chance: Chance) -> str:
-    return f"likely {percent_band(chance.low, chance.high)}"
+    return say("likely {band}", band=percent_band(chance.low, chance.high))

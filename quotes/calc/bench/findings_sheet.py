@@ -6,6 +6,7 @@ from collections.abc import Collection
 from datetime import date
 from typing import Literal
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Value
 from quotes.calc.bench.receipt import PhotoShown
 from quotes.calc.bench.verdicts import DEFAULT_SOURCE, Verdict
@@ -14,13 +15,13 @@ from quotes.calc.sheet.values import Party
 Judgement = Literal["stop", "companions", "renew", "until", "serviceable"]
 WORST_FIRST: tuple[Judgement, ...] = ("stop", "companions", "renew", "until", "serviceable")
 PAST_FIRST: tuple[Verdict, ...] = ("past", "watch", "within", "no_limit")
-LIMITS_ARE_THE_MAKERS = (
-    "The maker's service manual governs every limit. What is renewed and what stays is judged by it and by "
-    "what was seen, never by a figure alone."
+LIMITS_ARE_THE_MAKERS = to_say(
+    "The maker's service manual governs every limit. What is renewed and what stays is "
+    "judged by it and by what was seen, never by a figure alone."
 )
-SOME_ARE_NOT = (
-    "Limits marked “{source}” are figures that such engines commonly have. They are not your maker's: where "
-    "one of them decides, ask us to look it up."
+SOME_ARE_NOT = to_say(
+    "Limits marked “{source}” are figures that such engines commonly have. They are not your "
+    "maker's: where one of them decides, ask us to look it up."
 )
 
 
@@ -83,5 +84,5 @@ class FindingsSheet(Value):
 def cautions_of(sources: Collection[str]) -> tuple[str, ...]:
     """What is said with every report, and that some limits are nobody's manual where that is so."""
     if DEFAULT_SOURCE not in sources:
-        return (LIMITS_ARE_THE_MAKERS,)
-    return (LIMITS_ARE_THE_MAKERS, SOME_ARE_NOT.format(source=DEFAULT_SOURCE))
+        return (say(LIMITS_ARE_THE_MAKERS),)
+    return (say(LIMITS_ARE_THE_MAKERS), say(SOME_ARE_NOT, source=say(DEFAULT_SOURCE)))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal, Self
@@ -10,12 +10,14 @@ from typing import Literal, Self
 from pydantic import model_validator
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Reading, Value
+from quotes.calc.bench.said import exact
 from quotes.calc.sheet.values import Kind, Line, Option
 
 How = Literal["added", "dropped", "dearer", "cheaper"]
-MEASURED = "No longer needed: measured within limits."
-NOT_NEEDED = "No longer needed by what was found."
+MEASURED = to_say("No longer needed: measured within limits.")
+NOT_NEEDED = to_say("No longer needed by what was found.")
 SHOWN_OPERATIONS = 4
 """So many pieces of bench work are named; of more, how many there are."""
 
@@ -148,22 +150,27 @@ def _change(how: How, line: Line, old: Decimal, new: Decimal, reason: str) -> Li
 def _added(line: Line, new: Option) -> str:
     if line.kind != "labour":
         return line.reason
-    return _operations("Now also: ", _steps(new, line.code)) or line.reason
+    return _now_also(_steps(new, line.code)) or line.reason
 
 
 def _moved(was: _Marked, now: _Marked, old: Option, new: Option) -> str:
     """Why a line that stays costs another sum."""
     line = now.line
     if line.edited and line.edited != was.line.edited:
-        return f"Changed by hand: {line.edited}"
+        return say("Changed by hand: {why}", why=line.edited)
     if line.kind == "labour":
         return _hours(line.code, old, new) or line.reason
     if line.kind in ("consumables", "discount"):
-        return f"It follows the sums above. {line.reason}"
+        return say("It follows the sums above. {reason}", reason=line.reason)
     if now.quantity != was.quantity:
-        many = f"{now.quantity.normalize():f} {line.unit} instead of {was.quantity.normalize():f}."
+        many = say(
+            "{quantity} {unit} instead of {was}.",
+            quantity=exact(now.quantity.normalize()),
+            unit=say(line.unit),
+            was=exact(was.quantity.normalize()),
+        )
         return f"{many} {line.reason}"
-    return "Its price has changed."
+    return say("Its price has changed.")
 
 
 def _hours(kind: str, old: Option, new: Option) -> str:
@@ -171,7 +178,7 @@ def _hours(kind: str, old: Option, new: Option) -> str:
     was, now = _steps(old, kind), _steps(new, kind)
     come = [name for name in now if name not in was]
     gone = [name for name in was if name not in now]
-    said = (_operations("Now also: ", come), _operations("No longer: ", gone))
+    said = (_now_also(come), _no_longer(gone))
     return " ".join(filter(None, said))
 
 
@@ -179,11 +186,17 @@ def _steps(option: Option, kind: str) -> list[str]:
     return [step.name for step in option.work if step.kind == kind]
 
 
-def _operations(lead: str, names: Collection[str]) -> str:
-    if not names:
-        return ""
-    first, more = list(names)[:SHOWN_OPERATIONS], len(names) - SHOWN_OPERATIONS
-    return f"{lead}{', '.join(first)}{f' and {more} more' if more > 0 else ''}."
+def _now_also(names: Sequence[str]) -> str:
+    return say("Now also: {names}.", names=_some_of(names)) if names else ""
+
+
+def _no_longer(names: Sequence[str]) -> str:
+    return say("No longer: {names}.", names=_some_of(names)) if names else ""
+
+
+def _some_of(names: Sequence[str]) -> str:
+    first, more = ", ".join(names[:SHOWN_OPERATIONS]), len(names) - SHOWN_OPERATIONS
+    return say("{names} and {count} more", names=first, count=more) if more > 0 else first
 
 
 def _dropped(line: Line, new: Option, within: Collection[str]) -> str:
@@ -191,15 +204,17 @@ def _dropped(line: Line, new: Option, within: Collection[str]) -> str:
     code = line.component or ""
     left = new.left.get(code) or new.offered.get(code)
     if line.code.startswith("own-"):
-        return "Taken off by hand."
+        return say("Taken off by hand.")
     if left is not None and left.refused_by:
-        return f"Left as it is; refused in writing by {left.refused_by}."
+        return say("Left as it is; refused in writing by {refused_by}.", refused_by=left.refused_by)
     if code in new.reconditioned:
-        return f"Brought back by machine work instead. {new.reconditioned[code].sentence}"
+        return say(
+            "Brought back by machine work instead. {sentence}", sentence=new.reconditioned[code].sentence
+        )
     if code in new.renewed:
-        return f"It comes with another part now. {new.renewed[code].sentence}"
+        return say("It comes with another part now. {sentence}", sentence=new.renewed[code].sentence)
     if code in within:
-        return MEASURED
+        return say(MEASURED)
     if line.reason_code == "single_use":
-        return "What it seals or holds is no longer undone."
-    return NOT_NEEDED
+        return say("What it seals or holds is no longer undone.")
+    return say(NOT_NEEDED)

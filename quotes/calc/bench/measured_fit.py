@@ -10,6 +10,8 @@ from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from typing import Literal
 
+from catalogue.calc.said import say, to_say
+
 When = Literal["as_received", "stripped", "machined"]
 
 
@@ -38,38 +40,38 @@ MEASURED_FIT: tuple[MeasuredFit, ...] = (
     MeasuredFit(
         "rod_bearing",
         ("rod_bearing", "crankshaft"),
-        "the big-end journals or their clearance",
-        "shells are picked by colour to journal and rod",
+        to_say("the big-end journals or their clearance"),
+        to_say("shells are picked by colour to journal and rod"),
         CRANK_WORK | {"rod_resize"},
         plain_bearings=True,
     ),
     MeasuredFit(
         "main_bearing",
         ("main_bearing", "crankshaft"),
-        "the main journals or their clearance",
-        "shells are picked by colour to journal and case",
+        to_say("the main journals or their clearance"),
+        to_say("shells are picked by colour to journal and case"),
         CRANK_WORK | {"line_bore"},
         plain_bearings=True,
     ),
     MeasuredFit(
         "shim",
         ("shim", "valve_intake", "valve_exhaust", "valve_seat"),
-        "the valve clearances",
-        "each shim is picked by the clearance of its valve",
+        to_say("the valve clearances"),
+        to_say("each shim is picked by the clearance of its valve"),
         SEAT_WORK,
     ),
     MeasuredFit(
         "piston",
         ("bore", "piston"),
-        "the bore",
-        "in a plated bore the piston is picked by grade to the bore it will run in",
+        to_say("the bore"),
+        to_say("in a plated bore the piston is picked by grade to the bore it will run in"),
         bore_work_only=True,
     ),
     MeasuredFit(
         "rings",
         ("bore", "rings"),
-        "the bore or the ring gaps",
-        "rings go with the piston and the bore they will run in",
+        to_say("the bore or the ring gaps"),
+        to_say("rings go with the piston and the bore they will run in"),
         bore_work_only=True,
     ),
 )
@@ -98,8 +100,14 @@ class Waits:
     def sentence(self, name: str) -> str:
         """Why, with the reading that it waits for."""
         first = f"{name[:1].upper()}{name[1:]}" if name else self.component
-        back = ", as measured when it is back from machine work" if self.after_machining else ""
-        return f"{first} can't be ordered yet: {self.reason}. Measure {self.reading} first{back}."
+        places = {"first": first, "reason": say(self.reason), "reading": say(self.reading)}
+        if self.after_machining:
+            return say(
+                "{first} can't be ordered yet: {reason}. Measure {reading} first, as measured when it is "
+                "back from machine work.",
+                **places,
+            )
+        return say("{first} can't be ordered yet: {reason}. Measure {reading} first.", **places)
 
 
 def fit_of(component: str, *, plain_bearings: bool, machine_work: Collection[str]) -> MeasuredFit | None:

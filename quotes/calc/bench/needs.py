@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench.measured_fit import Taken, Waits
 from quotes.calc.bench.packing import Offered, order_by
 from quotes.calc.bench.picking import Pick
@@ -59,22 +60,22 @@ class Need:
     def word(self) -> str:
         """How it stands, in a word or two that come first in its row."""
         if self.complete:
-            return "here"
+            return say("here")
         if not self.to_order:
-            return "ordered"
+            return say("ordered")
         if self.waits:
-            return "measure first"
-        return "to order" if self.offer else "no supplier"
+            return say("measure first")
+        return say("to order") if self.offer else say("no supplier")
 
     def words(self) -> str:
         """How its pieces stand: `16 here`, `8 here, 8 ordered`."""
         counted = (
-            (min(self.here, self.pick.quantity), "here"),
-            (self.from_stock, "from the shelf"),
-            (self.ordered - self.here, "ordered"),
-            (self.to_order, "to order"),
+            (min(self.here, self.pick.quantity), to_say("{count} here")),
+            (self.from_stock, to_say("{count} from the shelf")),
+            (self.ordered - self.here, to_say("{count} ordered")),
+            (self.to_order, to_say("{count} to order")),
         )
-        return ", ".join(f"{plain(count)} {word}" for count, word in counted if count > ZERO)
+        return ", ".join(say(words, count=plain(count)) for count, words in counted if count > ZERO)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,13 +9,18 @@ from datetime import date, timedelta
 from typing import Literal
 
 from catalogue.calc.engine import Component, Duty, EngineCatalogue
+from catalogue.calc.said import to_say
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Unit
 from quotes.calc.life.clock import fitted_tier, grade_in, used_shares
 from quotes.calc.life.units import UNITS_OF_BASIS, event, per_basis, season
 from quotes.calc.scope.case import wear_at
 
 Act = Literal["renew", "measure", "change"]
-ACT_IN_WORDS: dict[Act, str] = {"renew": "renew", "measure": "measure", "change": "change"}
+ACT_IN_WORDS: dict[Act, str] = {
+    "renew": to_say("renew"),
+    "measure": to_say("measure"),
+    "change": to_say("change"),
+}
 DAYS_A_YEAR = 365.25
 AT_THE_SAME_OPENING = 0.25
 """What falls due within this share of its own life after the first is taken along; from memory."""

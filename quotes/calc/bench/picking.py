@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue, Grade, Part
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines
 from quotes.calc.money.lines import in_grade
@@ -114,7 +115,7 @@ def _of_extras(agreed: Agreed, catalogue: EngineCatalogue, held: Collection[str]
                 quantity=Decimal(part.quantity if quantity is None else quantity),
                 unit=part.unit,
                 part=part,
-                because=f"Ticked at the yes: {catalogue.components[ticked].name}.",
+                because=say("Ticked at the yes: {name}.", name=catalogue.components[ticked].name),
             )
     return list(found.values())
 
@@ -161,7 +162,7 @@ def _of_extra_work(
                 unit=line.unit,
                 part=part,
                 quoted_cost=part.cost if part else None,
-                because="Extra work.",
+                because=say("Extra work."),
             )
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from catalogue.calc.engine import EngineType
+from catalogue.calc.said import say, to_say
 
 Kind = Literal["whole", "cylinder", "valve", "intake", "exhaust", "main", "rod", "journal", "bolt", "piece"]
 WHOLE = ("",)
@@ -29,6 +30,31 @@ PIECES = {
     "clutch_spring": "spring",
     "shift_fork": "fork",
 }
+
+
+NUMBERED = {
+    "cylinder": to_say("cylinder {number}"),
+    "rod bolt": to_say("rod bolt {number}"),
+    "rod journal": to_say("rod journal {number}"),
+    "main journal": to_say("main journal {number}"),
+    "plate": to_say("plate {number}"),
+    "spring": to_say("spring {number}"),
+    "fork": to_say("fork {number}"),
+    "piece": to_say("piece {number}"),
+    "intake": to_say("intake {number}"),
+    "exhaust": to_say("exhaust {number}"),
+}
+VALVES = (
+    to_say("intake"),
+    to_say("intake left"),
+    to_say("intake middle"),
+    to_say("intake right"),
+    to_say("exhaust"),
+    to_say("exhaust left"),
+    to_say("exhaust middle"),
+    to_say("exhaust right"),
+)
+"""Valves of a cylinder as they are said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,6 +133,22 @@ def all_places(engine: EngineType) -> tuple[str, ...]:
     nothing = Measured("", 1, "")
     kinds: tuple[Kind, ...] = ("cylinder", "valve", "rod", "main")
     return tuple(place for kind in kinds for place in _places(kind, nothing, engine))
+
+
+def place_in_words(place: str) -> str:
+    """A place as it is said: its number and side in the reader's language.
+
+    >>> place_in_words("cylinder 2, exhaust left"), place_in_words("main journal 3")
+    ('cylinder 2, exhaust left', 'main journal 3')
+    """
+    return ", ".join(_part_in_words(part) for part in place.split(", ")) if place else ""
+
+
+def _part_in_words(part: str) -> str:
+    word, _, number = part.rpartition(" ")
+    if word in NUMBERED and number.isdigit():
+        return say(NUMBERED[word], number=number)
+    return say(part)
 
 
 def across(places: Sequence[str]) -> int:

@@ -7,8 +7,17 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say, to_say
 
-PEAK_POWER = "Peak power"
+PEAK_POWER = to_say("Peak power")
+DYNO = (
+    to_say("the dyno is not written down for both"),
+    to_say("the dyno is not the same: {before} before, {after} after"),
+)
+CORRECTION = (
+    to_say("the correction is not written down for both"),
+    to_say("the correction is not the same: {before} before, {after} after"),
+)
 KILOWATTS = {"kW": Decimal(1), "hp": Decimal("0.745699872"), "PS": Decimal("0.73549875")}
 """One of each in kilowatts: mechanical horsepower (550 ft lbf/s) and metric (75 kgf m/s), by definition."""
 
@@ -47,10 +56,10 @@ def peak_of(values: Iterable[Sequence[str]], dyno: str, correction: str) -> Pull
 
 def compare_powers(before: Pull, after: Pull) -> Compared:
     """The gain from one pull to the other, where they compare at all."""
-    why = [*_other("dyno", before.dyno, after.dyno)]
-    why += _other("correction", before.correction, after.correction)
+    why = [*_other(DYNO, before.dyno, after.dyno)]
+    why += _other(CORRECTION, before.correction, after.correction)
     if before.figure <= 0:
-        why.append("the power before is nought")
+        why.append(say("the power before is nought"))
     if why:
         return Compared(why=tuple(why))
     was = before.figure * KILOWATTS[before.unit] / KILOWATTS[after.unit]
@@ -58,11 +67,12 @@ def compare_powers(before: Pull, after: Pull) -> Compared:
     return Compared(gain=round_half_up(gain, 1), pct=round_half_up(100 * gain / was, 1), unit=after.unit)
 
 
-def _other(what: str, before: str, after: str) -> list[str]:
+def _other(faults: tuple[str, str], before: str, after: str) -> list[str]:
+    not_for_both, not_the_same = faults
     if not before.strip() or not after.strip():
-        return [f"the {what} is not written down for both"]
+        return [say(not_for_both)]
     if _same(before) != _same(after):
-        return [f"the {what} is not the same: {before} before, {after} after"]
+        return [say(not_the_same, before=before, after=after)]
     return []
 
 

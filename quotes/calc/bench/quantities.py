@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from catalogue.calc.said import to_say
+
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
@@ -19,13 +21,17 @@ class Quantity:
 
 
 WITHOUT_LIMIT: tuple[Quantity, ...] = (
-    Quantity("compression", "rings", "compression", "bar", "as_received"),
-    Quantity("clearance_received", "shim", "valve clearance as received", "mm", "as_received"),
-    Quantity("squish", "piston", "squish", "mm"),
-    Quantity("spring_load_read", "valve_spring", "seat load at the height built", "N"),
-    Quantity("bore_size", "bore", "bore, the largest of six", "mm"),
-    Quantity("end_float", "crankshaft", "crankshaft end float", "mm", in_places=False),
-    Quantity("journal_size", "crankshaft", "journal diameter", "mm"),
-    Quantity("timing_intake", "cam_intake", "intake cam timing, lobe centre", "degrees", in_places=False),
-    Quantity("timing_exhaust", "cam_exhaust", "exhaust cam timing, lobe centre", "degrees", in_places=False),
+    Quantity("compression", "rings", to_say("compression"), "bar", "as_received"),
+    Quantity("clearance_received", "shim", to_say("valve clearance as received"), "mm", "as_received"),
+    Quantity("squish", "piston", to_say("squish"), "mm"),
+    Quantity("spring_load_read", "valve_spring", to_say("seat load at the height built"), "N"),
+    Quantity("bore_size", "bore", to_say("bore, the largest of six"), "mm"),
+    Quantity("end_float", "crankshaft", to_say("crankshaft end float"), "mm", in_places=False),
+    Quantity("journal_size", "crankshaft", to_say("journal diameter"), "mm"),
+    Quantity(
+        "timing_intake", "cam_intake", to_say("intake cam timing, lobe centre"), "degrees", in_places=False
+    ),
+    Quantity(
+        "timing_exhaust", "cam_exhaust", to_say("exhaust cam timing, lobe centre"), "degrees", in_places=False
+    ),
 )

@@ -6,12 +6,14 @@ the slow day its 90 % point. What is not ordered yet has its supplier's lead fro
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue, LeadTime, MachineWork, Part
+from catalogue.calc.said import say, say_count
+from quotes.calc.bench.said import exact
 from quotes.calc.dates.arrival import PARTS_SENT_ALONG, Sent, sent_out, shipments_of, slowest
 from quotes.calc.dates.schedule import BEFORE_PARTS, BenchHours, Schedule, schedule, working_days_until
 from quotes.calc.sheet.values import Ready
@@ -142,13 +144,18 @@ def outlook(on: date, ahead: Ahead, promised_on: date | None) -> Outlook:
 
 def _waits(ahead: Ahead) -> tuple[str, ...]:
     """What stands between the job and its day, in words."""
-    counted = (
-        (len(ahead.to_order), "article to be ordered", "articles to be ordered"),
-        (len(ahead.on_the_way), "delivery awaited", "deliveries awaited"),
-        (len(ahead.to_send), "machine work to be sent out", "machine works to be sent out"),
-        (len(ahead.out), "machine work out", "machine works out"),
-    )
-    said = [f"{count} {one if count == 1 else many}" for count, one, many in counted if count]
+    said = [*_counted(ahead)]
     hours = ahead.hours.strip + ahead.hours.assembly
-    said += [f"{hours.normalize():f} h on the bench"] if hours else []
-    return (*said, "the customer's answer to extra work") if ahead.stopped else tuple(said)
+    said += [say("{hours} h on the bench", hours=exact(hours.normalize()))] if hours else []
+    return (*said, say("the customer's answer to extra work")) if ahead.stopped else tuple(said)
+
+
+def _counted(ahead: Ahead) -> Iterator[str]:
+    if count := len(ahead.to_order):
+        yield say_count("{count} article to be ordered", "{count} articles to be ordered", count)
+    if count := len(ahead.on_the_way):
+        yield say_count("{count} delivery awaited", "{count} deliveries awaited", count)
+    if count := len(ahead.to_send):
+        yield say_count("{count} machine work to be sent out", "{count} machine works to be sent out", count)
+    if count := len(ahead.out):
+        yield say_count("{count} machine work out", "{count} machine works out", count)

@@ -13,6 +13,7 @@ from decimal import Decimal
 from typing import Literal, get_args
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 
 EventKind = Literal["received", "damaged", "wrong", "back_ordered", "returned", "cancelled"]
 KINDS: tuple[EventKind, ...] = get_args(EventKind)
@@ -21,12 +22,20 @@ TO_COME: tuple[EventKind, ...] = ("back_ordered",)
 HERE: tuple[EventKind, ...] = ("damaged", "wrong", "received")
 """What can go back to the supplier; what is no good goes first."""
 IN_WORDS: Mapping[EventKind, str] = {
-    "received": "here and good",
-    "damaged": "here and damaged",
-    "wrong": "here and the wrong part",
-    "back_ordered": "on back-order",
-    "returned": "gone back",
-    "cancelled": "cancelled",
+    "received": to_say("here and good"),
+    "damaged": to_say("here and damaged"),
+    "wrong": to_say("here and the wrong part"),
+    "back_ordered": to_say("on back-order"),
+    "returned": to_say("gone back"),
+    "cancelled": to_say("cancelled"),
+}
+COUNTED: Mapping[EventKind, str] = {
+    "received": to_say("{count} here and good"),
+    "damaged": to_say("{count} here and damaged"),
+    "wrong": to_say("{count} here and the wrong part"),
+    "back_ordered": to_say("{count} on back-order"),
+    "returned": to_say("{count} gone back"),
+    "cancelled": to_say("{count} cancelled"),
 }
 Move = tuple[EventKind, Decimal]
 
@@ -67,8 +76,8 @@ class Standing:
 
     def words(self) -> str:
         """Where the pieces are: `2 here and good, 1 on back-order, 1 open`."""
-        parts = [f"{plain(self.of(kind))} {IN_WORDS[kind]}" for kind in KINDS if self.of(kind)]
-        return ", ".join([*parts, f"{plain(self.open)} open"] if self.open else parts)
+        parts = [say(COUNTED[kind], count=plain(self.of(kind))) for kind in KINDS if self.of(kind)]
+        return ", ".join([*parts, say("{count} open", count=plain(self.open))] if self.open else parts)
 
 
 def standing(ordered: Decimal, events: Iterable[tuple[EventKind, Decimal]]) -> Standing:
@@ -86,11 +95,11 @@ def moves(now: Standing, kind: EventKind, quantity: Decimal) -> tuple[Move, ...]
     not so many.
     """
     if not quantity:
-        raise NotSoMany("0 pieces is nothing to write down: give how many.")
+        raise NotSoMany(say("0 pieces is nothing to write down: give how many."))
     if quantity < ZERO:
         return _taken_back(now, kind, -quantity)
     if kind == "returned":
-        return ((kind, quantity), *_from(now, HERE, quantity, f"{plain(quantity)} can't go back"))
+        return ((kind, quantity), *_from_here(now, quantity))
     if quantity > now.to_come:
         raise NotSoMany(_too_many(now, kind, quantity))
     # Heard of again, pieces on back-order get their new day by being counted off and on.
@@ -101,36 +110,50 @@ def moves(now: Standing, kind: EventKind, quantity: Decimal) -> tuple[Move, ...]
 
 def _taken_back(now: Standing, kind: EventKind, quantity: Decimal) -> tuple[Move, ...]:
     if quantity > now.of(kind):
-        raise NotSoMany(
-            f"{plain(quantity)} can't be taken back: only {plain(now.of(kind))} "
-            f"{'is' if now.of(kind) == 1 else 'are'} {IN_WORDS[kind]}."
-        )
+        places = {"quantity": plain(quantity), "left": plain(now.of(kind)), "how": say(IN_WORDS[kind])}
+        if now.of(kind) == 1:
+            raise NotSoMany(say("{quantity} can't be taken back: only {left} is {how}.", **places))
+        raise NotSoMany(say("{quantity} can't be taken back: only {left} are {how}.", **places))
     return ((kind, -quantity),)
 
 
-def _from(
-    now: Standing, kinds: Iterable[EventKind], quantity: Decimal, refused: str
-) -> Iterable[tuple[EventKind, Decimal]]:
+def _from_here(now: Standing, quantity: Decimal) -> Iterable[Move]:
     left, taken = quantity, []
-    for kind in kinds:
+    for kind in HERE:
         if part := min(left, now.of(kind)):
             taken.append((kind, -part))
             left -= part
     if left:
-        raise NotSoMany(f"{refused}: only {plain(quantity - left)} of {plain(now.ordered)} are here.")
+        raise NotSoMany(
+            say(
+                "{quantity} can't go back: only {here} of {ordered} are here.",
+                quantity=plain(quantity),
+                here=plain(quantity - left),
+                ordered=plain(now.ordered),
+            )
+        )
     return taken
 
 
 def _too_many(now: Standing, kind: EventKind, quantity: Decimal) -> str:
     if kind == "cancelled":
-        mend = "What is here goes back instead."
+        mend = say("What is here goes back instead.")
     elif kind == "back_ordered":
-        mend = "What is here can't be on back-order."
+        mend = say("What is here can't be on back-order.")
     else:
-        mend = "Set the others aside: they go back, and are not ours."
-    return (
-        f"{plain(quantity)} is more than is still to come: {plain(now.to_come)} of {plain(now.ordered)}"
-        f"{f' ({now.words()})' if now.words() else ''}. {mend}"
+        mend = say("Set the others aside: they go back, and are not ours.")
+    places = {
+        "quantity": plain(quantity),
+        "to_come": plain(now.to_come),
+        "ordered": plain(now.ordered),
+        "mend": mend,
+    }
+    if not now.words():
+        return say("{quantity} is more than is still to come: {to_come} of {ordered}. {mend}", **places)
+    return say(
+        "{quantity} is more than is still to come: {to_come} of {ordered} ({words}). {mend}",
+        words=now.words(),
+        **places,
     )
 
 

@@ -9,6 +9,7 @@ from itertools import takewhile
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Carried, EngineAsked, Planned, Request, Segment
 from quotes.calc.bench.stays import CannotMove, InEngine, PartLife, fit, take_out
 from quotes.calc.life.clock import used_shares
@@ -49,16 +50,28 @@ def has_run_since(life: PartLife) -> bool:
 def recondition(life: PartLife, share: Decimal, engine: InEngine | None, on: date) -> PartLife:
     """The part with `share` of its age, back in the engine it is in, or on the shelf; CannotMove."""
     if life.stays and not has_run_since(life):
-        raise CannotMove(f"{life.serial} has run nothing since it was reconditioned.")
+        raise CannotMove(say("{serial} has run nothing since it was reconditioned.", serial=life.serial))
     if life.stay is not None and engine is not None:
         return fit(recondition(take_out(life, engine, on), share, None, on), engine, on)
     if life.scrapped_on is not None:
-        raise CannotMove(f"{life.serial} was scrapped on {life.scrapped_on}.")
+        raise CannotMove(
+            say("{serial} was scrapped on {scrapped_on}.", serial=life.serial, scrapped_on=life.scrapped_on)
+        )
     if not life.stays:
         raise CannotMove(
-            f"{life.serial} has been in no engine yet: enter it with the age that it counts for now."
+            say(
+                "{serial} has been in no engine yet: enter it with the age that it counts for now.",
+                serial=life.serial,
+            )
         )
     *before, last = life.stays
     if last.until_on is not None and on < last.until_on:
-        raise CannotMove(f"{on} is before {last.until_on}, when {life.serial} was moved last.")
+        raise CannotMove(
+            say(
+                "{on} is before {until_on}, when {serial} was moved last.",
+                on=on,
+                until_on=last.until_on,
+                serial=life.serial,
+            )
+        )
     return replace(life, stays=(*before, replace(last, counts_for=share)))

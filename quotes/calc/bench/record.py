@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import Component, EngineCatalogue
 from catalogue.calc.rows.wear import LimitRow
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench.places import WHOLE, Measured, places_at, places_of
 from quotes.calc.bench.record_asks import AnswerKind, Ask, asks_of, belongs
 from quotes.calc.bench.record_work import BuildWork
@@ -69,16 +70,34 @@ class Figures:
 
 
 SECOND: Sequence[tuple[str, str, str, tuple[str, ...], tuple[str, ...]]] = (
-    ("rod_bolts", "rod_bolt", "rod bolts", ("rods_on",), ("bolt_stretch", "new_rod_bolt")),
+    (
+        "rod_bolts",
+        "rod_bolt",
+        to_say("rod bolts looked at by a second person"),
+        ("rods_on",),
+        ("bolt_stretch", "new_rod_bolt"),
+    ),
     (
         "cam_timing",
         "cam_exhaust",
-        "cam timing",
+        to_say("cam timing looked at by a second person"),
         ("cams_in", "cam_degree"),
         ("timing_marks", "centre_intake", "centre_exhaust"),
     ),
-    ("pin_circlips", "circlip", "pin circlips", ("pistons_in", "piston_rods_in"), ("new_circlip",)),
-    ("gear_circlips", "gearbox_circlip", "gear circlips", ("gearbox_rebuild",), ("new_gearbox_circlip",)),
+    (
+        "pin_circlips",
+        "circlip",
+        to_say("pin circlips looked at by a second person"),
+        ("pistons_in", "piston_rods_in"),
+        ("new_circlip",),
+    ),
+    (
+        "gear_circlips",
+        "gearbox_circlip",
+        to_say("gear circlips looked at by a second person"),
+        ("gearbox_rebuild",),
+        ("new_gearbox_circlip",),
+    ),
 )
 """What a second person looks at: code, component, name, the work that brings it, and what it covers."""
 
@@ -91,7 +110,7 @@ def requirements_of(work: BuildWork, catalogue: EngineCatalogue, figures: Figure
         found[one.code] = one
     for code in work.reworked:
         found[f"rework_{code}"] = Requirement(
-            f"rework_{code}", code, "", "what was done to it, by whom, to what size", "words"
+            f"rework_{code}", code, "", say("what was done to it, by whom, to what size"), "words"
         )
     for one in _recorded(work, catalogue, figures):
         found.setdefault(one.code, one)
@@ -108,11 +127,11 @@ def _renewed(part: Component, work: BuildWork, catalogue: EngineCatalogue) -> Re
         code=f"new_{part.code}",
         component=part.code,
         operation="",
-        name="new, single-use" if single else "new",
+        name=say("new, single-use") if single else say("new"),
         kind="new",
         numbered=not (single or giver),
         number=work.numbers.get(part.code, ""),
-        note=f"comes with the {catalogue.components[giver].name}" if giver else "",
+        note=say("comes with the {name}", name=catalogue.components[giver].name) if giver else "",
     )
 
 
@@ -143,7 +162,7 @@ def _asked(
         code=ask.code,
         component=ask.component,
         operation=operation,
-        name=limit.quantity if limit and ask.code == "leakdown_final" else ask.name,
+        name=say(limit.quantity if limit and ask.code == "leakdown_final" else ask.name),
         kind=ask.kind,
         places=_places(ask, catalogue),
         unit=ask.unit if ask.kind == "figure" else "",
@@ -190,7 +209,7 @@ def _second(
                 code=f"second_{code}",
                 component=component,
                 operation=next(one for one in operations if one in work.operations),
-                name=f"{name} looked at by a second person",
+                name=say(name),
                 kind="second",
                 checks=tuple(one for one in covers if one in found),
             )

@@ -7,16 +7,17 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench.record import Requirement
 
 Spot = tuple[str, str]
 """A requirement's code, and the place."""
 Why = Literal["empty", "outside", "same person", "changed since"]
 IN_WORDS: Mapping[Why, str] = {
-    "empty": "nothing is written",
-    "outside": "outside its limits",
-    "same person": "the same person did it and checked it",
-    "changed since": "was changed after it was checked",
+    "empty": to_say("nothing is written"),
+    "outside": to_say("outside its limits"),
+    "same person": to_say("the same person did it and checked it"),
+    "changed since": to_say("was changed after it was checked"),
 }
 
 
@@ -39,7 +40,7 @@ class Missing:
 
     @property
     def words(self) -> str:
-        return IN_WORDS[self.why]
+        return say(IN_WORDS[self.why])
 
 
 def missing(

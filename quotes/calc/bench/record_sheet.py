@@ -6,7 +6,9 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Value
+from quotes.calc.bench.said import exact
 from quotes.calc.sheet.values import Party
 
 
@@ -94,13 +96,13 @@ class RecordSheet(Value):
 
 def limits_in_words(low: Decimal | None, high: Decimal | None, unit: str) -> str:
     """Both bounds, or the one there is; nothing where there is none."""
-    unit = {"percent": "%", "ratio": "of new"}.get(unit, unit)
+    unit = {"percent": "%", "ratio": say("of new"), "degrees": say("degrees")}.get(unit, unit)
     if low is not None and high is not None:
-        return f"{_plain(low)} to {_plain(high)} {unit}"
+        return say("{low} to {high} {unit}", low=_plain(low), high=_plain(high), unit=unit)
     if high is not None:
-        return f"{_plain(high)} {unit} at most"
-    return f"{_plain(low)} {unit} at least" if low is not None else ""
+        return say("{high} {unit} at most", high=_plain(high), unit=unit)
+    return say("{low} {unit} at least", low=_plain(low), unit=unit) if low is not None else ""
 
 
 def _plain(figure: Decimal) -> str:
-    return f"{figure.normalize():f}"
+    return exact(figure.normalize())

@@ -6,21 +6,31 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from catalogue.calc.said import to_say
 from quotes.calc.ask.request import Unit, Value
 from quotes.calc.bench.final_questions import Answer
 from quotes.calc.bench.running_in import RunningIn
 from quotes.calc.sheet.values import Party
 
 CAUTIONS: tuple[str, ...] = (
-    "An engine that is raced carries no warranty against failure, nor for lost entry fees or a lost meeting: "
-    "that lies in its use.",
-    "Our workmanship is put right where it is shown to be the cause and the engine comes back to us sealed "
-    "and unopened.",
-    "Parts carry their maker's warranty only; parts that you brought yourself carry none of ours.",
-    "Power, life and chances are estimates from stated assumptions, not promises. Over-revs, a crash, lost "
-    "oil or detonation are outside them: stop, and ring us before the next start.",
-    "Road engines and private customers have rights that no paper takes away: local law goes before these "
-    "words.",
+    to_say(
+        "An engine that is raced carries no warranty against failure, nor for lost entry fees or "
+        "a lost meeting: that lies in its use."
+    ),
+    to_say(
+        "Our workmanship is put right where it is shown to be the cause and the engine comes "
+        "back to us sealed and unopened."
+    ),
+    to_say("Parts carry their maker's warranty only; parts that you brought yourself carry none of ours."),
+    to_say(
+        "Power, life and chances are estimates from stated assumptions, not promises. Over-revs, "
+        "a crash, lost oil or detonation are outside them: stop, and ring us before the next "
+        "start."
+    ),
+    to_say(
+        "Road engines and private customers have rights that no paper takes away: local law goes "
+        "before these words."
+    ),
 )
 """What is said at every hand-over; the same as on quote and invoice."""
 

@@ -9,18 +9,19 @@ from collections.abc import Collection
 from decimal import Decimal
 from typing import Literal
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Unit, Value
 
 Rings = Literal["thin_steel", "cast_iron", "not_renewed"]
 Bore = Literal["plated", "iron"]
 RINGS_IN_WORDS: dict[Rings, str] = {
-    "thin_steel": "steel or nitrided rings",
-    "cast_iron": "cast-iron or faced rings",
-    "not_renewed": "rings not renewed",
+    "thin_steel": to_say("steel or nitrided rings"),
+    "cast_iron": to_say("cast-iron or faced rings"),
+    "not_renewed": to_say("rings not renewed"),
 }
-BORE_IN_WORDS: dict[Bore, str] = {"plated": "plated bore", "iron": "iron or steel liner"}
-COMMON_PRACTICE = "common practice, no source"
-MANUAL_GOVERNS = "Where the maker's manual says otherwise, the manual governs."
+BORE_IN_WORDS: dict[Bore, str] = {"plated": to_say("plated bore"), "iron": to_say("iron or steel liner")}
+COMMON_PRACTICE = to_say("common practice, no source")
+MANUAL_GOVERNS = to_say("Where the maker's manual says otherwise, the manual governs.")
 
 RING_PARTS = frozenset({"rings", "piston", "bore"})
 BEARINGS = frozenset({"rod_bearing", "main_bearing", "con_rod", "crankshaft", "small_end_bush"})
@@ -72,7 +73,7 @@ def running_in(
     usual = _usual(ringed, bool(new & BEARINGS), rings, bore, by_hours)
     figures = rule or usual
     return RunningIn(
-        kind=f"{RINGS_IN_WORDS[rings]}, {BORE_IN_WORDS[bore]}" if ringed else "",
+        kind=f"{say(RINGS_IN_WORDS[rings])}, {say(BORE_IN_WORDS[bore])}" if ringed else "",
         unit=figures.unit,
         rev_limit_pct=figures.rev_limit_pct,
         revs_until=figures.revs_until,
@@ -112,41 +113,46 @@ def _slow(rings: Rings, bore: Bore) -> bool:
 
 
 def _bedding(rings: Rings, bore: Bore) -> tuple[str, ...]:
-    pulls = (
-        "Then pull in short bursts in a middle gear, from a third to two thirds of the rev limit, and close "
-        "the throttle each time: load beds the rings, idling glazes the bore."
+    pulls = say(
+        "Then pull in short bursts in a middle gear, from a third to two thirds of the rev "
+        "limit, and close the throttle each time: load beds the rings, idling glazes the bore."
     )
     oil = (
-        "Run it on the oil that is in it: no friction modifiers and no fully synthetic oil before then."
+        say("Run it on the oil that is in it: no friction modifiers and no fully synthetic oil before then.")
         if _slow(rings, bore)
-        else "Run it on the oil that is in it until the first change."
+        else say("Run it on the oil that is in it until the first change.")
     )
     return (
-        "Warm it to working temperature at varying revs before any load, let it cool down wholly, and do "
-        "that twice more.",
+        say(
+            "Warm it to working temperature at varying revs before any load, let it cool down "
+            "wholly, and do that twice more."
+        ),
         pulls,
-        "In this time hold no throttle opening for long, never let it labour, never open it fully.",
+        say("In this time hold no throttle opening for long, never let it labour, never open it fully."),
         oil,
     )
 
 
 def _without_rings(new: Collection[str]) -> tuple[str, ...]:
-    first = "Warm it to working temperature before any load, and look for leaks when it is hot."
+    first = say("Warm it to working temperature before any load, and look for leaks when it is hot.")
     if BEARINGS & frozenset(new):
-        return (first, "The bearings are new: raise load and revs step by step, and watch the oil pressure.")
-    return (first, "Rings and bearings were not renewed: nothing has to bed in.")
+        return (
+            first,
+            say("The bearings are new: raise load and revs step by step, and watch the oil pressure."),
+        )
+    return (first, say("Rings and bearings were not renewed: nothing has to bed in."))
 
 
 def _recheck(new: frozenset[str]) -> tuple[str, ...]:
     """What is looked at again, by what was undone."""
     found = []
     if new & CLAMPED:
-        found.append("head bolts or nuts, cold, only where the maker lets them be tightened again")
+        found.append(say("head bolts or nuts, cold, only where the maker lets them be tightened again"))
     if new & VALVE_PARTS:
-        found.append("valve clearances, cold")
+        found.append(say("valve clearances, cold"))
     if "clutch_friction" in new:
-        found.append("clutch free play")
-    return (*found, "leaks, drain plug, lockwire, engine mounts")
+        found.append(say("clutch free play"))
+    return (*found, say("leaks, drain plug, lockwire, engine mounts"))
 
 
 def _own_words(figures: Rule) -> tuple[str, ...]:
@@ -155,8 +161,13 @@ def _own_words(figures: Rule) -> tuple[str, ...]:
 
 def _source(rule: Rule | None) -> str:
     if rule is None:
-        return COMMON_PRACTICE
+        return say(COMMON_PRACTICE)
     if not rule.manual:
-        return "figures as this workshop does it; the rest " + COMMON_PRACTICE
-    page = f", page {rule.page}" if rule.page else ""
-    return f"figures from {rule.manual}{page}; the rest {COMMON_PRACTICE}"
+        return say("figures as this workshop does it; the rest common practice, no source")
+    if not rule.page:
+        return say("figures from {manual}; the rest common practice, no source", manual=rule.manual)
+    return say(
+        "figures from {manual}, page {page}; the rest common practice, no source",
+        manual=rule.manual,
+        page=rule.page,
+    )

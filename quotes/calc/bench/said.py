@@ -51,17 +51,6 @@ def long_day(on: date) -> str:
     return say("{day} {month} {year}", day=f"{on:%d}", month=say(LONG[on.month - 1]), year=on.year)
 
 
-def said_figure(amount: Decimal) -> str:
-    """All the decimals that it has, and thousands as the reader marks them.
-
-    >>> said_figure(Decimal("1250.50")), said_figure(Decimal("4.000"))
-    ('1,250.5', '4')
-    """
-    exponent = amount.normalize().as_tuple().exponent
-    assert isinstance(exponent, int), amount
-    return say_figure(float(amount), max(0, -exponent))
-
-
 def exact(figure: Decimal) -> str:
     """The figure as it stands, with the reader's decimal mark and no thousands.
 

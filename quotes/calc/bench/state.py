@@ -8,6 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, fields
 
+from catalogue.calc.said import to_say
+
 Wanted = Mapping[str, str | bool]
 """Facts by name, each with what it must be."""
 
@@ -41,30 +43,30 @@ class Facts:
 
 
 RULES: tuple[tuple[str, Wanted], ...] = (
-    ("back for the next", {"step": "released", "came_again": True}),
-    ("in service", {"step": "released"}),
-    ("sent back", {"step": "sent_back"}),
-    ("on hold", {"held": True}),
-    ("declined, to be put back", {"outcome": "reassembled"}),
-    ("declined, goes in boxes", {"outcome": "in_boxes"}),
-    ("declined, to be scrapped", {"outcome": "scrapped"}),
-    ("called off", {"called_off": True}),
-    ("extra work waiting", {"extra_waiting": True}),
-    ("invoiced", {"step": "ready", "asked": True, "owes": True}),
-    ("paid", {"step": "ready", "asked": True}),
-    ("ready", {"step": "ready"}),
-    ("testing", {"step": "testing"}),
-    ("assembling", {"step": "assembling"}),
-    ("waiting for parts", {"approved": True, "parts_waiting": True}),
-    ("waiting for machine work", {"approved": True, "work_out": True}),
-    ("approved", {"approved": True, "step": "findings"}),
-    ("approved", {"approved": True, "step": "stripped"}),
-    ("declined", {"said_no": True}),
-    ("quoted", {"step": "findings", "quoted_since": True}),
-    ("findings issued", {"step": "findings"}),
-    ("stripped and measured", {"step": "stripped"}),
-    ("authorised for teardown", {"step": "leave_given"}),
-    ("received", {"step": "received"}),
+    (to_say("back for the next"), {"step": "released", "came_again": True}),
+    (to_say("in service"), {"step": "released"}),
+    (to_say("sent back"), {"step": "sent_back"}),
+    (to_say("on hold"), {"held": True}),
+    (to_say("declined, to be put back"), {"outcome": "reassembled"}),
+    (to_say("declined, goes in boxes"), {"outcome": "in_boxes"}),
+    (to_say("declined, to be scrapped"), {"outcome": "scrapped"}),
+    (to_say("called off"), {"called_off": True}),
+    (to_say("extra work waiting"), {"extra_waiting": True}),
+    (to_say("invoiced"), {"step": "ready", "asked": True, "owes": True}),
+    (to_say("paid"), {"step": "ready", "asked": True}),
+    (to_say("ready"), {"step": "ready"}),
+    (to_say("testing"), {"step": "testing"}),
+    (to_say("assembling"), {"step": "assembling"}),
+    (to_say("waiting for parts"), {"approved": True, "parts_waiting": True}),
+    (to_say("waiting for machine work"), {"approved": True, "work_out": True}),
+    (to_say("approved"), {"approved": True, "step": "findings"}),
+    (to_say("approved"), {"approved": True, "step": "stripped"}),
+    (to_say("declined"), {"said_no": True}),
+    (to_say("quoted"), {"step": "findings", "quoted_since": True}),
+    (to_say("findings issued"), {"step": "findings"}),
+    (to_say("stripped and measured"), {"step": "stripped"}),
+    (to_say("authorised for teardown"), {"step": "leave_given"}),
+    (to_say("received"), {"step": "received"}),
 )
 """The first row whose facts are all so says where the job stands."""
 FACTS: tuple[str, ...] = tuple(field.name for field in fields(Facts))

@@ -12,9 +12,11 @@ from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Segment, Unit
 from quotes.calc.bench.stated import in_unit
 from quotes.calc.life.units import WORDS, CannotConvert, per_basis
+from quotes.calc.sheet.unit_words import plain_figure
 
 
 class CannotMove(ValueError):
@@ -96,10 +98,18 @@ def fit(life: PartLife, engine: InEngine, on: date) -> PartLife:
     """The part in this engine from that day on; CannotMove."""
     _refuse_scrapped(life)
     if (stay := life.stay) is not None:
-        raise CannotMove(f"{life.serial} is in engine {stay.name}: take it out there first.")
+        raise CannotMove(
+            say("{serial} is in engine {name}: take it out there first.", serial=life.serial, name=stay.name)
+        )
     if life.type_code != engine.type_code:
         raise CannotMove(
-            f"{life.serial} is of a {life.type_code}, and engine {engine.name} is a {engine.type_code}."
+            say(
+                "{serial} is of a {type_code}, and engine {name} is a {other}.",
+                serial=life.serial,
+                type_code=life.type_code,
+                name=engine.name,
+                other=engine.type_code,
+            )
         )
     _refuse_earlier(life, on)
     for stay in life.stays:
@@ -113,13 +123,19 @@ def take_out(life: PartLife, engine: InEngine, on: date) -> PartLife:
     """The part on the shelf from that day on; CannotMove. `engine` is the one that it is in, as it is now."""
     stay = life.stay
     if stay is None:
-        raise CannotMove(f"{life.serial} is in no engine.")
+        raise CannotMove(say("{serial} is in no engine.", serial=life.serial))
     _refuse_earlier(life, on)
     end = in_unit(engine.service, engine.unit, stay.unit)
     if end is None:
         raise CannotMove(
-            f"{life.serial} was fitted at {_said(stay.start, stay.unit)}, and {WORDS[engine.unit]} can't be "
-            f"held against that: say the engine's service in {WORDS[stay.unit]}."
+            say(
+                "{serial} was fitted at {start}, and {unit} can't be held against that: say the engine's "
+                "service in {wanted}.",
+                serial=life.serial,
+                start=_said(stay.start, stay.unit),
+                unit=say(WORDS[engine.unit]),
+                wanted=say(WORDS[stay.unit]),
+            )
         )
     _refuse_backwards(life, stay.start, stay.unit, replace(engine, service=end, unit=stay.unit))
     ended = replace(stay, end=end, until_on=on, now=None)
@@ -130,33 +146,53 @@ def scrap(life: PartLife, on: date) -> PartLife:
     """The part gone for good; CannotMove."""
     _refuse_scrapped(life)
     if (stay := life.stay) is not None:
-        raise CannotMove(f"{life.serial} is in engine {stay.name}: take it out there first.")
+        raise CannotMove(
+            say("{serial} is in engine {name}: take it out there first.", serial=life.serial, name=stay.name)
+        )
     _refuse_earlier(life, on)
     return replace(life, scrapped_on=on)
 
 
 def _refuse_scrapped(life: PartLife) -> None:
     if life.scrapped_on is not None:
-        raise CannotMove(f"{life.serial} was scrapped on {life.scrapped_on}: it goes into no engine now.")
+        raise CannotMove(
+            say(
+                "{serial} was scrapped on {scrapped_on}: it goes into no engine now.",
+                serial=life.serial,
+                scrapped_on=life.scrapped_on,
+            )
+        )
 
 
 def _refuse_earlier(life: PartLife, on: date) -> None:
     if life.last_moved is not None and on < life.last_moved:
-        raise CannotMove(f"{on} is before {life.last_moved}, when {life.serial} was moved last.")
+        raise CannotMove(
+            say(
+                "{on} is before {last_moved}, when {serial} was moved last.",
+                on=on,
+                last_moved=life.last_moved,
+                serial=life.serial,
+            )
+        )
 
 
 def _refuse_backwards(life: PartLife, known: Decimal, unit: Unit, engine: InEngine) -> None:
     before = in_unit(known, unit, engine.unit)
     if before is not None and engine.service < before:
         raise CannotMove(
-            f"{_said(engine.service, engine.unit)} is less than the {_said(before, engine.unit)} that engine "
-            f"{engine.name} had run when {life.serial} was moved there before, and an engine does not run "
-            "backwards. Look at the engine's record first."
+            say(
+                "{service} is less than the {before} that engine {name} had run when {serial} was moved "
+                "there before, and an engine does not run backwards. Look at the engine's record first.",
+                service=_said(engine.service, engine.unit),
+                before=_said(before, engine.unit),
+                name=engine.name,
+                serial=life.serial,
+            )
         )
 
 
 def _said(amount: Decimal, unit: Unit) -> str:
-    return f"{amount.normalize():,f} {WORDS[unit]}"
+    return f"{plain_figure(amount)} {say(WORDS[unit])}"
 
 
 def service_in(history: Sequence[Segment], unit: Unit, catalogue: EngineCatalogue) -> Decimal:

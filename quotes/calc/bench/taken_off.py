@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import to_say
 
 Kind = Literal["skim", "regrind", "replate", "seat_cut"]
 OF_WORK: dict[str, Kind] = {
@@ -22,15 +23,18 @@ OF_WORK: dict[str, Kind] = {
 MOST_REPLATINGS = 1
 """One maker allows a cylinder to be replated once: service manual page, 800-class plated-bore twin [S19]."""
 GOES_WITH: dict[str, tuple[str, ...]] = {
-    "replate": ("the pistons that will run in it, numbered",),
-    "bore_hone": ("the pistons that will run in it, numbered",),
-    "plateau_hone": ("the pistons that will run in it, numbered",),
-    "seat_cut": ("the valves that will be fitted, in their places", "guides already fitted and sized"),
-    "guide_renew": ("the new guides", "one new valve of each size"),
-    "seat_insert": ("the valves that will be fitted, in their places",),
-    "crank_rebuild": ("the new rod kit, unopened",),
-    "crank_balance": ("rods, pistons, pins, rings and clips, weighed as sets",),
-    "rod_resize": ("the new bolts", "the shells' sizes"),
+    "replate": (to_say("the pistons that will run in it, numbered"),),
+    "bore_hone": (to_say("the pistons that will run in it, numbered"),),
+    "plateau_hone": (to_say("the pistons that will run in it, numbered"),),
+    "seat_cut": (
+        to_say("the valves that will be fitted, in their places"),
+        to_say("guides already fitted and sized"),
+    ),
+    "guide_renew": (to_say("the new guides"), to_say("one new valve of each size")),
+    "seat_insert": (to_say("the valves that will be fitted, in their places"),),
+    "crank_rebuild": (to_say("the new rod kit, unopened"),),
+    "crank_balance": (to_say("rods, pistons, pins, rings and clips, weighed as sets"),),
+    "rod_resize": (to_say("the new bolts"), to_say("the shells' sizes")),
 }
 """What is sent along so that the work can be done to size; common practice, no source."""
 

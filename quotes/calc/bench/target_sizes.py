@@ -8,7 +8,9 @@ from typing import Annotated
 
 from pydantic import Field, StringConstraints
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Text, Value
+from quotes.calc.bench.said import exact
 
 Name = Annotated[
     str, StringConstraints(strip_whitespace=True, min_length=1, max_length=120, pattern=r"^[^\x00]*$")
@@ -38,9 +40,21 @@ def outside(targets: Sequence[Target], checked: Sequence[Checked]) -> tuple[str,
     faults = []
     for target in targets:
         value = measured.get(target.name)
-        allowed = f"{target.low:f} to {target.high:f} {target.unit}"
+        allowed = say(
+            "{low} to {high} {unit}", low=exact(target.low), high=exact(target.high), unit=target.unit
+        )
         if value is None:
-            faults.append(f"{target.name} was not measured: {allowed} was asked for")
+            faults.append(
+                say("{name} was not measured: {allowed} was asked for", name=target.name, allowed=allowed)
+            )
         elif not target.low <= value <= target.high:
-            faults.append(f"{target.name} is {value:f} {target.unit} where {allowed} was asked for")
+            faults.append(
+                say(
+                    "{name} is {value} {unit} where {allowed} was asked for",
+                    name=target.name,
+                    value=exact(value),
+                    unit=target.unit,
+                    allowed=allowed,
+                )
+            )
     return tuple(faults)

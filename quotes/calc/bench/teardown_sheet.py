@@ -9,8 +9,10 @@ from typing import Literal
 
 from catalogue.calc.engine import EngineCatalogue, EngineType
 from catalogue.calc.rows.wear import LimitRow
+from catalogue.calc.said import say
 from quotes.calc.bench.places import Measured, places_of
 from quotes.calc.bench.quantities import WITHOUT_LIMIT, Quantity
+from quotes.calc.bench.said import exact
 from quotes.calc.bench.units_read import units_for
 from quotes.calc.bench.verdicts import DEFAULT_SOURCE, Bounds
 
@@ -101,9 +103,15 @@ def _of_limit(
         places=places_of(what, catalogue.engine_type),
         bounds=bounds.times(scale) if scale is not None else bounds,
         limit=row.code,
-        basis=f"{row.basis} of {scale.normalize():f} mm" if scale is not None else "",
+        basis=_basis(row, scale),
         instead_of=row.alternative_to or "",
     )
+
+
+def _basis(row: LimitRow, size: Decimal | None) -> str:
+    if size is None:
+        return ""
+    return say("{basis} of {size} mm", basis=say(row.basis), size=exact(size.normalize()))
 
 
 def size_of(row: LimitRow, engine: EngineType) -> Decimal | None:
@@ -175,7 +183,7 @@ def _grouped(rows: Sequence[SheetRow], catalogue: EngineCatalogue) -> tuple[Shee
     """What is read before it is opened comes first; then groups by their first part that comes off."""
     order = strip_order(catalogue)
     before = [row for row in rows if row.when == BEFORE_IT_IS_OPENED]
-    groups = [SheetGroup(BEFORE_IT_IS_OPENED, "As received, before it is opened", tuple(before))]
+    groups = [SheetGroup(BEFORE_IT_IS_OPENED, say("As received, before it is opened"), tuple(before))]
     by_group: dict[str, list[SheetRow]] = {}
     after = [row for row in rows if row.when != BEFORE_IT_IS_OPENED]
     for row in sorted(after, key=lambda row: order[row.component]):

@@ -12,6 +12,8 @@ from collections.abc import Mapping
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
+from catalogue.calc.said import say, say_figure
+
 POUND_FORCE_N = Fraction("4.4482216152605")
 INCH_MM = Fraction("25.4")
 PSI_BAR = POUND_FORCE_N / (INCH_MM / 1000) ** 2 / 100_000
@@ -48,8 +50,8 @@ class Fault(ValueError):
 
     def __init__(self, field: str, given: str, allowed: str) -> None:
         self.field, self.given, self.allowed = field, given, allowed
-        what = f"{given!r} can't be taken" if given else "Nothing is given"
-        super().__init__(f"{what}: {allowed}.")
+        said = say("{given} can't be taken: {allowed}.", given=repr(given), allowed=allowed)
+        super().__init__(said if given else say("Nothing is given: {allowed}.", allowed=allowed))
 
 
 def units_for(unit: str) -> tuple[str, ...]:
@@ -61,7 +63,7 @@ def factor(read_in: str, kept_in: str) -> Fraction:
     """How much of the kept unit one of the read unit is; Fault at `unit` where they don't go together."""
     known = KINDS.get(kept_in, {kept_in: Fraction(1)})
     if read_in not in known:
-        raise Fault("unit", read_in, "one of " + ", ".join(known))
+        raise Fault("unit", read_in, say("one of {units}", units=", ".join(known)))
     return known[read_in]
 
 
@@ -72,13 +74,15 @@ def value_of(entered: str, read_in: str, kept_in: str) -> Decimal:
     """
     text = entered.strip()
     if len(text) > LONGEST:
-        raise Fault("entered", text, f"{LONGEST} characters or fewer")
+        raise Fault("entered", text, say("{most} characters or fewer", most=LONGEST))
     scale = factor(read_in, kept_in)
     shared = kept_in == "ratio" and "/" in text
     value = _share(text) if shared else _number(text) * scale
     kept = (Decimal(value.numerator) / Decimal(value.denominator)).quantize(STEP, ROUND_HALF_UP)
     if abs(kept) > MOST:
-        raise Fault("entered", text, f"between -{MOST:,} and {MOST:,} {kept_in}")
+        raise Fault(
+            "entered", text, say("between -{most} and {most} {unit}", most=say_figure(MOST, 0), unit=kept_in)
+        )
     return kept
 
 
@@ -86,11 +90,11 @@ def _share(text: str) -> Fraction:
     read, _, new = text.partition("/")
     over = _number(new.strip(), text)
     if over <= 0:
-        raise Fault("entered", text, "measured / new, and new is above nought")
+        raise Fault("entered", text, say("measured / new, and new is above nought"))
     return _number(read.strip(), text) / over
 
 
 def _number(text: str, given: str = "") -> Fraction:
     if not NUMBER.fullmatch(text):
-        raise Fault("entered", given or text, "a figure such as 0.05 or 0,05")
+        raise Fault("entered", given or text, say("a figure such as 0.05 or 0,05"))
     return Fraction(text.replace(",", "."))

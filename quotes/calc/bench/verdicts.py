@@ -7,15 +7,17 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from typing import Literal
 
+from catalogue.calc.said import to_say
+
 Verdict = Literal["within", "watch", "past", "no_limit"]
 MICROMETRE = Decimal("0.001")
 """What a share of a bore is rounded to, in mm: no manual names less."""
-DEFAULT_SOURCE = "default, not from your manual"
+DEFAULT_SOURCE = to_say("default, not from your manual")
 VERDICT_WORDS: Mapping[Verdict, str] = {
-    "within": "within limits",
-    "watch": "near its limit",
-    "past": "past its limit",
-    "no_limit": "no limit known",
+    "within": to_say("within limits"),
+    "watch": to_say("near its limit"),
+    "past": to_say("past its limit"),
+    "no_limit": to_say("no limit known"),
 }
 
 

@@ -6,6 +6,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Value
 from quotes.calc.sheet.values import Party
 
@@ -79,8 +80,12 @@ def storage_sentences(free_days: int, a_day: str, more: str) -> tuple[str, ...]:
     said = []
     if a_day:
         said.append(
-            f"Engines and parts that are not collected within {free_days} days after we have said that they "
-            f"are ready are charged {a_day} a day for storage."
+            say(
+                "Engines and parts that are not collected within {free_days} days after we have said "
+                "that they are ready are charged {a_day} a day for storage.",
+                free_days=free_days,
+                a_day=a_day,
+            )
         )
     return (*said, *(line.strip() for line in more.splitlines() if line.strip()))
 
@@ -88,10 +93,16 @@ def storage_sentences(free_days: int, a_day: str, more: str) -> tuple[str, ...]:
 def deposit_sentence(sheet: BookingSheet, amount: str) -> str:
     """What the deposit is for and when it is kept; `amount` is the deposit as money."""
     if not sheet.deposit:
-        return "No deposit is asked for this week."
-    kept = (
-        f"It is not refundable inside {sheet.kept_inside_days} days of the week booked."
-        if sheet.kept_inside_days
-        else "It is refunded whenever the booking is cancelled before the week begins."
+        return say("No deposit is asked for this week.")
+    if sheet.kept_inside_days:
+        return say(
+            "{amount} holds the week and is taken off the invoice. It is not refundable inside {days} days "
+            "of the week booked.",
+            amount=amount,
+            days=sheet.kept_inside_days,
+        )
+    return say(
+        "{amount} holds the week and is taken off the invoice. It is refunded whenever the booking is "
+        "cancelled before the week begins.",
+        amount=amount,
     )
-    return f"{amount} holds the week and is taken off the invoice. {kept}"

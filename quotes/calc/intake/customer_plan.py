@@ -12,6 +12,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from catalogue.calc.said import say
 from quotes.calc.intake.given_customers import (
     Ambiguous,
     CustomerGiven,
@@ -153,8 +154,10 @@ def _kept(
     try:
         place = same_customer(known, identity(given.name, given.email, given.telephone))
     except Ambiguous:
-        reason = "may be one of two customers of that name in the records"
-        wrong.append(Contradiction(given.line, "name", given.name, reason, "the e-mail that tells which"))
+        reason = say("may be one of two customers of that name in the records")
+        wrong.append(
+            Contradiction(given.line, "name", given.name, reason, say("the e-mail that tells which"))
+        )
         return None
     return None if place is None else customers[place]
 
@@ -168,8 +171,10 @@ def _engine(
     found = by_key.get(given.key, [])
     mine = [engine for engine in found if owner and engine.owner == owner.pk]
     if found and not mine:
-        reason = f"is kept as an engine of {found[0].owner_name}"
-        wrong.append(Contradiction(given.line, "number", given.number, reason, "that customer on the line"))
+        reason = say("is kept as an engine of {owner}", owner=found[0].owner_name)
+        wrong.append(
+            Contradiction(given.line, "number", given.number, reason, say("that customer on the line"))
+        )
         return EnginePlan(given, None, (), refused=True)
     if not mine:
         return EnginePlan(given, None, given.segments)
@@ -187,8 +192,12 @@ def _new_segments(
     for place in range(common):
         if told[place] != kept.segments[place]:
             segment = given.segments[place]
-            reason = f"is not the {place + 1}. stretch of service in the records of {given.number}"
-            allowed = "the same stretches in the same order, new ones after them"
+            reason = say(
+                "is not the {place}. stretch of service in the records of {number}",
+                place=place + 1,
+                number=given.number,
+            )
+            allowed = say("the same stretches in the same order, new ones after them")
             wrong.append(Contradiction(segment.line, "amount", f"{segment.amount:f}", reason, allowed))
             return ()
     return given.segments[common:]
@@ -197,8 +206,8 @@ def _new_segments(
 def _stays(given: CustomerGiven, kept: CustomerKept | None) -> tuple[str, ...]:
     if kept is None:
         return ()
-    words = {"address": "address", "telephone": "telephone", "email": "e-mail",
-             "tax_registration": "tax registration", "country": "country"}  # fmt: skip
+    words = {"address": say("address"), "telephone": say("telephone"), "email": say("e-mail"),
+             "tax_registration": say("tax registration"), "country": say("country")}  # fmt: skip
     return tuple(
         word
         for name, word in words.items()

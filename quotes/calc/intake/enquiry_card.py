@@ -8,12 +8,14 @@ from datetime import date
 from decimal import Decimal
 from typing import Literal
 
+from catalogue.calc.said import say, say_count
 from quotes.calc.ask.request import Value
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.dates.before_date import before_date
 from quotes.calc.dates.open_days import ONE_DAY, is_open
 from quotes.calc.dates.slots import NOTHING, Bench, Promise, Slot, next_slot
 from quotes.calc.money.band import SUBJECT_TO, SpokenRule, spoken_band
+from quotes.calc.said_days import said_day
 from quotes.calc.sheet.values import Comparison, Option, Spread
 from quotes.calc.shop import Queue
 
@@ -146,7 +148,7 @@ def _against(low: Decimal, high: Decimal, budget: Decimal | None) -> AgainstBudg
 def _sentences(options: Sequence[SaidOption], diary: Diary, needed_on: date | None) -> tuple[str, ...]:
     said = []
     if any(option.slot is None for option in options):
-        said.append("The bench is promised as far as we plan: no week can be named yet.")
+        said.append(say("The bench is promised as far as we plan: no week can be named yet."))
     if needed_on is not None:
         said += before_in_words(options, diary, needed_on)
     return tuple(said)
@@ -155,19 +157,35 @@ def _sentences(options: Sequence[SaidOption], diary: Diary, needed_on: date | No
 def before_in_words(options: Sequence[SaidOption], diary: Diary, needed_on: date) -> list[str]:
     """How the weeks before the day stand, and who else wants their engine for it."""
     stand = before_date(diary.bench, None, needed_on, diary.promises)
-    day = f"{needed_on.day} {needed_on:%B %Y}"
+    day = said_day(needed_on)
     late = [option.name for option in options if not (option.slot and option.slot.in_time)]
     said = []
     if stand.full:
         said.append(
-            f"The weeks before {day} are full: all {hours_in_words(stand.there_is)} bench hours are promised."
+            say(
+                "The weeks before {day} are full: all {there_is} bench hours are promised.",
+                day=day,
+                there_is=hours_in_words(stand.there_is),
+            )
         )
     elif late:
         free, there_is = hours_in_words(stand.free), hours_in_words(stand.there_is)
-        said.append(f"Before {day}, {free} of {there_is} bench hours are free.")
+        said.append(
+            say(
+                "Before {day}, {free} of {there_is} bench hours are free.",
+                day=day,
+                free=free,
+                there_is=there_is,
+            )
+        )
     if stand.same_day:
-        engines = "1 other engine is" if stand.same_day == 1 else f"{stand.same_day} other engines are"
-        said.append(f"{engines} promised for that same day.")
+        said.append(
+            say_count(
+                "{count} other engine is promised for that same day.",
+                "{count} other engines are promised for that same day.",
+                stand.same_day,
+            )
+        )
     if late:
-        said.append(f"Not ready by then: {', '.join(late)}.")
+        said.append(say("Not ready by then: {options}.", options=", ".join(late)))
     return said

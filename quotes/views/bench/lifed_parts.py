@@ -15,7 +15,7 @@ from catalogue.calc.said import say
 from catalogue.queries import duty_choices, engine_type_choices
 from quotes.actions.bench.lifed_parts import Move, fit, recondition, register, scrap, take_out
 from quotes.actions.refused import Refused
-from quotes.calc.bench.said import said_figure
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.forms.bench.lifed_parts import FitForm, LifedPartForm, MoveForm
 from quotes.forms.books.fields import offer
 from quotes.forms.books.refusing import refuse
@@ -135,7 +135,7 @@ def _moved(request: HttpRequest, part: LifedPart, form: SettingsForm) -> str:
     if "engine" in form.fields:
         engine = get_object_or_404(Engine, pk=form.cleaned_data["engine"])
         stay = fit(part=part, engine=engine, move=move, by=by, now=now)
-        at = f"{said_figure(stay.from_amount)} {stay.get_unit_display()}"
+        at = f"{plain_figure(stay.from_amount)} {stay.get_unit_display()}"
         return say(
             "{serial} is in engine {engine}, fitted at {at}.", serial=part.serial, engine=engine, at=at
         )
