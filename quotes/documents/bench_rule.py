@@ -6,9 +6,11 @@ import math
 from collections.abc import Iterable
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.dates.slots import Week
 from quotes.documents.drawing.svg import HAIR, INK, drawing, line, rectangle
+from quotes.documents.words import NO_BREAK, long_day
 
 WIDTH, HEIGHT, EDGE = 520.0, 34.0, 4.0
 FOOT, BAR_TOP, BAR = 33.0, 6.0, 12.0
@@ -33,9 +35,10 @@ def bench_rule(week: Week, length: int) -> str:
     if week.promised:
         parts.append(rectangle(EDGE, BAR_TOP, float(week.promised) * scale, BAR, fill=INK))
     parts.append(line(stop, 2, stop, FOOT, width=2.5))
-    said = f"{hours_in_words(week.promised)} hours promised of {hours_in_words(week.there_is)}"
+    promised, there_is = hours_in_words(week.promised), hours_in_words(week.there_is)
+    said = say("{promised} hours promised of {there_is}", promised=promised, there_is=there_is)
     name = f"bench-{week.monday:%Y%m%d}"
-    title = f"Week of {week.monday.day} {week.monday:%B %Y}"
+    title = say("Week of {day}", day=long_day(week.monday)).replace(NO_BREAK, " ")
     return drawing(name, WIDTH, HEIGHT, title=title, description=said, parts=parts)
 
 

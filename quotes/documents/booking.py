@@ -9,6 +9,7 @@ from typing import Any
 
 from django.template.loader import render_to_string
 
+from catalogue.calc.said import say
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, deposit_is_kept, deposit_sentence
 from quotes.calc.sheet.values import Party
@@ -51,15 +52,20 @@ def booking_context(sheet: BookingSheet, state: BookingState) -> dict[str, Any]:
     engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
     return {
         "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": f"Booking {sheet.number}: {engine}",
-        "foot": f"{sheet.workshop.name} · Booking {sheet.number} · {made}",
+        "title": say("Booking {number}: {engine}", number=sheet.number, engine=engine),
+        "foot": say(
+            "{workshop} · Booking {number} · {day}",
+            workshop=sheet.workshop.name,
+            number=sheet.number,
+            day=made,
+        ),
         "at": at_lines(sheet.workshop),
         "made": f"{sheet.made_on:%Y-%m-%d}T00:00:00Z",
         "strip": (
-            ("Booking", sheet.number),
-            ("Made on", made),
-            ("Engine", engine),
-            ("Here by", long_day(sheet.arrive_by, LANGUAGE)),
+            (say("Booking"), sheet.number),
+            (say("Made on"), made),
+            (say("Engine"), engine),
+            (say("Here by"), long_day(sheet.arrive_by, LANGUAGE)),
         ),
         "sheet": sheet,
         "state": state,
@@ -76,14 +82,16 @@ def booking_context(sheet: BookingSheet, state: BookingState) -> dict[str, Any]:
 def cancelling(sheet: BookingSheet, on: date) -> str:
     """What becomes of week and deposit where the booking is cancelled on that day."""
     if not sheet.deposit:
-        return "The week becomes free for others."
+        return say("The week becomes free for others.")
     amount = _money(sheet, sheet.deposit)
     if deposit_is_kept(sheet, on):
-        return (
-            "The week becomes free for others. It is less than "
-            f"{sheet.kept_inside_days} days away: the deposit of {amount} is not refunded."
+        return say(
+            "The week becomes free for others. It is less than {days} days away: the deposit of {sum} is not "
+            "refunded.",
+            days=sheet.kept_inside_days,
+            sum=amount,
         )
-    return f"The week becomes free for others. A deposit of {amount} that was paid goes back."
+    return say("The week becomes free for others. A deposit of {sum} that was paid goes back.", sum=amount)
 
 
 def _money(sheet: BookingSheet, amount: Decimal) -> str:
@@ -91,55 +99,62 @@ def _money(sheet: BookingSheet, amount: Decimal) -> str:
 
 
 def _week(monday: date) -> str:
-    return f"the week of Monday, {long_day(monday, LANGUAGE)}"
+    return say("the week of Monday, {day}", day=long_day(monday, LANGUAGE))
 
 
 def _lead(sheet: BookingSheet) -> str:
-    return (
-        f"Your engine has {_week(sheet.slot_week)} on our bench. "
-        f"It must be here by {long_day(sheet.arrive_by, LANGUAGE)}."
+    return say(
+        "Your engine has {week} on our bench. It must be here by {day}.",
+        week=_week(sheet.slot_week),
+        day=long_day(sheet.arrive_by, LANGUAGE),
     )
 
 
 def _band(sheet: BookingSheet) -> str:
-    band = " to ".join(round_money(amount, sheet.currency, LANGUAGE) for amount in (sheet.low, sheet.high))
-    return ", ".join(filter(None, (f"{band} with tax", sheet.subject_to))).replace(" with", f"{NO_BREAK}with")
+    low, high = (round_money(amount, sheet.currency, LANGUAGE) for amount in (sheet.low, sheet.high))
+    band = say("{low} to {high}{gap}with tax", low=low, high=high, gap=NO_BREAK)
+    return ", ".join(filter(None, (band, sheet.subject_to)))
 
 
 def _facts(sheet: BookingSheet) -> Rows:
     rows = [
-        ("Way of building", sheet.tier_name),
-        ("Price band", _band(sheet)),
-        ("Bench hours", hours_in_words(sheet.hours)),
-        ("Week on the bench", f"from {long_day(sheet.slot_week, LANGUAGE)}"),
-        ("Here at the latest", long_day(sheet.arrive_by, LANGUAGE)),
-        ("Comes to us", sheet.delivered),
-        ("Ready, 8 times in 10", f"by {long_day(sheet.ready_on, LANGUAGE)}"),
+        (say("Way of building"), sheet.tier_name),
+        (say("Price band"), _band(sheet)),
+        (say("Bench hours"), hours_in_words(sheet.hours)),
+        (say("Week on the bench"), say("from {day}", day=long_day(sheet.slot_week, LANGUAGE))),
+        (say("Here at the latest"), long_day(sheet.arrive_by, LANGUAGE)),
+        (say("Comes to us"), sheet.delivered),
+        (say("Ready, 8 times in 10"), say("by {day}", day=long_day(sheet.ready_on, LANGUAGE))),
     ]
     if sheet.needed_on:
+        needed = long_day(sheet.needed_on, LANGUAGE)
         late = sheet.ready_on >= sheet.needed_on
-        rows.append(("Needed on", long_day(sheet.needed_on, LANGUAGE) + (": not certain" if late else "")))
+        rows.append((say("Needed on"), say("{day}: not certain", day=needed) if late else needed))
     return tuple(rows)
 
 
 def _authority(sheet: BookingSheet) -> Rows:
     limit = _money(sheet, sheet.limit_sum)
-    asked = f"up to {limit} with tax" if sheet.limit_sum else "nothing: every extra is asked first"
+    asked = say("nothing: every extra is asked first")
+    if sheet.limit_sum:
+        asked = say("up to {sum} with tax", sum=limit)
     return (
-        ("Who may say yes", f"{sheet.authority}: {sheet.authority_name}"),
-        ("How a yes is given", sheet.said_how),
-        ("More without asking", asked),
-        ("Old parts", sheet.old_parts),
+        (say("Who may say yes"), f"{sheet.authority}: {sheet.authority_name}"),
+        (say("How a yes is given"), sheet.said_how),
+        (say("More without asking"), asked),
+        (say("Old parts"), sheet.old_parts),
     )
 
 
 def _agreed(state: BookingState) -> str:
     if state.agreed_on is None:
         return ""
-    return f"{state.agreed_by} agreed to these terms on {long_day(state.agreed_on, LANGUAGE)}."
+    day = long_day(state.agreed_on, LANGUAGE)
+    return say("{name} agreed to these terms on {day}.", name=state.agreed_by, day=day)
 
 
 def _cancelled(state: BookingState) -> str:
     if state.cancelled_on is None:
         return ""
-    return f"Cancelled on {long_day(state.cancelled_on, LANGUAGE)}: {state.cancelled_because}"
+    day = long_day(state.cancelled_on, LANGUAGE)
+    return say("Cancelled on {day}: {reason}", day=day, reason=state.cancelled_because)

@@ -8,6 +8,7 @@ from typing import Any
 
 from django.utils.safestring import SafeString, mark_safe
 
+from catalogue.calc.said import say
 from quotes.calc.money.extras import Extra, extras_of
 from quotes.calc.sheet.values import Comparison, Heading, Option, Sheet
 from quotes.documents import itemised, reasons
@@ -95,7 +96,9 @@ def option_words(option: Option, comparison: Comparison, language: str) -> dict[
         "inside": inside(option.name),
         "purpose": first_large(option.purpose),
         "gross": words(option.gross.typical),
-        "between": "" if comparison.firm else f"{words(option.gross.low)} and {words(option.gross.high)}",
+        "between": ""
+        if comparison.firm
+        else say("{low} and {high}", low=words(option.gross.low), high=words(option.gross.high)),
         "deposit": words(option.deposit),
         "ladder": itemised.ladder(option, comparison, language),
         "opened": option.season is not None,
@@ -110,9 +113,11 @@ def option_words(option: Option, comparison: Comparison, language: str) -> dict[
 
 def _limit_note(sheet: Sheet) -> str:
     """0.00 unless they write otherwise, and what we would suggest."""
-    asked = "0.00 means that you are asked first."
     pct = sheet.limit_without_asking_pct
-    return f"{asked} We suggest up to {percent(pct, sheet.heading.language)} of the sum." if pct else asked
+    if not pct:
+        return say("0.00 means that you are asked first.")
+    share = percent(pct, sheet.heading.language)
+    return say("0.00 means that you are asked first. We suggest up to {share} of the sum.", share=share)
 
 
 def _priced(extra: Extra, comparison: Comparison, language: str) -> Priced:

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.template.loader import render_to_string
 
+from catalogue.calc.said import say
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.intake.enquiry_card import Said, SaidOption
 from quotes.calc.intake.enquiry_sheet import EnquirySheet
@@ -45,15 +46,20 @@ def enquiry_context(sheet: EnquirySheet) -> dict[str, Any]:
     engine = ", ".join(filter(None, (said.engine_name, sheet.engine_number)))
     return {
         "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": f"Enquiry {sheet.number}: {engine}",
-        "foot": f"{sheet.workshop.name} · Enquiry {sheet.number} · {kept}",
+        "title": say("Enquiry {number}: {engine}", number=sheet.number, engine=engine),
+        "foot": say(
+            "{workshop} · Enquiry {number} · {day}",
+            workshop=sheet.workshop.name,
+            number=sheet.number,
+            day=kept,
+        ),
         "at": at_lines(sheet.workshop),
         "made": f"{sheet.kept_on:%Y-%m-%d}T00:00:00Z",
         "strip": (
-            ("Enquiry", sheet.number),
-            ("Taken down", f"{kept}, {sheet.kept_by}"),
-            ("Engine", engine),
-            ("Prices said on", long_day(said.on, LANGUAGE)),
+            (say("Enquiry"), sheet.number),
+            (say("Taken down"), f"{kept}, {sheet.kept_by}"),
+            (say("Engine"), engine),
+            (say("Prices said on"), long_day(said.on, LANGUAGE)),
         ),
         "sheet": sheet,
         "said": said,
@@ -71,14 +77,14 @@ def said_rows(said: Said) -> list[SaidRow]:
 
 def _row(said: Said, option: SaidOption) -> SaidRow:
     slot = option.slot
-    in_time = {None: "", True: "in time", False: "not in time"}
+    in_time = {None: "", True: say("in time"), False: say("not in time")}
     return SaidRow(
         tier=option.tier,
         name=option.name,
         low=round_money(option.low, said.currency, LANGUAGE),
         high=round_money(option.high, said.currency, LANGUAGE),
         hours=hours_in_words(option.hours),
-        start=day(slot.start, LANGUAGE) if slot else "no week yet",
+        start=day(slot.start, LANGUAGE) if slot else say("no week yet"),
         arrive_by=day(slot.arrive_by, LANGUAGE) if slot else "",
         ready_on=day(slot.ready_on, LANGUAGE) if slot else "",
         in_time=in_time[slot.in_time] if slot else "",

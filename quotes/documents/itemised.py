@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.from_leaving import over_leaving
 from quotes.calc.sheet.values import Comparison, Kind, LadderStep, Line, Option
 from quotes.documents.words import (
@@ -20,11 +21,11 @@ from quotes.documents.words import (
 )
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
-    ("labour", "Strip and rebuild"),
-    ("part", "Parts"),
-    ("machine_work", "Machine work"),
-    ("consumables", "Consumables"),
-    ("discount", "Discount"),
+    ("labour", to_say("Strip and rebuild")),
+    ("part", to_say("Parts")),
+    ("machine_work", to_say("Machine work")),
+    ("consumables", to_say("Consumables")),
+    ("discount", to_say("Discount")),
 )
 
 
@@ -87,7 +88,7 @@ def sections(option: Option, comparison: Comparison, language: str = "") -> tupl
         if lines:
             net = sum((line.net for line in lines), ZERO)
             items = tuple(item(line, comparison, language) for line in lines)
-            found.append(Section(title, items, figure(net, comparison.decimals, language)))
+            found.append(Section(say(title), items, figure(net, comparison.decimals, language)))
     return tuple(found)
 
 
@@ -125,19 +126,23 @@ def sums(option: Option, comparison: Comparison, language: str = "") -> tuple[Su
     def words(amount: Decimal) -> str:
         return figure(amount, comparison.decimals, language)
 
-    told = [SumLine("Sum before tax", words(option.net.typical))]
+    told = [SumLine(say("Sum before tax"), words(option.net.typical))]
     for group in option.tax_groups:
         on = words(group.taxable)
         if not group.components:
-            told.append(SumLine(f"No tax on {on}{_because(group.reason)}", words(group.tax)))
+            told.append(SumLine(_no_tax(on, group.reason), words(group.tax)))
         for name, rate, tax in group.components:
-            told.append(SumLine(f"{first_large(name)} {percent(rate, language)} on {on}", words(tax)))
-    told.append(SumLine(f"{option.name}, with tax", words(option.gross.typical), final=True))
+            of_it = say("{tax} {rate} on {sum}", tax=first_large(name), rate=percent(rate, language), sum=on)
+            told.append(SumLine(of_it, words(tax)))
+    whole = say("{option}, with tax", option=option.name)
+    told.append(SumLine(whole, words(option.gross.typical), final=True))
     return tuple(told)
 
 
-def _because(reason: str) -> str:
-    return f": {reason[:1].lower()}{reason[1:].rstrip('.')}" if reason else ""
+def _no_tax(on: str, reason: str) -> str:
+    if not reason:
+        return say("No tax on {sum}", sum=on)
+    return say("No tax on {sum}: {reason}", sum=on, reason=inside(reason).rstrip("."))
 
 
 def ladder(option: Option, comparison: Comparison, language: str = "") -> tuple[Step, ...]:
@@ -151,7 +156,7 @@ def _leaving(comparison: Comparison, language: str) -> Step:
     left = comparison.leave_it
     return Step(
         number=0,
-        adds="Left as it is, with oil and filter",
+        adds=say("Left as it is, with oil and filter"),
         more="",
         gross=figure(left.gross, comparison.decimals, language),
         chance=whole_percent(left.chance.value),
@@ -162,7 +167,7 @@ def _leaving(comparison: Comparison, language: str) -> Step:
 
 def _step(step: LadderStep, comparison: Comparison, language: str, over: Decimal | None) -> Step:
     more = step.more if step.number > 1 else over
-    adds = listed_up_to(_NAMED, [inside(plain_name(name)) for name in step.names], "more")
+    adds = listed_up_to(_NAMED, [inside(plain_name(name)) for name in step.names], say("more"))
     return Step(
         number=step.number,
         adds=first_large(adds),

@@ -7,19 +7,20 @@ from collections.abc import Iterable, Sequence
 
 from django.utils.safestring import mark_safe
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.life_values import LifeBar
 from quotes.calc.sheet.values import Option
 from quotes.documents.drawing.strips import Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
 from quotes.documents.figures import FigureRow, Figures, Way, address_of
-from quotes.documents.words import NO_BREAK, first_large, inside, listed, plain_name
+from quotes.documents.words import NO_BREAK, first_large, inside, listed, low_to_high, plain_name
 
 DRAWN = 10
 """How many parts are drawn; the table has them all."""
 LEAST_REACH, MOST_REACH = 1.25, 2.5
 """How far beyond the planned life the scale goes, at least and at most; a longer bar is cut and says so."""
 MOST_SAID = 999
-CAPTION = "Per cent of planned life used, before and after"
+CAPTION = to_say("Per cent of planned life used, before and after")
 Bars = dict[str, LifeBar]
 
 
@@ -31,7 +32,7 @@ def life_used(ways: Sequence[Way], name: str = "lives") -> Figures | None:
     codes = _nearest_end_first(columns)
     rows = [_table_row(code, ways, columns) for code in codes]
     return Figures(
-        caption=CAPTION,
+        caption=say(CAPTION),
         heads=tuple(way.name for way in ways),
         rows=tuple(rows[:DRAWN]),
         rest=tuple(rows[DRAWN:]),
@@ -50,21 +51,21 @@ def life_picture(ways: Sequence[Way], shape: FormName, name: str = "lives") -> s
     tracks = Tracks(
         heads=tuple((way.name, "") for way in ways),
         rows=tuple(_row(code, columns, reach) for code in codes),
-        key=_KEY + (_BACK if back else ()),
+        key=tuple((strip, say(words)) for strip, words in _KEY + (_BACK if back else ())),
         line_at=1.0 / reach,
         line_words=f"100{NO_BREAK}%",
     )
-    title = "Life used of the parts that run out first, before the planned service and after it"
+    title = say("Life used of the parts that run out first, before the planned service and after it")
     return draw_tracks(name, tracks, FORMS[shape], title=title, description=_description(ways, codes))
 
 
 _KEY: tuple[tuple[Strip, str], ...] = (
-    (Strip(0.0, 1.0, "solid"), "used before"),
-    (Strip(0.0, 1.0, "ruled"), "used by this service"),
-    (Strip(0.5, 0.5, "line"), "planned life"),
-    (Strip(0.0, 1.0, "ruled", tall=True), "past it"),
+    (Strip(0.0, 1.0, "solid"), to_say("used before")),
+    (Strip(0.0, 1.0, "ruled"), to_say("used by this service")),
+    (Strip(0.5, 0.5, "line"), to_say("planned life")),
+    (Strip(0.0, 1.0, "ruled", tall=True), to_say("past it")),
 )
-_BACK: tuple[tuple[Strip, str], ...] = ((Strip(0.3, 0.3, "mark"), "brought back by machine work"),)
+_BACK: tuple[tuple[Strip, str], ...] = ((Strip(0.3, 0.3, "mark"), to_say("brought back by machine work")),)
 
 
 def _nearest_end_first(columns: Iterable[Bars]) -> list[str]:
@@ -95,8 +96,8 @@ def _table_row(code: str, ways: Sequence[Way], columns: Sequence[Bars]) -> Figur
     cells = []
     for bars in columns:
         bar = bars.get(code)
-        back = ", brought back" if bar and bar.fate == "reconditioned" else ""
-        cells.append(f"{_words(bar)}{back}")
+        back = bar is not None and bar.fate == "reconditioned"
+        cells.append(say("{words}, brought back", words=_words(bar)) if back else _words(bar))
     keys = (
         (address_of(way), f"life_used:{code}" if code in bars else "")
         for way, bars in zip(ways, columns, strict=True)
@@ -107,9 +108,9 @@ def _table_row(code: str, ways: Sequence[Way], columns: Sequence[Bars]) -> Figur
 def _named(code: str, columns: Iterable[Bars]) -> tuple[str, str]:
     """The part's name, and how its age is known where that wants saying."""
     bars = [each[code] for each in columns if code in each]
-    note = "measured" if any(bar.measured for bar in bars) else ""
+    note = say("measured") if any(bar.measured for bar in bars) else ""
     if any(not bar.known for bar in bars) and not _all_guessed(columns):
-        note = "age not known"
+        note = say("age not known")
     return first_large(plain_name(bars[0].name)), note
 
 
@@ -121,9 +122,9 @@ def _all_guessed(columns: Iterable[Bars]) -> bool:
 def _notes(ways: Sequence[Way], columns: Sequence[Bars]) -> tuple[str, ...]:
     notes = []
     if _all_guessed(columns):
-        notes.append("Its history is not known: every part is counted half used until it is measured.")
+        notes.append(say("Its history is not known: every part is counted half used until it is measured."))
     if any(isinstance(way, Option) and way.season for way in ways):
-        notes.append("Where an option is opened on the way, its bars end at the first opening.")
+        notes.append(say("Where an option is opened on the way, its bars end at the first opening."))
     return tuple(notes)
 
 
@@ -155,8 +156,8 @@ def _words(bar: LifeBar | None) -> str:
         return "\N{EN DASH}"
     start, end = _per_cent(bar.at_start), _per_cent(bar.at_end)
     if bar.fate == "renewed":
-        return f"new to {end}"
-    return start if start == end else f"{start} to {end}"
+        return say("new to {end}", end=end)
+    return start if start == end else low_to_high(start, end)
 
 
 def _per_cent(share: float) -> str:
@@ -170,5 +171,10 @@ def _description(ways: Sequence[Way], codes: Sequence[str]) -> str:
     for way in ways:
         bars = [bar for bar in way.lives if bar.component in codes]
         past = [inside(plain_name(bar.name)) for bar in bars if bar.at_end >= 1.0]
-        told.append(f"{way.name}: past its planned life by the end {listed(past) or 'is none of these'}.")
-    return " ".join((*told, "The same numbers stand in the table with it."))
+        if past:
+            told.append(
+                say("{way}: past its planned life by the end {parts}.", way=way.name, parts=listed(past))
+            )
+        else:
+            told.append(say("{way}: past its planned life by the end is none of these.", way=way.name))
+    return " ".join((*told, say("The same numbers stand in the table with it.")))

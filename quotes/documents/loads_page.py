@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineCatalogue, EngineType, Tier
+from catalogue.calc.said import say, say_figure, to_say
 from quotes.calc.tune.beside_trade import FactorsBeside, beside_trade
 from quotes.calc.tune.gas import (
     PASCALS_PER_BAR,
@@ -51,13 +52,13 @@ class FactorWords:
 
 
 CAUSES = {
-    "inertia": "revs",
-    "gas": "gas pressure",
-    "heat": "heat",
-    "shifts": "shifting",
-    "launches": "standing starts",
-    "dirt": "dirt",
-    "time": "age",
+    "inertia": to_say("revs"),
+    "gas": to_say("gas pressure"),
+    "heat": to_say("heat"),
+    "shifts": to_say("shifting"),
+    "launches": to_say("standing starts"),
+    "dirt": to_say("dirt"),
+    "time": to_say("age"),
 }
 
 
@@ -69,56 +70,87 @@ def figures_of(engine: EngineType, tier: Tier) -> tuple[ThreeWords, ...]:
     power = gained(base, tier.power_gain_pct)
     gas = zip(_gas(Watts(base, base, base), standard), _gas(power, changed), strict=True)
     alone = compression_gain_at_most_pct(changed.compression_ratio, standard.compression_ratio)
-    said = f"at most {alone:.1f}{NO_BREAK}%" if alone >= LEAST_SAID_PCT else ""
+    said = at_most_in_words(alone) if alone >= LEAST_SAID_PCT else say("nothing")
     power_row, *others = (ThreeWords(what, was, now) for (what, was), (_, now) in gas)
     return (
         *(ThreeWords(what, was, now) for (what, was), (_, now) in rows),
         power_row,
-        ThreeWords("Of it, compression alone gives", "", said or "nothing"),
+        ThreeWords(say("Of it, compression alone gives"), "", said),
         *others,
     )
 
 
 def _motion(tune: Tuned) -> tuple[tuple[str, str], ...]:
     return (
-        ("Swept volume", f"{tune.swept_m3 * 1e6:.0f}{NO_BREAK}cm³"),
-        ("Clearance of a cylinder", f"{tune.clearance_m3 * 1e6:.1f}{NO_BREAK}cm³"),
-        ("Compression", f"{tune.compression_ratio:.1f} to 1"),
-        ("Rev limit", f"{tune.rev_limit_rpm:,.0f} a minute"),
-        ("Mean piston speed", f"{tune.piston_speed_m_per_s:.1f}{NO_BREAK}m/s"),
+        (say("Swept volume"), _with_unit(tune.swept_m3 * 1e6, 0, "cm³")),
+        (say("Clearance of a cylinder"), _with_unit(tune.clearance_m3 * 1e6, 1, "cm³")),
+        (say("Compression"), compression_in_words(tune.compression_ratio)),
+        (say("Rev limit"), revs_in_words(tune.rev_limit_rpm)),
+        (say("Mean piston speed"), _with_unit(tune.piston_speed_m_per_s, 1, "m/s")),
         (
-            "Peak piston acceleration",
-            f"{tune.acceleration_m_per_s2:,.0f}{NO_BREAK}m/s², {tune.acceleration_g:,.0f}{NO_BREAK}g",
+            say("Peak piston acceleration"),
+            f"{_with_unit(tune.acceleration_m_per_s2, 0, 'm/s²')}, {_with_unit(tune.acceleration_g, 0, 'g')}",
         ),
-        ("Force on a rod, from the moving mass", f"{tune.force_n / 1000:.1f}{NO_BREAK}kN"),
+        (say("Force on a rod, from the moving mass"), _with_unit(tune.force_n / 1000, 1, "kN")),
     )
+
+
+def _with_unit(value: float, decimals: int, unit: str) -> str:
+    return f"{say_figure(value, decimals)}{NO_BREAK}{unit}"
+
+
+def compression_in_words(ratio: float) -> str:
+    """As one says it.
+
+    >>> compression_in_words(12.8)
+    '12.8 to 1'
+    """
+    return say("{ratio} to 1", ratio=say_figure(ratio, 1))
+
+
+def revs_in_words(rpm: float) -> str:
+    """Turns of the crank in a minute."""
+    return say("{revs} a minute", revs=say_figure(rpm, 0))
+
+
+def at_most_in_words(gain_pct: float) -> str:
+    """A gain that is a bound."""
+    return say("at most {gain}", gain=f"{say_figure(gain_pct, 1)}{NO_BREAK}%")
 
 
 def _gas(power: Watts, tune: Tuned) -> tuple[tuple[str, str], ...]:
     pressure = bmep_pa(power.typical, tune.swept_m3, tune.power_rpm)
     least, most = (fuel_kg_per_h(power.typical, each) for each in BSFC_KG_PER_KWH)
     return (
-        ("Power at the crank", _power(power)),
-        ("At", f"{tune.power_rpm:,.0f} a minute"),
-        ("Mean effective pressure", f"{pressure / PASCALS_PER_BAR:.1f}{NO_BREAK}bar"),
-        ("Torque at peak power", f"{torque_nm(pressure, tune.swept_m3):.0f}{NO_BREAK}Nm"),
-        ("Fuel at full power", f"{least:.0f} to {most:.0f}{NO_BREAK}kg an hour"),
+        (say("Power at the crank"), _power(power)),
+        (say("At"), revs_in_words(tune.power_rpm)),
+        (say("Mean effective pressure"), _with_unit(pressure / PASCALS_PER_BAR, 1, "bar")),
+        (say("Torque at peak power"), _with_unit(torque_nm(pressure, tune.swept_m3), 0, "Nm")),
+        (
+            say("Fuel at full power"),
+            say("{least} to {most}{gap}kg an hour", least=f"{least:.0f}", most=f"{most:.0f}", gap=NO_BREAK),
+        ),
     )
 
 
 def _power(power: Watts) -> str:
     hp = [each / WATTS_PER_HP for each in (power.low, power.typical, power.high)]
     kw = [each / WATTS_PER_KW for each in (power.low, power.typical, power.high)]
-    band = f", {hp[0]:.0f} to {hp[2]:.0f}{NO_BREAK}hp" if round(hp[0]) < round(hp[2]) else ""
-    return f"{hp[1]:.0f}{NO_BREAK}hp ({kw[1]:.0f}{NO_BREAK}kW){band}"
+    low, typical, high = (f"{each:.0f}" for each in hp)
+    said = say("{hp}{gap}hp ({kw}{gap}kW)", hp=typical, kw=f"{kw[1]:.0f}", gap=NO_BREAK)
+    if round(hp[0]) >= round(hp[2]):
+        return said
+    return say("{power}, {low} to {high}{gap}hp", power=said, low=low, high=high, gap=NO_BREAK)
 
 
 def loads_in_words(loads: Loads) -> str:
     """Both loads against the standard engine's."""
-    return (
-        f"By revs {loads.inertia:.2f} of the standard load, by gas pressure {loads.gas:.2f}. "
-        "The moving mass is counted as standard: every per cent that a lighter piston saves takes one off "
-        "the load of rod, pin and crank, and nothing off springs and chain."
+    return say(
+        "By revs {inertia} of the standard load, by gas pressure {gas}. The moving mass is counted as "
+        "standard: every per cent that a lighter piston saves takes one off the load of rod, pin and crank, "
+        "and nothing off springs and chain.",
+        inertia=_two(loads.inertia),
+        gas=_two(loads.gas),
     )
 
 
@@ -134,7 +166,7 @@ def factors_of(catalogue: EngineCatalogue, tier: Tier) -> tuple[FactorWords, ...
 
 def _words(row: FactorsBeside) -> FactorWords:
     return FactorWords(
-        cause=CAUSES[row.cause],
+        cause=say(CAUSES[row.cause]),
         load=_two(row.load_ratio),
         less=_two(row.less),
         ours=_two(row.from_geometry),
@@ -147,7 +179,7 @@ def _words(row: FactorsBeside) -> FactorWords:
 
 
 def _two(figure: float | None) -> str:
-    return "" if figure is None else f"{figure:.2f}"
+    return "" if figure is None else say_figure(figure, 2)
 
 
 def strengths_of(catalogue: EngineCatalogue, tier: Tier) -> str:
@@ -157,6 +189,6 @@ def strengths_of(catalogue: EngineCatalogue, tier: Tier) -> str:
         if code in tier.performance_grade and code in catalogue.components:
             by_strength.setdefault(strength, []).append(catalogue.components[code].name)
     return "; ".join(
-        f"{strength:.2f} of a stock part's load: {listed(names)}"
+        say("{strength} of a stock part's load: {parts}", strength=_two(strength), parts=listed(names))
         for strength, names in sorted(by_strength.items(), reverse=True)
     )

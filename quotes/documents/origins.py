@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from catalogue.calc.said import say
 from quotes.calc.origin.values import Origin
 from quotes.documents.words import NO_BREAK
 
@@ -34,7 +35,7 @@ def _listed(origin: Origin, depth: int) -> Iterator[str]:
 
 
 def _told(origin: Origin, indent: str) -> Iterator[str]:
-    for text in (origin.rule, f"Source: {origin.source}" if origin.source else ""):
+    for text in (origin.rule, say("Source: {source}", source=origin.source) if origin.source else ""):
         if text:
             yield f"{indent}{text}"
             yield ""

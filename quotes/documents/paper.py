@@ -6,6 +6,7 @@ from typing import Any
 
 from django.utils.safestring import mark_safe
 
+from catalogue.calc.said import say
 from quotes.calc.money.accepted import AcceptedValue
 from quotes.calc.sheet.values import Comparison, Option, Sheet
 from quotes.documents import itemised, reasons
@@ -34,7 +35,8 @@ def heading_context(sheet: Sheet, document: str) -> dict[str, Any]:
     """Head, title strip and foot."""
     heading = sheet.heading
     shop, language = heading.workshop, heading.language
-    number, dated = f"{heading.number}, revision {heading.revision}", long_day(heading.issued_on, language)
+    number = say("{number}, revision {revision}", number=heading.number, revision=heading.revision)
+    dated = long_day(heading.issued_on, language)
     return {
         "heading": heading,
         "title": f"{document} {number}: {heading.engine_name} {heading.engine_number}",
@@ -42,10 +44,10 @@ def heading_context(sheet: Sheet, document: str) -> dict[str, Any]:
         "at": [*shop.lines, *filter(None, (shop.telephone, shop.email, shop.tax_registration))],
         "made": f"{heading.issued_on:%Y-%m-%d}T00:00:00Z",
         "strip": (
-            ("Quote", number),
-            ("Dated", dated),
-            ("Stands until", long_day(heading.valid_until, language)),
-            ("Engine", ", ".join(filter(None, (heading.engine_name, heading.engine_number)))),
+            (say("Quote"), number),
+            (say("Dated"), dated),
+            (say("Stands until"), long_day(heading.valid_until, language)),
+            (say("Engine"), ", ".join(filter(None, (heading.engine_name, heading.engine_number)))),
         ),
         "currency": currency_in_words(sheet.comparison.currency, language),
         "valid_until": long_day(heading.valid_until, language),
@@ -59,7 +61,7 @@ def quote_context(sheet: Sheet) -> dict[str, Any]:
     """Everything that the quote says."""
     comparison, language = sheet.comparison, sheet.heading.language
     return {
-        **heading_context(sheet, "Quote"),
+        **heading_context(sheet, say("Quote")),
         **_comparison_context(sheet),
         "options": [option_context(option, comparison, language) for option in comparison.options],
         "renewed": reasons.renewed_across(comparison),
@@ -109,7 +111,9 @@ def option_context(option: Option, comparison: Comparison, language: str) -> dic
         "hours": figure(option.hours, 1, language),
         "saved": figure(saved, 1, language) if saved else "",
         "gross": words(option.gross.typical),
-        "between": "" if comparison.firm else f"{words(option.gross.low)} and {words(option.gross.high)}",
+        "between": ""
+        if comparison.firm
+        else say("{low} and {high}", low=words(option.gross.low), high=words(option.gross.high)),
         "deposit": words(option.deposit),
         "ladder": itemised.ladder(option, comparison, language),
         "opened": option.season is not None,
@@ -130,7 +134,7 @@ def receipt_context(sheet: Sheet, accepted: AcceptedValue) -> dict[str, Any]:
         return money(amount, comparison.currency, comparison.decimals, language)
 
     return {
-        **heading_context(sheet, "Accepted quote"),
+        **heading_context(sheet, say("Accepted quote")),
         "made": f"{at:%Y-%m-%dT%H:%M:%S}Z",
         "accepted": accepted,
         "when": f"{long_day(at.date(), language)}, {at:%H:%M}".replace(" ", NO_BREAK),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.drawing.boxes import Box
 from quotes.documents.drawing.ground import draw_aims, draw_budget, draw_key, draw_scales, shared_aim
@@ -35,7 +36,15 @@ from quotes.documents.drawing.steps import (
     stair,
 )
 from quotes.documents.drawing.svg import drawing
-from quotes.documents.words import OUT_OF, chance_in_words, likely_in_words, round_money, times_in_words
+from quotes.documents.words import (
+    OUT_OF,
+    chance_in_words,
+    inside,
+    likely_in_words,
+    round_money,
+    short_chance,
+    times_in_words,
+)
 
 __all__ = ["money_against_chance", "opened_in_words", "picture_notes", "scale_starts_at", "twenty_leaves"]
 
@@ -54,7 +63,7 @@ def money_against_chance(comparison: Comparison, shape: ShapeName = "wide", lang
         f"picture-{shape}",
         form.width,
         form.height + (form.note * 1.8 if opened else 0),
-        title="What each way of building costs, against the chance of finishing the season",
+        title=say("What each way of building costs, against the chance of finishing the season"),
         description=_description(comparison, on, language),
         parts=(
             draw_scales(comparison, on, form, language),
@@ -80,8 +89,10 @@ def picture_notes(comparison: Comparison) -> tuple[str, ...]:
     if not any(option.season for option in comparison.options):
         return ()
     return (
-        "Where an option is opened on the way its price counts that in, and the diamond is the same build "
-        "never opened.",
+        say(
+            "Where an option is opened on the way its price counts that in, and the diamond is the same "
+            "build never opened."
+        ),
     )
 
 
@@ -89,24 +100,29 @@ def opened_in_words(option: Option) -> str:
     """How often it is opened on the way, which its price counts in."""
     if option.season is None:
         return ""
-    return f"opened {times_in_words(len(option.season.openings))}"
+    return say("opened {times}", times=times_in_words(len(option.season.openings)))
 
 
 def _placed(comparison: Comparison, stairs: list[Stair], on: Axes, form: Shape, language: str) -> Placed:
     leave, aim = comparison.leave_it, shared_aim(comparison)
     left = Box.around(*on.point(float(leave.gross), leave.chance.value), SQUARE)
-    labels = [plain_label(left, (leave.name.lower(), _finishes(leave.chance.value)), form)]
+    labels = [plain_label(left, (inside(leave.name), short_chance(leave.chance.value)), form)]
     for mark in stairs:
-        finishes = _finishes(mark.option.chance.value)
+        finishes = short_chance(mark.option.chance.value)
         told = [*filter(None, (_price(mark.option, comparison, language), opened_in_words(mark.option)))]
         labels.append(option_label(Box.around(*mark.disc, DISC), mark.option.name, told, finishes, form))
     then = _numbers(stairs, form)
     if aim is not None:
         y = on.seasons.at(aim * OUT_OF)
-        then.insert(0, line_label(Box(form.left, y, form.right, y), f"aim: {_finishes(aim)}", form))
+        then.insert(
+            0,
+            line_label(
+                Box(form.left, y, form.right, y), say("aim: {chance}", chance=short_chance(aim)), form
+            ),
+        )
     if comparison.budget is not None:
         x = on.money.at(float(comparison.budget))
-        spent = f"budget {round_money(comparison.budget, comparison.currency, language)}"
+        spent = say("budget {sum}", sum=round_money(comparison.budget, comparison.currency, language))
         then.insert(0, line_label(Box(x, form.top, x, form.bottom), spent, form))
     return place_all(
         labels,
@@ -149,25 +165,30 @@ def _price(option: Option, comparison: Comparison, language: str) -> str:
     return round_money(option.planned_gross.typical, comparison.currency, language)
 
 
-def _finishes(chance: float) -> str:
-    """A chance short enough for a label: "19 in 20", "over 19 in 20"."""
-    words = chance_in_words(chance).removeprefix("about ")
-    return words.replace("more than", "over").replace("less than", "under")
-
-
 def _description(comparison: Comparison, on: Axes, language: str) -> str:
     leave = comparison.leave_it
     told = [
-        "Price with tax runs to the right, from nothing.",
-        f"Seasons finished out of {OUT_OF} run upward, from {on.seasons.least:.0f} to {OUT_OF}.",
+        say("Price with tax runs to the right, from nothing."),
+        say(
+            "Seasons finished out of {out_of} run upward, from {least} to {out_of}.",
+            out_of=OUT_OF,
+            least=f"{on.seasons.least:.0f}",
+        ),
         f"{leave.name}: {chance_in_words(leave.chance.value)}.",
     ]
     if comparison.budget is not None:
-        told.append(f"The budget is {round_money(comparison.budget, comparison.currency, language)}.")
+        budget = round_money(comparison.budget, comparison.currency, language)
+        told.append(say("The budget is {sum}.", sum=budget))
     for option in comparison.options:
         price = ", ".join(filter(None, (_price(option, comparison, language), opened_in_words(option))))
         likely = likely_in_words(option.chance.low, option.chance.high)
         told.append(
-            f"{option.name} costs {price} and finishes {chance_in_words(option.chance.value)}, {likely}."
+            say(
+                "{name} costs {price} and finishes {chance}, {likely}.",
+                name=option.name,
+                price=price,
+                chance=chance_in_words(option.chance.value),
+                likely=likely,
+            )
         )
-    return " ".join((*told, "The same numbers stand in the table beside it."))
+    return " ".join((*told, say("The same numbers stand in the table beside it.")))

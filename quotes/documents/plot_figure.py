@@ -9,9 +9,10 @@ from dataclasses import dataclass
 
 from django.utils.safestring import SafeString, mark_safe
 
+from catalogue.calc.said import say, say_figure
 from quotes.calc.learning.plot import PlotPoint, ProbabilityPlot
 from quotes.documents.drawing.probability_plot import draw_probability_plot
-from quotes.documents.words import whole_percent
+from quotes.documents.words import low_to_high, whole_percent
 
 SHOWN = 12
 """Rows that stand open; the rest is folded."""
@@ -74,7 +75,7 @@ def plot_figure(plot: ProbabilityPlot) -> PlotFigure:
         unit=plot.unit,
         wide=mark_safe(draw_probability_plot(plot, "wide")),
         narrow=mark_safe(draw_probability_plot(plot, "narrow")),
-        laws=tuple(LawRow(law.name, f"{law.beta:.1f}", _estimated(law.eta)) for law in plot.lines),
+        laws=tuple(LawRow(law.name, say_figure(law.beta, 1), _estimated(law.eta)) for law in plot.lines),
         rows=tuple(row for _, row in sorted(seen, key=lambda each: (each[0], each[1].became))),
         band=tuple(_band_rows(plot)),
         sure=whole_percent(plot.band.confidence) if plot.band else "",
@@ -93,13 +94,14 @@ def _band_rows(plot: ProbabilityPlot) -> Iterable[BandRow]:
 def _point_row(point: PlotPoint) -> SeenRow:
     share = whole_percent(point.share_failed)
     if point.kind == "failed":
-        return SeenRow(_age(point.age), "failed", share)
-    between = f"{_age(point.seen_good_at or 0)} to {_age(point.found_at or point.age)}"
-    return SeenRow(between, "past its limit, between two looks", share)
+        return SeenRow(_age(point.age), say("failed"), share)
+    between = low_to_high(_age(point.seen_good_at or 0), _age(point.found_at or point.age))
+    return SeenRow(between, say("past its limit, between two looks"), share)
 
 
 def _sound_row(age: float, count: int) -> SeenRow:
-    return SeenRow(_age(age), "still sound" if count == 1 else f"still sound, {count} of them", "")
+    sound = say("still sound") if count == 1 else say("still sound, {count} of them", count=count)
+    return SeenRow(_age(age), sound, "")
 
 
 def _estimated(life: float) -> str:
@@ -109,4 +111,4 @@ def _estimated(life: float) -> str:
 
 def _age(age: float) -> str:
     """An age as it was seen: tenths only under ten."""
-    return f"{age:,.1f}" if age < 10 and age != round(age) else f"{age:,.0f}"
+    return say_figure(age, 1 if age < 10 and age != round(age) else 0)

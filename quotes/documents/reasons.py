@@ -5,11 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.sentences import COUNTS_IN_100, counts_for_safety
 from quotes.calc.sheet.values import Comparison, Option, Reason, Risk, State
 from quotes.documents.words import first_large, inside, listed, money, plain_name, risk_count, risk_in_words
 
 _ORDER: dict[State, int] = {"must": 0, "worth it": 1, "offered": 2, "left": 3}
+STATES: dict[State, str] = {
+    "must": to_say("must"),
+    "worth it": to_say("worth it"),
+    "offered": to_say("offered"),
+    "left": to_say("left"),
+}
 _TIER = "tier"
 """Code of a reason that is nothing but the tier itself: the option's name says it."""
 
@@ -135,12 +142,12 @@ def _small(option: Option) -> tuple[WhatIf, ...]:
         return ()
     safety = any(risk.rider_safety for risk in risks)
     names = _row_name([risk.name for risk in risks])
-    return (WhatIf("", "left", names, "Far from worn.", "each less than 1 in 100", "", safety),)
+    return (WhatIf("", "left", names, say("Far from worn."), say("each less than 1 in 100"), "", safety),)
 
 
 def _reasons(option: Option) -> dict[str, Reason]:
     recut = {
-        component: reason.model_copy(update={"name": f"{reason.name}, worked on"})
+        component: reason.model_copy(update={"name": say("{part}, worked on", part=reason.name)})
         for component, reason in option.reconditioned.items()
     }
     return {**option.renewed, **recut}
@@ -164,7 +171,7 @@ def _sentence(comparison: Comparison, found: list[Reason | None]) -> str:
             told.setdefault(reason.code, reason.sentence)
             named.setdefault(reason.code, []).append(option.name)
     if _TIER in told:
-        told[_TIER] = f"Part of {listed([inside(name) for name in named[_TIER]])}."
+        told[_TIER] = say("Part of {options}.", options=listed([inside(name) for name in named[_TIER]]))
     others = [code for code in told if code != _TIER]
     if len(others) < 2:
         return " ".join(told.values())
@@ -191,8 +198,9 @@ def _what_if(risk: Risk, state: str, comparison: Comparison, language: str) -> W
 
 
 def _risk_sentence(risk: Risk) -> str:
-    refused = f" Left by the signed word of {risk.refused_by}." if risk.refused_by else ""
-    return f"{risk.sentence}{refused}"
+    if not risk.refused_by:
+        return risk.sentence
+    return f"{risk.sentence} {say('Left by the signed word of {name}.', name=risk.refused_by)}"
 
 
 def _row_name(names: list[str]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from catalogue.calc.said import say
 from quotes.calc.sheet.season_values import SeasonPlan, SeasonService
 from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.words import (
@@ -61,10 +62,11 @@ def season_table(option: Option, comparison: Comparison, language: str = "") -> 
     plan = option.season
     if plan is None:
         return None
+    planned = estimate_in_words(comparison.planned.amount, comparison.planned.unit)
     whole = SeasonRow(
-        at=first_large(f"all {estimate_in_words(comparison.planned.amount, comparison.planned.unit)}"),
+        at=first_large(say("all {amount}", amount=planned)),
         dates="",
-        done="The whole season",
+        done=say("The whole season"),
         parts="",
         price=round_money(plan.gross.typical, comparison.currency, language),
         chance=chance_in_words(plan.chance.value),
@@ -80,13 +82,17 @@ def season_table(option: Option, comparison: Comparison, language: str = "") -> 
 
 
 def _row(each: SeasonService, comparison: Comparison, language: str) -> SeasonRow:
-    first, ready = each.number == 1, f"ready{NO_BREAK}{day(each.ready.p80, language)}"
+    first, ready = (
+        each.number == 1,
+        say("ready {day}", day=day(each.ready.p80, language)).replace(" ", NO_BREAK),
+    )
+    opened = say("about {day}", day=day(each.opened_on, language))
     names = [inside(plain_name(name)) for name in each.renewed.values()]
     return SeasonRow(
-        at="Start" if first else estimate_in_words(each.begins.amount, each.begins.unit),
-        dates=ready if first else f"about {day(each.opened_on, language)}, {ready}",
+        at=say("Start") if first else estimate_in_words(each.begins.amount, each.begins.unit),
+        dates=ready if first else f"{opened}, {ready}",
         done=first_large(each.done),
-        parts="" if first else listed_up_to(NAMED, names, "more parts"),
+        parts="" if first else listed_up_to(NAMED, names, say("more parts")),
         price=round_money(each.gross.typical, comparison.currency, language),
         chance=chance_in_words(each.chance.value),
         likely=likely_beside(each.chance.value, each.chance.low, each.chance.high),
@@ -99,9 +105,19 @@ def _notes(option: Option, plan: SeasonPlan, comparison: Comparison, language: s
         round_money(sum_, comparison.currency, language) for sum_ in (plan.gross.low, plan.gross.high)
     )
     return (
-        f"With tax, between {low} and {high} in all; the openings are at today's prices.",
-        f"Dates: use spread evenly over the year from {long_day(plan.begins_on, language)}, "
-        "parts ordered ahead and a bench that is free then.",
-        f"Run through without an opening, {inside(option.name)} finishes "
-        f"{chance_in_words(plan.run_through.value)}.",
+        say(
+            "With tax, between {low} and {high} in all; the openings are at today's prices.",
+            low=low,
+            high=high,
+        ),
+        say(
+            "Dates: use spread evenly over the year from {day}, parts ordered ahead and a bench that is free "
+            "then.",
+            day=long_day(plan.begins_on, language),
+        ),
+        say(
+            "Run through without an opening, {option} finishes {chance}.",
+            option=inside(option.name),
+            chance=chance_in_words(plan.run_through.value),
+        ),
     )

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from catalogue.calc.said import say, say_figure, to_say
 from quotes.calc.sheet.tune_values import TuneFigures
 from quotes.calc.sheet.tune_words import power_at_its_peak, power_band
 from quotes.calc.sheet.values import Comparison, LeaveIt
 from quotes.documents.answers import EMPTY, Cell
 from quotes.documents.words import NO_BREAK, percent_band, whole_percent
 
-AS_IT_IS = Cell("as it is")
+AS_IT_IS = to_say("as it is")
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,62 +38,68 @@ def tune_table(comparison: Comparison) -> TuneTable | None:
     if not any(figures):
         return None
     leave = comparison.leave_it
-    rows = [TuneRow("Power at its peak", (_power_left(leave), *(_cell(_power, each) for each in figures)))]
-    for asked, say in _ROWS:
-        rows.append(TuneRow(asked, (AS_IT_IS, *(_cell(say, each) for each in figures))))
+    rows = [
+        TuneRow(say("Power at its peak"), (_power_left(leave), *(_cell(_power, each) for each in figures)))
+    ]
+    for asked, answer in _ROWS:
+        rows.append(TuneRow(say(asked), (Cell(say(AS_IT_IS)), *(_cell(answer, each) for each in figures))))
     widths = tuple(_cell(_width, each) for each in figures)
-    rows.append(TuneRow("Finishes, its loads reckoned otherwise", (EMPTY, *widths)))
+    rows.append(TuneRow(say("Finishes, its loads reckoned otherwise"), (EMPTY, *widths)))
     names = (leave.name, *(option.name for option in comparison.options))
     return TuneTable(names, tuple(rows), _notes([each for each in figures if each]))
 
 
-def _cell(say: Callable[[TuneFigures], Cell], figures: TuneFigures | None) -> Cell:
-    return say(figures) if figures else EMPTY
+def _cell(answer: Callable[[TuneFigures], Cell], figures: TuneFigures | None) -> Cell:
+    return answer(figures) if figures else EMPTY
 
 
 def _power_left(leave: LeaveIt) -> Cell:
-    return Cell(power_at_its_peak(leave.power), "measured") if leave.power else AS_IT_IS
+    return Cell(power_at_its_peak(leave.power), say("measured")) if leave.power else Cell(say(AS_IT_IS))
+
+
+_HOW_KNOWN = {"measured": to_say("measured"), "from measured": to_say("estimated on what was measured")}
 
 
 def _power(figures: TuneFigures) -> Cell:
     power, band = figures.power, power_band(figures.power)
-    how = {"measured": "measured", "from measured": "estimated on what was measured"}.get(
-        power.kind, "estimated"
-    )
+    how = say(_HOW_KNOWN.get(power.kind, to_say("estimated")))
     return Cell(power_at_its_peak(power), f"{band}, {how}" if band else how)
 
 
 def _speed(figures: TuneFigures) -> Cell:
     return Cell(
         f"{figures.piston_speed_m_per_s:.0f}{NO_BREAK}m/s",
-        f"at {figures.rev_limit_rpm:,.0f} a minute",
+        say("at {revs} a minute", revs=say_figure(figures.rev_limit_rpm, 0)),
     )
 
 
 def _load(cause: str) -> Callable[[TuneFigures], Cell]:
-    def say(figures: TuneFigures) -> Cell:
+    def answer(figures: TuneFigures) -> Cell:
         ratio = next((load.ratio for load in figures.loads if load.cause == cause), 1.0)
         more = round(100 * (ratio - 1))
         if not more:
-            return Cell("as standard")
-        return Cell(f"{abs(more)}{NO_BREAK}% {'more' if more > 0 else 'less'}")
+            return Cell(say("as standard"))
+        share = f"{abs(more)}{NO_BREAK}%"
+        return Cell(say("{share} more", share=share) if more > 0 else say("{share} less", share=share))
 
-    return say
+    return answer
 
 
 def _width(figures: TuneFigures) -> Cell:
     if figures.width is None:
-        return Cell("not known", "its loads are outside what is known")
+        return Cell(say("not known"), say("its loads are outside what is known"))
     width = figures.width
     if width.low == width.high:
-        return Cell("no odds", "the standard tune")
-    return Cell(percent_band(width.low, width.high), f"as reckoned {whole_percent(width.value)}")
+        return Cell(say("no odds"), say("the standard tune"))
+    return Cell(
+        percent_band(width.low, width.high), say("as reckoned {chance}", chance=whole_percent(width.value))
+    )
 
 
 _ROWS: tuple[tuple[str, Callable[[TuneFigures], Cell]], ...] = (
-    ("Mean piston speed", _speed),
-    ("Load by revs, against standard", _load("inertia")),
-    ("Load by gas pressure, against standard", _load("gas")),
+    (to_say("Mean piston speed"), _speed),
+    (to_say("Load by revs, against standard"), _load("inertia")),
+    (to_say("Load by gas pressure, against standard"), _load("gas")),
 )
 
 
@@ -101,7 +108,7 @@ def _notes(figures: list[TuneFigures]) -> tuple[str, ...]:
     measured = next((each.power.sentence for each in figures if each.power.measured), "")
     estimated = next((each.power.sentence for each in figures if not each.power.measured), "")
     outside = dict.fromkeys(note for each in figures for note in each.notes)
-    wide = (
+    wide = say(
         "Reckoned otherwise: race parts that bear a twentieth more or less, life that falls with load more "
         "or less steeply, and loads from geometry in place of what the trade says."
     )

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from django.utils import translation
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.values import Comparison, Line, Option, Sheet
 from quotes.calc.sheet.words import share_in_hundredths
 from quotes.documents.itemised import SECTIONS
@@ -34,8 +35,26 @@ if TYPE_CHECKING:
     from openpyxl import Workbook
     from openpyxl.worksheet.worksheet import Worksheet
 
-LINE_HEADS = ("State", "Section", "Item", "Quantity", "Unit", "Each", "Net", "Tax code", "Why")
-STEP_HEADS = ("Way", "Step", "Adds", "More", "With tax", "Finishes", "Quoted")
+LINE_HEADS = (
+    to_say("State"),
+    to_say("Section"),
+    to_say("Item"),
+    to_say("Quantity"),
+    to_say("Unit"),
+    to_say("Each"),
+    to_say("Net"),
+    to_say("Tax code"),
+    to_say("Why"),
+)
+STEP_HEADS = (
+    to_say("Way"),
+    to_say("Step"),
+    to_say("Adds"),
+    to_say("More"),
+    to_say("With tax"),
+    to_say("Finishes"),
+    to_say("Quoted"),
+)
 _HEAD_ROW = 6
 """Above it stand what the workbook is, for whom, and until when."""
 _NET = LINE_HEADS.index("Net") + 1
@@ -57,7 +76,9 @@ def _workbook(sheet: Sheet) -> bytes:
         _line_sheet(book, sheet, option)
     _steps_sheet(book, sheet)
     heading = sheet.heading
-    book.properties.title = f"Quote {heading.number}, revision {heading.revision}"
+    book.properties.title = say(
+        "Quote {number}, revision {revision}", number=heading.number, revision=heading.revision
+    )
     book.properties.creator = heading.workshop.name
     book.properties.created = datetime.combine(heading.issued_on, time())
     out = BytesIO()
@@ -74,18 +95,27 @@ def _titled(book: Workbook, sheet: Sheet, name: str, heads: Sequence[str]) -> Wo
     """A sheet with its title rows and its head, which stays in sight."""
     heading = sheet.heading
     page: Worksheet = book.create_sheet(sheet_name(name, book.sheetnames))
-    title = f"{heading.workshop.name}: quote {heading.number}, revision {heading.revision}"
-    put(page, 1, 1, title, BOLD, wrap=False)
-    put(
-        page, 2, 1, f"For {heading.customer.name}: {heading.engine_name}, {heading.engine_number}", wrap=False
+    title = say(
+        "{workshop}: quote {number}, revision {revision}",
+        workshop=heading.workshop.name,
+        number=heading.number,
+        revision=heading.revision,
     )
+    put(page, 1, 1, title, BOLD, wrap=False)
+    whose = say(
+        "For {customer}: {engine}, {number}",
+        customer=heading.customer.name,
+        engine=heading.engine_name,
+        number=heading.engine_number,
+    )
+    put(page, 2, 1, whose, wrap=False)
     put(page, 3, 1, first_large(sheet.comparison.planned_in_words), wrap=False)
-    put(page, 4, 1, "Dated")
+    put(page, 4, 1, say("Dated"))
     put(page, 4, 2, heading.issued_on, Look(DATE))
-    put(page, 4, 3, "Stands until", Look(right=True))
+    put(page, 4, 3, say("Stands until"), Look(right=True))
     put(page, 4, 4, heading.valid_until, Look(DATE))
     for column, head in enumerate(heads, start=1):
-        put(page, _HEAD_ROW, column, head, HEAD)
+        put(page, _HEAD_ROW, column, say(head), HEAD)
     return page
 
 
@@ -97,7 +127,7 @@ def _finished(page: Worksheet, sheet: Sheet, frozen_columns: int) -> None:
 
 def _comparison_sheet(book: Workbook, sheet: Sheet) -> None:
     comparison, heading = sheet.comparison, sheet.heading
-    page = _titled(book, sheet, "Comparison", ("Question", *columns(comparison)))
+    page = _titled(book, sheet, say("Comparison"), (to_say("Question"), *columns(comparison)))
     rows = questions(comparison, heading.language, heading.class_name, for_workbook=True)
     for row, question in enumerate(rows, start=_HEAD_ROW + 1):
         put(page, row, 1, question.asked, BOLD if question.total else PLAIN)
@@ -140,9 +170,9 @@ def _line_sheet(book: Workbook, sheet: Sheet, option: Option) -> None:
         row += 1
     row = _put_sums(page, row, option, comparison, language) + 1
     if option.if_needed:
-        put(page, row, 1, "Priced before tax, and not included", BOLD)
+        put(page, row, 1, say("Priced before tax, and not included"), BOLD)
         for offset, line in enumerate(option.if_needed, start=1):
-            _put_line(page, row + offset, line, "if needed", comparison, language)
+            _put_line(page, row + offset, line, to_say("if needed"), comparison, language)
     _finished(page, sheet, 3)
     page.column_dimensions["A"].width = 12
 
@@ -152,8 +182,8 @@ def _put_line(
 ) -> None:
     money = _money(comparison, language)
     values: tuple[tuple[Value, Look], ...] = (
-        (state, BOLD if state == "must" else PLAIN),
-        (dict(SECTIONS)[line.kind], PLAIN),
+        (say(state), BOLD if state == "must" else PLAIN),
+        (say(dict(SECTIONS)[line.kind]), PLAIN),
         (first_large(plain_name(line.description)), PLAIN),
         (line.quantity, Look(QUANTITY)),
         (plain_name(line.unit).replace("_", " "), PLAIN),
@@ -173,7 +203,7 @@ def _put_sums(page: Worksheet, row: int, option: Option, comparison: Comparison,
         for group in option.tax_groups
         for name, rate, tax in group.components
     ]
-    sums = [("Sum before tax", option.net.typical), *taxes, ("Sum with tax", option.gross.typical)]
+    sums = [(say("Sum before tax"), option.net.typical), *taxes, (say("Sum with tax"), option.gross.typical)]
     for offset, (words, amount) in enumerate(sums):
         total = offset == len(sums) - 1
         put(page, row + offset, 3, words, Look(bold=True, rule="total" if total else ""))
@@ -183,7 +213,7 @@ def _put_sums(page: Worksheet, row: int, option: Option, comparison: Comparison,
 
 def _steps_sheet(book: Workbook, sheet: Sheet) -> None:
     comparison, language = sheet.comparison, sheet.heading.language
-    page = _titled(book, sheet, "Steps", STEP_HEADS)
+    page = _titled(book, sheet, say("Steps"), STEP_HEADS)
     money, row = _money(comparison, language), _HEAD_ROW
     for option in comparison.options:
         for step in option.ladder:
@@ -195,7 +225,7 @@ def _steps_sheet(book: Workbook, sheet: Sheet) -> None:
                 (step.more, money),
                 (step.gross, money),
                 (share_in_hundredths(step.chance), Look(SHARE, right=True)),
-                ("this is the option quoted" if step.is_option else "", PLAIN),
+                (say("this is the option quoted") if step.is_option else "", PLAIN),
             )
             for column, (value, look) in enumerate(values, start=1):
                 put(page, row, column, value, look)

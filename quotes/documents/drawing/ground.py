@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.drawing.letters import width
 from quotes.documents.drawing.shapes import Shape
@@ -32,13 +33,16 @@ def shared_aim(comparison: Comparison) -> float | None:
 
 def draw_scales(comparison: Comparison, on: Axes, form: Shape, language: str) -> str:
     """Both scales with their marks; the upright one says where it starts."""
-    price = "Price" if comparison.firm else "Typical price"
+    price = (
+        say("Price with tax, {currency}") if comparison.firm else say("Typical price with tax, {currency}")
+    )
     currency = currency_in_words(comparison.currency, language)
+    least = f"{on.seasons.least:.0f}"
     heads = (
-        text(f"Seasons finished, out of {OUT_OF}", 0, 14, form.letter, bold=True),
-        text(f"higher = likelier; starts at {on.seasons.least:.0f}", 0, 31, form.note, fill=SOFT),
+        text(say("Seasons finished, out of {out_of}", out_of=OUT_OF), 0, 14, form.letter, bold=True),
+        text(say("higher = likelier; starts at {least}", least=least), 0, 31, form.note, fill=SOFT),
         text(
-            f"{price} with tax, {currency}",
+            price.format(currency=currency),
             form.right,
             form.bottom + 39,
             form.note,
@@ -99,13 +103,13 @@ def draw_key(form: Shape, *, opened: bool) -> str:
     return "".join(
         (
             disc(ax + 6, ay, 6),
-            text("the option", ax + 18, ay + 4, form.note),
+            text(say("the option"), ax + 18, ay + 4, form.note),
             tolerance(bx + 8, by - 7, by + 7, 8),
-            text("8 in 10 estimates", bx + 22, by + 4, form.note),
+            text(say("8 in 10 estimates"), bx + 22, by + 4, form.note),
             ring(cx + 5, cy),
-            text("a further step", cx + 16, cy + 4, form.note),
+            text(say("a further step"), cx + 16, cy + 4, form.note),
             square(dx + 4, dy),
-            text("left as it is", dx + 15, dy + 4, form.note),
+            text(say("left as it is"), dx + 15, dy + 4, form.note),
             _opened_key(form) if opened else "",
         )
     )
@@ -113,4 +117,4 @@ def draw_key(form: Shape, *, opened: bool) -> str:
 
 def _opened_key(form: Shape) -> str:
     x, y = form.legend[0][0], form.bottom + form.legend[-1][1] + form.note * 1.8
-    return diamond(x + 5, y) + text("the same build, never opened on the way", x + 18, y + 4, form.note)
+    return diamond(x + 5, y) + text(say("the same build, never opened on the way"), x + 18, y + 4, form.note)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
+from catalogue.calc.said import say, say_figure
 from quotes.calc.learning.plot import LineKind, PlotLine, PlotPoint, ProbabilityPlot, across, upright
 from quotes.documents.drawing.boxes import Box
 from quotes.documents.drawing.letters import width, wrapped
@@ -82,7 +83,7 @@ def draw_probability_plot(plot: ProbabilityPlot, shape: FormName) -> str:
         f"plot-{shape}",
         form.width,
         height,
-        title="Ages seen and the laws drawn through them, on Weibull axes",
+        title=say("Ages seen and the laws drawn through them, on Weibull axes"),
         description=_description(plot),
         parts=(
             *_band(on),
@@ -97,12 +98,18 @@ def draw_probability_plot(plot: ProbabilityPlot, shape: FormName) -> str:
     )
 
 
+def _plain(number: float) -> str:
+    """A mark of a scale with the decimals it has."""
+    decimals = len(f"{number:.10g}".partition(".")[2])
+    return say_figure(number, decimals)
+
+
 def _share_marks(on: _Axes) -> Iterable[str]:
     form = on.form
-    yield text("Failed or past its limit by that age", 0, 14, form.letter, bold=True)
+    yield text(say("Failed or past its limit by that age"), 0, 14, form.letter, bold=True)
     taken: list[Box] = []
     for share in on.plot.share_marks:
-        y, words = on.y(share), f"{share * 100:g}\N{NO-BREAK SPACE}%"
+        y, words = on.y(share), f"{_plain(share * 100)}\N{NO-BREAK SPACE}%"
         yield line(form.left, y, form.right, y, width=1, stroke=HAIR)
         box = Box(0, y - form.letter * 0.6, form.left, y + form.letter * 0.6)
         if not any(box.touches(other) for other in taken):
@@ -115,7 +122,7 @@ def _age_marks(on: _Axes) -> Iterable[str]:
     yield line(form.left, form.bottom, form.right, form.bottom, width=1.4)
     taken: list[Box] = []
     for age in on.plot.age_marks:
-        x, words = on.x(age), f"{age:,.10g}"
+        x, words = on.x(age), _plain(age)
         yield line(x, form.top, x, form.bottom, width=1, stroke=HAIR)
         yield line(x, form.bottom, x, form.bottom + 5, width=1.2)
         half = width(words, "B612", form.letter) / 2
@@ -125,7 +132,7 @@ def _age_marks(on: _Axes) -> Iterable[str]:
         if not any(box.touches(other) for other in taken):
             taken.append(box)
             yield text(words, at[0], form.bottom + 20, form.letter, anchor=at[1])
-    unit = f"Age in reference {on.plot.unit}, each step a multiple"
+    unit = say("Age in reference {unit}, each step a multiple", unit=on.plot.unit)
     yield text(unit, form.right, form.bottom + 39, form.letter, anchor="end", fill=SOFT)
 
 
@@ -233,8 +240,8 @@ def _law_sample(law: PlotLine) -> _Sample:
 
 def _band_sample(plot: ProbabilityPlot) -> Iterable[_Sample]:
     if plot.band is not None:
-        name = f"where our record lets it lie, {whole_percent(plot.band.confidence)} sure at each age"
-        yield _band_box, 34, name
+        sure = whole_percent(plot.band.confidence)
+        yield _band_box, 34, say("where our record lets it lie, {sure} sure at each age", sure=sure)
 
 
 def _band_box(x: float, y: float) -> str:
@@ -244,21 +251,34 @@ def _band_box(x: float, y: float) -> str:
 def _mark_samples(plot: ProbabilityPlot) -> Iterable[_Sample]:
     kinds = {point.kind for point in plot.points}
     if "failed" in kinds:
-        yield (lambda x, y: _disc(x + DOT, y)), 2 * DOT, "failed"
+        yield (lambda x, y: _disc(x + DOT, y)), 2 * DOT, say("failed")
     if "past_limit" in kinds:
-        yield (lambda x, y: _between(x + 10, y, x, x + 20)), 20, "past its limit, found between two looks"
+        yield (
+            (lambda x, y: _between(x + 10, y, x, x + 20)),
+            20,
+            say("past its limit, found between two looks"),
+        )
     if plot.survivors:
-        yield (lambda x, y: _tick(x + 2, y + TICK / 2)), 4, "still sound at that age, and how many"
+        yield (lambda x, y: _tick(x + 2, y + TICK / 2)), 4, say("still sound at that age, and how many")
 
 
 def _description(plot: ProbabilityPlot) -> str:
     failed = sum(point.kind == "failed" for point in plot.points)
     past = len(plot.points) - failed
     laws = " ".join(
-        f"{law.name}: shape {law.beta:.1f}, 63 per cent failed by {law.eta:,.0f} {plot.unit}."
+        say(
+            "{law}: shape {shape}, 63 per cent failed by {life} {unit}.",
+            law=law.name,
+            shape=say_figure(law.beta, 1),
+            life=say_figure(law.eta, 0),
+            unit=plot.unit,
+        )
         for law in plot.lines
     )
-    return (
-        f"{failed} failed, {past} found past the limit, {len(plot.survivors)} still sound. "
-        f"{laws} The same numbers stand in the table with it."
+    seen = say(
+        "{failed} failed, {past} found past the limit, {sound} still sound.",
+        failed=failed,
+        past=past,
+        sound=len(plot.survivors),
     )
+    return f"{seen} {laws} {say('The same numbers stand in the table with it.')}"

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from catalogue.calc.said import say, say_figure
 from quotes.documents.drawing import svg
 
 LEAST, MOST = 1 / 8, 8.0
@@ -46,12 +47,15 @@ def draw_ratios(ratios: Sequence[Ratio], shape: Literal["wide", "narrow"]) -> st
         f"ratios-{shape}",
         width,
         height,
-        title="Stops seen for one that was expected",
-        description="; ".join(
-            f"{one.name}: {one.value:.1f}, {one.low:.1f} to {one.high:.1f}" for one in ratios
-        ),
+        title=say("Stops seen for one that was expected"),
+        description="; ".join(map(_in_words, ratios)),
         parts=parts,
     )
+
+
+def _in_words(ratio: Ratio) -> str:
+    value, low, high = (say_figure(each, 1) for each in (ratio.value, ratio.low, ratio.high))
+    return say("{name}: {value}, {low} to {high}", name=ratio.name, value=value, low=low, high=high)
 
 
 def _scale(left: float, right: float, height: float) -> Iterable[str]:

@@ -36,6 +36,20 @@ def in_column(amount: Decimal, decimals: int, language: str) -> str:
     return f"{MINUS}{said}" if amount < ZERO else said
 
 
+def rate_figure(rate_pct: Decimal, language: str) -> str:
+    """A rate with the decimals it has.
+
+    >>> rate_figure(Decimal("9.50"), "en"), rate_figure(Decimal("9.50"), "de")
+    ('9.5', '9,5')
+    """
+    return figure(rate_pct, places_of(rate_pct), language)
+
+
+def places_of(number: Decimal) -> int:
+    """How many decimals it has that are not nought."""
+    return max(0, -int(number.normalize().as_tuple().exponent))
+
+
 def in_groups(iban: str) -> str:
     """An account number in fours, as it is written by hand.
 

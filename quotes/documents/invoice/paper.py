@@ -10,15 +10,23 @@ from typing import Any
 from django.utils.safestring import mark_safe
 
 from catalogue.calc.money import ZERO
-from quotes.calc.invoice.values import InvoiceLine, InvoiceSheet
+from catalogue.calc.said import say, to_say
+from quotes.calc.invoice.values import ExtraAgreed, InvoiceLine, InvoiceSheet
 from quotes.calc.sheet.values import TaxGroup
-from quotes.documents.invoice.amounts import said
+from quotes.documents.invoice.amounts import rate_figure, said
 from quotes.documents.invoice.paper_lines import line_groups
 from quotes.documents.invoice.paying import due_label, late_words, pay
 from quotes.documents.invoice.payment_code import payment_code
-from quotes.documents.words import NO_BREAK, currency_in_words, long_day
+from quotes.documents.words import NO_BREAK, currency_in_words, long_day, low_to_high
 
-TITLES = {"invoice": "Invoice", "credit_note": "Credit note", "deposit_invoice": "Deposit invoice"}
+TITLES = {
+    "invoice": to_say("Invoice"),
+    "credit_note": to_say("Credit note"),
+    "deposit_invoice": to_say("Deposit invoice"),
+}
+
+
+ADJUSTED = {"charge": to_say("Charge"), "allowance": to_say("Discount")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +40,7 @@ class SumRow:
 
 def invoice_context(sheet: InvoiceSheet) -> dict[str, Any]:
     """Everything that the page says."""
-    title, language = TITLES[sheet.kind], sheet.language
+    title, language = say(TITLES[sheet.kind]), sheet.language
     dated = long_day(sheet.issued_on, language)
     seller = sheet.seller
     reached = seller.telephone, seller.email, _registered(seller.tax_registration)
@@ -60,28 +68,28 @@ def invoice_context(sheet: InvoiceSheet) -> dict[str, Any]:
 
 
 def _registered(number: str) -> str:
-    return f"tax number {number}".replace(" ", NO_BREAK) if number else ""
+    return say("tax number {number}", number=number).replace(" ", NO_BREAK) if number else ""
 
 
 def _strip(sheet: InvoiceSheet, title: str, dated: str) -> Iterator[tuple[str, str]]:
     yield title, sheet.number
-    yield "Dated", dated
+    yield say("Dated"), dated
     if sheet.kind == "invoice":
-        yield "Work done", _period(sheet.supplied_from, sheet.supplied_on, sheet.language)
+        yield say("Work done"), _period(sheet.supplied_from, sheet.supplied_on, sheet.language)
     if sheet.kind == "credit_note":
-        yield "Takes back", ", ".join(reference.number for reference in sheet.preceding)
+        yield say("Takes back"), ", ".join(reference.number for reference in sheet.preceding)
     elif sheet.sums.due <= ZERO:
-        yield "To pay", "nothing"
+        yield say("To pay"), say("nothing")
     elif sheet.due_on:
-        yield "Pay by", long_day(sheet.due_on, sheet.language)
+        yield say("Pay by"), long_day(sheet.due_on, sheet.language)
     else:
-        yield "Pay", sheet.payment_words
+        yield say("Pay"), sheet.payment_words
 
 
 def _period(first: date | None, last: date, language: str) -> str:
     if first is None or first == last:
         return long_day(last, language)
-    return f"{long_day(first, language)} to {long_day(last, language)}"
+    return low_to_high(long_day(first, language), long_day(last, language))
 
 
 def _agreed(sheet: InvoiceSheet) -> tuple[str, ...]:
@@ -89,19 +97,33 @@ def _agreed(sheet: InvoiceSheet) -> tuple[str, ...]:
     agreed = sheet.agreed
     if agreed is None:
         return ()
-    yes = f"Yes by {agreed.accepted_by}, {long_day(agreed.accepted_on, sheet.language)}"
-    extra = (
-        f"Extra work {extra.number}: {extra.words}, {said(extra.gross, sheet)}, "
-        f"yes by {extra.accepted_by}, {long_day(extra.accepted_on, sheet.language)}"
-        for extra in agreed.extra_work
+    day = long_day(agreed.accepted_on, sheet.language)
+    quote = say(
+        "Quote {number}, revision {revision}, {option}",
+        number=agreed.quote,
+        revision=agreed.revision,
+        option=agreed.option,
     )
-    return (f"Quote {agreed.quote}, revision {agreed.revision}, {agreed.option}", yes, *extra)
+    yes = say("Yes by {name}, {day}", name=agreed.accepted_by, day=day)
+    return (quote, yes, *(_extra(each, sheet) for each in agreed.extra_work))
+
+
+def _extra(extra: ExtraAgreed, sheet: InvoiceSheet) -> str:
+    return say(
+        "Extra work {number}: {words}, {sum}, yes by {name}, {day}",
+        number=extra.number,
+        words=extra.words,
+        sum=said(extra.gross, sheet),
+        name=extra.accepted_by,
+        day=long_day(extra.accepted_on, sheet.language),
+    )
 
 
 def _preceding(sheet: InvoiceSheet) -> Iterator[str]:
     for reference in sheet.preceding:
         dated = long_day(reference.issued_on, sheet.language)
-        yield f"{TITLES[reference.kind]} {reference.number} of {dated}"
+        title = say(TITLES[reference.kind])
+        yield say("{document} {number} of {day}", document=title, number=reference.number, day=dated)
 
 
 def _sums(sheet: InvoiceSheet) -> Iterator[SumRow]:
@@ -109,23 +131,25 @@ def _sums(sheet: InvoiceSheet) -> Iterator[SumRow]:
     sums = sheet.sums
     taken_off = sum((line.net for line in sheet.lines if _is_taken_off(line)), ZERO)
     if taken_off:
-        yield SumRow("Work and parts, net", said(sums.line_total - taken_off, sheet))
+        yield SumRow(say("Work and parts, net"), said(sums.line_total - taken_off, sheet))
         for line in filter(_is_taken_off, sheet.lines):
             yield SumRow(line.description, said(line.net, sheet))
-    yield SumRow("Sum of the lines, net", said(sums.line_total, sheet))
+    yield SumRow(say("Sum of the lines, net"), said(sums.line_total, sheet))
     for adjustment in sheet.adjustments:
-        label = adjustment.reason or ("Charge" if adjustment.kind == "charge" else "Discount")
+        label = adjustment.reason or say(ADJUSTED[adjustment.kind])
         yield SumRow(label, said(adjustment.signed, sheet))
     if sheet.adjustments:
-        yield SumRow("Without tax", said(sums.net, sheet))
+        yield SumRow(say("Without tax"), said(sums.net, sheet))
     for group in sums.tax_groups:
         yield from _tax_rows(group, sheet)
-    yield SumRow("With tax", said(sums.gross, sheet), "total")
+    yield SumRow(say("With tax"), said(sums.gross, sheet), "total")
     for paid in sheet.prepayments:
         on = long_day(paid.on, sheet.language)
-        yield SumRow(f"Deposit, receipt {paid.receipt}, {on}", said(-paid.amount, sheet))
+        yield SumRow(
+            say("Deposit, receipt {number}, {day}", number=paid.receipt, day=on), said(-paid.amount, sheet)
+        )
     if sums.rounding:
-        yield SumRow("Rounding", said(sums.rounding, sheet))
+        yield SumRow(say("Rounding"), said(sums.rounding, sheet))
     if sums.prepaid or sums.rounding:
         yield SumRow(due_label(sheet), said(abs(sums.due), sheet), "total")
 
@@ -137,11 +161,27 @@ def _is_taken_off(line: InvoiceLine) -> bool:
 def _tax_rows(group: TaxGroup, sheet: InvoiceSheet) -> Iterator[SumRow]:
     base = said(group.taxable, sheet)
     if group.category != "S":
-        yield SumRow(f"No tax on {base}: {group.reason or 'zero rated'}", said(group.tax, sheet))
+        reason = group.reason or say("zero rated")
+        yield SumRow(say("No tax on {sum}: {reason}", sum=base, reason=reason), said(group.tax, sheet))
         return
-    parts = group.components or (("Tax", group.rate_pct, group.tax),)
+    parts = group.components or ((say("Tax"), group.rate_pct, group.tax),)
     for name, rate, tax in parts:
-        yield SumRow(f"{name} {rate.normalize():f} % on {base}", said(tax, sheet))
+        rate_in_words = f"{rate_figure(rate, sheet.language)} %"
+        words = say("{tax} {rate} on {sum}", tax=name, rate=rate_in_words, sum=base)
+        yield SumRow(words, said(tax, sheet))
+
+
+_AGREED = {
+    (False, False): to_say("The sum agreed to was {sum} with tax"),
+    (True, False): to_say("The sum agreed to with the extra work was {sum} with tax"),
+    (False, True): to_say("The sum agreed to was {sum} with tax, and {limit} more without asking"),
+    (True, True): to_say(
+        "The sum agreed to with the extra work was {sum} with tax, and {limit} more without asking"
+    ),
+}
+"""By whether there was extra work, and a limit."""
+_COMES_TO = to_say("{agreed}; this invoice comes to {sum}.")
+_COMES_TO_LESS = to_say("{agreed}; this invoice after the deposits taken off it comes to {sum}.")
 
 
 def _agreed_sentence(sheet: InvoiceSheet) -> str:
@@ -149,12 +189,10 @@ def _agreed_sentence(sheet: InvoiceSheet) -> str:
     agreed = sheet.agreed
     if agreed is None or sheet.kind != "invoice":
         return ""
-    extra = "with the extra work " if agreed.extra_work else ""
-    limit = f", and {said(agreed.limit_sum, sheet)} more without asking" if agreed.limit_sum else ""
-    sum_agreed = agreed.up_to - agreed.limit_sum
-    taken_off = any(map(_is_taken_off, sheet.lines))
-    less = "after the deposits taken off it " if taken_off else ""
-    return (
-        f"The sum agreed to {extra}was {said(sum_agreed, sheet)} with tax{limit}; "
-        f"this invoice {less}comes to {said(sheet.sums.gross, sheet)}."
+    was = say(
+        _AGREED[bool(agreed.extra_work), bool(agreed.limit_sum)],
+        sum=said(agreed.up_to - agreed.limit_sum, sheet),
+        limit=said(agreed.limit_sum, sheet),
     )
+    taken_off = any(map(_is_taken_off, sheet.lines))
+    return say(_COMES_TO_LESS if taken_off else _COMES_TO, agreed=was, sum=said(sheet.sums.gross, sheet))

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.invoice.values import Account, InvoiceSheet
-from quotes.documents.invoice.amounts import in_groups, said
+from quotes.documents.invoice.amounts import in_groups, rate_figure, said
 from quotes.documents.words import NO_BREAK
 
 
 def due_label(sheet: InvoiceSheet) -> str:
     """What the last of the sums is."""
     if sheet.sums.due == ZERO:
-        return "Nothing to pay"
-    if sheet.sums.due > ZERO:
-        return "Credited" if sheet.kind == "credit_note" else "Still to pay"
-    return "Still to pay" if sheet.kind == "credit_note" else "To be paid back"
+        return say("Nothing to pay")
+    if (sheet.sums.due > ZERO) == (sheet.kind != "credit_note"):
+        return say("Still to pay")
+    return say("Credited") if sheet.kind == "credit_note" else say("To be paid back")
 
 
 def pay(sheet: InvoiceSheet) -> tuple[tuple[str, bool], ...]:
@@ -23,13 +24,13 @@ def pay(sheet: InvoiceSheet) -> tuple[tuple[str, bool], ...]:
     label = due_label(sheet)
     if sheet.sums.due == ZERO:
         return ((f"{label}.", True),)
-    if label != "Still to pay":
+    if label != say("Still to pay"):
         words = f"{sheet.payment_words}." if sheet.kind == "credit_note" and sheet.payment_words else ""
         return (f"{label}: {due}.", True), (words, False)
-    account, pieces = sheet.account, [(f"Pay {due}", True)]
+    account, pieces = sheet.account, [(say("Pay {sum}", sum=due), True)]
     if account.iban:
-        pieces += [("to", True), (f"{_account(account)},", False)]
-    pieces += [("and say", True), (f"{sheet.remittance}.", False)]
+        pieces += [(say("to"), True), (f"{_account(account)},", False)]
+    pieces += [(say("and say"), True), (f"{sheet.remittance}.", False)]
     if sheet.payment_words:
         pieces.append((f"{sheet.payment_words}.", False))
     return tuple(pieces)
@@ -47,7 +48,8 @@ def late_words(sheet: InvoiceSheet) -> str:
     late = sheet.late
     if not late.rate_pct_a_year or sheet.kind == "credit_note" or sheet.sums.due <= ZERO:
         return ""
-    return (
-        f"From {late.after_days} days after the day of payment the terms ask for interest of "
-        f"{late.rate_pct_a_year.normalize():f} % a year."
+    return say(
+        "From {days} days after the day of payment the terms ask for interest of {rate} a year.",
+        days=late.after_days,
+        rate=f"{rate_figure(late.rate_pct_a_year, sheet.language)} %",
     )

@@ -7,15 +7,16 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.books.papers import PaymentReceipt, PaymentWay
 from quotes.documents.booking import PaperHeading, at_lines
 from quotes.documents.invoice.amounts import in_column, in_text
 from quotes.documents.words import currency_in_words, first_large, long_day
 
 TITLES: dict[PaymentWay, str] = {
-    "received": "Receipt",
-    "refund": "Paid back",
-    "reversal": "Taken back",
+    "received": to_say("Receipt"),
+    "refund": to_say("Paid back"),
+    "reversal": to_say("Taken back"),
 }
 
 
@@ -31,7 +32,7 @@ class SettledRow:
 
 def receipt_context(receipt: PaymentReceipt) -> dict[str, Any]:
     """Everything that the receipt says."""
-    language, title = receipt.language, TITLES[receipt.kind]
+    language, title = receipt.language, say(TITLES[receipt.kind])
     dated = long_day(receipt.on, language)
     return {
         "heading": PaperHeading(receipt.workshop, receipt.customer, language),
@@ -54,10 +55,10 @@ def receipt_context(receipt: PaymentReceipt) -> dict[str, Any]:
 
 def _strip(receipt: PaymentReceipt, title: str, dated: str) -> Iterator[tuple[str, str]]:
     yield title, receipt.number
-    yield "Dated", dated
-    yield "By", first_large(receipt.method)
+    yield say("Dated"), dated
+    yield say("By"), first_large(receipt.method)
     if receipt.build or receipt.engine:
-        yield "Build and engine", ", ".join(filter(None, (receipt.build, receipt.engine)))
+        yield say("Build and engine"), ", ".join(filter(None, (receipt.build, receipt.engine)))
 
 
 def _sum(receipt: PaymentReceipt) -> str:
@@ -65,39 +66,58 @@ def _sum(receipt: PaymentReceipt) -> str:
 
 
 def _lead(receipt: PaymentReceipt, dated: str) -> str:
-    who, how = receipt.customer.name, _how(receipt.method)
+    told = {
+        "workshop": receipt.workshop.name,
+        "sum": _sum(receipt),
+        "who": receipt.customer.name,
+        "day": dated,
+        "how": _how(receipt.method),
+    }
     if receipt.kind == "received":
-        return f"{receipt.workshop.name} received {_sum(receipt)} from {who} on {dated}, {how}."
+        return say("{workshop} received {sum} from {who} on {day}, {how}.", **told)
     if receipt.kind == "refund":
-        return f"{receipt.workshop.name} paid {_sum(receipt)} back to {who} on {dated}, {how}."
-    taken = f"payment {receipt.reverses}" if receipt.reverses else "the payment"
-    return f"On {dated} {taken} of {_sum(receipt)} from {who} is taken back: it did not hold."
+        return say("{workshop} paid {sum} back to {who} on {day}, {how}.", **told)
+    if not receipt.reverses:
+        return say("On {day} the payment of {sum} from {who} is taken back: it did not hold.", **told)
+    return say(
+        "On {day} payment {number} of {sum} from {who} is taken back: it did not hold.",
+        number=receipt.reverses,
+        **told,
+    )
 
 
 def _on_account(receipt: PaymentReceipt) -> str:
     if receipt.deposit:
-        return "Held for the build"
+        return say("Held for the build")
     if receipt.kind == "reversal":
-        return "Stood on account"
-    return "On account, for later invoices" if receipt.kind == "received" else "Out of what stood on account"
+        return say("Stood on account")
+    if receipt.kind == "received":
+        return say("On account, for later invoices")
+    return say("Out of what stood on account")
 
 
 def _how(method: str) -> str:
-    return "in cash" if method == "cash" else f"by {method}"
+    return say("in cash") if method == say("cash") else say("by {method}", method=method)
+
+
+_DEPOSIT = to_say(
+    "It is a deposit for the build, held until the build is invoiced and then taken off what is due. No tax "
+    "has been charged on it."
+)
+_DEPOSIT_OF_QUOTE = to_say(
+    "It is a deposit for the build of quote {quote}, held until the build is invoiced and then taken off "
+    "what is due. No tax has been charged on it."
+)
 
 
 def _more(receipt: PaymentReceipt) -> Iterator[str]:
     """What a reader asks next: what the money is for, and what was said with it."""
     if receipt.deposit and receipt.kind == "received":
-        build = f" of quote {receipt.build}" if receipt.build else ""
-        yield (
-            f"It is a deposit for the build{build}, held until the build is invoiced and then taken off what "
-            "is due. No tax has been charged on it."
-        )
+        yield say(_DEPOSIT_OF_QUOTE if receipt.build else _DEPOSIT, quote=receipt.build)
     if receipt.kind == "reversal" and receipt.settled:
-        yield "What it had settled is open again."
+        yield say("What it had settled is open again.")
     if receipt.reference:
-        yield f"Said with it: {receipt.reference}."
+        yield say("Said with it: {words}.", words=receipt.reference)
     if receipt.note:
         yield receipt.note
 
@@ -108,5 +128,7 @@ def _rows(receipt: PaymentReceipt) -> Iterator[SettledRow]:
             document=f"{first_large(each.kind)} {each.number}",
             on=long_day(each.on, receipt.language),
             amount=in_column(each.amount, receipt.decimals, receipt.language),
-            left=in_column(each.left, receipt.decimals, receipt.language) if each.left != ZERO else "nothing",
+            left=in_column(each.left, receipt.decimals, receipt.language)
+            if each.left != ZERO
+            else say("nothing"),
         )

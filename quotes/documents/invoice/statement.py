@@ -10,6 +10,7 @@ from textwrap import shorten
 from typing import Any
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.books.ages import Age, days_past
 from quotes.calc.books.papers import StatementPaper
 from quotes.calc.books.statement import Movement, StatementLine
@@ -19,11 +20,11 @@ from quotes.documents.words import currency_in_words, day, first_large, long_day
 
 FOOT_LETTERS = 40
 AGES: tuple[tuple[Age, str], ...] = (
-    ("not_due", "Not due yet"),
-    ("to_30", "1 to 30 days over"),
-    ("to_60", "31 to 60 days over"),
-    ("to_90", "61 to 90 days over"),
-    ("over_90", "More than 90 days over"),
+    ("not_due", to_say("Not due yet")),
+    ("to_30", to_say("1 to 30 days over")),
+    ("to_60", to_say("31 to 60 days over")),
+    ("to_90", to_say("61 to 90 days over")),
+    ("over_90", to_say("More than 90 days over")),
 )
 
 
@@ -55,14 +56,19 @@ def statement_context(paper: StatementPaper) -> dict[str, Any]:
     last = long_day(account.last, language)
     return {
         "heading": PaperHeading(paper.workshop, paper.customer, language),
-        "title": f"Statement of account: {paper.customer.name}, {last}",
-        "foot": f"{paper.workshop.name} · Statement of account, {_short(paper.customer.name)} · {last}",
+        "title": say("Statement of account: {customer}, {day}", customer=paper.customer.name, day=last),
+        "foot": say(
+            "{workshop} · Statement of account, {customer} · {day}",
+            workshop=paper.workshop.name,
+            customer=_short(paper.customer.name),
+            day=last,
+        ),
         "at": at_lines(paper.workshop),
         "made": f"{account.last:%Y-%m-%d}T00:00:00Z",
         "strip": (
-            ("Statement for", paper.customer.name),
-            ("From", long_day(account.first, language)),
-            ("To", last),
+            (say("Statement for"), paper.customer.name),
+            (say("From"), long_day(account.first, language)),
+            (say("To"), last),
         ),
         "paper": paper,
         "currency": currency_in_words(paper.currency, language),
@@ -96,25 +102,31 @@ def _column(amount: Decimal, paper: StatementPaper) -> str:
 def _lead(paper: StatementPaper, last: str) -> str:
     account, name = paper.account, paper.customer.name
     if account.closing > ZERO:
-        late = f", of which {_text(account.overdue, paper)} is overdue" if account.overdue else ""
-        return f"{name} owes {_text(account.closing, paper)} on {last}{late}."
+        told = {"name": name, "sum": _text(account.closing, paper), "day": last}
+        if not account.overdue:
+            return say("{name} owes {sum} on {day}.", **told)
+        overdue = _text(account.overdue, paper)
+        return say("{name} owes {sum} on {day}, of which {overdue} is overdue.", overdue=overdue, **told)
     if account.closing < ZERO:
-        return f"{_text(-account.closing, paper)} stands in favour of {name} on {last}."
-    return f"Nothing is owed on {last}."
+        credit = _text(-account.closing, paper)
+        return say("{sum} stands in favour of {name} on {day}.", sum=credit, name=name, day=last)
+    return say("Nothing is owed on {day}.", day=last)
 
 
 def _held(paper: StatementPaper) -> str:
     held = paper.account.deposits_held
     if not held:
         return ""
-    return f"Beside it, deposits of {_text(held, paper)} are held for builds that are not invoiced yet."
+    return say(
+        "Beside it, deposits of {sum} are held for builds that are not invoiced yet.", sum=_text(held, paper)
+    )
 
 
 def _ages(paper: StatementPaper) -> Iterator[tuple[str, str]]:
     sums = paper.by_age()
     for age, words in AGES:
         if age in sums:
-            yield words, _column(sums[age], paper)
+            yield say(words), _column(sums[age], paper)
 
 
 def _row(line: StatementLine, paper: StatementPaper) -> AccountRow:
@@ -143,19 +155,19 @@ def _open(item: Movement, paper: StatementPaper) -> OpenRow:
 
 def _late(item: Movement, last: date) -> str:
     if item.open < ZERO:
-        return "in your favour"
+        return say("in your favour")
     past = days_past(item.due_on or item.on, last)
     if past <= 0:
-        return "not due yet"
-    return f"{past} day{'s' if past > 1 else ''} over"
+        return say("not due yet")
+    return say_count("{count} day over", "{count} days over", past)
 
 
 def _pay(paper: StatementPaper) -> tuple[tuple[str, bool], ...]:
     """The boxed line, as pieces of text and whether they are bold."""
     if paper.account.closing <= ZERO:
         return ()
-    pieces = [(f"Pay {_text(paper.account.closing, paper)}", True)]
+    pieces = [(say("Pay {sum}", sum=_text(paper.account.closing, paper)), True)]
     if paper.bank.iban:
         name = f", {paper.bank.name}" if paper.bank.name else ""
-        pieces += [("to", True), (f"{in_groups(paper.bank.iban)}{name}", False)]
-    return (*pieces, ("and say", True), ("the numbers of the invoices that it is for.", False))
+        pieces += [(say("to"), True), (f"{in_groups(paper.bank.iban)}{name}", False)]
+    return (*pieces, (say("and say"), True), (say("the numbers of the invoices that it is for."), False))
