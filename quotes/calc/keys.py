@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from catalogue.calc.said import say, to_say
+
+ARROWS = to_say("Arrow keys")
+ON_THE_KEYBOARD = (to_say("Ctrl"), to_say("Enter"), to_say("Escape"), to_say("Space"), to_say("Tab"))
+"""Keys that bear a word, which another keyboard says otherwise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +27,11 @@ class Key:
     @property
     def caps(self) -> list[str]:
         """Each key as its own word, as it is printed on the keyboard."""
-        return [self.keys] if self.keys == "Arrow keys" else self.keys.split()
+        return [say(self.keys)] if self.keys == ARROWS else [say(key) for key in self.keys.split()]
+
+    def said(self) -> Key:
+        """The same, told in the reader's language."""
+        return replace(self, does=say(self.does))
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +40,10 @@ class KeyGroup:
 
     title: str
     keys: tuple[Key, ...]
+
+    def said(self) -> KeyGroup:
+        """The same, told in the reader's language."""
+        return KeyGroup(say(self.title), tuple(key.said() for key in self.keys))
 
 
 EVERYWHERE = KeyGroup(
@@ -81,7 +95,7 @@ IN_FORMS = KeyGroup(
         Key("Ctrl Enter", "Press the first button of the card one is in, also from a field of several lines"),
         Key("Enter", "On a quote's card and on a draft: work it out, keep nothing"),
         Key("Space", "Take a line of the sheet in or out; tick a box; press a button"),
-        Key("Arrow keys", "Another choice; up and down through what was found"),
+        Key(ARROWS, "Another choice; up and down through what was found"),
     ),
 )
 KEY_GROUPS = (EVERYWHERE, GO, BEGIN, IN_FORMS)

@@ -20,6 +20,15 @@ MONTHS = (
     to_say("November"),
     to_say("December"),
 )
+WEEKDAYS = (
+    to_say("Monday"),
+    to_say("Tuesday"),
+    to_say("Wednesday"),
+    to_say("Thursday"),
+    to_say("Friday"),
+    to_say("Saturday"),
+    to_say("Sunday"),
+)
 
 
 def said_day(on: date) -> str:
@@ -38,3 +47,12 @@ def said_month(of: date) -> str:
     'November 2026'
     """
     return say("{month} {year}", month=say(MONTHS[of.month - 1]), year=of.year)
+
+
+def said_weekday(on: date) -> str:
+    """The day of the week.
+
+    >>> said_weekday(date(2026, 11, 27))
+    'Friday'
+    """
+    return say(WEEKDAYS[on.weekday()])

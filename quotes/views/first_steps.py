@@ -19,6 +19,7 @@ from catalogue.actions.load import load_rows
 from catalogue.actions.refused import Refused
 from catalogue.calc.convert import converted
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.said import say
 from catalogue.imports.read import read_catalogue
 from quotes.calc.first_steps import FirstStep, next_step
 from quotes.forms.first_steps import PriceListForm
@@ -45,9 +46,11 @@ def price_list(request: HttpRequest) -> HttpResponse:
     try:
         load_rows(rows=rows, now=timezone.now(), by=request.user)
     except Refused as refused:
-        messages.error(request, f"Nothing was loaded: {refused}")
+        messages.error(request, say("Nothing was loaded: {why}", why=refused))
         return redirect("home")
-    messages.success(request, "The price list is loaded. Every figure in the catalogue is yours to change.")
+    messages.success(
+        request, say("The price list is loaded. Every figure in the catalogue is yours to change.")
+    )
     return redirect("home")
 
 

@@ -13,7 +13,7 @@ from quotes.calc.keys import KEY_GROUPS
 @require_safe
 def keys(request: HttpRequest) -> HttpResponse:
     """Every key; the script takes the list out of this page, so that there is one."""
-    return render(request, "quotes/keys.html", {"groups": KEY_GROUPS})
+    return render(request, "quotes/keys.html", {"groups": [group.said() for group in KEY_GROUPS]})
 
 
 urlpatterns = [path("keys/", keys, name="keys")]

@@ -5,39 +5,42 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from datetime import datetime
 
+from catalogue.calc.said import say, to_say
+from quotes.calc.said_days import said_weekday
+from quotes.documents.words import first_large
 from quotes.models import Job
 from quotes.queries.bench.jobs import state_in_list
-from quotes.views.today_items import Item, Types, engine_words
+from quotes.views.today_items import BENCH, DESK, OTHERS, Item, Types, engine_words
 
 FOR_DESK = {
-    "received": ("Take the leave to strip", "job-leave"),
-    "declined": ("Write down what becomes of the engine", "job-declined"),
-    "declined, goes in boxes": ("Give it back in boxes", "job-sent-back"),
-    "declined, to be scrapped": ("Scrap it", "job-sent-back"),
-    "called off": ("Give it back, its build was called off", "job-sent-back"),
-    "paid": ("Hand it over, it is paid", "job"),
+    "received": (to_say("Take the leave to strip"), "job-leave"),
+    "declined": (to_say("Write down what becomes of the engine"), "job-declined"),
+    "declined, goes in boxes": (to_say("Give it back in boxes"), "job-sent-back"),
+    "declined, to be scrapped": (to_say("Scrap it"), "job-sent-back"),
+    "called off": (to_say("Give it back, its build was called off"), "job-sent-back"),
+    "paid": (to_say("Hand it over, it is paid"), "job"),
 }
 """State to what the desk does about it, and on which page."""
 FOR_BUILDER = {
-    "authorised for teardown": "Strip it, leave was given",
-    "stripped and measured": "Issue the findings",
-    "approved": "Begin the assembly",
-    "assembling": "Go on with the assembly",
-    "testing": "Go on with the tests",
-    "declined, to be put back": "Put it back as it was",
+    "authorised for teardown": to_say("Strip it, leave was given"),
+    "stripped and measured": to_say("Issue the findings"),
+    "approved": to_say("Begin the assembly"),
+    "assembling": to_say("Go on with the assembly"),
+    "testing": to_say("Go on with the tests"),
+    "declined, to be put back": to_say("Put it back as it was"),
 }
 WAITS = frozenset({"on hold", "extra work waiting", "waiting for parts", "waiting for machine work"})
 
 
 def for_desk(jobs: Iterable[Job], types: Types) -> list[Item]:
     """What the desk has to do about engines that are here."""
-    return [_item(job, types, "Desk", *FOR_DESK[state]) for job, state in _here(jobs) if state in FOR_DESK]
+    return [_here_item(job, types, DESK, *FOR_DESK[state]) for job, state in _here(jobs) if state in FOR_DESK]
 
 
 def for_builder(jobs: Iterable[Job], types: Types) -> list[Item]:
     """What the bench has to do."""
     return [
-        _item(job, types, "Bench", FOR_BUILDER[state], "job")
+        _here_item(job, types, BENCH, FOR_BUILDER[state], "job")
         for job, state in _here(jobs)
         if state in FOR_BUILDER
     ]
@@ -46,7 +49,7 @@ def for_builder(jobs: Iterable[Job], types: Types) -> list[Item]:
 def waiting(jobs: Iterable[Job], types: Types) -> list[Item]:
     """Engines that wait for others, each with what for."""
     return [
-        _item(job, types, "Others", f"{state}: {job.hold_because}" if job.hold_because else state, "job")
+        _here_item(job, types, OTHERS, state, "job", job.hold_because)
         for job, state in _here(jobs)
         if state in WAITS
     ]
@@ -55,7 +58,14 @@ def waiting(jobs: Iterable[Job], types: Types) -> list[Item]:
 def left(jobs: Iterable[Job], types: Types) -> list[Item]:
     """Engines that have left since the week began that a day sheet looks back on."""
     return [
-        _item(job, types, f"{job.left_at:%A}", f"Left: {job.customer}", "job", job.left_at)
+        _item(
+            job,
+            types,
+            said_weekday(job.left_at),
+            say("Left: {customer}", customer=job.customer),
+            "job",
+            job.left_at,
+        )
         for job in jobs
         if job.left_at is not None
     ]
@@ -65,7 +75,14 @@ def _here(jobs: Iterable[Job]) -> Iterator[tuple[Job, str]]:
     return ((job, state_in_list(job)) for job in jobs if job.left_at is None)
 
 
-def _item(job: Job, types: Types, who: str, what: str, page: str, since: datetime | None = None) -> Item:
-    name, number = engine_words(job.engine, types)
-    words = what if what.startswith("Left") else f"{what[:1].upper()}{what[1:]}: {job.number}, tag {job.tag}"
-    return Item(who, words, page, job.pk, (name, number), since=since or job.received_at)
+def _here_item(job: Job, types: Types, who: str, what: str, page: str, because: str = "") -> Item:
+    """What is done with an engine that is here, or what it waits for."""
+    said = first_large(say(what))
+    if because:
+        said = say("{what}: {because}", what=said, because=because)
+    words = say("{what}: {number}, tag {tag}", what=said, number=job.number, tag=job.tag)
+    return _item(job, types, say(who), words, page, job.received_at)
+
+
+def _item(job: Job, types: Types, who: str, what: str, page: str, since: datetime) -> Item:
+    return Item(who, what, page, job.pk, engine_words(job.engine, types), since=since)

@@ -9,12 +9,17 @@ from decimal import Decimal
 
 from django.utils import timezone
 
+from catalogue.calc.said import say, say_count, to_say
+from quotes.calc.said_days import MONTHS, said_weekday
 from quotes.documents.words import NO_BREAK
 from quotes.models import Acceptance, Engine, Enquiry, Quote
 from quotes.queries import today
 from quotes.queries.set_up import set_up_gaps
 
 SHOWN_OF_QUESTION = 90
+DESK, BENCH, OWNER = to_say("Desk"), to_say("Bench"), to_say("Owner")
+CUSTOMER, OTHERS, DONE = to_say("Customer"), to_say("Others"), to_say("Done")
+"""Who must act; it is done, where nobody must."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +42,7 @@ class Item:
         if self.since is None:
             return ""
         days = (timezone.localdate() - timezone.localdate(self.since)).days
-        return "today" if days <= 0 else "1 day" if days == 1 else f"{days} days"
+        return say("today") if days <= 0 else say_count("{count} day", "{count} days", days)
 
 
 Types = Mapping[str, str]
@@ -62,7 +67,12 @@ def for_us(on: date, types: Types, *, owner: bool, more: Iterable[Item] = ()) ->
 def waiting(on: date, types: Types) -> list[Item]:
     """Quotes whose answer is the customer's to give."""
     return [
-        _quote_item(quote, types, "Customer", f"Yes or no to {_sent(quote)}; stands until {_last_day(quote)}")
+        _quote_item(
+            quote,
+            types,
+            CUSTOMER,
+            say("Yes or no to {quote}; stands until {day}", quote=_sent(quote), day=_last_day(quote)),
+        )
         for quote in today.waiting(on)
     ]
 
@@ -71,8 +81,12 @@ def coming_in(on: date) -> list[Item]:
     """Engines that arrive within the week."""
     return [
         Item(
-            who=f"{booking.arrive_by:%A}",
-            what=f"Comes in: {booking.enquiry.customer.name}, {booking.get_delivered_display()}",
+            who=said_weekday(booking.arrive_by),
+            what=say(
+                "Comes in: {customer}, {how}",
+                customer=booking.enquiry.customer.name,
+                how=booking.get_delivered_display(),
+            ),
             page="booking",
             key=booking.pk,
             engine=(booking.enquiry.engine_words, ""),
@@ -84,13 +98,18 @@ def coming_in(on: date) -> list[Item]:
 def accepted_today(on: date, types: Types) -> list[Item]:
     """What was said yes to today."""
     midnight = timezone.make_aware(datetime.combine(on, datetime.min.time()))
-    return [accepted_item(yes, types, "Desk") for yes in today.accepted_since(midnight)]
+    return [accepted_item(yes, types, DESK) for yes in today.accepted_since(midnight)]
 
 
 def accepted_item(yes: Acceptance, types: Types, who: str) -> Item:
     return Item(
-        who=who,
-        what=f"{yes.name} said yes to {yes.quote.title}, {yes.tier_name}",
+        who=say(who),
+        what=say(
+            "{name} said yes to {quote}, {option}",
+            name=yes.name,
+            quote=yes.quote.title,
+            option=yes.tier_name,
+        ),
         page="build-money",
         key=yes.pk,
         engine=engine_words(yes.quote.engine, types),
@@ -105,13 +124,14 @@ def engine_words(engine: Engine, types: Types) -> tuple[str, str]:
 
 def day_words(day: date) -> str:
     """A day of this year or the next, as one says it."""
-    return f"{day.day}{NO_BREAK}{day:%B}"
+    month = say(MONTHS[day.month - 1])
+    return say("{day} {month}", day=day.day, month=month).replace(" ", NO_BREAK)
 
 
 def _quote_item(quote: Quote, types: Types, who: str, what: str, *, must: bool = False) -> Item:
     latest = quote.latest
     return Item(
-        who=who,
+        who=say(who),
         what=what,
         page="quote",
         key=quote.pk,
@@ -123,7 +143,9 @@ def _quote_item(quote: Quote, types: Types, who: str, what: str, *, must: bool =
 
 
 def _sent(quote: Quote) -> str:
-    return f"{quote.title}, revision {quote.latest.index}" if quote.latest else quote.title
+    if quote.latest is None:
+        return quote.title
+    return say("{quote}, revision {number}", quote=quote.title, number=quote.latest.index)
 
 
 def _last_day(quote: Quote) -> str:
@@ -136,8 +158,13 @@ def _questions(types: Types) -> Iterator[Item]:
         text = " ".join(reply.text.split())
         text = text if len(text) <= SHOWN_OF_QUESTION else f"{text[:SHOWN_OF_QUESTION]}…"
         yield Item(
-            who="Desk",
-            what=f"Answer {reply.name or quote.customer.name} on {quote.title}: “{text}”",
+            who=say(DESK),
+            what=say(
+                "Answer {name} on {quote}: “{question}”",
+                name=reply.name or quote.customer.name,
+                quote=quote.title,
+                question=text,
+            ),
             page="quote",
             key=quote.pk,
             engine=engine_words(quote.engine, types),
@@ -149,30 +176,44 @@ def _questions(types: Types) -> Iterator[Item]:
 
 def _lapsing(on: date, types: Types) -> Iterator[Item]:
     for quote in today.lapsing(on):
-        what = f"Ring {quote.customer.name}: {_sent(quote)} stands until {_last_day(quote)}"
+        what = say(
+            "Ring {customer}: {quote} stands until {day}",
+            customer=quote.customer.name,
+            quote=_sent(quote),
+            day=_last_day(quote),
+        )
         tomorrow = on + timedelta(days=1)
         must = quote.latest is not None and quote.latest.valid_until <= tomorrow
-        yield _quote_item(quote, types, "Desk", what, must=must)
+        yield _quote_item(quote, types, DESK, what, must=must)
 
 
 def _lapsed(on: date, types: Types) -> Iterator[Item]:
     for quote in today.lapsed(on):
-        what = f"Ring {quote.customer.name}: {_sent(quote)} lapsed on {_last_day(quote)} without an answer"
+        what = say(
+            "Ring {customer}: {quote} lapsed on {day} without an answer",
+            customer=quote.customer.name,
+            quote=_sent(quote),
+            day=_last_day(quote),
+        )
         gone = datetime.combine(quote.latest.valid_until, datetime.min.time()) if quote.latest else None
         yield replace(
-            _quote_item(quote, types, "Desk", what), since=timezone.make_aware(gone) if gone else None
+            _quote_item(quote, types, DESK, what), since=timezone.make_aware(gone) if gone else None
         )
 
 
 def _unsent(on: date, types: Types) -> Iterator[Item]:
     for quote in today.unsent(on):
-        what = f"Finish {quote.title} for {quote.customer.name}, or close it"
+        what = say(
+            "Finish {quote} for {customer}, or close it", quote=quote.title, customer=quote.customer.name
+        )
         if quote.latest:
-            number = quote.latest.index + 1
-            what = (
-                f"Issue revision {number} of {quote.title}: changed since {quote.customer.name} was sent it"
+            what = say(
+                "Issue revision {number} of {quote}: changed since {customer} was sent it",
+                number=quote.latest.index + 1,
+                quote=quote.title,
+                customer=quote.customer.name,
             )
-        yield replace(_quote_item(quote, types, "Desk", what), since=quote.edited_at)
+        yield replace(_quote_item(quote, types, DESK, what), since=quote.edited_at)
 
 
 def _ring_back() -> Iterator[Item]:
@@ -182,8 +223,12 @@ def _ring_back() -> Iterator[Item]:
 
 def _enquiry_item(enquiry: Enquiry) -> Item:
     return Item(
-        who="Desk",
-        what=f"Ring back {enquiry.caller or enquiry.customer.name}: enquiry {enquiry.number}",
+        who=say(DESK),
+        what=say(
+            "Ring back {name}: enquiry {number}",
+            name=enquiry.caller or enquiry.customer.name,
+            number=enquiry.number,
+        ),
         page="enquiry",
         key=enquiry.pk,
         engine=(enquiry.engine_words, ""),
@@ -194,4 +239,4 @@ def _enquiry_item(enquiry: Enquiry) -> Item:
 
 def _set_up() -> Iterator[Item]:
     for gap in set_up_gaps():
-        yield Item(who="Owner", what=gap.sentence, page=gap.url_name, must=gap.blocks)
+        yield Item(who=say(OWNER), what=gap.sentence, page=gap.url_name, must=gap.blocks)

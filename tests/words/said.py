@@ -28,6 +28,11 @@ CALLS = {
     "ngettext": (1, 2),
     "ngettext_lazy": (1, 2),
 }
+IN_TABLES: tuple[dict[str, tuple[int, ...] | None], ...] = (
+    {"Help": (1,), "TradeWord": (1,), "KeyGroup": (1,), "Kind": (1,)},
+    {"Help": (2,), "TradeWord": (2,), "Key": (2,), "Kind": (2,)},
+)
+"""Values of tables that are said later, by the place of the text in them."""
 PLACES: tuple[tuple[str, str], ...] = (
     (r"(quotes|catalogue)/calc/(bench|work|intake)/|quotes/calc/bench_words", "bench"),
     (r"quotes/calc/(books|invoice)/", "papers"),
@@ -72,8 +77,9 @@ def templates() -> list[Path]:
 
 
 def said_in_code(path: Path) -> Iterator[Said]:
-    for _, text, _, _ in extract_from_file("python", str(path), keywords=CALLS):
-        yield text if isinstance(text, str) else (text[0], text[1])
+    for calls in (CALLS, *IN_TABLES):
+        for _, text, _, _ in extract_from_file("python", str(path), keywords=calls):
+            yield text if isinstance(text, str) else (text[0], text[1])
 
 
 def said_in_template(path: Path) -> Iterator[Said]:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from catalogue.calc.said import say
+
 
 @dataclass(frozen=True, slots=True)
 class Help:
@@ -12,6 +14,10 @@ class Help:
     name: str
     sentence: str
 
+    def said(self) -> Help:
+        """The same in the reader's language."""
+        return Help(say(self.name), say(self.sentence))
+
 
 @dataclass(frozen=True, slots=True)
 class TradeWord:
@@ -19,3 +25,7 @@ class TradeWord:
 
     word: str
     means: str
+
+    def said(self) -> TradeWord:
+        """The same in the reader's language."""
+        return TradeWord(say(self.word), say(self.means))

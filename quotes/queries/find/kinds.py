@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db import models
 
+from catalogue.calc.said import to_say
 from catalogue.models import Part, Supplier
 from quotes.models import (
     Booking,
@@ -23,6 +24,25 @@ from quotes.models import (
     WorksOrder,
 )
 
+FOUND_BY = (
+    to_say("caller"),
+    to_say("customer"),
+    to_say("email"),
+    to_say("engine"),
+    to_say("kind"),
+    to_say("name"),
+    to_say("number"),
+    to_say("owner"),
+    to_say("part number"),
+    to_say("reference"),
+    to_say("serial number"),
+    to_say("shelf"),
+    to_say("supplier"),
+    to_say("tag"),
+    to_say("telephone"),
+    to_say("their number"),
+)
+"""The words for what matched."""
 OWNER_AND_ENGINE = ("customer__search_key", "engine__search_key")
 
 
@@ -77,7 +97,7 @@ KINDS = (
         "number",
         (("owner", "customer__name"),),
         keys=("search_key", "customer__search_key"),
-        called="no number",
+        called=to_say("no number"),
     ),
     Kind(
         "Quotes",
@@ -87,7 +107,7 @@ KINDS = (
         "number",
         (("customer", "customer__name"), ("engine", "engine__number")),
         keys=("search_key", *OWNER_AND_ENGINE),
-        called="draft",
+        called=to_say("draft {key}"),
     ),
     Kind(
         "Enquiries",

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db.models import Case, Q, Value, When
 
+from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 from quotes.calc.find import Found, Hit, Sought, is_exactly, matching
 from quotes.queries.find.kinds import Kind
@@ -29,9 +30,8 @@ def _of_kind(kind: Kind, looked_for: Sought) -> Found:
     by_rank = Case(When(**{f"{kind.named}__iexact": typed}, then=Value(0)), default=Value(1))
     columns = ("pk", kind.named, *(path for _, path in kind.told))
     seen = list(rows.order_by(by_rank, kind.order, "pk").values_list(*columns)[: SHOWN + 1])
-    return Found(
-        kind.title, tuple(_hit(kind, looked_for, row) for row in seen[:SHOWN]), more=len(seen) > SHOWN
-    )
+    hits = tuple(_hit(kind, looked_for, row) for row in seen[:SHOWN])
+    return Found(say(kind.title), hits, more=len(seen) > SHOWN)
 
 
 def _wanted(kind: Kind, looked_for: Sought) -> Q:
@@ -59,13 +59,13 @@ def _names(kind: Kind) -> dict[str, str]:
 
 def _hit(kind: Kind, looked_for: Sought, row: tuple[Any, ...]) -> Hit:
     key, called, *told = row
-    title = called or f"{kind.called} {key if kind.called == 'draft' else ''}".strip()
-    values = [(label, value or "") for (label, _), value in zip(kind.told, told, strict=True)]
+    title = called or (say(kind.called, key=key) if kind.called else "")
+    values = [(say(label), value or "") for (label, _), value in zip(kind.told, told, strict=True)]
     return Hit(
         page=kind.page,
         args=(*kind.before, key),
         title=title,
         told=tuple(dict.fromkeys(value for _, value in values if value)),
-        by=matching(looked_for.words, [(kind.by, title), *values]),
+        by=matching(looked_for.words, [(say(kind.by), title), *values]),
         exact=kind.numbered and is_exactly(looked_for, called or ""),
     )
