@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say, say_inside
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.faults import request_faults
 from quotes.calc.ask.request import Request
-from quotes.calc.life.draws import Draws, pair
+from quotes.calc.life.draws import Draws, Pairing, pair
 from quotes.calc.scope.case import make_case
 from quotes.calc.scope.decide import decide
 from quotes.calc.scope.freshen import Openings
 from quotes.calc.scope.grounds import Grounds, grounds_for
 from quotes.calc.scope.scope_faults import scope_faults
-from quotes.calc.sheet.leave_it import NAME, leave_it
+from quotes.calc.sheet.leave_it import leave_it
 from quotes.calc.sheet.measures import service
 from quotes.calc.sheet.option import Worked, work_out
 from quotes.calc.sheet.values import Against, Comparison, LeaveIt, Option
@@ -73,7 +74,7 @@ def _grounds(request: Request, catalogue: EngineCatalogue, shop: Shop) -> dict[s
 
 def _held_against(one: Worked, all_worked: list[Worked], left: LeaveIt, left_draws: Draws) -> Option:
     """The option with its paired comparisons, and a word where it buys nothing that can be measured."""
-    against = [_against(one, LEAVE_IT, NAME, left_draws)]
+    against = [_against(one, LEAVE_IT, left.name, left_draws)]
     against += [
         _against(one, other.option.tier, other.option.name, other.draws)
         for other in all_worked
@@ -82,18 +83,16 @@ def _held_against(one: Worked, all_worked: list[Worked], left: LeaveIt, left_dra
     said = list(one.option.notes)
     if against[0].verdict != "better":
         said.append(
-            f"{one.option.name} buys nothing in chance that can be measured against leaving it as it is."
+            say(
+                "{option} buys nothing in chance that can be measured against leaving it as it is.",
+                option=one.option.name,
+            )
         )
     return one.option.model_copy(update={"against": tuple(against), "notes": tuple(said)})
 
 
 def _against(one: Worked, code: str, name: str, other: Draws) -> Against:
     found = pair(one.draws, other)
-    if found.verdict == "cannot be told apart":
-        sentence = f"Can't be told apart from {name.lower()}."
-    else:
-        difference = whole_percent(abs(found.difference))
-        sentence = f"{found.verdict.capitalize()} than {name.lower()} by {difference}, in most estimates."
     return Against(
         other=code,
         better_share=found.better_share,
@@ -101,5 +100,18 @@ def _against(one: Worked, code: str, name: str, other: Draws) -> Against:
         difference=found.difference,
         difference_low=found.low,
         difference_high=found.high,
-        sentence=sentence,
+        sentence=_against_in_words(found, say_inside(name)),
     )
+
+
+def _against_in_words(found: Pairing, other: str) -> str:
+    difference = whole_percent(abs(found.difference))
+    if found.verdict == "better":
+        return say(
+            "Better than {other} by {difference}, in most estimates.", other=other, difference=difference
+        )
+    if found.verdict == "worse":
+        return say(
+            "Worse than {other} by {difference}, in most estimates.", other=other, difference=difference
+        )
+    return say("Can't be told apart from {other}.", other=other)

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from catalogue.calc.engine import Component, EngineCatalogue
+from catalogue.calc.said import say
 from quotes.calc.life.wear import Wear
 from quotes.calc.sheet.words import used_in_words
 from quotes.calc.shop import Shop
@@ -93,7 +94,8 @@ def chance_bound(wears: Mapping[str, Wear], shop: Shop, use: float, *, fault_haz
         -math.log(shop.chance_floor),
         use * SEASONS_SEEN,
     )
-    return GoodFor(reached, f"the chance of finishing falls under {used_in_words(shop.chance_floor)}", None)
+    floor = used_in_words(shop.chance_floor)
+    return GoodFor(reached, say("the chance of finishing falls under {percent}", percent=floor), None)
 
 
 def ceiling_bound(wears: Mapping[str, Wear], catalogue: EngineCatalogue, shop: Shop, use: float) -> GoodFor:
@@ -105,17 +107,19 @@ def ceiling_bound(wears: Mapping[str, Wear], catalogue: EngineCatalogue, shop: S
         use * SEASONS_SEEN,
     )
     ceiling = used_in_words(shop.rider_safety_ceiling)
-    why = f"parts that can lock the wheel or oil the tyre reach their ceiling of {ceiling}"
+    why = say(
+        "parts that can lock the wheel or oil the tyre reach their ceiling of {percent}", percent=ceiling
+    )
     return GoodFor(reached, why, None)
 
 
 def first_life(wears: Mapping[str, Wear], catalogue: EngineCatalogue, use: float) -> GoodFor:
     """Where the first life inside the engine runs out."""
-    found = GoodFor(use * SEASONS_SEEN, "nothing inside it runs out before", None)
+    found = GoodFor(use * SEASONS_SEEN, say("nothing inside it runs out before"), None)
     for code, wear in wears.items():
         component = catalogue.components[code]
         if opens_engine_by_age(component) and wear.use_left() < found.use:
-            found = GoodFor(wear.use_left(), f"{component.name}: planned life used up", code)
+            found = GoodFor(wear.use_left(), say("{part}: planned life used up", part=component.name), code)
     return found
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from catalogue.calc.engine import Basis, Duty
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Unit
 
 KM_PER_MILE = 1.609344
@@ -10,7 +11,12 @@ KM_PER_MILE = 1.609344
 UNITS_OF_BASIS: dict[Basis, Unit] = {"miles": "mi", "hours_mx": "h"}
 YEARLY: dict[Basis, float] = {"miles": 1800.0, "hours_mx": 70.0}
 """Service that a year on the shelf counts for, where wear is by time; common practice, no source."""
-WORDS: dict[Unit, str] = {"h": "hours", "mi": "miles", "km": "kilometres", "runs": "runs"}
+WORDS: dict[Unit, str] = {
+    "h": to_say("hours"),
+    "mi": to_say("miles"),
+    "km": to_say("kilometres"),
+    "runs": to_say("runs"),
+}
 
 
 class CannotConvert(ValueError):
@@ -19,7 +25,13 @@ class CannotConvert(ValueError):
     def __init__(self, unit: Unit, duty: Duty) -> None:
         self.unit = unit
         self.duty = duty
-        super().__init__(f"{WORDS[unit]} can't be converted for {duty.name}: use {' or '.join(usable(duty))}")
+        said = say(
+            "{unit} can't be converted for {duty}: use {units}",
+            unit=say(WORDS[unit]),
+            duty=duty.name,
+            units=say(" or ").join(usable(duty)),
+        )
+        super().__init__(said)
 
 
 def per_basis(unit: Unit, duty: Duty) -> float:

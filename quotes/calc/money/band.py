@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from catalogue.calc.said import to_say
 from quotes.calc.sheet.values import Spread
 
-SUBJECT_TO = "subject to strip-down"
+SUBJECT_TO = to_say("subject to strip-down")
 HUNDRED = Decimal(100)
 
 

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import MachineWork, Operation, Part
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.money.price import (
     HUNDRED,
     consumables,
@@ -101,7 +102,7 @@ def consumables_line(lines: Iterable[Priced], shop: Shop) -> Priced | None:
     return Priced(
         kind="consumables",
         code="workshop",
-        description="Workshop consumables",
+        description=say("Workshop consumables"),
         quantity=Decimal(1),
         unit="job",
         unit_price=net,

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from catalogue.calc.engine import KindOfWork
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.money.by_hand import changed, own_line
 from quotes.calc.money.lines import consumables_line, machine_work_line, part_line
 from quotes.calc.money.price import HUNDRED, labour_rate, line_net, machine_work_unit_price, sell_price
@@ -20,12 +21,12 @@ from quotes.calc.sheet.values import Brought
 from quotes.calc.shop import LineKind
 
 WORK_IN_WORDS: Mapping[KindOfWork, str] = {
-    "strip": "Strip down",
-    "clean": "Clean",
-    "inspect": "Inspect and measure",
-    "assemble": "Assemble",
-    "test": "Test",
-    "office": "Receive, report and record",
+    "strip": to_say("Strip down"),
+    "clean": to_say("Clean"),
+    "inspect": to_say("Inspect and measure"),
+    "assemble": to_say("Assemble"),
+    "test": to_say("Test"),
+    "office": to_say("Receive, report and record"),
 }
 
 
@@ -121,7 +122,7 @@ class Pricing:
         return Priced(
             kind="labour",
             code=kind,
-            description=WORK_IN_WORDS[kind],
+            description=say(WORK_IN_WORDS[kind]),
             quantity=hours,
             unit="h",
             unit_price=rate,

@@ -7,9 +7,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, TaxedSum
+from catalogue.calc.said import say
 from quotes.calc.money.discount import discount_amount, discount_lines
 from quotes.calc.money.priced import Priced
 from quotes.calc.money.tax import TaxedLine, tax_of, taxed_sum
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.values import Spread, TaxGroup
 from quotes.calc.shop import Shop
 
@@ -33,7 +35,7 @@ def with_discount(lines: Iterable[Priced], pct: Decimal, reason: str, shop: Shop
     typical = dict(_taken_off([(line.tax_code, line.net) for line in lines], pct, shop))
     low = dict(_taken_off([(line.tax_code, line.low) for line in lines], pct, shop))
     high = dict(_taken_off([(line.tax_code, line.high) for line in lines], pct, shop))
-    words = f"Discount {pct.normalize():f} %"
+    words = say("Discount {percent} %", percent=plain_figure(pct))
     return (
         *lines,
         *(

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from catalogue.calc.engine import Component, EngineCatalogue
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Request
 from quotes.calc.scope.implications import Graph, Node, Parents, close
 from quotes.calc.scope.rules.base import Must
@@ -55,7 +56,7 @@ def companions(
 def looks(request: Request, catalogue: EngineCatalogue, graph: Graph, held: Parents) -> Iterator[Must]:
     """The demands that companions of damage add to a list: looking at them, and fresh oil and water."""
     for companion in companions(damaged_by(request, catalogue), catalogue, graph, held):
-        sentence = f"As {catalogue.components[companion.damaged].name}: found damaged."
+        sentence = say("As {part}: found damaged.", part=catalogue.components[companion.damaged].name)
         if companion.does == "renew" and ("new", companion.component) not in held:
             yield Must(("new", companion.component), "companion", sentence)
         for operation in companion.operations:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.calc.scope.bands import Bands
 from quotes.calc.scope.climb import LEAST_GAIN, Climb
 from quotes.calc.scope.decide import Scope
@@ -87,7 +88,9 @@ def _steps(scope: Scope, rungs: list[Rung]) -> tuple[LadderStep, ...]:
 
 def _bought(gain: float) -> str:
     """Half a per cent at least, as so many in a hundred."""
-    return "under 1 in 100" if gain < 0.0095 else f"about {100 * gain:.0f} in 100"
+    if gain < 0.0095:
+        return say("under 1 in 100")
+    return say("about {count} in {out_of}", count=f"{100 * gain:.0f}", out_of=100)
 
 
 def _worth_a_step(below: list[Rung], option: Rung) -> list[Rung]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from catalogue.calc.said import say
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.damage import looks
 from quotes.calc.scope.implications import Graph, Node, Parents, chain, close
@@ -84,12 +85,14 @@ def why(case: Case, seeds: Mapping[Node, Must], parents: Parents, node: Node) ->
     component = case.catalogue.components.get(node[1])
     if before[0] == "work" and node[0] == "new":
         single = component is not None and component.single_use == "yes"
-        sentence = "Single-use: never refitted once disturbed." if single else "Always renewed once undone."
+        sentence = say("Always renewed once undone.")
+        if single:
+            sentence = say("Single-use: never refitted once disturbed.")
         return Why("single_use", sentence, names)
     giver = case.catalogue.components.get(before[1])
     if giver is not None and node[1] in giver.comes_with:
-        return Why("comes_with", f"Comes with the {giver.name}.", names)
-    return Why("companion", f"Goes with the {name_of(case, before)}.", names)
+        return Why("comes_with", say("Comes with the {part}.", part=giver.name), names)
+    return Why("companion", say("Goes with the {part}.", part=name_of(case, before)), names)
 
 
 def name_of(case: Case, node: Node) -> str:

@@ -10,16 +10,18 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineCatalogue, Finding
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Observed, Request
 from quotes.calc.scope.damage import Companion, companions, damaged_by, looks
 from quotes.calc.scope.implications import Graph, Parents, build_graph, close
 from quotes.calc.scope.rules.finding_says import as_observed, demands_of, renewed_by, which_finding
+from quotes.calc.sheet.words import listed
 
 DOES = {
-    "renew": "renew",
-    "recondition": "recondition",
-    "look": "look",
-    "closed": "to be looked at once it is opened that far",
+    "renew": to_say("{part}, renew"),
+    "recondition": to_say("{part}, recondition"),
+    "look": to_say("{part}, look"),
+    "closed": to_say("{part}, to be looked at once it is opened that far"),
 }
 PUMP = ("oil_pump", "oil_relief")
 OIL_PARTS = (*PUMP, "oil_filter", "engine_oil")
@@ -29,7 +31,7 @@ OPENED_WHOLE = "cases_split"
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """One step of a chain: a component, and what is done about it in one word."""
+    """One step of a chain: a component, and what is done about it, a key of DOES."""
 
     component: str
     name: str
@@ -37,7 +39,7 @@ class Link:
 
     @property
     def text(self) -> str:
-        return f"{self.name}, {self.does}"
+        return say(DOES[self.does], part=self.name)
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +58,7 @@ class ReasonChain:
         """The chain on one line: the damage, its links, how far the engine is opened, the oil."""
         steps = [link.text for link in self.links]
         if steps:
-            steps[0] = f"its {steps[0]}"
+            steps[0] = say("its {link}", link=steps[0])
             steps[-1] = ", ".join(part for part in (steps[-1], self.opens) if part)
         elif self.opens:
             steps = [self.opens]
@@ -65,7 +67,8 @@ class ReasonChain:
     @property
     def also_text(self) -> str:
         """What it brings besides, in one sentence; empty where there is nothing."""
-        return f"Besides: {'; '.join(link.text for link in self.also)}." if self.also else ""
+        links = "; ".join(link.text for link in self.also)
+        return say("Besides: {links}.", links=links) if links else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,7 +161,7 @@ def _links(
 ) -> Iterable[Link]:
     for code in codes:
         does = about[code].does if code in about else "renew"
-        yield Link(code, catalogue.components[code].name, DOES[does])
+        yield Link(code, catalogue.components[code].name, does)
 
 
 def _cause(finding: Finding, seen: Observed, damaged: tuple[str, ...], catalogue: EngineCatalogue) -> str:
@@ -168,8 +171,10 @@ def _cause(finding: Finding, seen: Observed, damaged: tuple[str, ...], catalogue
 
 def _opens(finding: Finding, held: Parents, catalogue: EngineCatalogue) -> str:
     if ("work", OPENED_WHOLE) in held:
-        return "cases open"
-    return f"opened to “{catalogue.operations[finding.opens].name}”" if finding.opens else ""
+        return say("cases open")
+    if not finding.opens:
+        return ""
+    return say("opened to “{operation}”", operation=catalogue.operations[finding.opens].name)
 
 
 def _oil(
@@ -191,9 +196,10 @@ def _oil(
     fluids = [catalogue.components[c].name for c in new if c not in PUMP]
     metal = WASHED in finding.inspect_operations
     steps = (
-        f"{' and '.join(pump)}, renew" if pump else "",
-        f"{' and '.join(looked_at)}, look" if looked_at else "",
-        "galleries, wash" if metal else "",
-        f"{' and '.join(fluids)}, renew",
+        say(DOES["renew"], part=listed(pump)) if pump else "",
+        say(DOES["look"], part=listed(looked_at)) if looked_at else "",
+        say("galleries, wash") if metal else "",
+        say(DOES["renew"], part=listed(fluids)),
     )
-    return f"{'metal in the oil' if metal else 'in the oil'}: {'; '.join(step for step in steps if step)}"
+    told = "; ".join(step for step in steps if step)
+    return say("metal in the oil: {steps}", steps=told) if metal else say("in the oil: {steps}", steps=told)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from catalogue.calc.said import say
 from quotes.calc.ask.fault import Fault
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.graph_of import graph_of
@@ -29,11 +30,19 @@ def _refusals(case: Case) -> Iterator[Fault]:
         if component is None or node is None:
             continue
         if component.locks_wheel_or_oils_tyre and case.shop.refuses_unsafe:
-            allowed = f"{component.name}: {component.rider_hazards[0]}; we do not build it so"
+            allowed = say(
+                "{part}: {hazard}; we do not build it so",
+                part=component.name,
+                hazard=component.rider_hazards[0],
+            )
             yield Fault(_field(case, code), code, allowed)
         elif code not in case.refused:
             reason = why(case, musts.seeds, musts.parents, node).sentence
-            allowed = f"{component.name} must be done. {reason} To leave it, record a signed refusal"
+            allowed = say(
+                "{part} must be done. {reason} To leave it, record a signed refusal",
+                part=component.name,
+                reason=reason,
+            )
             yield Fault(_field(case, code), code, allowed)
 
 
@@ -51,7 +60,9 @@ def _unpriced(grounds: Grounds) -> Iterator[Fault]:
     for code in sorted(grounds.least.bought):
         if case.part(code) is None:
             name, engine = case.catalogue.components[code].name, case.catalogue.engine_type.name
-            allowed = (
-                f"the {name} must be renewed and has no price for the {engine}: enter one in the catalogue"
+            allowed = say(
+                "the {part} must be renewed and has no price for the {engine}: enter one in the catalogue",
+                part=name,
+                engine=engine,
             )
-            yield Fault(f"catalogue.parts.{code}", "no price", allowed)
+            yield Fault(f"catalogue.parts.{code}", say("no price"), allowed)

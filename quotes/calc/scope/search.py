@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from functools import cached_property
 
+from catalogue.calc.said import say
 from quotes.calc.money.pricing import Pricing
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.costs import costs_of
@@ -91,7 +92,7 @@ class Search:
             return Must(
                 node,
                 "rider_safety",
-                "Keeps the chance of a locked wheel or oil on the tyre under its ceiling.",
+                say("Keeps the chance of a locked wheel or oil on the tyre under its ceiling."),
             )
         stops = 100.0 * gain
         back = self.programme.costs.coming_back.get(node[1], 0.0)
@@ -99,7 +100,9 @@ class Search:
             return Must(
                 node,
                 "coming_back",
-                "In reach now, and its life ends before the engine would be opened again.",
+                say("In reach now, and its life ends before the engine would be opened again."),
             )
-        bought = "under 1" if stops < 1.0 else f"about {stops:.0f}"
-        return Must(node, "worth_it", f"Saves {bought} in 100 from being stopped.")
+        sentence = say("Saves under 1 in 100 from being stopped.")
+        if stops >= 1.0:
+            sentence = say("Saves about {count} in 100 from being stopped.", count=f"{stops:.0f}")
+        return Must(node, "worth_it", sentence)

@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.life.course import Article
 from quotes.calc.life.horizon import (
     HAIR,
@@ -34,8 +35,8 @@ MOST_SERVICES = 12
 """More than this nobody plans for one season: the engine does not suit the use."""
 STUB = 0.25
 """Nobody opens an engine for less than this share of a leg."""
-NOT_ONE_MEETING = "it would not hold for one meeting"
-TOO_OFTEN = f"it would have to be opened more than {MOST_SERVICES - 1} times"
+NOT_ONE_MEETING = to_say("it would not hold for one meeting")
+TOO_OFTEN = to_say("it would have to be opened more than {count} times")
 
 
 @dataclass(frozen=True)
@@ -70,16 +71,16 @@ def season_of(scope: Scope, *, meeting: float, openings: Openings | None = None)
     if use - length < STUB * leg:
         return Season(tuple(steps))
     if length < min(leg, meeting):
-        return Season(tuple(steps), NOT_ONE_MEETING)
+        return Season(tuple(steps), say(NOT_ONE_MEETING))
     steps, openings = [Step(scope, 0.0, length)], openings or Openings()
     while (begins := steps[-1].begins + steps[-1].use) < use - HAIR * use:
         to_come = legs(use - begins, leg * OVER_A_LIFE)
         if len(steps) + to_come > MOST_SERVICES:
-            return Season((Step(scope, 0.0, use),), TOO_OFTEN)
+            return Season((Step(scope, 0.0, use),), say(TOO_OFTEN, count=MOST_SERVICES - 1))
         length = (use - begins) / to_come
         steps.append(_next(openings, steps[-1], begins, length))
         if steps[-1].use < min(length, meeting):
-            return Season((Step(scope, 0.0, use),), NOT_ONE_MEETING)
+            return Season((Step(scope, 0.0, use),), say(NOT_ONE_MEETING))
     return Season(tuple(steps))
 
 

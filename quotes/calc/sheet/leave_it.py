@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.life.draws import Draws, Fitted
 from quotes.calc.money.pricing import Pricing
 from quotes.calc.scope.case import Case
@@ -13,7 +14,7 @@ from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.rules.base import Must
 from quotes.calc.sheet.life_bars import life_bars
-from quotes.calc.sheet.lock_words import lock_in_words, past_ceiling_in_words
+from quotes.calc.sheet.lock_words import too_risky
 from quotes.calc.sheet.loss import expected_loss
 from quotes.calc.sheet.measures import (
     Measures,
@@ -28,7 +29,7 @@ from quotes.calc.sheet.measures import (
 from quotes.calc.sheet.tune_figures import power_left
 from quotes.calc.sheet.values import Due, LeaveIt
 
-NAME = "Leave it"
+NAME = to_say("Leave it")
 OIL_AND_FILTER: Node = ("work", "drain_fluids")
 
 
@@ -42,7 +43,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
     target = float(case.request.target) if case.request.target is not None else None
     chance = chance_of(measures, target, met=_met(measures, target))
     column = LeaveIt(
-        name=NAME,
+        name=say(NAME),
         tune=case.tune.code,
         net=sums.net.typical,
         tax=sums.tax.typical,
@@ -55,7 +56,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
         good_for_reason=bound.reason,
         attention=_attention(case, measures),
         where_the_chance_goes=where_the_chance_goes(measures, {}, stops_in_100(measures)),
-        notes=("The price is for oil and filter, the work with it.",),
+        notes=(say("The price is for oil and filter, the work with it."),),
         lives=life_bars(measures, {}, case.use),
         power=power_left(case),
         expected_loss=expected_loss(case, sums.gross.typical, measures.chance),
@@ -85,7 +86,7 @@ def oil_and_filter(case: Case) -> Plan:
     graph = graph_of(case)
     if OIL_AND_FILTER[1] not in case.catalogue.operations:
         return Plan(case.catalogue, graph, {}, {}, {})
-    seeds = {OIL_AND_FILTER: Must(OIL_AND_FILTER, "every_job", "Oil and filter.")}
+    seeds = {OIL_AND_FILTER: Must(OIL_AND_FILTER, "every_job", say("Oil and filter."))}
     return Plan(case.catalogue, graph, seeds, close(graph, seeds), {})
 
 
@@ -100,10 +101,7 @@ def _attention(case: Case, measures: Measures) -> tuple[str, ...]:
     wheel_lock = wheel_lock_of(measures)
     said: list[str] = []
     if not wheel_lock.met:
-        said.append(
-            f"Parts that can lock the rear wheel or put oil on the tyre: {lock_in_words(wheel_lock)} "
-            f"over this service, {past_ceiling_in_words(wheel_lock)}."
-        )
+        said.append(too_risky(wheel_lock, whole=True))
     if any(not used.known for used in case.used.values()):
-        said.append("Its history is not known: every part is counted half used.")
+        said.append(say("Its history is not known: every part is counted half used."))
     return tuple(said)

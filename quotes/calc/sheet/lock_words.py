@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from catalogue.calc.said import say
 from quotes.calc.sheet.values import WheelLock
 from quotes.calc.sheet.words import percent_band, whole_percent
 
@@ -10,7 +11,8 @@ def lock_in_words(lock: WheelLock) -> str:
     """Whole per cent, and the band where the sheet holds one."""
     if lock.low is None or lock.high is None:
         return whole_percent(lock.value)
-    return f"{whole_percent(lock.value)}, likely {percent_band(lock.low, lock.high)},"
+    band = percent_band(lock.low, lock.high)
+    return say("{percent}, likely {band},", percent=whole_percent(lock.value), band=band)
 
 
 def past_ceiling_in_words(lock: WheelLock) -> str:
@@ -22,5 +24,21 @@ def past_ceiling_in_words(lock: WheelLock) -> str:
     'above our ceiling of 5 %'
     """
     ceiling = whole_percent(lock.ceiling)
-    just = "just " if whole_percent(lock.value) == ceiling else ""
-    return f"{just}above our ceiling of {ceiling}"
+    if whole_percent(lock.value) == ceiling:
+        return say("just above our ceiling of {ceiling}", ceiling=ceiling)
+    return say("above our ceiling of {ceiling}", ceiling=ceiling)
+
+
+def too_risky(lock: WheelLock, *, whole: bool) -> str:
+    """The sentence for a chance above the ceiling; `whole`: it is that of the whole planned service."""
+    said = {"lock": lock_in_words(lock), "past": past_ceiling_in_words(lock)}
+    if whole:
+        return say(
+            "Parts that can lock the rear wheel or put oil on the tyre: {lock} over this service, {past}.",
+            **said,
+        )
+    return say(
+        "Parts that can lock the rear wheel or put oil on the tyre: {lock} over a stretch between openings, "
+        "{past}.",
+        **said,
+    )

@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from catalogue.calc.said import say, say_count
 from quotes.calc.ask.request import Unit
 from quotes.calc.life.course import Article
 from quotes.calc.life.draws import Draws, Fitted
@@ -206,8 +207,8 @@ def where_the_chance_goes(
     stopped = 100.0 * (1.0 - measures.chance)
     if measures.faults_in_all:
         own = max(0.0, stopped - sum(stops.values()))
-        state = f"{measures.faults_in_all} operations"
-        name = "Our own hands: faults in assembly"
+        state = say_count("{count} operation", "{count} operations", measures.faults_in_all)
+        name = say("Our own hands: faults in assembly")
         shares.append(HazardShare(name=name, state=state, stops_in_100=own, component=OWN_HANDS))
     rest = sum(stops[code] for code in ranked[TOP:])
-    return (*shares, HazardShare(name="All else together", state="", stops_in_100=rest))
+    return (*shares, HazardShare(name=say("All else together"), state="", stops_in_100=rest))

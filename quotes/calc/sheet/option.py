@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import Band
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from quotes.calc.life.draws import Draws
 from quotes.calc.life.units import season
 from quotes.calc.money.tax import deposit
@@ -129,7 +130,11 @@ def _chance(scope: Scope, driven: Measures, plan: SeasonPlan | None) -> Chance:
 def _openings(plan: SeasonPlan | None) -> tuple[Opening, ...]:
     """When the engine is opened inside the planned service, and for what."""
     return tuple(
-        Opening(amount=each.begins.amount, unit=each.begins.unit, sentence=f"To be opened: {each.done}.")
+        Opening(
+            amount=each.begins.amount,
+            unit=each.begins.unit,
+            sentence=say("To be opened: {done}.", done=each.done),
+        )
         for each in (plan.openings if plan else ())
     )
 

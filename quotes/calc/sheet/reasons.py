@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.implications import Node, chain
 from quotes.calc.scope.must import Why, name_of, why
@@ -109,13 +110,17 @@ def _risk(scope: Scope, measures: Measures, code: str, stops: float) -> Risk:
 def _risk_sentence(scope: Scope, measures: Measures, code: str, after: float, stops: float) -> str:
     case = scope.case
     left = measures.wears[code].use_left()
-    known = "" if case.used[code].known else " Its age is not known: counted half used until it is measured."
     if left <= 0.0:
-        return f"Stops {risk_in_words(stops)}. Past its planned life already.{known}"
-    if after >= 1.0:
+        life = say("Past its planned life already.")
+    elif after >= 1.0:
         due = estimate_in_words(in_planned_unit(case, left), planned_unit(case))
-        return f"Stops {risk_in_words(stops)}. Due at {due}.{known}"
-    return f"Stops {risk_in_words(stops)}. {used_in_words(after)} of its planned life used at the end.{known}"
+        life = say("Due at {amount}.", amount=due)
+    else:
+        life = say("{percent} of its planned life used at the end.", percent=used_in_words(after))
+    said = [say("Stops {risk}.", risk=risk_in_words(stops)), life]
+    if not case.used[code].known:
+        said.append(say("Its age is not known: counted half used until it is measured."))
+    return " ".join(said)
 
 
 def _price(scope: Scope, code: str) -> Decimal:
@@ -144,7 +149,11 @@ def why_sent_out(scope: Scope, work: str) -> tuple[State, str, str]:
     ]
     names = ", ".join(name_of(scope.case, ("done", c)) for c in served)
     states = {state_of(scope, ("done", c)) for c in served}
-    return "must" if "must" in states else "worth it", "recondition", f"Brings back: {names}."
+    return (
+        "must" if "must" in states else "worth it",
+        "recondition",
+        say("Brings back: {names}.", names=names),
+    )
 
 
 def _is_for(scope: Scope, component: str, work: str) -> bool:

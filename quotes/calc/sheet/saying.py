@@ -4,16 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from catalogue.calc.said import say, say_figure, say_inside, to_say
+from quotes.calc.said_days import said_day
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.damage import companions, damaged_by
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.season import Season
-from quotes.calc.sheet.lock_words import lock_in_words, past_ceiling_in_words
+from quotes.calc.sheet.lock_words import too_risky
 from quotes.calc.sheet.measures import in_planned_unit, planned_unit
 from quotes.calc.sheet.reasons import Remaining
 from quotes.calc.sheet.values import Ready, WheelLock
 from quotes.calc.sheet.wording import in_a_row
 from quotes.calc.sheet.words import chance_in_words, estimate_in_words
+
+_CHANGES = {
+    "compression": to_say("compression"),
+    "cams": to_say("cams"),
+    "porting": to_say("porting"),
+    "weight": to_say("weight"),
+}
 
 
 def breaks_class(case: Case) -> tuple[str, ...]:
@@ -38,29 +47,35 @@ def _budget(scope: Scope) -> Iterator[str]:
     least = scope.pricing.totals(scope.plan).gross.typical
     if budget is not None and least > budget:
         yield (
-            f"The budget does not pay for the least that may be done: that costs {least:,.{decimals}f}, "
-            f"{least - budget:,.{decimals}f} more than {budget:,.{decimals}f}. Nothing was left out of it."
+            say(
+                "The budget does not pay for the least that may be done: that costs {least}, {more} more "
+                "than {budget}. Nothing was left out of it.",
+                least=say_figure(least, decimals),
+                more=say_figure(least - budget, decimals),
+                budget=say_figure(budget, decimals),
+            )
         )
 
 
 def _rider_safety(scope: Scope, wheel_lock: WheelLock, remaining: Remaining) -> Iterator[str]:
     if not wheel_lock.met:
-        over = "this service" if scope.case.leg >= scope.case.use else "a stretch between openings"
-        yield (
-            f"Parts that can lock the rear wheel or put oil on the tyre: {lock_in_words(wheel_lock)} "
-            f"over {over}, {past_ceiling_in_words(wheel_lock)}."
-        )
+        yield too_risky(wheel_lock, whole=scope.case.leg >= scope.case.use)
     for risk in remaining.left.values():
         if risk.refused_by:
-            safety = " It can lock the wheel or oil the tyre." if risk.rider_safety else ""
-            yield f"Left against our advice, signed by {risk.refused_by}: {risk.name}.{safety}"
+            left = say(
+                "Left against our advice, signed by {name}: {part}.", name=risk.refused_by, part=risk.name
+            )
+            yield f"{left} {say('It can lock the wheel or oil the tyre.')}" if risk.rider_safety else left
 
 
 def _class(case: Case) -> Iterator[str]:
     broken = breaks_class(case)
     if broken:
         rule = case.shop.classes[case.request.class_code or ""]
-        yield f"Changes {', '.join(broken)}, which the class {rule.name} does not allow."
+        changes = ", ".join(say(_CHANGES.get(each, each)) for each in broken)
+        yield say(
+            "Changes {changes}, which the class {name} does not allow.", changes=changes, name=rule.name
+        )
 
 
 def _history(scope: Scope) -> Iterator[str]:
@@ -68,23 +83,21 @@ def _history(scope: Scope) -> Iterator[str]:
     staying = [c for c in case.levels if c not in scope.plan.new and c not in scope.plan.reconditioned]
     beyond = [code for code in staying if case.levels[code].beyond_known]
     if beyond:
-        yield f"So far past their planned life that nothing is known of it: {in_a_row(case, beyond)}."
+        parts = in_a_row(case, beyond)
+        yield say("So far past their planned life that nothing is known of it: {parts}.", parts=parts)
     unknown = [code for code in staying if not case.used[code].known]
     if unknown:
-        yield "Its history is not known: what stays is counted half used until it has been measured."
+        yield say("Its history is not known: what stays is counted half used until it has been measured.")
 
 
 def _date(case: Case, ready: Ready) -> Iterator[str]:
     first = case.request.planned.first_meeting
     if first is not None and ready.p80 >= first:
-        yield (
-            f"We can promise it, 8 in 10, by {_day(ready.p80.day)} {ready.p80:%B %Y}: "
-            f"not before the first meeting on {_day(first.day)} {first:%B %Y}."
+        yield say(
+            "We can promise it, 8 in 10, by {ready}: not before the first meeting on {first}.",
+            ready=said_day(ready.p80),
+            first=said_day(first),
         )
-
-
-def _day(day: int) -> str:
-    return f"{day:d}"
 
 
 def notes(scope: Scope, season: Season) -> tuple[str, ...]:
@@ -103,7 +116,7 @@ def notes(scope: Scope, season: Season) -> tuple[str, ...]:
 
 def _proof(scope: Scope) -> Iterator[str]:
     if not scope.proven:
-        yield (
+        yield say(
             "The time for looking was up before it was proven that no plan is better: this is the best that "
             "was found, and there may be a cheaper one as good."
         )
@@ -116,29 +129,36 @@ def _not_looked_at(scope: Scope) -> Iterator[str]:
         if each.does == "closed":
             closed.setdefault(each.damaged, []).append(catalogue.components[each.component].name)
     for code, names in closed.items():
-        yield (
-            f"For the {catalogue.components[code].name}, found damaged, these should be looked at too, but "
-            f"this option does not open the engine that far: {', '.join(names)}."
+        yield say(
+            "For the {part}, found damaged, these should be looked at too, but this option does not open the "
+            "engine that far: {names}.",
+            part=catalogue.components[code].name,
+            names=", ".join(names),
         )
 
 
 def _target(scope: Scope) -> Iterator[str]:
     if scope.target is not None and scope.left_by_hand and not scope.target_met:
-        yield (
-            f"With what is left by hand this plan reaches {chance_in_words(scope.reached)}; the aim was "
-            f"{chance_in_words(scope.target)}. Nothing else was taken in its place."
+        yield say(
+            "With what is left by hand this plan reaches {reached}; the aim was {aim}. Nothing else was "
+            "taken in its place.",
+            reached=chance_in_words(scope.reached),
+            aim=chance_in_words(scope.target),
         )
     elif scope.target is not None and not scope.target_met:
         asked = scope.case.request.target
         if asked is not None and scope.case.leg < scope.case.use:
-            yield (
-                f"The aim, {chance_in_words(float(asked))} over all, can't be reached, not even with "
-                "everything renewed at every opening: this plan comes within half a per cent of the best."
+            yield say(
+                "The aim, {aim} over all, can't be reached, not even with everything renewed at every "
+                "opening: this plan comes within half a per cent of the best.",
+                aim=chance_in_words(float(asked)),
             )
             return
-        yield (
-            f"The aim, {chance_in_words(scope.target)}, can't be reached this way: the best is "
-            f"{chance_in_words(scope.best)}, and this plan comes within half a per cent of it."
+        yield say(
+            "The aim, {aim}, can't be reached this way: the best is {best}, and this plan comes within half "
+            "a per cent of it.",
+            aim=chance_in_words(scope.target),
+            best=chance_in_words(scope.best),
         )
 
 
@@ -146,19 +166,27 @@ def _leg(scope: Scope, season: Season) -> Iterator[str]:
     case = scope.case
     if case.leg < case.use:
         amount = estimate_in_words(in_planned_unit(case, case.leg), planned_unit(case))
-        yield (
-            f"Even an all-new engine of this tune is opened again inside this service: the scope is worked "
-            f"out for the first {amount}, {chance_in_words(scope.reached)} to get there without a stop."
+        yield say(
+            "Even an all-new engine of this tune is opened again inside this service: the scope is worked "
+            "out for the first {amount}, {chance} to get there without a stop.",
+            amount=amount,
+            chance=chance_in_words(scope.reached),
         )
     if season.no_plan:
-        yield f"No plan of openings is made: {season.no_plan}. The chance is for running it through."
+        yield say(
+            "No plan of openings is made: {why}. The chance is for running it through.", why=season.no_plan
+        )
 
 
 def _tune(case: Case) -> Iterator[str]:
     if case.tune is not case.tier:
-        yield (
-            f"The engine came in as {case.fitted.name.lower()} and stays so: this freshens it as it is, "
-            "and it is judged on that tune."
+        yield say(
+            "The engine came in as {tune} and stays so: this freshens it as it is, and it is judged on that "
+            "tune.",
+            tune=say_inside(case.fitted.name),
         )
     elif case.tier.rank and not case.adds_tune:
-        yield f"The engine came in as {case.fitted.name.lower()} already: its changes are not sold again."
+        yield say(
+            "The engine came in as {tune} already: its changes are not sold again.",
+            tune=say_inside(case.fitted.name),
+        )

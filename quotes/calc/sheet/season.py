@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from quotes.calc.life.draws import band, chances, mean_chance
 from quotes.calc.life.horizon import GoodFor, good_for
 from quotes.calc.life.stretches import DAYS_PER_YEAR
@@ -92,7 +93,7 @@ def _service(
         number=number + 1,
         begins=service(whole, step.begins),
         length=service(whole, step.use),
-        done=done_in_words(step.scope) if number else BUILD,
+        done=done_in_words(step.scope) if number else say(BUILD),
         renewed={code: components[code].name for code in components if code in plan.new},
         reconditioned={code: components[code].name for code in components if code in plan.reconditioned},
         operations=work,

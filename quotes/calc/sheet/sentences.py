@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from catalogue.calc.said import say, say_count, say_figure, to_say
 from quotes.calc.sheet.name_words import plain_name
 from quotes.calc.sheet.values import Comparison, Risk
 from quotes.calc.sheet.words import listed
@@ -10,75 +11,96 @@ COUNTS_IN_100 = 0.5
 """Below this a risk is said as less than one in a hundred."""
 
 _CHECKS = {
-    "each_meeting": "with the engine checked at each meeting",
-    "each_season": "with the engine checked once a season",
-    "never": "with the engine not checked in between",
+    "each_meeting": to_say("with the engine checked at each meeting"),
+    "each_season": to_say("with the engine checked once a season"),
+    "never": to_say("with the engine not checked in between"),
 }
 
 
-_BAND = (
+_BAND = to_say(
     "The likely figures and the boxes in the picture hold 8 estimates in 10: the truth may lie outside them."
 )
-_OUTSIDE = (
+_OUTSIDE = to_say(
     "Wiring, fuel, ignition, chassis, a crash and an over-rev are not counted; "
     "nor are oil starvation, detonation and hidden cracks."
 )
-_NO_WARRANTY = "This is no promise and no warranty: it says what we expect, not what we guarantee."
+_NO_WARRANTY = to_say("This is no promise and no warranty: it says what we expect, not what we guarantee.")
 
 
 def honesty(comparison: Comparison) -> tuple[str, ...]:
     """What the figures rest on: assumed service, evidence, band, what is outside, no warranty."""
     return (
-        f"Every chance here is for {comparison.planned_in_words}, {_CHECKS[comparison.checks]}. "
-        "Other use gives other chances.",
+        say(
+            "Every chance here is for {planned}, {checked}. Other use gives other chances.",
+            planned=comparison.planned_in_words,
+            checked=say(_CHECKS[comparison.checks]),
+        ),
         _evidence(comparison.teardowns_seen, comparison.shop_factor),
-        _BAND,
-        _OUTSIDE,
-        _NO_WARRANTY,
+        say(_BAND),
+        say(_OUTSIDE),
+        say(_NO_WARRANTY),
     )
 
 
 def honesty_in_general(teardowns_seen: int, shop_factor: float) -> tuple[str, ...]:
     """The same five where chances of several services stand on one page."""
     return (
-        "Every chance here is for the service named with it, with the engine looked after as was said then. "
-        "Other use gives other chances.",
+        say(
+            "Every chance here is for the service named with it, with the engine looked after as was said "
+            "then. Other use gives other chances."
+        ),
         _evidence(teardowns_seen, shop_factor),
-        "A chance is the middle of our estimates: 8 in 10 lie in its band, and the truth may lie outside it.",
-        _OUTSIDE,
-        _NO_WARRANTY,
+        say(
+            "A chance is the middle of our estimates: 8 in 10 lie in its band, and the truth may lie "
+            "outside it."
+        ),
+        say(_OUTSIDE),
+        say(_NO_WARRANTY),
     )
 
 
 def _evidence(seen: int, shop_factor: float) -> str:
-    own = {0: "no strip-down of our own yet", 1: "1 strip-down of our own"}.get(
-        seen, f"{seen} strip-downs of our own"
+    own = say("no strip-down of our own yet")
+    if seen:
+        own = say_count("{count} strip-down of our own", "{count} strip-downs of our own", seen)
+    rests_on = say(
+        "They are estimates from our catalogue of lives, most of them habits of the trade, and {own}.",
+        own=own,
     )
-    factor = f"{shop_factor:.2f}".rstrip("0").rstrip(".")
-    change = "which changes nothing" if shop_factor == 1 else "which scales every risk"
-    return (
-        f"They are estimates from our catalogue of lives, most of them habits of the trade, and {own}. "
-        f"The factor for our own record is {factor}, {change}."
-    )
+    decimals = 0 if round(shop_factor, 2) == round(shop_factor) else 2
+    factor = say_figure(shop_factor, decimals).rstrip("0") if decimals else say_figure(shop_factor, 0)
+    if shop_factor == 1:
+        scales = say("The factor for our own record is {factor}, which changes nothing.", factor=factor)
+    else:
+        scales = say("The factor for our own record is {factor}, which scales every risk.", factor=factor)
+    return f"{rests_on} {scales}"
 
 
 def cautions(comparison: Comparison) -> tuple[str, ...]:
     """The cautions of the trade, with the parts of this comparison that bear on the rider's safety."""
     return (
-        "The maker's service manual for the engine in hand governs every limit, torque and sequence. "
-        "Limits marked as default are not from your manual and yield to it.",
-        "Single-use means new. Advice to use a part again never overrides a measured limit "
-        "or a maker's rule.",
+        say(
+            "The maker's service manual for the engine in hand governs every limit, torque and sequence. "
+            "Limits marked as default are not from your manual and yield to it."
+        ),
+        say(
+            "Single-use means new. Advice to use a part again never overrides a measured limit "
+            "or a maker's rule."
+        ),
         _rider_safety(comparison),
-        "Chances, lives and power are estimates from the assumptions stated here. The safety of the rider "
-        "is not part of them.",
-        "Estimates, limits on what may be spent, taxes, storage and warranty follow the law of the place: "
-        "ask someone licensed there.",
+        say(
+            "Chances, lives and power are estimates from the assumptions stated here. The safety of the "
+            "rider is not part of them."
+        ),
+        say(
+            "Estimates, limits on what may be spent, taxes, storage and warranty follow the law of the "
+            "place: ask someone licensed there."
+        ),
     )
 
 
 def _rider_safety(comparison: Comparison) -> str:
-    rule = (
+    rule = say(
         "Anything that can lock the rear wheel or put oil on the tyre bears on the rider's safety: "
         "leaving it as it is needs your signed word, and we may refuse the job."
     )
@@ -88,7 +110,9 @@ def _rider_safety(comparison: Comparison) -> str:
         for risk in (*option.left.values(), *option.offered.values())
         if counts_for_safety(risk)
     }
-    return f"{rule} Left in one or other of these: {listed(sorted(left))}." if left else rule
+    if not left:
+        return rule
+    return f"{rule} {say('Left in one or other of these: {names}.', names=listed(sorted(left)))}"
 
 
 def counts_for_safety(risk: Risk) -> bool:

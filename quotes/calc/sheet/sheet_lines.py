@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from catalogue.calc.engine import Duty
+from catalogue.calc.said import say, say_count
 from quotes.calc.ask.request import Observed
 from quotes.calc.money.lines import in_grade, machine_work_line, part_line
 from quotes.calc.money.priced import Priced
@@ -14,6 +15,7 @@ from quotes.calc.scope.implications import Node
 from quotes.calc.scope.must import why
 from quotes.calc.scope.rules.finding_says import which_finding
 from quotes.calc.sheet.reasons import state_of, why_sent_out
+from quotes.calc.sheet.unit_words import as_written
 from quotes.calc.sheet.values import Line
 
 OIL = "engine_oil"
@@ -28,7 +30,7 @@ def sheet_lines(scope: Scope) -> tuple[Line, ...]:
 
 def _explained(scope: Scope, line: Priced) -> Line:
     if line.code.startswith("own-"):
-        return line.line("worth it", "own", line.edited or "Added by the workshop.")
+        return line.line("worth it", "own", line.edited or say("Added by the workshop."))
     if line.kind == "part":
         return _part(scope, line)
     if line.kind == "machine_work":
@@ -36,18 +38,23 @@ def _explained(scope: Scope, line: Priced) -> Line:
     if line.kind == "labour":
         operations = scope.case.catalogue.operations
         count = sum(operations[o].kind == line.code for o in scope.plan.operations)
-        return line.line("must", "work", f"{count} operations." if count != 1 else "1 operation.")
+        return line.line("must", "work", say_count("{count} operation.", "{count} operations.", count))
     if line.kind == "discount":
-        return line.line("worth it", "discount", scope.case.edits.discount_reason or "Discount.")
+        return line.line("worth it", "discount", scope.case.edits.discount_reason or say("Discount."))
     rule = scope.case.shop.consumables
-    sentence = f"{rule.labour_pct:f} % of work, at least {rule.least:f}, at most {rule.most:f}."
+    sentence = say(
+        "{percent} % of work, at least {least}, at most {most}.",
+        percent=as_written(rule.labour_pct),
+        least=as_written(rule.least),
+        most=as_written(rule.most),
+    )
     return line.line("must", "consumables", sentence)
 
 
 def _part(scope: Scope, line: Priced) -> Line:
     node: Node = ("new", line.component or line.code)
     if node not in scope.plan.parents:
-        return line.line("must", "single_use", "Single-use: never refitted once disturbed.")
+        return line.line("must", "single_use", say("Single-use: never refitted once disturbed."))
     found = why(scope.case, scope.plan.seeds, scope.plan.parents, node)
     explained = line.line(state_of(scope, node), found.code, found.sentence)
     return _which_oil(explained, scope.case.duty) if line.code == OIL else explained
@@ -64,7 +71,10 @@ def _which_oil(line: Line, duty: Duty) -> Line:
 def if_needed_lines(scope: Scope) -> tuple[Line, ...]:
     """Priced and not included, until a measurement asks for it."""
     found = {line.key: line for line in (*_by_finding(scope), *_by_crack_test(scope))}
-    own = (line.line("offered", "own", line.edited or "If needed.") for line in scope.pricing.own_if_needed())
+    own = (
+        line.line("offered", "own", line.edited or say("If needed."))
+        for line in scope.pricing.own_if_needed()
+    )
     return (*found.values(), *own)
 
 
@@ -77,7 +87,11 @@ def _by_finding(scope: Scope) -> Iterator[Line]:
             if code in catalogue.machine_work and code not in scope.plan.machine_work:
                 work = catalogue.machine_work[code]
                 line = machine_work_line(work, work.quantity, scope.case.shop)
-                yield line.line("offered", "if_needed", f"If the measurement asks for it: {finding.name}.")
+                yield line.line(
+                    "offered",
+                    "if_needed",
+                    say("If the measurement asks for it: {finding}.", finding=finding.name),
+                )
 
 
 def _by_crack_test(scope: Scope) -> Iterator[Line]:
@@ -87,7 +101,7 @@ def _by_crack_test(scope: Scope) -> Iterator[Line]:
             continue
         name = scope.case.catalogue.components[component].name
         line = part_line(part, None, scope.case.shop)
-        yield line.line("offered", "if_needed", f"If the {name} fails its crack test.")
+        yield line.line("offered", "if_needed", say("If the {part} fails its crack test.", part=name))
 
 
 def if_needed_sum(lines: tuple[Line, ...]) -> Decimal:

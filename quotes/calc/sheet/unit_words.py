@@ -1,8 +1,10 @@
-"""An amount of service with its unit, for one and for many."""
+"""Figures as a reader writes them, and an amount of service with its unit, for one and for many."""
 
 from __future__ import annotations
 
-from catalogue.calc.said import say, say_count
+from decimal import Decimal
+
+from catalogue.calc.said import say, say_count, say_figure
 
 
 def with_unit(figure: str, unit: str, count: int) -> str:
@@ -20,3 +22,22 @@ def with_unit(figure: str, unit: str, count: int) -> str:
     if unit == "km":
         return say("{figure} km", figure=figure)
     raise KeyError(unit)
+
+
+def plain_figure(value: float | Decimal) -> str:
+    """A figure with the decimals that it needs.
+
+    >>> plain_figure(Decimal("7.50")), plain_figure(1.0)
+    ('7.5', '1')
+    """
+    written = f"{Decimal(str(value)).normalize():f}"
+    return say_figure(value, len(written.partition(".")[2]))
+
+
+def as_written(value: Decimal) -> str:
+    """A figure with the decimals that it was given with.
+
+    >>> as_written(Decimal("7.50"))
+    '7.50'
+    """
+    return say_figure(value, len(f"{value:f}".partition(".")[2]))

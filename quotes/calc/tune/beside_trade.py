@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from catalogue.calc.engine import DRIVERS, LOAD_CAUSES, Driver, EngineType, LoadCause, LoadLaw, Tier
+from catalogue.calc.said import say, to_say
 from quotes.calc.life.wear import Laws
 from quotes.calc.tune.gas import bmep_pa
 from quotes.calc.tune.loads import (
@@ -26,11 +27,11 @@ rounding; and one power of load more or less moves geometry's by the load ratio,
 ROUNDING = 0.05
 """Factors this close are the same figure, rounded."""
 IN_WORDS: dict[str, str] = {
-    "heat": "heat",
-    "shifts": "shifting",
-    "launches": "standing starts",
-    "dirt": "dirt",
-    "time": "age",
+    "heat": to_say("heat"),
+    "shifts": to_say("shifting"),
+    "launches": to_say("standing starts"),
+    "dirt": to_say("dirt"),
+    "time": to_say("age"),
 }
 
 
@@ -70,7 +71,8 @@ def beside_trade(engine: EngineType, tier: Tier, laws: Laws) -> tuple[FactorsBes
 
 
 def _of_trade(cause: Driver, tier: Tier) -> FactorsBeside:
-    note = f"Geometry has no figure for {IN_WORDS.get(cause, cause)}: the trade's stands."
+    what = say(IN_WORDS.get(cause, cause))
+    note = say("Geometry has no figure for {cause}: the trade's stands.", cause=what)
     return FactorsBeside(cause, tier.life_factors.get(cause, 1.0), note)
 
 
@@ -87,20 +89,21 @@ def _of_load(cause: LoadCause, loads: Loads, engine: EngineType, tier: Tier, law
 def _why(cause: LoadCause, trade: float, ours: float, loads: Loads, engine: EngineType, tier: Tier) -> str:
     """Why the trade says otherwise, as far as it can be said."""
     if loads.of(cause) == 1.0 and trade == 1.0:
-        return "The same tune: nothing is lost."
+        return say("The same tune: nothing is lost.")
     if abs(trade - ours) <= ROUNDING:
-        return "The same figure, as the trade rounds."
+        return say("The same figure, as the trade rounds.")
     if trade > ours:
-        return (
+        return say(
             "The trade expects less harm: it counts how seldom such an engine is held at its limit, "
             "geometry counts the limit alone."
         )
     if cause == "inertia":
-        return "The trade expects more harm: race cams throw the valves harder than the revs alone do."
+        return say("The trade expects more harm: race cams throw the valves harder than the revs alone do.")
     fuller = 100 * (filling_ratio(engine, tier) - 1)
-    return (
+    return say(
         "The trade expects more harm: compression is not all that raises pressure, cams and ports also fill "
-        f"the cylinder better, by about {fuller:.0f} % here."
+        "the cylinder better, by about {percent} % here.",
+        percent=f"{fuller:.0f}",
     )
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineType, Tier
+from catalogue.calc.said import say, say_figure
 from quotes.calc.tune.gas import peak_pressure_ratio
 from quotes.calc.tune.geometry import clearance_volume_m3, swept_volume_m3
 from quotes.calc.tune.kinematics import (
@@ -33,11 +34,24 @@ class OutsideKnownLoads(ValueError):
 
     def __init__(self, load_ratio: float) -> None:
         self.load_ratio = load_ratio
-        side = "above" if load_ratio > MOST_LOAD else "under"
-        super().__init__(
-            f"This load is {load_ratio:.2f} of the standard, {side} what is known "
-            f"({LEAST_LOAD:.2f} to {MOST_LOAD:.2f}): no life is worked out from it."
-        )
+        figures = {
+            "load": say_figure(load_ratio, 2),
+            "least": say_figure(LEAST_LOAD, 2),
+            "most": say_figure(MOST_LOAD, 2),
+        }
+        if load_ratio > MOST_LOAD:
+            said = say(
+                "This load is {load} of the standard, above what is known ({least} to {most}): no life is "
+                "worked out from it.",
+                **figures,
+            )
+        else:
+            said = say(
+                "This load is {load} of the standard, under what is known ({least} to {most}): no life is "
+                "worked out from it.",
+                **figures,
+            )
+        super().__init__(said)
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from catalogue.calc.said import say
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.rules.base import Must
 
@@ -12,4 +13,4 @@ def find(case: Case) -> Iterator[Must]:
     """One demand for each component that was asked for."""
     for code in sorted(case.include):
         if code in case.catalogue.components:
-            yield Must(("new", code), "asked", "You asked for it.")
+            yield Must(("new", code), "asked", say("You asked for it."))

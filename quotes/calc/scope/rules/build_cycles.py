@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from catalogue.calc.said import say
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.rules.base import Must
 
@@ -17,5 +18,7 @@ def find(case: Case) -> Iterator[Must]:
     for code in dict.fromkeys((*engine.build_cycles, *engine.carried)):
         component, cycles = case.catalogue.components.get(code), engine.cycles_of(code)
         if component is not None and component.single_use == "policy" and cycles >= CYCLES_ALLOWED:
-            times = "once" if cycles == 1 else f"{cycles} times"
-            yield Must(("new", code), "cycles", f"Used again {times} already: its build cycles are up.")
+            sentence = say("Used again once already: its build cycles are up.")
+            if cycles != 1:
+                sentence = say("Used again {count} times already: its build cycles are up.", count=cycles)
+            yield Must(("new", code), "cycles", sentence)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from catalogue.calc.said import say
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.rules.base import Must
 
@@ -21,4 +22,4 @@ def find(case: Case) -> Iterator[Must]:
     """The work that no job is without."""
     for operation in ALWAYS:
         if operation in case.catalogue.operations:
-            yield Must(("work", operation), "every_job", "Part of every job.")
+            yield Must(("work", operation), "every_job", say("Part of every job."))

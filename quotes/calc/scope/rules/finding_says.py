@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from catalogue.calc.engine import EngineCatalogue, Finding
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Observed, Request
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.rules.base import Must, ReasonCode
+from quotes.calc.sheet.unit_words import as_written
 
 
 def find(case: Case) -> Iterator[Must]:
@@ -76,5 +78,7 @@ def _sentence(catalogue: EngineCatalogue, finding: Finding, seen: Observed) -> s
     component = catalogue.components.get(seen.component or "")
     parts = [part for part in (component.name if component is not None else "", seen.place) if part]
     where = f"{', '.join(parts)}: " if parts else ""
-    over = f", {seen.pct_over} % over" if seen.pct_over is not None else ""
-    return f"{where}{finding.name}{over}."
+    found = finding.name
+    if seen.pct_over is not None:
+        found = say("{finding}, {percent} % over", finding=found, percent=as_written(seen.pct_over))
+    return f"{where}{found}."

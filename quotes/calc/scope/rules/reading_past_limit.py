@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from catalogue.calc.said import say
 from quotes.calc.life.clock import is_past_limit
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.rules.base import Must
+from quotes.calc.sheet.unit_words import as_written
 
 
 def find(case: Case) -> Iterator[Must]:
@@ -20,6 +22,13 @@ def find(case: Case) -> Iterator[Must]:
         yield Must(
             ("done" if mendable else "new", reading.component),
             "reading",
-            f"{where}{reading.quantity} {reading.value} {reading.unit}, limit {reading.limit} "
-            f"({reading.limit_source}).",
+            where
+            + say(
+                "{quantity} {value} {unit}, limit {limit} ({source}).",
+                quantity=reading.quantity,
+                value=as_written(reading.value),
+                unit=reading.unit,
+                limit=as_written(reading.limit),
+                source=say(reading.limit_source),
+            ),
         )

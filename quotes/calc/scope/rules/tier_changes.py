@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
+from catalogue.calc.said import say, say_inside
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.rules.base import Must
 
@@ -14,7 +15,7 @@ def find(case: Case) -> Iterator[Must]:
     if not takes_list(case):
         return
     tier, catalogue = case.tier, case.catalogue
-    sentence = f"Part of {tier.name.lower()}."
+    sentence = say("Part of {tier}.", tier=say_inside(tier.name))
     for component in tier.renew:
         if component in catalogue.components and component not in tier.left_out_unless_opened:
             yield Must(("new", component), "tier", sentence)
@@ -41,4 +42,5 @@ def once_open(case: Case) -> Iterator[Must]:
         return
     for component in case.tier.renew:
         if component in case.tier.left_out_unless_opened and component in case.catalogue.components:
-            yield Must(("new", component), "tier", f"Part of {case.tier.name.lower()}, as it is open anyway.")
+            tier = say_inside(case.tier.name)
+            yield Must(("new", component), "tier", say("Part of {tier}, as it is open anyway.", tier=tier))

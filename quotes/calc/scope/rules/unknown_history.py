@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from catalogue.calc.said import say
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.rules.base import Must, marked
 
@@ -12,5 +13,5 @@ def find(case: Case) -> Iterator[Must]:
     """One demand for each component judged by life whose age nobody knows."""
     for code, component in case.catalogue.components.items():
         if component.judged_by == "life" and not case.used[code].known:
-            sentence = "Its age is not known: counted as used up."
+            sentence = say("Its age is not known: counted as used up.")
             yield Must(("new", code), "unknown", marked(case.request, code, sentence))
