@@ -115,7 +115,7 @@ def _titled(book: Workbook, sheet: Sheet, name: str, heads: Sequence[str]) -> Wo
     put(page, 4, 3, say("Stands until"), Look(right=True))
     put(page, 4, 4, heading.valid_until, Look(DATE))
     for column, head in enumerate(heads, start=1):
-        put(page, _HEAD_ROW, column, say(head), HEAD)
+        put(page, _HEAD_ROW, column, head, HEAD)
     return page
 
 
@@ -127,7 +127,7 @@ def _finished(page: Worksheet, sheet: Sheet, frozen_columns: int) -> None:
 
 def _comparison_sheet(book: Workbook, sheet: Sheet) -> None:
     comparison, heading = sheet.comparison, sheet.heading
-    page = _titled(book, sheet, say("Comparison"), (to_say("Question"), *columns(comparison)))
+    page = _titled(book, sheet, say("Comparison"), (say("Question"), *columns(comparison)))
     rows = questions(comparison, heading.language, heading.class_name, for_workbook=True)
     for row, question in enumerate(rows, start=_HEAD_ROW + 1):
         put(page, row, 1, question.asked, BOLD if question.total else PLAIN)
@@ -163,7 +163,7 @@ def _look_of(question: Question, comparison: Comparison, language: str) -> Look:
 
 def _line_sheet(book: Workbook, sheet: Sheet, option: Option) -> None:
     comparison, language = sheet.comparison, sheet.heading.language
-    page = _titled(book, sheet, option.name, LINE_HEADS)
+    page = _titled(book, sheet, option.name, [say(head) for head in LINE_HEADS])
     row = _HEAD_ROW + 1
     for line in option.lines:
         _put_line(page, row, line, line.state, comparison, language)
@@ -213,7 +213,7 @@ def _put_sums(page: Worksheet, row: int, option: Option, comparison: Comparison,
 
 def _steps_sheet(book: Workbook, sheet: Sheet) -> None:
     comparison, language = sheet.comparison, sheet.heading.language
-    page = _titled(book, sheet, say("Steps"), STEP_HEADS)
+    page = _titled(book, sheet, say("Steps"), [say(head) for head in STEP_HEADS])
     money, row = _money(comparison, language), _HEAD_ROW
     for option in comparison.options:
         for step in option.ladder:
