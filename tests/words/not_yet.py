@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 TO_TRANSLATE: dict[str, int] = {
-    "trade": 282,
     "desk": 536,
     "bench": 454,
 }
