@@ -33,8 +33,17 @@ def day(on: date) -> str:
     return say("{day} {month} {year}", day=on.day, month=say(MONTHS[on.month - 1]), year=on.year)
 
 
-def day_of_month(on: date) -> str:
+def said_day_and_month(on: date) -> str:
     """Day and month.
+
+    >>> said_day_and_month(date(2026, 12, 3))
+    '3 December'
+    """
+    return say("{day} {month}", day=on.day, month=say(LONG[on.month - 1]))
+
+
+def day_of_month(on: date) -> str:
+    """Day and month, the day with two digits.
 
     >>> day_of_month(date(2026, 12, 3))
     '03 December'
@@ -49,6 +58,18 @@ def long_day(on: date) -> str:
     '03 December 2026'
     """
     return say("{day} {month} {year}", day=f"{on:%d}", month=say(LONG[on.month - 1]), year=on.year)
+
+
+UNITS = {"percent": "%", "degrees": to_say("degrees"), "ratio": to_say("of new"), "to 1": to_say("to 1")}
+
+
+def unit_in_words(unit: str) -> str:
+    """A unit as it is printed.
+
+    >>> unit_in_words("mm"), unit_in_words("degrees")
+    ('mm', 'degrees')
+    """
+    return say(UNITS.get(unit, unit)) if unit else ""
 
 
 def exact(figure: Decimal) -> str:

@@ -10,6 +10,7 @@ from django.db.models import Prefetch
 from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say
 from quotes.calc.ask.request import EngineAsked, Segment, Unit
 from quotes.calc.bench.next_due import NextDue, bundle, next_due
 from quotes.calc.life.units import CannotConvert
@@ -105,13 +106,13 @@ def due_of(engine: Engine, on: date, known: EngineCatalogue | None = None) -> En
     reminded_on = max((row.sent_on for row in engine.reminders.all()), default=None)
     catalogue = known or known_catalogue(engine.type_code)
     if catalogue is None:
-        return _unknown(engine, "its engine type is not in the catalogue any more", last, reminded_on)
+        return _unknown(engine, say("its engine type is not in the catalogue any more"), last, reminded_on)
     asked = engine_now(engine, catalogue)
     duty = _duty_of(engine, asked)
     if asked.history is None:
-        return _unknown(engine, "its service is not known", last, reminded_on, catalogue)
+        return _unknown(engine, say("its service is not known"), last, reminded_on, catalogue)
     if duty is None or duty not in catalogue.duties:
-        return _unknown(engine, "nobody has said what it is used for", last, reminded_on, catalogue)
+        return _unknown(engine, say("nobody has said what it is used for"), last, reminded_on, catalogue)
     unit = asked.history[-1].unit if asked.history else None
     try:
         dues = next_due(asked, duty, catalogue, on=last.on if last else on, unit=unit)

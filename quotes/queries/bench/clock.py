@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from catalogue.calc.engine import Operation
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, say_figure
 from quotes.calc.bench.clock import left_running
 from quotes.models import ClockRun, Job, WorkedHours
 from quotes.queries.bench.committed import accepted_option, stopped_operations
@@ -86,7 +87,7 @@ def clock_of_job(job: Job) -> JobClock:
         )
         for code in codes
     ]
-    work.append(ClockedWork("", "Other bench work", None, by_work.get("", ZERO)))
+    work.append(ClockedWork("", say("Other bench work"), None, by_work.get("", ZERO)))
     running = ClockRun.objects.running().filter(job=job).select_related("person")
     return JobClock(tuple(work), tuple(sorted(by_person.items())), tuple(running))
 
@@ -100,8 +101,10 @@ def job_line(job: Job, on: date) -> JobLine | None:
     """The clock on the job's page: hours so far, and who is at it now."""
     rows = WorkedHours.objects.filter(Q(job=job) | Q(build__quote__job=job)).values_list("hours", flat=True)
     running = list(ClockRun.objects.running().filter(job=job).select_related("person"))
-    words = f"{sum(rows, ZERO):.2f} h so far"
+    hours = say_figure(sum(rows, ZERO), 2)
+    words = say("{hours} h so far", hours=hours)
     if running:
-        words += "; running: " + ", ".join(name_of(run.person) for run in running)
+        names = ", ".join(name_of(run.person) for run in running)
+        words = say("{hours} h so far; running: {names}", hours=hours, names=names)
     old = [run for run in running if timezone.localdate(run.started_at) < on]
-    return JobLine(title="Hours", words=words, url_name="clock", args=(job.pk,), waits=bool(old))
+    return JobLine(title=say("Hours"), words=words, url_name="clock", args=(job.pk,), waits=bool(old))

@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say, say_figure
 from quotes.calc.bench.branch import stopped_work
 from quotes.calc.bench.committed import Committed
 from quotes.calc.sheet.values import Option
@@ -129,12 +130,12 @@ def job_line(job: Job, on: date) -> JobLine | None:
     rows = list(ExtraWork.objects.filter(build=build))
     waiting = [row for row in rows if row.state == ExtraWorkState.OFFERED]
     left = committed_of(build, rows).left
-    words = f"{len(rows)} offered" if rows else "none so far"
+    words = say("{count} offered", count=len(rows)) if rows else say("none so far")
     if waiting:
-        words = f"{len(waiting)} waiting for the customer's word, {words}"
+        words = say("{waiting} waiting for the customer's word, {words}", waiting=len(waiting), words=words)
     return JobLine(
-        title="Extra work",
-        words=f"{words}; {left:.2f} may still be spent without asking",
+        title=say("Extra work"),
+        words=say("{words}; {left} may still be spent without asking", words=words, left=say_figure(left, 2)),
         url_name="extra-work-list",
         args=(build.pk,),
         waits=bool(waiting),

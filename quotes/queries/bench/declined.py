@@ -7,6 +7,7 @@ from datetime import date
 
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.models import DeclinedAdvice, ExtraWork, ExtraWorkState, Job
 from quotes.queries.sheets import request_of, sheet_of
 
@@ -50,7 +51,7 @@ def _at_the_yes(job: Job) -> list[Declined]:
             words=risk.name,
             risk=risk.sentence,
             said_by=risk.refused_by,
-            how="by a signed refusal",
+            how=say("by a signed refusal"),
             on=refused[code].on if code in refused else timezone.localdate(build.accepted_at),
             rider_safety=risk.rider_safety,
         )

@@ -7,11 +7,14 @@ from typing import Literal, cast
 
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.calc.bench.committed import TOUCHES_IN_WORDS
 from quotes.calc.bench.extra_sheet import ExtraLine, ExtraSheet
+from quotes.calc.bench.places import place_in_words
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.sums import line_net
+from quotes.calc.said_days import said_day
 from quotes.models import ExtraWork, Workshop
 from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import customer_party, workshop_party
@@ -38,7 +41,7 @@ def extra_sheet(extra: ExtraWork, on: date) -> ExtraSheet:
         found=_found(extra),
         risk=extra.risk_if_declined,
         rider_safety=extra.rider_safety,
-        why_asked=tuple(TOUCHES_IN_WORDS[one] for one in extra.touches if one in TOUCHES_IN_WORDS),
+        why_asked=tuple(say(TOUCHES_IN_WORDS[one]) for one in extra.touches if one in TOUCHES_IN_WORDS),
         stops=_names(quote.engine.type_code, extra.stops),
         lines=tuple(_line(DraftLine.model_validate(line), decimals) for line in extra.lines),
         net=extra.net,
@@ -66,9 +69,11 @@ def _line(line: DraftLine, decimals: int) -> ExtraLine:
 def _found(extra: ExtraWork) -> str:
     if extra.finding is None:
         return ""
-    place = f"{extra.finding.place}: " if extra.finding.place else ""
-    cause = f" Cause: {extra.finding.cause}." if extra.finding.cause else ""
-    return f"{place}{extra.finding.words or extra.words}.{cause}"
+    place = f"{place_in_words(extra.finding.place)}: " if extra.finding.place else ""
+    seen = f"{place}{extra.finding.words or extra.words}."
+    if not extra.finding.cause:
+        return seen
+    return say("{seen} Cause: {cause}.", seen=seen, cause=extra.finding.cause)
 
 
 def _names(type_code: str, operations: list[str]) -> tuple[str, ...]:
@@ -80,7 +85,13 @@ def _names(type_code: str, operations: list[str]) -> tuple[str, ...]:
 def _answered(extra: ExtraWork) -> str:
     if extra.answered_at is None:
         return ""
-    said = "yes" if extra.state == "accepted" else "no"
-    on = timezone.localdate(extra.answered_at)
-    note = f" “{extra.answer_note}”" if extra.answer_note else ""
-    return f"{extra.answered_by} said {said} on {on.day} {on:%B %Y}. {extra.answered_how}.{note}"
+    places = {
+        "name": extra.answered_by,
+        "day": said_day(timezone.localdate(extra.answered_at)),
+        "how": say(extra.answered_how),
+    }
+    if extra.state == "accepted":
+        answer = say("{name} said yes on {day}. {how}.", **places)
+    else:
+        answer = say("{name} said no on {day}. {how}.", **places)
+    return say("{answer} “{note}”", answer=answer, note=extra.answer_note) if extra.answer_note else answer

@@ -12,6 +12,7 @@ from django.db.models import Prefetch
 from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.bench.adds import Working
 from quotes.calc.bench.findings_sheet import (
     PAST_FIRST,
@@ -22,8 +23,9 @@ from quotes.calc.bench.findings_sheet import (
     ReadingShown,
     cautions_of,
 )
+from quotes.calc.bench.places import place_in_words
 from quotes.calc.bench.receipt import PhotoShown
-from quotes.calc.bench.said import day
+from quotes.calc.bench.said import day, exact, unit_in_words
 from quotes.calc.bench.verdicts import VERDICT_WORDS, Verdict
 from quotes.calc.life.units import WORDS
 from quotes.calc.scope.reason_chain import ReasonChain, possible_sources, reason_chains
@@ -44,11 +46,11 @@ MOST_READINGS = 6
 ACTED_ON = ("stop", "companions", "renew")
 """Judgements that ask for work; what serves on brings nothing."""
 JUDGED_PLAINLY: Mapping[Judgement, str] = {
-    "stop": "Stop: we must speak with you",
-    "companions": "Renew, and look at what ran with it",
-    "renew": "Renew now",
-    "until": "Serviceable for now",
-    "serviceable": "Serviceable",
+    "stop": to_say("Stop: we must speak with you"),
+    "companions": to_say("Renew, and look at what ran with it"),
+    "renew": to_say("Renew now"),
+    "until": to_say("Serviceable for now"),
+    "serviceable": to_say("Serviceable"),
 }
 
 
@@ -103,10 +105,10 @@ class _Sheet:
         sources = possible_sources(known, self.catalogue) if known and metal else ()
         return FindingShown(
             judged=judged,
-            judged_in_words=JUDGED_PLAINLY[judged],
+            judged_in_words=say(JUDGED_PLAINLY[judged]),
             component=self._name(row.component),
             seen=name if not known or not row.words else f"{name}. {row.words}",
-            place=row.place,
+            place=place_in_words(row.place),
             cause=row.cause,
             consequence=row.consequence,
             until=_until(row),
@@ -122,14 +124,14 @@ class _Sheet:
         verdict = cast(Verdict, str(row.verdict))
         return ReadingShown(
             component=self._name(row.component),
-            name=row.name,
-            place=row.place,
+            name=say(row.name),
+            place=place_in_words(row.place),
             read=_with_unit(row.entered, row.entered_unit),
             standard=_span(row.standard_low, row.standard_high, row.unit),
             limit=_with_unit(_plain(row.limit), row.unit) if row.limit is not None else "",
-            source=row.limit_source if row.limit is not None else "",
+            source=say(row.limit_source) if row.limit is not None else "",
             verdict=verdict,
-            verdict_in_words=VERDICT_WORDS[verdict],
+            verdict_in_words=say(VERDICT_WORDS[verdict]),
         )
 
     def _name(self, code: str) -> str:
@@ -161,41 +163,53 @@ def _told(rows: Sequence[ReadingShown]) -> tuple[str, ...]:
     if not full and within == 1:
         full, within = list(rows[:1]), 0
     said = tuple(_read_in_words(row) for row in full)
-    return (*said, f"{within} readings within limits" if within > 1 else "1 reading within limits")[
-        : len(said) + bool(within)
-    ]
+    if not within:
+        return said
+    return (*said, say_count("{count} reading within limits", "{count} readings within limits", within))
 
 
 def _read_in_words(row: ReadingShown) -> str:
-    where = f" at {row.place}" if row.place else ""
-    held = f", limit {row.limit} ({row.source})" if row.limit else ""
-    return f"{row.name}{where}: {row.read}{held}, {row.verdict_in_words}"
+    name = say("{name} at {place}", name=row.name, place=row.place) if row.place else row.name
+    if not row.limit:
+        return f"{name}: {row.read}, {row.verdict_in_words}"
+    return say(
+        "{name}: {read}, limit {limit} ({source}), {verdict}",
+        name=name,
+        read=row.read,
+        limit=row.limit,
+        source=row.source,
+        verdict=row.verdict_in_words,
+    )
 
 
 def _until(row: FindingSeen) -> str:
     if row.until_amount is None:
         return ""
     words = {str(code): word for code, word in WORDS.items()}
-    return f"for another {_plain(row.until_amount)} {words[row.until_unit]}"
+    return say(
+        "for another {amount} {unit}", amount=_plain(row.until_amount), unit=say(words[row.until_unit])
+    )
 
 
 def _span(low: Decimal | None, high: Decimal | None, unit: str) -> str:
     ends = [_plain(end) for end in (low, high) if end is not None]
-    return _with_unit(" to ".join(dict.fromkeys(ends)), unit) if ends else ""
+    span = dict.fromkeys(ends)
+    said = say("{low} to {high}", low=ends[0], high=ends[1]) if len(span) > 1 else "".join(span)
+    return _with_unit(said, unit) if ends else ""
 
 
 def _with_unit(figure: str, unit: str) -> str:
     """A share of the new size has no unit: its name says what it is a share of."""
-    return figure if unit == "ratio" else f"{figure} {unit}"
+    return figure if unit == "ratio" else f"{figure} {unit_in_words(unit)}"
 
 
 def _plain(value: Decimal | None) -> str:
-    return "" if value is None else f"{value.normalize():f}"
+    return "" if value is None else exact(value.normalize())
 
 
 def _photos(row: FindingSeen) -> tuple[PhotoShown, ...]:
     return tuple(
-        PhotoShown(sha256=photo.image.sha256, words=photo.words or photo.place)
+        PhotoShown(sha256=photo.image.sha256, words=photo.words or place_in_words(photo.place))
         for photo in list(row.photos.all())[:MOST_PHOTOS]
     )
 
@@ -226,12 +240,15 @@ def job_line(job: Job, on: date) -> JobLine | None:
     if job.step in ("received", "leave_given"):
         return None
     last = FindingsReport.objects.filter(job=job).select_related("job").last()
-    words = f"{last.number} issued on {day(timezone.localdate(last.issued_at))}" if last else "no report yet"
+    words = say("no report yet")
+    if last:
+        issued = day(timezone.localdate(last.issued_at))
+        words = say("{number} issued on {day}", number=last.number, day=issued)
     proposal = proposal_of(job)
     behind = job.left_at is None and is_behind(job)
     if behind:
-        words += "; the quote does not know all of the teardown yet"
+        words = say("{words}; the quote does not know all of the teardown yet", words=words)
     elif proposal is not None and Working.model_validate(proposal.option).differs:
-        words += "; worked out again, extra work proposed and not offered yet"
+        words = say("{words}; worked out again, extra work proposed and not offered yet", words=words)
         behind = job.left_at is None
-    return JobLine(title="Findings", words=words, url_name="findings", args=(job.pk,), waits=behind)
+    return JobLine(title=say("Findings"), words=words, url_name="findings", args=(job.pk,), waits=behind)

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.calc.bench.stated import Earlier, total_of
+from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, Booking, Engine, Job, ServiceReport
 from quotes.queries.engines import engine_asked
 
@@ -51,9 +53,9 @@ def _on_record(engine: Engine) -> Iterator[Earlier]:
     for unit in {stretch.unit for stretch in asked.history or ()}:
         total = total_of(asked.history or (), unit)
         if total is not None:
-            yield Earlier(total, unit, "in the engine's record")
+            yield Earlier(total, unit, say("in the engine's record"))
     for renewal in asked.renewed.values():
-        yield Earlier(renewal.at, renewal.unit, "in the engine's record, where a part was renewed")
+        yield Earlier(renewal.at, renewal.unit, say("in the engine's record, where a part was renewed"))
 
 
 def _at_jobs(engine: Engine, but: Job | None) -> Iterator[Earlier]:
@@ -61,11 +63,11 @@ def _at_jobs(engine: Engine, but: Job | None) -> Iterator[Earlier]:
     for row in rows.exclude(pk=but.pk) if but else rows:
         if row.service_amount is not None:
             on = timezone.localdate(row.received_at)
-            where = f"at {row.number}, {on.day} {on:%B %Y}"
+            where = say("at {number}, {day}", number=row.number, day=said_day(on))
             yield Earlier(row.service_amount, str(row.service_unit), where)
 
 
 def _reported(engine: Engine) -> Iterator[Earlier]:
     """A report counts from the last release, so the whole is as much at least."""
     for row in ServiceReport.objects.filter(engine=engine).standing():
-        yield Earlier(row.amount, str(row.unit), f"as reported, {row.on.day} {row.on:%B %Y}")
+        yield Earlier(row.amount, str(row.unit), say("as reported, {day}", day=said_day(row.on)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import datetime
 
+from catalogue.calc.said import say
 from quotes.calc.bench.state import Facts
 from quotes.calc.intake.given_customers import engine_key
 from quotes.models import Job, Measured, Quote, ReadWhen, Step
@@ -41,31 +42,31 @@ def next_step(job: Job, facts: Facts) -> Next | None:
     if job.left_at is not None:
         return None
     if facts.held:
-        return Next("Take it up again", step=Step.GOES_ON)
+        return Next(say("Take it up again"), step=Step.GOES_ON)
     if facts.outcome or facts.called_off:
-        return Next("It has left us", url_name="job-sent-back")
+        return Next(say("It has left us"), url_name="job-sent-back")
     if facts.said_no:
-        return Next("Write down what becomes of it", url_name="job-declined")
+        return Next(say("Write down what becomes of it"), url_name="job-declined")
     return _in_order(facts)
 
 
 def _in_order(facts: Facts) -> Next | None:
     if facts.step == Step.RECEIVED:
-        return Next("Take the leave to strip", url_name="job-leave")
+        return Next(say("Take the leave to strip"), url_name="job-leave")
     if facts.step == Step.LEAVE_GIVEN:
-        return Next("It is stripped and measured", step=Step.STRIPPED)
+        return Next(say("It is stripped and measured"), step=Step.STRIPPED)
     if facts.step in (Step.STRIPPED, Step.FINDINGS) and facts.approved:
-        return Next("Assembly begins", step=Step.ASSEMBLING)
+        return Next(say("Assembly begins"), step=Step.ASSEMBLING)
     if facts.step == Step.STRIPPED:
-        return Next("Tell the customer what was found", url_name="findings")
+        return Next(say("Tell the customer what was found"), url_name="findings")
     if facts.step == Step.FINDINGS and not facts.quoted_since:
-        return Next("Work the quote out again, and issue it", url_name="findings")
+        return Next(say("Work the quote out again, and issue it"), url_name="findings")
     if facts.step == Step.ASSEMBLING:
-        return Next("Write the assembly record", url_name="record")
+        return Next(say("Write the assembly record"), url_name="record")
     if facts.step == Step.TESTING:
-        return Next("Tests and the last look", url_name="job-test")
+        return Next(say("Tests and the last look"), url_name="job-test")
     if facts.step == Step.READY:
-        return Next("Hand it over", url_name="job-release")
+        return Next(say("Hand it over"), url_name="job-release")
     return None
 
 

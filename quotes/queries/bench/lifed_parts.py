@@ -10,12 +10,14 @@ from django.db.models import Prefetch, QuerySet
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
-from quotes.calc.ask.request import EngineAsked, Unit
+from quotes.calc.ask.request import EngineAsked, Segment, Unit
 from quotes.calc.bench.part_age import age_in_words
 from quotes.calc.bench.reconditioned import has_run_since
 from quotes.calc.bench.stays import InEngine, PartLife, history_of, ran_in
 from quotes.calc.life.units import WORDS
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.words import listed
 from quotes.models import Engine, Job, LifedPart, PartStay
 from quotes.queries.bench.after import engine_now, recorded_now, with_after
@@ -113,7 +115,7 @@ def job_line(job: Job, on: date) -> JobLine | None:
         return None
     names = lifed_components(job.engine.type_code)
     words = "; ".join(f"{names.get(part.component, part.component)} {part.serial}" for part in found)
-    return JobLine("Lifed parts", words, "lifed-parts-in", (job.engine_id,))
+    return JobLine(say("Lifed parts"), words, "lifed-parts-in", (job.engine_id,))
 
 
 def moved_since(engine: Engine, asked: EngineAsked) -> str:
@@ -125,7 +127,10 @@ def moved_since(engine: Engine, asked: EngineAsked) -> str:
     now = {code: part.serial for code, part in engine_now(engine).carried.items()}
     moved = [f"{names.get(code, code)} {mark}" for code, mark in now.items() if then.get(code) != mark]
     gone = [f"{names.get(code, code)} {mark}" for code, mark in then.items() if now.get(code) != mark]
-    said = [f"fitted {listed(moved)}" if moved else "", f"taken out {listed(gone)}" if gone else ""]
+    said = [
+        say("fitted {parts}", parts=listed(moved)) if moved else "",
+        say("taken out {parts}", parts=listed(gone)) if gone else "",
+    ]
     return "; ".join(filter(None, said))
 
 
@@ -163,20 +168,30 @@ def _seen(row: LifedPart, types: dict[str, str], catalogue: EngineCatalogue | No
     life = life_today(row, catalogue)
     stay = next((one for one in row.stays.all() if one.until_on is None), None)
     name = _lifed(catalogue).get(row.component, row.component) if catalogue else row.component
-    ages = [age_in_words(ran_in(one, catalogue), catalogue) if catalogue else "" for one in life.stays]
+    ran = [ran_in(one, catalogue) if catalogue else None for one in life.stays]
     return PartSeen(
         row=row,
         name=name,
         type_name=types.get(row.type_code, row.type_code),
         engine=stay.engine if stay else None,
-        age=age_in_words(history_of(life, catalogue), catalogue) if catalogue else "not known",
+        age=age_in_words(history_of(life, catalogue), catalogue) if catalogue else say("not known"),
         stays=tuple(
-            StaySeen(one, ("nothing" if one.until_on else "nothing yet") if ran == "new" else ran)
-            for one, ran in zip(row.stays.all(), ages, strict=True)
+            StaySeen(one, _ran_in_words(one, history, catalogue))
+            for one, history in zip(row.stays.all(), ran, strict=True)
         ),
         mendable=_mendable(row, life, catalogue),
         forgotten=_forgotten(stay, name) if stay else "",
     )
+
+
+def _ran_in_words(
+    stay: PartStay, history: tuple[Segment, ...] | None, catalogue: EngineCatalogue | None
+) -> str:
+    if catalogue is None:
+        return ""
+    if history is None or history:
+        return age_in_words(history, catalogue)
+    return say("nothing") if stay.until_on else say("nothing yet")
 
 
 def _mendable(row: LifedPart, life: PartLife, catalogue: EngineCatalogue | None) -> bool:
@@ -189,5 +204,10 @@ def _forgotten(stay: PartStay, name: str) -> str:
     if not renewed_since(stay, recorded):
         return ""
     renewal = recorded.renewed[stay.part.component]
-    at = f"{renewal.at.normalize():,f} {WORDS[renewal.unit]}"
-    return f"The record of engine {stay.engine} has its {name} renewed at {at}: was this one taken out then?"
+    at = f"{plain_figure(renewal.at)} {say(WORDS[renewal.unit])}"
+    return say(
+        "The record of engine {engine} has its {name} renewed at {at}: was this one taken out then?",
+        engine=stay.engine,
+        name=name,
+        at=at,
+    )

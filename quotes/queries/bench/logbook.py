@@ -9,8 +9,11 @@ from typing import Literal, cast
 from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say
 from quotes.calc.bench.lasted import age_of
 from quotes.calc.bench.logbook import LogEntry, LogSheet, in_order
+from quotes.calc.bench.places import place_in_words
+from quotes.calc.bench.said import exact
 from quotes.calc.life.units import WORDS
 from quotes.models import (
     Engine,
@@ -60,9 +63,14 @@ def logbook(engine: Engine, on: date) -> LogSheet:
 
 def _past(engine: Engine) -> Iterator[LogEntry]:
     for row in engine.segments.all():
-        unit = WORDS[row.unit]  # type: ignore[index]
-        words = f"{row.amount.normalize():f} {unit} of {row.duty.replace('_', ' ')}, tuned as {row.tier}"
-        yield LogEntry(on=row.end or row.start, what="service", words=words)
+        words = say(
+            "{amount} {unit} of {duty}, tuned as {tier}",
+            amount=exact(row.amount.normalize()),
+            unit=say(WORDS[row.unit]),  # type: ignore[index]
+            duty=row.duty.replace("_", " "),
+            tier=row.tier,
+        )
+        yield LogEntry(on=row.end or row.start, what=say("service"), words=words)
 
 
 def _steps(engine: Engine) -> Iterator[LogEntry]:
@@ -70,7 +78,7 @@ def _steps(engine: Engine) -> Iterator[LogEntry]:
     for row in rows.select_related("job", "by"):
         words = f"{row.get_step_display()}{f': {row.note}' if row.note else ''}"
         on = timezone.localdate(row.at)
-        yield LogEntry(on=on, what="job", words=words, by=name_of(row.by), job=row.job.number)
+        yield LogEntry(on=on, what=say("job"), words=words, by=name_of(row.by), job=row.job.number)
 
 
 def _findings(engine: Engine, catalogue: EngineCatalogue | None) -> Iterator[LogEntry]:
@@ -80,10 +88,10 @@ def _findings(engine: Engine, catalogue: EngineCatalogue | None) -> Iterator[Log
     for row in rows.select_related("job", "by"):
         part = names[row.component].name if row.component in names else ""
         seen = row.words or (known[row.finding_code].name if row.finding_code in known else row.finding_code)
-        where = ", ".join(filter(None, (part, row.place)))
+        where = ", ".join(filter(None, (part, place_in_words(row.place))))
         yield LogEntry(
             on=timezone.localdate(row.seen_at),
-            what="finding",
+            what=say("finding"),
             words=f"{where}: {seen}; {row.get_judged_display()}"
             if where
             else f"{seen}; {row.get_judged_display()}",
@@ -94,26 +102,36 @@ def _findings(engine: Engine, catalogue: EngineCatalogue | None) -> Iterator[Log
 
 def _machine_work(engine: Engine) -> Iterator[LogEntry]:
     for row in WorksOrder.objects.filter(job__engine=engine, back_on__isnull=False).select_related("job"):
-        depth = f", {row.taken_off_mm.normalize():f} mm taken off" if row.taken_off_mm else ""
-        sound = "" if row.sound else "; not as it was asked for"
-        words = f"{row.name}, {row.vendor}{depth}{sound}"
-        yield LogEntry(on=row.back_on, what="machine work", words=words, by=row.back_by, job=row.job.number)
+        words = f"{row.name}, {row.vendor}"
+        if row.taken_off_mm:
+            depth = exact(row.taken_off_mm.normalize())
+            words = say("{words}, {depth} mm taken off", words=words, depth=depth)
+        if not row.sound:
+            words = say("{words}; not as it was asked for", words=words)
+        yield LogEntry(
+            on=row.back_on, what=say("machine work"), words=words, by=row.back_by, job=row.job.number
+        )
 
 
 def _renewed(engine: Engine, catalogue: EngineCatalogue | None) -> Iterator[LogEntry]:
     names = catalogue.components if catalogue else {}
     for row in engine.renewed_parts.all():
         name = names[row.component].name if row.component in names else row.component
-        unit = WORDS[row.unit]  # type: ignore[index]
-        yield LogEntry(on=row.on, what="renewed", words=f"{name} at {row.at.normalize():f} {unit}")
+        unit = say(WORDS[row.unit])  # type: ignore[index]
+        yield LogEntry(
+            on=row.on,
+            what=say("renewed"),
+            words=say("{name} at {at} {unit}", name=name, at=exact(row.at.normalize()), unit=unit),
+        )
 
 
 def _handed_over(engine: Engine) -> Iterator[LogEntry]:
     for row in Release.objects.filter(job__engine=engine).select_related("job", "by").defer("sheet"):
-        seal = f", seal {row.seal}" if row.seal else ""
-        words = f"{row.number} to {row.released_to}{seal}"
+        words = say("{number} to {name}", number=row.number, name=row.released_to)
+        if row.seal:
+            words = say("{words}, seal {seal}", words=words, seal=row.seal)
         on = timezone.localdate(row.at)
-        yield LogEntry(on=on, what="handed over", words=words, by=name_of(row.by), job=row.job.number)
+        yield LogEntry(on=on, what=say("handed over"), words=words, by=name_of(row.by), job=row.job.number)
 
 
 def _moved(engine: Engine, catalogue: EngineCatalogue | None) -> Iterator[LogEntry]:
@@ -121,30 +139,37 @@ def _moved(engine: Engine, catalogue: EngineCatalogue | None) -> Iterator[LogEnt
     for row in PartStay.objects.filter(engine=engine).select_related("part"):
         code = row.part.component
         name = f"{names[code].name if code in names else code} {row.part.serial}"
-        yield LogEntry(on=row.from_on, what="part moved", words=f"{name} fitted")
+        yield LogEntry(on=row.from_on, what=say("part moved"), words=say("{name} fitted", name=name))
         if row.until_on:
-            yield LogEntry(on=row.until_on, what="part moved", words=f"{name} taken out")
+            yield LogEntry(on=row.until_on, what=say("part moved"), words=say("{name} taken out", name=name))
         if row.reconditioned_on:
-            yield LogEntry(on=row.reconditioned_on, what="part moved", words=f"{name} reconditioned")
+            yield LogEntry(
+                on=row.reconditioned_on, what=say("part moved"), words=say("{name} reconditioned", name=name)
+            )
 
 
 def _reported(engine: Engine) -> Iterator[LogEntry]:
     for row in ServiceReport.objects.standing().filter(engine=engine):
         extra = [
-            f"over-rev of {row.over_rev_pct.normalize():f} %" if row.over_rev_pct else "",
-            f"oil used: {row.oil_used}" if row.oil_used else "",
-            f"filter: {row.filter_seen}" if row.filter_seen else "",
+            say("over-rev of {pct} %", pct=exact(row.over_rev_pct.normalize())) if row.over_rev_pct else "",
+            say("oil used: {oil}", oil=row.oil_used) if row.oil_used else "",
+            say("filter: {seen}", seen=row.filter_seen) if row.filter_seen else "",
             row.note,
         ]
-        unit = WORDS[row.unit]  # type: ignore[index]
-        words = "; ".join([f"{row.amount.normalize():f} {unit} since the hand-over", *filter(None, extra)])
-        yield LogEntry(on=row.on, what="reported", words=words, by=row.name)
+        unit = say(WORDS[row.unit])  # type: ignore[index]
+        words = "; ".join(
+            [
+                say("{amount} {unit} since the hand-over", amount=exact(row.amount.normalize()), unit=unit),
+                *filter(None, extra),
+            ]
+        )
+        yield LogEntry(on=row.on, what=say("reported"), words=words, by=row.name)
 
 
 def _failures(engine: Engine) -> Iterator[LogEntry]:
     for row in FailureReport.objects.filter(engine=engine).select_related("by"):
-        words = f"{row.words} Who pays: {row.get_who_pays_display()}."
-        yield LogEntry(on=row.on, what="failure", words=words, by=name_of(row.by))
+        words = say("{words} Who pays: {who}.", words=row.words, who=row.get_who_pays_display())
+        yield LogEntry(on=row.on, what=say("failure"), words=words, by=name_of(row.by))
 
 
 def _ages(engine: Engine, catalogue: EngineCatalogue | None) -> tuple[tuple[str, str], ...]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say
 from quotes.calc.bench.adds import Working
 from quotes.calc.bench.new_lives import Level, planned_lives
 from quotes.calc.invoice.draft import DraftLine
@@ -72,15 +73,21 @@ def _about(agreed: list[ExtraWork], catalogue: EngineCatalogue) -> set[str]:
 def _doubts(build: Acceptance) -> dict[str, str]:
     """Why a component may not be new after all; by "" for all of them."""
     doubts = {
-        row.component: f"the customer's own part, {row.condition or 'nothing said of its condition'}"
+        row.component: say("the customer's own part, {condition}", condition=row.condition)
+        if row.condition
+        else say("the customer's own part, nothing said of its condition")
         for row in OwnPart.objects.filter(build=build)
     }
     taken = Substitute.objects.filter(line__build=build, dropped_at=None).select_related("line")
     doubts |= {
-        row.line.component: f"{row.description} was fitted in its place: {row.life_note}"
+        row.line.component: say(
+            "{description} was fitted in its place: {life_note}",
+            description=row.description,
+            life_note=row.life_note,
+        )
         for row in taken
         if row.life_note
     }
     if CalledOff.objects.filter(build=build).exists():
-        doubts[""] = "the build was called off"
+        doubts[""] = say("the build was called off")
     return doubts

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, say_count
 from quotes.calc.bench.needs import Difference, Need
 from quotes.calc.bench.packing import Article, Want, by_supplier
 from quotes.calc.bench.receipts import Standing
@@ -52,12 +53,12 @@ class Listed:
         """How the order stands, in a word or two."""
         bad = sum((stands.to_settle for _, stands in self.lines), ZERO)
         if bad:
-            return "to be sent back"
+            return say("to be sent back")
         if self.late(on):
-            return "late"
+            return say("late")
         if any(stands.of("back_ordered") for _, stands in self.lines):
-            return "on back-order"
-        return "awaited" if self.open else "done"
+            return say("on back-order")
+        return say("awaited") if self.open else say("done")
 
 
 def orders_listed(on: date) -> list[Listed]:
@@ -152,7 +153,7 @@ def differences(parts: BuildParts) -> tuple[Difference, ...]:
         cost = paid.get(line.pk) or line.unit_cost
         again = line.line_key.startswith("again:")
         if quantity and (again or (line.quoted_unit_cost is not None and cost != line.quoted_unit_cost)):
-            why = "a second one, at our own cost" if again else ""
+            why = say("a second one, at our own cost") if again else ""
             found.append(Difference(line.description, quantity, line.quoted_unit_cost, cost, why))
     return tuple(found)
 
@@ -169,8 +170,8 @@ def days_left(core: Core, on: date) -> str:
     if core.state != CoreState.HERE:
         return core.get_state_display()
     if left < 0:
-        return f"{-left} {'day' if left == -1 else 'days'} too late"
-    return "today" if not left else f"{left} {'day' if left == 1 else 'days'} left"
+        return say_count("{count} day too late", "{count} days too late", -left)
+    return say_count("{count} day left", "{count} days left", left) if left else say("today")
 
 
 def job_line(job: Job, on: date) -> JobLine | None:
@@ -181,11 +182,11 @@ def job_line(job: Job, on: date) -> JobLine | None:
         return None
     words, off = kit_words(parts), build.is_called_off
     if off:
-        words = "called off, nothing is to order"
+        words = say("called off, nothing is to order")
     elif build.done_at is None:
         words = f"{words}; {promised_and_now(outlook_of(parts, on))}"
     return JobLine(
-        title="Parts and ready date",
+        title=say("Parts and ready date"),
         words=words,
         url_name="pick-list",
         args=(build.pk,),
@@ -203,11 +204,16 @@ def _build(job: Job) -> Acceptance | None:
 def kit_words(parts: BuildParts) -> str:
     """Whether the kit is complete, and what is to order."""
     if parts.complete:
-        return "kit complete"
+        return say("kit complete")
     here = sum(need.complete for need in parts.needs)
-    words = f"kit not complete: {here} of {len(parts.needs)} articles here"
     count = sum(need.orderable for need in parts.needs)
+    places = {"here": here, "all": len(parts.needs), "count": count}
     if not count:
-        return words
-    by = f", the first by {day(parts.order_by)}" if parts.order_by else ""
-    return f"{words}, {count} to order{by}"
+        return say("kit not complete: {here} of {all} articles here", **places)
+    if not parts.order_by:
+        return say("kit not complete: {here} of {all} articles here, {count} to order", **places)
+    return say(
+        "kit not complete: {here} of {all} articles here, {count} to order, the first by {day}",
+        day=day(parts.order_by),
+        **places,
+    )

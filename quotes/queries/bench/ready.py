@@ -8,6 +8,7 @@ from decimal import Decimal
 from django.db.models import Sum
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.bench.ready import Ahead, OnTheWay, Outlook, hours_left, outlook
 from quotes.calc.bench.receipts import plain
 from quotes.calc.bench.said import day
@@ -114,11 +115,17 @@ def promised_and_now(found: Outlook) -> str:
     """
     now = day(found.ready.p80)
     if found.promised_on is None:
-        return f"ready by {now}, 8 times in 10"
+        return say("ready by {now}, 8 times in 10", now=now)
     chance = whole_percent(found.chance_by_promised or 0.0)
     if found.late:
-        return (
-            f"promised for {day(found.promised_on)}; as things stand by {now}, 8 times in 10 "
-            f"({chance} by the day promised)"
+        return say(
+            "promised for {promised}; as things stand by {now}, 8 times in 10 ({chance} by the day promised)",
+            promised=day(found.promised_on),
+            now=now,
+            chance=chance,
         )
-    return f"promised for {day(found.promised_on)}, met {chance} of the time as things stand"
+    return say(
+        "promised for {promised}, met {chance} of the time as things stand",
+        promised=day(found.promised_on),
+        chance=chance,
+    )

@@ -7,9 +7,11 @@ from typing import Literal, cast
 
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from catalogue.queries import duty_choices, engine_type_choices
 from quotes.calc.bench.receipt import PhotoShown, ReceiptSheet
 from quotes.calc.life.units import WORDS
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import Job, Photo, PhotoAbout, StoredFile, Workshop
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party
@@ -35,8 +37,8 @@ def receipt_sheet(job: Job) -> ReceiptSheet:
         delivered=job.get_delivered_display(),
         shelf=job.shelf,
         tag=job.tag,
-        marks=tuple((where, what) for where, what in job.marks),
-        came_with=tuple(job.came_with),
+        marks=tuple((say(where), what) for where, what in job.marks),
+        came_with=tuple(map(say, job.came_with)),
         missing=job.missing,
         oil_seen=job.oil_seen,
         symptoms=job.symptoms,
@@ -54,17 +56,17 @@ def _use(job: Job) -> str:
 
 def _service(job: Job) -> str:
     if job.service_amount is None:
-        return "not known"
+        return say("not known")
     words = {str(code): word for code, word in WORDS.items()}
-    amount = Decimal(job.service_amount).normalize()
-    return f"{amount:,f} {words[job.service_unit]}, {job.get_service_known_display()}"
+    amount = plain_figure(Decimal(job.service_amount))
+    return f"{amount} {say(words[job.service_unit])}, {job.get_service_known_display()}"
 
 
 def _photos(job: Job) -> tuple[PhotoShown, ...]:
     rows = Photo.objects.filter(job=job).of(PhotoAbout.INTAKE).select_related("small")
     rows = rows.defer("small__content").order_by("added_at", "pk")
     return tuple(
-        PhotoShown(sha256=row.small.sha256, words=": ".join(filter(None, (row.place, row.words))))
+        PhotoShown(sha256=row.small.sha256, words=": ".join(filter(None, (say(row.place), row.words))))
         for row in rows[:MOST_PHOTOS]
     )
 

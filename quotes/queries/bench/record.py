@@ -6,10 +6,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
+from catalogue.calc.said import say
 from catalogue.queries import current_rows
 from quotes.calc.bench.record import Figures, Requirement, requirements_of
 from quotes.calc.bench.record_missing import Answer, Missing, Spot, missing
 from quotes.calc.bench.record_work import work_of
+from quotes.calc.bench.said import long_day
 from quotes.models import (
     AssemblyEntry,
     AssemblyRecord,
@@ -114,9 +116,17 @@ def job_line(job: Job, on: date) -> JobLine | None:
         return None
     closed = AssemblyRecord.objects.filter(job=job).select_related("closed_by").first()
     if closed is not None:
-        words = f"closed on {closed.closed_at:%d %B %Y} by {name_of(closed.closed_by)}"
+        words = say(
+            "closed on {day} by {name}",
+            day=long_day(closed.closed_at),
+            name=name_of(closed.closed_by),
+        )
     else:
         record = job_record(job)
         lacks, places = len(record.lacks()), record.places
-        words = f"{lacks} of {places} entries missing" if lacks else f"all {places} made, to be closed"
-    return JobLine(title="Assembly record", words=words, url_name="record", args=(job.pk,))
+        words = (
+            say("{count} of {all} entries missing", count=lacks, all=places)
+            if lacks
+            else say("all {count} made, to be closed", count=places)
+        )
+    return JobLine(title=say("Assembly record"), words=words, url_name="record", args=(job.pk,))

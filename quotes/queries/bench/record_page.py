@@ -7,7 +7,8 @@ from dataclasses import dataclass, field
 
 from django.utils import timezone
 
-from quotes.calc.bench.places import across
+from catalogue.calc.said import say
+from quotes.calc.bench.places import across, place_in_words
 from quotes.calc.bench.record import Requirement
 from quotes.calc.bench.record_missing import Missing
 from quotes.calc.bench.record_sheet import limits_in_words
@@ -90,9 +91,10 @@ class LackShown:
         """The places by name where they are few, else how many."""
         named = tuple(filter(None, self.places))
         if len(named) <= FEW:
-            return "; ".join(named)
-        every = "all " if len(named) == len(self.asked.places) else ""
-        return f"{every}{len(named)} places"
+            return "; ".join(map(place_in_words, named))
+        if len(named) == len(self.asked.places):
+            return say("all {count} places", count=len(named))
+        return say("{count} places", count=len(named))
 
 
 FEW = 2
@@ -127,7 +129,7 @@ def lacks_shown(record: JobRecord, lacks: Iterable[Missing]) -> list[PartShown]:
         places = (*(held.places if held else ()), one.place)
         of[asked.code, one.words] = LackShown(asked, group_of(asked, record), one.words, places)
     return [
-        PartShown(code, record.names.get(code, WHOLE_ENGINE), lacks=tuple(rows.values()))
+        PartShown(code, record.names.get(code) or say(WHOLE_ENGINE), lacks=tuple(rows.values()))
         for code, rows in found.items()
     ]
 
@@ -150,7 +152,8 @@ def parts_shown(record: JobRecord, group: str, typed: Typed = NOTHING_TYPED) -> 
         if group_of(one, record) == group:
             found.setdefault(one.component, []).append(_block(one, record, typed))
     return [
-        PartShown(code, record.names.get(code, WHOLE_ENGINE), tuple(blocks)) for code, blocks in found.items()
+        PartShown(code, record.names.get(code) or say(WHOLE_ENGINE), tuple(blocks))
+        for code, blocks in found.items()
     ]
 
 
@@ -224,15 +227,15 @@ def _words(one: Requirement, place: str, row: AssemblyEntry | None, record: JobR
     if row is None:
         told += [_read_words(record.read[one.code, place])] if (one.code, place) in record.read else []
     else:
-        told += {True: ["within limits"], False: ["outside its limits"], None: []}[row.within]
+        told += {True: [say("within limits")], False: [say("outside its limits")], None: []}[row.within]
         before = row.corrects
-        told += [f"before: {before.entered}"] if before and before.entered != row.entered else []
+        told += [say("before: {was}", was=before.entered)] if before and before.entered != row.entered else []
     word = record.conceded.get((one.code, place))
-    return ", ".join([*told, *([f"let pass: {word.words}"] if word else [])])
+    return ", ".join([*told, *([say("let pass: {words}", words=word.words)] if word else [])])
 
 
 def _read_words(read: Measured) -> str:
-    return f"{read.entered} {read.entered_unit} at strip-down serves"
+    return say("{entered} {unit} at strip-down serves", entered=read.entered, unit=read.entered_unit)
 
 
 def concessions(record: JobRecord) -> list[Concession]:

@@ -8,6 +8,8 @@ from typing import Literal, cast
 
 from django.utils import timezone
 
+from catalogue.calc.said import say, to_say
+from quotes.calc.bench.places import place_in_words
 from quotes.calc.bench.record import Requirement
 from quotes.calc.bench.record_sheet import (
     RecordConcession,
@@ -17,6 +19,8 @@ from quotes.calc.bench.record_sheet import (
     RecordValue,
     limits_in_words,
 )
+from quotes.calc.bench.said import day
+from quotes.calc.said_days import said_day
 from quotes.models import AssemblyEntry, Instrument, Job, Measured, Workshop
 from quotes.queries.bench.committed import accepted_option
 from quotes.queries.bench.jobs import build_of, catalogue_of
@@ -24,7 +28,7 @@ from quotes.queries.bench.record import TAKEN_BACK, JobRecord
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party
 
-WHOLE_ENGINE = "The engine"
+WHOLE_ENGINE = to_say("The engine")
 
 
 def record_sheet(job: Job, record: JobRecord, on: date, closed_by: str) -> RecordSheet:
@@ -54,7 +58,7 @@ def _parts(record: JobRecord) -> tuple[RecordPart, ...]:
     for one in record.requirements:
         parts.setdefault(one.component, []).append(_item(one, record))
     return tuple(
-        RecordPart(name=record.names.get(code, WHOLE_ENGINE), items=tuple(items))
+        RecordPart(name=record.names.get(code) or say(WHOLE_ENGINE), items=tuple(items))
         for code, items in parts.items()
     )
 
@@ -73,7 +77,7 @@ def _item(one: Requirement, record: JobRecord) -> RecordItem:
         unit=unit,
         values=tuple(
             RecordValue(
-                place=place,
+                place=place_in_words(place),
                 words=entry_words(entry, reading).removesuffix(f" {unit}" if unit else ""),
                 within=entry.within if entry else None,
                 conceded=(one.code, place) in record.conceded,
@@ -93,7 +97,7 @@ def _item(one: Requirement, record: JobRecord) -> RecordItem:
 
 
 def _signed(name: str, on: date) -> str:
-    return f"{name}, {on.day} {on:%b %Y}"
+    return f"{name}, {day(on)}"
 
 
 def _once(words: Iterable[str]) -> tuple[str, ...]:
@@ -103,14 +107,18 @@ def _once(words: Iterable[str]) -> tuple[str, ...]:
 def entry_words(entry: AssemblyEntry | None, reading: Measured | None = None) -> str:
     """What stands at one place, as it is read; empty where nothing does."""
     if entry is None:
-        return f"{reading.entered} {reading.entered_unit}, at strip-down" if reading else ""
+        return _at_strip_down(reading) if reading else ""
     if entry.entered == TAKEN_BACK:
         return ""
     numbered = bool(entry.part_number or entry.batch)
-    told = [] if numbered else [f"{entry.entered} {entry.entered_unit}".strip()]
+    told = [] if numbered else [f"{say(entry.entered)} {entry.entered_unit}".strip()]
     told += [entry.part_number] if entry.part_number else []
-    told += [f"batch {entry.batch}"] if entry.batch else []
+    told += [say("batch {batch}", batch=entry.batch)] if entry.batch else []
     return ", ".join(told)
+
+
+def _at_strip_down(reading: Measured) -> str:
+    return say("{entered} {unit}, at strip-down", entered=reading.entered, unit=reading.entered_unit)
 
 
 def _concessions(record: JobRecord) -> Iterable[RecordConcession]:
@@ -126,15 +134,15 @@ def _concessions(record: JobRecord) -> Iterable[RecordConcession]:
 
 def what_words(one: Requirement, place: str, record: JobRecord) -> str:
     """What a requirement is about: its component, its name and the place."""
-    component = record.names.get(one.component, WHOLE_ENGINE)
-    return ", ".join(filter(None, (component[:1].upper() + component[1:], one.name, place)))
+    component = record.names.get(one.component) or say(WHOLE_ENGINE)
+    return ", ".join(filter(None, (component[:1].upper() + component[1:], one.name, place_in_words(place))))
 
 
 def stands_words(one: Requirement, place: str, record: JobRecord) -> str:
     """What stands at a place and what it must be, for somebody who is to let it pass."""
-    words = entry_words(record.entries.get((one.code, place))) or "nothing is written"
+    words = entry_words(record.entries.get((one.code, place))) or say("nothing is written")
     limits = limits_in_words(one.within.low, one.within.high, one.unit) if one.within else ""
-    return f"{words}; asked for: {limits}" if limits else words
+    return say("{words}; asked for: {limits}", words=words, limits=limits) if limits else words
 
 
 def _instruments(record: JobRecord) -> tuple[tuple[str, str], ...]:
@@ -149,4 +157,4 @@ def _instruments(record: JobRecord) -> tuple[tuple[str, str], ...]:
 def checked_words(one: Instrument) -> str:
     """When it was last checked."""
     on = one.checked_on
-    return f"checked {on.day} {on:%B %Y}" if on else "no check written down"
+    return say("checked {day}", day=said_day(on)) if on else say("no check written down")

@@ -10,9 +10,12 @@ from typing import Any
 from django.utils import timezone
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
+from quotes.calc.ask.request import Unit
 from quotes.calc.bench.next_due import NextDue
 from quotes.calc.bench.release_sheet import DeclinedLine, DueLine, ReleaseSheet
 from quotes.calc.life.units import WORDS
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import AssemblyRecord, Engine, FinalCheck, Job, Workshop
 from quotes.queries.bench.after import due_of, recorded_now, with_after
 from quotes.queries.bench.declined import declined_of
@@ -93,7 +96,7 @@ def _declined(job: Job) -> Iterator[DeclinedLine]:
             words=one.words,
             risk=one.risk,
             said_by=one.said_by,
-            how=one.how,
+            how=say(one.how),
             on=one.on,
             rider_safety=one.rider_safety,
         )
@@ -118,7 +121,7 @@ def _duty(job: Job, engine: Engine) -> str:
 def service_in_words(engine: Engine) -> str:
     """What the engine has run by its record, such as 4,100 miles and 12 hours; empty where nobody knows."""
     asked = recorded_now(engine)
-    totals: dict[str, Decimal] = {}
+    totals: dict[Unit, Decimal] = {}
     for stretch in asked.history or ():
-        totals[WORDS[stretch.unit]] = totals.get(WORDS[stretch.unit], Decimal(0)) + stretch.amount
-    return " and ".join(f"{amount.normalize():,f} {words}" for words, amount in totals.items())
+        totals[stretch.unit] = totals.get(stretch.unit, Decimal(0)) + stretch.amount
+    return say(" and ").join(f"{plain_figure(amount)} {say(WORDS[unit])}" for unit, amount in totals.items())

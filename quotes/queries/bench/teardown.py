@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.said import say, say_count
 from quotes.calc.ask.request import Observed, Reading
 from quotes.calc.bench.from_teardown import Shown
 from quotes.models import FindingSeen, Job, Judged, Measured, ReadWhen, Verdict
@@ -82,13 +83,17 @@ def job_line(job: Job, on: date) -> JobLine | None:
     verdicts = list(Measured.objects.standing().filter(job=job).values_list("verdict", flat=True))
     seen = FindingSeen.objects.standing().filter(job=job).count()
     past = verdicts.count(Verdict.PAST)
-    words = f"{_many(len(verdicts), 'reading')}, {_many(seen, 'finding')}"
+    words = f"{_readings_counted(len(verdicts))}, {_findings_counted(seen)}"
     if past:
-        words += f"; {past} past {'its limit' if past == 1 else 'their limits'}"
-    return JobLine(title="Teardown", words=words, url_name="teardown", args=(job.pk,))
+        words = say_count(
+            "{words}; {count} past its limit", "{words}; {count} past their limits", past, words=words
+        )
+    return JobLine(title=say("Teardown"), words=words, url_name="teardown", args=(job.pk,))
 
 
-def _many(count: int, what: str) -> str:
-    if not count:
-        return f"no {what}s yet"
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"
+def _readings_counted(count: int) -> str:
+    return say_count("{count} reading", "{count} readings", count) if count else say("no readings yet")
+
+
+def _findings_counted(count: int) -> str:
+    return say_count("{count} finding", "{count} findings", count) if count else say("no findings yet")

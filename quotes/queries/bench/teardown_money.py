@@ -6,6 +6,7 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.bench.teardown_price import TeardownSums, net_of
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import draft_sums
@@ -29,9 +30,9 @@ def teardown_content(job: Job, sums: TeardownSums, *, put_back: bool, on: date) 
     workshop = Workshop.objects.get_or_default()
     money = money_of(on, workshop)
     tax = labour_tax(money, workshop)
-    asked = [(f"Strip-down, job {job.number}", sums.price)]
+    asked = [(say("Strip-down, job {number}", number=job.number), sums.price)]
     if put_back:
-        asked.append(("Put back as it was", sums.put_back))
+        asked.append((say("Put back as it was"), sums.put_back))
     lines = tuple(
         DraftLine(
             kind="labour",
@@ -46,7 +47,9 @@ def teardown_content(job: Job, sums: TeardownSums, *, put_back: bool, on: date) 
     )
     whole = sum((gross for _, gross in asked), ZERO)
     content = Draft(
-        lines=lines, prepayments=_taken_off(job), note=f"Engine {job.engine.number}, tag {job.tag}."
+        lines=lines,
+        prepayments=_taken_off(job),
+        note=say("Engine {number}, tag {tag}.", number=job.engine.number, tag=job.tag),
     )
     gross = draft_sums(content, money.tax_codes, money.decimals).gross
     return content.model_copy(update={"rounding": whole - gross})

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from catalogue.calc.engine import EngineCatalogue, Finding
+from catalogue.calc.said import say
 from quotes.calc.bench.places import across
 from quotes.calc.bench.teardown_sheet import SheetGroup, SheetRow
 from quotes.calc.bench.units_read import factor
@@ -132,9 +133,9 @@ def findings_offered(catalogue: EngineCatalogue) -> list[tuple[str, list[Finding
         part = catalogue.components.get(one.component or "") or next(
             (catalogue.components[code] for code in one.any_of if code in catalogue.components), None
         )
-        name = part.group.replace("_", " ").capitalize() if part else "Other"
+        name = part.group.replace("_", " ").capitalize() if part else say("Other")
         groups.setdefault(name, []).append(one)
-    return sorted(groups.items(), key=lambda item: item[0] == "Other")
+    return sorted(groups.items(), key=lambda item: item[0] == say("Other"))
 
 
 def instruments_in_use() -> list[Instrument]:

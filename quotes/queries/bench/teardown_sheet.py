@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say
 from catalogue.queries import current_rows
 from quotes.calc.bench.places import all_places
 from quotes.calc.bench.teardown_sheet import ManualFigures, SheetGroup, SheetRow, scales, teardown_sheet
@@ -62,7 +63,7 @@ def manual_figures(catalogue: EngineCatalogue) -> dict[str, ManualFigures]:
 
 def manual_source(row: ManualLimit) -> str:
     """Whose figure it is, as it is printed."""
-    return f"{row.manual}, page {row.page}" if row.page else row.manual
+    return say("{manual}, page {page}", manual=row.manual, page=row.page) if row.page else row.manual
 
 
 def standing_readings(job: Job) -> dict[tuple[str, str], Measured]:

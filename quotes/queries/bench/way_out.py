@@ -10,6 +10,7 @@ from django.db.models import Sum
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.bench.final_questions import Answer
 from quotes.calc.bench.powers import Compared, compare_powers, peak_of
 from quotes.calc.bench.running_in import Bore, Rings, Rule, RunningIn, running_in
@@ -19,13 +20,13 @@ from quotes.queries.bench.jobs import build_of
 from quotes.queries.books.build import build_account
 from quotes.queries.engines import known_catalogue
 
-POWER_BEFORE, POWER_AFTER = "Power before", "Power after"
+POWER_BEFORE, POWER_AFTER = to_say("Power before"), to_say("Power after")
 RUNS: tuple[str, ...] = (
     POWER_BEFORE,
-    "Running-in",
+    to_say("Running-in"),
     POWER_AFTER,
-    "Leak-down after",
-    "Oil pressure hot",
+    to_say("Leak-down after"),
+    to_say("Oil pressure hot"),
 )
 """Tests that have rows of their own to fill in; any other has a name of its own."""
 
@@ -125,11 +126,13 @@ def tests_line(job: Job, on: date) -> JobLine | None:
     runs, check = TestRun.objects.filter(job=job).count(), last_check(job)
     if not runs and check is None and job.step not in ("assembling", "testing", "ready", "released"):
         return None
-    words = f"{runs} test{'' if runs == 1 else 's'} written down" if runs else "no test written down"
-    looked = "looked over" if check else "the last look is still to come"
+    words = say("no test written down")
+    if runs:
+        words = say_count("{count} test written down", "{count} tests written down", runs)
+    looked = say("looked over") if check else say("the last look is still to come")
     waits = job.step == "testing" and check is None
     return JobLine(
-        title="Tests and final check",
+        title=say("Tests and final check"),
         words=f"{words}, {looked}",
         url_name="job-test",
         args=(job.pk,),
@@ -141,9 +144,9 @@ def release_line(job: Job, on: date) -> JobLine | None:
     """The release on the job's page, once the engine was looked over or has gone."""
     row = release_of(job)
     if row is not None:
-        words, waits = f"{row.number}, to {row.released_to}", False
+        words, waits = say("{number}, to {name}", number=row.number, name=row.released_to), False
     elif job.left_at is None and last_check(job) is not None:
-        words, waits = "may be handed over once it is paid", True
+        words, waits = say("may be handed over once it is paid"), True
     else:
         return None
-    return JobLine(title="Release", words=words, url_name="job-release", args=(job.pk,), waits=waits)
+    return JobLine(title=say("Release"), words=words, url_name="job-release", args=(job.pk,), waits=waits)

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from datetime import date
 
+from catalogue.calc.said import say, to_say
+from quotes.calc.bench.said import exact, said_day_and_month
 from quotes.calc.bench.taken_off import RunningTotal, Taken, running_totals
 from quotes.models import Job, WorksOrder
 from quotes.models.bench.work import WorksOrderQuerySet
 from quotes.queries.bench.job_lines import JobLine
 
-IN_WORDS = {"skim": "skimmed", "regrind": "reground", "replate": "replated", "seat_cut": "seats cut"}
+IN_WORDS = {
+    "skim": to_say("skimmed"),
+    "regrind": to_say("reground"),
+    "replate": to_say("replated"),
+    "seat_cut": to_say("seats cut"),
+}
 
 
 def orders_out() -> WorksOrderQuerySet:
@@ -36,25 +43,39 @@ def totals_in_words(engine_id: int) -> tuple[str, ...]:
 
 
 def _sentence(total: RunningTotal) -> str:
-    times = "once" if total.times == 1 else f"{total.times} times"
-    depth = f", {total.depth_mm.normalize():f} mm in all" if total.depth_mm else ""
-    name = total.component.replace("_", " ").capitalize()
-    limit = " One maker allows no second replating: ask the maker of this one." if total.is_spent else ""
-    return f"{name}: {IN_WORDS[total.kind]} {times}{depth}.{limit}"
+    places = {
+        "name": total.component.replace("_", " ").capitalize(),
+        "how": say(IN_WORDS[total.kind]),
+        "times": say("once") if total.times == 1 else say("{count} times", count=total.times),
+    }
+    if total.depth_mm:
+        depth = exact(total.depth_mm.normalize())
+        said = say("{name}: {how} {times}, {depth} mm in all.", depth=depth, **places)
+    else:
+        said = say("{name}: {how} {times}.", **places)
+    if not total.is_spent:
+        return said
+    return say("{said} One maker allows no second replating: ask the maker of this one.", said=said)
+
+
+def _away(out: list[WorksOrder], on: date) -> str:
+    places = {"count": len(out), "day": said_day_and_month(out[0].expected_on)}
+    if out[0].expected_on < on:
+        return say("{count} out, the next late since {day}", **places)
+    return say("{count} out, the next expected {day}", **places)
+
+
+def _back(rows: list[WorksOrder]) -> str:
+    return say("{count} back", count=len(rows)) if rows else say("none sent out")
 
 
 def job_line(job: Job, on: date) -> JobLine | None:
     """Machine work on the job's page: how many are away, and the next expected."""
     rows = list(WorksOrder.objects.filter(job=job).order_by("expected_on"))
     out = [row for row in rows if row.back_on is None]
-    if out:
-        late = "late since" if out[0].expected_on < on else "expected"
-        words = f"{len(out)} out, the next {late} {out[0].expected_on.day} {out[0].expected_on:%B}"
-    else:
-        words = f"{len(rows)} back" if rows else "none sent out"
     return JobLine(
-        title="Machine work",
-        words=words,
+        title=say("Machine work"),
+        words=_away(out, on) if out else _back(rows),
         url_name="works-order-list",
         args=(job.pk,),
         waits=bool(out),
