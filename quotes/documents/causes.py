@@ -13,7 +13,7 @@ from quotes.calc.sheet.values import HazardShare, LeaveIt
 from quotes.documents.drawing.strips import Fill, Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
 from quotes.documents.figures import FigureRow, Figures, Way, address_of, is_the_rest
-from quotes.documents.words import first_large, inside, plain_name, risk_count, risk_in_words
+from quotes.documents.words import first_large, inside, plain_name, risk_count, risk_in_words, without_about
 
 DRAWN = 10
 """How many causes are drawn; all that is left stands together in one more."""
@@ -145,7 +145,7 @@ def _states(way: Way) -> dict[str, str]:
 
 
 def _count(in_100: float) -> str:
-    return risk_count(in_100).removeprefix(f"{say('about')} ")
+    return without_about(risk_count(in_100))
 
 
 def _stopped(way: Way) -> str:

@@ -200,7 +200,7 @@ def _what_if(risk: Risk, state: str, comparison: Comparison, language: str) -> W
 def _risk_sentence(risk: Risk) -> str:
     if not risk.refused_by:
         return risk.sentence
-    return f"{risk.sentence} {say('Left by the signed word of {name}.', name=risk.refused_by)}"
+    return " ".join((risk.sentence, say("Left by the signed word of {name}.", name=risk.refused_by)))
 
 
 def _row_name(names: list[str]) -> str:

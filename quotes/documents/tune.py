@@ -57,12 +57,13 @@ def _power_left(leave: LeaveIt) -> Cell:
     return Cell(power_at_its_peak(leave.power), say("measured")) if leave.power else Cell(say(AS_IT_IS))
 
 
+_ESTIMATED = to_say("estimated")
 _HOW_KNOWN = {"measured": to_say("measured"), "from measured": to_say("estimated on what was measured")}
 
 
 def _power(figures: TuneFigures) -> Cell:
     power, band = figures.power, power_band(figures.power)
-    how = say(_HOW_KNOWN.get(power.kind, to_say("estimated")))
+    how = say(_HOW_KNOWN.get(power.kind, _ESTIMATED))
     return Cell(power_at_its_peak(power), f"{band}, {how}" if band else how)
 
 

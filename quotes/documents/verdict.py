@@ -18,6 +18,7 @@ from quotes.documents.words import (
 )
 
 _WAYS = {1: to_say("One way"), 2: to_say("Two ways"), 3: to_say("Three ways")}
+_MANY_WAYS = to_say("Ways")
 _ALIKE = {
     2: to_say("Both ways can't be told apart on finishing your season: {finishing}."),
     3: to_say("All three ways can't be told apart on finishing your season: {finishing}."),
@@ -70,7 +71,7 @@ def verdict(comparison: Comparison, language: str = "") -> Verdict:
 
 def ways_in_words(comparison: Comparison) -> str:
     """How many ways of building there are to choose from, for a heading."""
-    return say(_WAYS.get(len(comparison.options), to_say("Ways")))
+    return say(_WAYS.get(len(comparison.options), _MANY_WAYS))
 
 
 def differences(comparison: Comparison, language: str = "") -> tuple[Difference, ...]:
@@ -156,7 +157,7 @@ def _first_opened(option: Option) -> str:
 
 def _opened(option: Option) -> str:
     """An opening that the season can't do without belongs in the first sentences."""
-    return f" {_opened_again(option, say('It'))}" if option.openings else ""
+    return " " + _opened_again(option, say("It")) if option.openings else ""
 
 
 def _opened_again(option: Option, name: str) -> str:

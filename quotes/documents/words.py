@@ -69,6 +69,7 @@ __all__ = [
     "symbol",
     "times_in_words",
     "whole_percent",
+    "without_about",
 ]
 
 
@@ -83,7 +84,12 @@ def bare_chance(chance: float) -> str:
     >>> bare_chance(0.953), bare_chance(0.98)
     ('19 in 20', 'more than 19 in 20')
     """
-    return chance_in_words(chance).removeprefix(f"{say('about')} ")
+    return without_about(chance_in_words(chance))
+
+
+def without_about(words: str) -> str:
+    """A count with no word before it where it is about that."""
+    return words.removeprefix(say("about")).lstrip()
 
 
 def short_chance(chance: float) -> str:

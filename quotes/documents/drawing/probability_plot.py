@@ -281,4 +281,4 @@ def _description(plot: ProbabilityPlot) -> str:
         past=past,
         sound=len(plot.survivors),
     )
-    return f"{seen} {laws} {say('The same numbers stand in the table with it.')}"
+    return " ".join((seen, laws, say("The same numbers stand in the table with it.")))
