@@ -1,13 +1,20 @@
-"""The catalogue as the sums want it, kept for as long as nobody changes it."""
+"""The catalogue as the sums want it, kept for as long as nobody changes it.
+
+Its texts are in the language in hand, so what is kept is kept by language as well.
+"""
 
 from __future__ import annotations
 
 from functools import lru_cache
 
+from django.utils.translation import get_language
+
 from catalogue.calc.approved_lives import with_approved
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.resolve import resolve
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.rows.shown import in_words
+from catalogue.calc.said import say
 from catalogue.models import EngineType
 from catalogue.queries.lives import approved_lives
 from catalogue.queries.rows import EmptyCatalogueError, catalogue_rows, version
@@ -23,12 +30,12 @@ def engine_catalogue(code: str) -> EngineCatalogue:
 
     Raises EmptyCatalogueError, or UnknownEngineTypeError with the types there are; both are LookupErrors.
     """
-    return _resolved(_version_or_refusal(), code)
+    return _resolved(_version_or_refusal(), _language(), code)
 
 
 def catalogue_without_changes(code: str) -> EngineCatalogue:
     """The same without the lives that the owner approved on the workshop's own record."""
-    return _shipped(_version_or_refusal(), code)
+    return _shipped(_version_or_refusal(), _language(), code)
 
 
 def current_rows() -> CatalogueRows:
@@ -36,7 +43,7 @@ def current_rows() -> CatalogueRows:
 
     Raises EmptyCatalogueError where nothing was loaded.
     """
-    return _rows(_version_or_refusal())
+    return _rows(_version_or_refusal(), _language())
 
 
 def _version_or_refusal() -> str:
@@ -46,24 +53,28 @@ def _version_or_refusal() -> str:
     return now
 
 
-@lru_cache(maxsize=2)
-def _rows(at_version: str) -> CatalogueRows:
-    return catalogue_rows()
+def _language() -> str:
+    return get_language() or "en"
+
+
+@lru_cache(maxsize=4)
+def _rows(at_version: str, language: str) -> CatalogueRows:
+    return catalogue_rows() if language == "en" else in_words(_rows(at_version, "en"))
 
 
 @lru_cache(maxsize=KEPT_TYPES)
-def _resolved(at_version: str, code: str) -> EngineCatalogue:
-    return with_approved(resolve(_rows(at_version), code), approved_lives())
+def _resolved(at_version: str, language: str, code: str) -> EngineCatalogue:
+    return with_approved(resolve(_rows(at_version, language), code), approved_lives())
 
 
 @lru_cache(maxsize=KEPT_TYPES)
-def _shipped(at_version: str, code: str) -> EngineCatalogue:
-    return resolve(_rows(at_version), code)
+def _shipped(at_version: str, language: str, code: str) -> EngineCatalogue:
+    return resolve(_rows(at_version, language), code)
 
 
 def engine_type_choices() -> Choices:
     """Code and name of every engine type; none before the catalogue is loaded."""
-    return [(str(code), str(name)) for code, name in EngineType.objects.values_list("code", "name")]
+    return [(str(code), say(str(name))) for code, name in EngineType.objects.values_list("code", "name")]
 
 
 def duty_choices() -> Choices:

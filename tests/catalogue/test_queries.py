@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
+from django.utils import translation
 
 from catalogue import queries
 from catalogue.actions.entries import count_up
@@ -69,3 +70,14 @@ def test_choices_come_in_the_shipped_order(loaded: None) -> None:
         "endurance", "sprint", "track_day", "motocross", "hill_climb", "drag",
     ]  # fmt: skip
     assert [code for code, _ in queries.tier_choices()] == ["refresh", "mild", "full"]
+
+
+def test_the_catalogue_speaks_the_language_in_hand(loaded: None) -> None:
+    with translation.override("de"):
+        german = queries.engine_catalogue("four600")
+    assert german.components["rod_bolt"].name == "Pleuelschrauben"
+    assert queries.engine_catalogue("four600").components["rod_bolt"].name == "connecting rod bolts"
+    assert (
+        german.components["rod_bolt"].lives
+        == queries.engine_catalogue("four600").components["rod_bolt"].lives
+    )

@@ -75,6 +75,10 @@ def _translated(text: Said, catalogs: list[Catalog]) -> str | tuple[str, ...]:
 
 def _write(catalog: Catalog, path: Path) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
+    for message in messages(catalog):
+        # "10 % of" is no place in a text; what Django fills in is named: %(name)s.
+        if "%(" not in str(message.id):
+            message.flags.discard("python-format")
     whole = io.BytesIO()
     write_po(whole, catalog, width=110, sort_output=True, no_location=True, ignore_obsolete=True)
     head, _, rest = whole.getvalue().decode().partition("\n\n")

@@ -11,6 +11,7 @@ from django.conf import settings
 from django.template.base import Node, Template
 from django.templatetags.i18n import BlockTranslateNode, TranslateNode
 
+from catalogue.calc.rows.shown import texts
 from tests.cast import shipped_rows
 
 ROOT = Path(__file__).resolve().parent.parent.parent
@@ -18,7 +19,10 @@ Said = str | tuple[str, str]
 """A text, or its forms for one and for many."""
 
 AREAS = tuple(Path(folder).name for folder in settings.LOCALE_PATHS)
-CALLS = {
+Keywords = dict[str, tuple[int | tuple[int, int] | tuple[int, str], ...] | None]
+"""What calls a text, and at which of its places; the first where it is not said."""
+
+CALLS: Keywords = {
     "say": None,
     "to_say": None,
     "say_count": (1, 2),
@@ -28,7 +32,7 @@ CALLS = {
     "ngettext": (1, 2),
     "ngettext_lazy": (1, 2),
 }
-IN_TABLES: tuple[dict[str, tuple[int, ...] | None], ...] = (
+IN_TABLES: tuple[Keywords, ...] = (
     {"Help": (1,), "TradeWord": (1,), "KeyGroup": (1,), "Kind": (1,)},
     {"Help": (2,), "TradeWord": (2,), "Key": (2,), "Kind": (2,)},
 )
@@ -38,7 +42,7 @@ PLACES: tuple[tuple[str, str], ...] = (
     (r"quotes/calc/(books|invoice)/", "papers"),
     (r"(quotes|catalogue)/calc/", "sums"),
     (r"quotes/documents/|templates/documents/", "papers"),
-    (r"templates/quotes/customer_|quotes/views/customer_", "customer"),
+    (r"templates/quotes/customer[_.]|quotes/views/customer[_.]", "customer"),
     (r"templates/quotes/bench/|quotes/\w+/bench", "bench"),
     (r"templates/quotes/books/|quotes/\w+/books", "books"),
     (r"templates/catalogue/|catalogue/", "catalogue"),
@@ -50,7 +54,7 @@ PLACES: tuple[tuple[str, str], ...] = (
 def said_by_area() -> dict[str, set[Said]]:
     """All that is said, by the area whose file of words holds it."""
     found: dict[str, set[Said]] = {area: set() for area in AREAS}
-    found["trade"] = set(names_of_the_trade())
+    found["trade"] = set(texts(shipped_rows()))
     for path in code():
         found[area_of(path)].update(said_in_code(path))
     for path in templates():
@@ -104,14 +108,6 @@ def _said_by(nodes: Iterable[Node]) -> Iterator[Said]:
                 yield singular, plural
             else:
                 yield singular
-
-
-def names_of_the_trade() -> Iterator[str]:
-    """Names in the catalogue that ships: of parts, of work, of duties."""
-    for rows in shipped_rows().model_dump().values():
-        for row in rows if isinstance(rows, (list, tuple)) else ():
-            if isinstance(row, dict) and isinstance(row.get("name"), str):
-                yield row["name"]
 
 
 SKIPPED = re.compile(

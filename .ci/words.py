@@ -1,0 +1,15 @@
+"""Compiles the files of words that are newer than what was compiled from them: only babel is needed."""
+
+from pathlib import Path
+
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po
+
+for written in sorted(Path("quotes/locale").glob("*/*/LC_MESSAGES/django.po")):
+    compiled = written.with_suffix(".mo")
+    if compiled.exists() and compiled.stat().st_mtime_ns > written.stat().st_mtime_ns:
+        continue
+    with written.open("rb") as source:
+        words = read_po(source, locale=written.parent.parent.name)
+    with compiled.open("wb") as target:
+        write_mo(target, words)

@@ -1,0 +1,64 @@
+"""The texts of the catalogue that a reader meets, and its rows in the language in hand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.said import say
+
+SHOWN: Mapping[str, tuple[str, ...]] = {
+    "suppliers": ("name",),
+    "engine_types": ("name",),
+    "components": ("name",),
+    "operations": ("name",),
+    "machine_work": ("name",),
+    "parts": ("name",),
+    "tiers": ("name", "purpose", "promise", "power_note", "changes", "changes_by_type"),
+    "load_laws": ("name",),
+    "duties": ("name", "matters", "oil_with_gearbox_why", "oil_without_gearbox_why"),
+    "findings": ("name", "cause", "tell_customer"),
+    "events": ("name",),
+    "limits": ("quantity",),
+}
+"""By kind of row. Notes, sources and facts stay as they were written."""
+
+
+def texts(rows: CatalogueRows) -> Iterator[str]:
+    """Every text that a reader meets."""
+    for kind, fields in SHOWN.items():
+        for row in getattr(rows, kind):
+            for field in fields:
+                yield from _texts(getattr(row, field))
+
+
+def in_words(rows: CatalogueRows) -> CatalogueRows:
+    """The rows with their texts in the language in hand; what the workshop wrote itself stays as it is."""
+    said = {
+        kind: tuple(
+            row.model_copy(update={field: _said(getattr(row, field)) for field in fields})
+            for row in getattr(rows, kind)
+        )
+        for kind, fields in SHOWN.items()
+    }
+    return rows.model_copy(update=said)
+
+
+def _texts(value: Any) -> Iterator[str]:
+    if isinstance(value, str):
+        yield from filter(None, (value,))
+    elif isinstance(value, Mapping):
+        for each in value.values():
+            yield from _texts(each)
+    else:
+        for each in value or ():
+            yield from _texts(each)
+
+
+def _said(value: Any) -> Any:
+    if isinstance(value, str):
+        return say(value) if value else value
+    if isinstance(value, Mapping):
+        return {key: _said(each) for key, each in value.items()}
+    return tuple(_said(each) for each in value) if value else value
