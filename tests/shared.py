@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 from django.db import connection
+from django.utils.translation import get_language
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Request
@@ -31,15 +32,15 @@ _turn = ExitStack()
 
 
 class KeptComparisons:
-    """What the site asks of the sums is worked out once: they are pure and their answers frozen."""
+    """What the site asks of the sums is worked out once for each language: their answers are frozen."""
 
     def __init__(self) -> None:
-        self._kept: dict[tuple[str, int, str], tuple[Comparison, EngineCatalogue]] = {}
+        self._kept: dict[tuple[str, str, int, str], tuple[Comparison, EngineCatalogue]] = {}
         self._content: dict[int, str] = {}
 
     def compare(self, request: Request, catalogue: EngineCatalogue, shop: Shop) -> Comparison:
         """What the sums say. The catalogue is kept along, so that its id stays its own."""
-        asked = request.model_dump_json(), id(catalogue), repr(shop)
+        asked = get_language() or "", request.model_dump_json(), id(catalogue), repr(shop)
         if asked not in self._kept:
             self._kept[asked] = self._shared(request, catalogue, shop), catalogue
         return self._kept[asked][0]
@@ -49,7 +50,8 @@ class KeptComparisons:
         if not FOLDER:
             return compare(request, catalogue, shop)
         content = self._content.setdefault(id(catalogue), repr(catalogue))
-        key = sha256("\n".join((request.model_dump_json(), content, repr(shop))).encode()).hexdigest()
+        asked = get_language() or "", request.model_dump_json(), content, repr(shop)
+        key = sha256("\n".join(asked).encode()).hexdigest()
         path = Path(FOLDER, f"{key}.comparison")
         if path.exists():
             found: Comparison = pickle.loads(path.read_bytes())

@@ -17,9 +17,9 @@ from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.ask.request import Request
 from quotes.calc.sheet.values import Comparison, Sheet
 from quotes.models import Quote, Revision
-from quotes.queries.comparison import comparison_for
+from quotes.queries.comparison import faults_of
 from quotes.queries.set_up import issuing_gaps
-from quotes.queries.sheets import request_of, sheet_from, sheet_of
+from quotes.queries.sheets import comparison_in, request_of, sheet_from, sheet_of
 
 SERIES = "Q"
 
@@ -40,9 +40,9 @@ def issue(
     quote = Quote.objects.joined().get(pk=quote.pk)
     request = request_of(quote).model_copy(update={"on": on})
     try:
-        comparison = comparison_for(request)
-    except BadRequest as bad:
-        raise RequestFaults(bad.faults) from None
+        comparison = comparison_in(quote.customer.reads, request)
+    except BadRequest:
+        raise RequestFaults(faults_of(request)) from None  # in the words of the desk
     broken = [(option.name, option.breaks_class) for option in comparison.options if option.breaks_class]
     if broken and not class_tick:
         raise ClassNotTicked(broken)

@@ -5,8 +5,10 @@ from __future__ import annotations
 from datetime import date, timedelta
 from typing import Literal, cast
 
-from django.utils import timezone
+from django.conf import settings
+from django.utils import timezone, translation
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Request
 from quotes.calc.defaults import TERMS
 from quotes.calc.money.accepted import AcceptedValue
@@ -29,14 +31,30 @@ def sheet_of(revision: Revision) -> Sheet:
     return Sheet.model_validate(revision.sheet)
 
 
+def language_of(revision: Revision) -> str:
+    """The language that an issued sheet is written in."""
+    return str(revision.sheet["heading"].get("language", settings.LANGUAGE_CODE))
+
+
 def draft_sheet(quote: Quote, on: date) -> Sheet:
     """The sheet that issuing the quote on that day would freeze, before it has its number."""
     request = request_of(quote).model_copy(update={"on": on})
-    return sheet_from(quote, request, comparison_for(request), on)
+    return sheet_from(quote, request, comparison_in(quote.customer.reads, request), on)
+
+
+def comparison_in(language: str, request: Request) -> Comparison:
+    """The comparison in the words of who reads the sheet, whatever the desk reads. Raises BadRequest."""
+    with translation.override(language):
+        return comparison_for(request)
 
 
 def sheet_from(quote: Quote, request: Request, comparison: Comparison, on: date) -> Sheet:
     """Put the heading, terms and sentences round a comparison, and say what changed from the last sheet."""
+    with translation.override(quote.customer.reads):
+        return _sheet(quote, request, comparison, on)
+
+
+def _sheet(quote: Quote, request: Request, comparison: Comparison, on: date) -> Sheet:
     workshop = Workshop.objects.get_or_default()
     latest = quote.latest
     sheet = Sheet(
@@ -54,7 +72,7 @@ def sheet_from(quote: Quote, request: Request, comparison: Comparison, on: date)
             language=quote.customer.reads,
         ),
         comparison=comparison,
-        terms=paragraphs(workshop.terms) or TERMS,
+        terms=paragraphs(workshop.terms) or tuple(map(say, TERMS)),
         cautions=cautions(comparison),
         honesty=honesty(comparison),
         limit_without_asking_pct=workshop.limit_without_asking_pct,

@@ -11,6 +11,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.files import quote_pdf_file, quote_workbook_file, receipt_file
 from quotes.actions.quotes import accept, ask, decline
 from quotes.actions.refused import Refused, Superseded
@@ -74,7 +75,8 @@ def _accept(opened: Opened, form: YesForm) -> Acceptance:
 
 
 def _ring(opened: Opened, form: YesForm) -> HttpResponseRedirect:
-    text = f"{RING_ME} Telephone {form.cleaned_data['telephone']}."
+    telephone = form.cleaned_data["telephone"]
+    text = f"{say(RING_ME)} {say('Telephone {telephone}.', telephone=telephone)}"
     ask(revision=opened.revision, text=text, name=form.cleaned_data["name"], now=timezone.now())
     return _back(opened)
 

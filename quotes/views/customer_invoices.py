@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path, reverse
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from quotes.documents import words
 from quotes.models import Invoice
 from quotes.models.books.invoice import InvoiceQuerySet
@@ -50,10 +52,16 @@ def _shown(opened: Opened, row: Invoice) -> InvoiceShown:
         number=row.number,
         kind=str(row.get_kind_display()),
         on=words.day(row.issued_on),
-        gross=f"{gross} given back" if row.kind == "credit_note" else gross,
-        open=f"{left} yours, to be paid back" if open_amount < 0 else left if open_amount else "nothing",
+        gross=say("{sum} given back", sum=gross) if row.kind == "credit_note" else gross,
+        open=_open(open_amount, left),
         pdf=reverse("customer-invoice", args=[opened.token, row.pk]),
     )
+
+
+def _open(amount: Decimal, said: str) -> str:
+    if amount < 0:
+        return say("{sum} yours, to be paid back", sum=said)
+    return said if amount else say("nothing")
 
 
 @by_link

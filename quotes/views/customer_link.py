@@ -17,12 +17,13 @@ from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
-from django.utils import timezone
+from django.utils import timezone, translation
 from django.views.decorators.cache import never_cache
 from django.views.decorators.csrf import csrf_exempt
 
 from quotes.actions.audit.who import a_customer, acting_as
 from quotes.models import Acceptance, Link, Quote, Revision
+from quotes.queries.sheets import language_of
 from quotes.views.wrong_links import asked_too_often, note_wrong_link
 
 
@@ -55,7 +56,8 @@ TokenView = Callable[..., HttpResponse]
 def by_link(view: LinkView) -> TokenView:
     """Open a working link; any other gets one and the same page that gives nothing away (404).
 
-    Who has tried many that do not open waits, and is told no more than that (429).
+    Who has tried many that do not open waits, and is told no more than that (429). The page speaks the
+    language of the sheet.
     """
 
     @wraps(view)
@@ -74,7 +76,7 @@ def _answer(view: LinkView, request: HttpRequest, token: str, **more: Any) -> Ht
     if link is None or link.quote.latest is None:
         note_wrong_link(request)
         return render(request, "quotes/customer_gone.html", status=404)
-    with acting_as(lambda: a_customer(link)):
+    with translation.override(language_of(link.quote.latest)), acting_as(lambda: a_customer(link)):
         return view(request, Opened(token, link, link.quote.latest), **more)
 
 
