@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from django.contrib.auth.models import User
 from django.db.models import Q
 
+from catalogue.calc.said import say
 from catalogue.models import Basis
 from quotes.models import KindOfWork, LabourRate, MarkupBand, Workshop
 
@@ -46,37 +47,37 @@ def _name(workshop: Workshop) -> Iterator[Gap]:
     if not workshop.name:
         yield Gap(
             "quotes.W001",
-            "The workshop has no name.",
-            "Give its name in Settings: it stands at the head of every quote.",
+            say("The workshop has no name."),
+            say("Give its name in Settings: it stands at the head of every quote."),
             blocks=True,
         )
     if not (workshop.address and (workshop.telephone or workshop.email)):
         yield Gap(
             "quotes.W002",
-            "The workshop's address, or both its telephone and its email, are missing.",
-            "Fill them in in Settings: a customer must be able to reach you.",
+            say("The workshop's address, or both its telephone and its email, are missing."),
+            say("Fill them in in Settings: a customer must be able to reach you."),
         )
 
 
 def _tax(workshop: Workshop) -> Iterator[Gap]:
     kinds = {
-        "labour": workshop.tax_on_labour_id,
-        "parts": workshop.tax_on_parts_id,
-        "machine work": workshop.tax_on_machine_work_id,
-        "consumables": workshop.tax_on_consumables_id,
+        say("labour"): workshop.tax_on_labour_id,
+        say("parts"): workshop.tax_on_parts_id,
+        say("machine work"): workshop.tax_on_machine_work_id,
+        say("consumables"): workshop.tax_on_consumables_id,
     }
     if missing := [kind for kind, code in kinds.items() if code is None]:
         yield Gap(
             "quotes.W003",
-            f"No tax code is chosen for {', '.join(missing)}.",
-            "Write your tax codes in Settings and choose one for each kind of line, exempt ones too.",
+            say("No tax code is chosen for {kinds}.", kinds=", ".join(missing)),
+            say("Write your tax codes in Settings and choose one for each kind of line, exempt ones too."),
             blocks=True,
         )
     if workshop.tax_registration == "" and workshop.tax_style == "value-added-tax":
         yield Gap(
             "quotes.W004",
-            "The tax registration is missing.",
-            "Give the number in Settings: invoices need it where value added tax is charged.",
+            say("The tax registration is missing."),
+            say("Give the number in Settings: invoices need it where value added tax is charged."),
         )
 
 
@@ -85,34 +86,41 @@ def _catalogue(workshop: Workshop) -> Iterator[Gap]:
     if currency is None:
         yield Gap(
             "quotes.W005",
-            "The catalogue is empty: there is nothing to quote from.",
-            "Run `manage.py load_catalogue` to load the one that ships.",
+            say("The catalogue is empty: there is nothing to quote from."),
+            say("Run `manage.py load_catalogue` to load the one that ships."),
             url_name="catalogue:home",
             blocks=True,
         )
     elif currency != workshop.currency:
         yield Gap(
             "quotes.W006",
-            f"The catalogue's prices are in {currency}, the workshop's currency is {workshop.currency}.",
-            f"Run `manage.py load_catalogue --currency {workshop.currency} --rate ...` with the day's rate, "
-            "or choose the catalogue's currency in Settings.",
+            say(
+                "The catalogue's prices are in {prices}, the workshop's currency is {currency}.",
+                prices=currency,
+                currency=workshop.currency,
+            ),
+            say(
+                "Run `manage.py load_catalogue --currency {currency} --rate ...` with the day's rate, or "
+                "choose the catalogue's currency in Settings.",
+                currency=workshop.currency,
+            ),
             blocks=True,
         )
 
 
 def _rates() -> Iterator[Gap]:
     kept = set(LabourRate.objects.values_list("kind", flat=True))
-    if missing := [label for kind, label in KindOfWork.choices if kind not in kept]:
+    if missing := [str(label) for kind, label in KindOfWork.choices if kind not in kept]:
         yield Gap(
             "quotes.W007",
-            f"No labour rate of your own for {', '.join(missing)}: a trade figure is used.",
-            "Check the rates in Settings and keep them.",
+            say("No labour rate of your own for {kinds}: a trade figure is used.", kinds=", ".join(missing)),
+            say("Check the rates in Settings and keep them."),
         )
     if not MarkupBand.objects.exists():
         yield Gap(
             "quotes.W008",
-            "The markup schedule is the trade's, not your own.",
-            "Check the schedule in Settings and keep it.",
+            say("The markup schedule is the trade's, not your own."),
+            say("Check the schedule in Settings and keep it."),
         )
 
 
@@ -120,14 +128,14 @@ def _texts(workshop: Workshop) -> Iterator[Gap]:
     if not workshop.terms:
         yield Gap(
             "quotes.W009",
-            "The terms are a text to start from, not your own.",
-            "Write yours in Settings and let someone licensed where you are read them.",
+            say("The terms are a text to start from, not your own."),
+            say("Write yours in Settings and let someone licensed where you are read them."),
         )
     if not workshop.calendar_country:
         yield Gap(
             "quotes.W010",
-            "No calendar is chosen: public holidays count as working days.",
-            "Choose country and region in Settings.",
+            say("No calendar is chosen: public holidays count as working days."),
+            say("Choose country and region in Settings."),
         )
 
 
@@ -136,7 +144,7 @@ def _people() -> Iterator[Gap]:
     if not owners.exists():
         yield Gap(
             "quotes.W011",
-            "Nobody can sign in as the owner.",
-            "Run `manage.py add_person NAME --role owner`.",
+            say("Nobody can sign in as the owner."),
+            say("Run `manage.py add_person NAME --role owner`."),
             url_name="home",
         )

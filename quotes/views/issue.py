@@ -8,6 +8,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.said import say
 from quotes.actions.files import quote_pdf_file, quote_workbook_file
 from quotes.actions.quotes import issue, new_link, withdraw_link
 from quotes.actions.refused import ClassNotTicked, Refused, SetUpMissing
@@ -23,8 +24,10 @@ def issue_quote(request: HttpRequest, pk: int) -> HttpResponse:
     """Freeze the next revision, with a link for the customer at the first one."""
     quote = get_object_or_404(Quote.objects.joined(), pk=pk)
     if "version" in request.POST and version_of(request) != quote.version:
-        by = quote.edited_by or "Somebody"
-        unseen = f"{by} has changed this quote since you opened it. Nothing was issued: look it over first."
+        unseen = say(
+            "{by} has changed this quote since you opened it. Nothing was issued: look it over first.",
+            by=quote.edited_by or say("Somebody"),
+        )
         return render_sheet(request, open_sheet(quote, ""), refused=unseen)
     tick = bool(request.POST.get("class_tick"))
     try:

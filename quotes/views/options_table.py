@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
+from catalogue.calc.said import say, say_count, say_figure, to_say
 from quotes.calc.ask.request import Unit
 from quotes.calc.money.band import SpokenRule, spoken_band
 from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Range, Spread, WheelLock
@@ -62,14 +63,14 @@ def options_table(comparison: Comparison, rule: SpokenRule, *, with_tax: bool = 
     """The comparison as the desk reads it on the telephone."""
     columns: tuple[Column, ...] = (comparison.leave_it, *comparison.options)
     bands = tuple(_band(column, rule, with_tax) for column in columns)
-    rows = [Row("Say", tuple(CellWords(band) for band in bands), "say")]
-    rows += [Row(label, tuple(cell(column) for column in columns), kind) for label, cell, kind in _ROWS]
+    rows = [Row(say("Say"), tuple(CellWords(band) for band in bands), "say")]
+    rows += [Row(say(label), tuple(cell(column) for column in columns), kind) for label, cell, kind in _ROWS]
     if aim := _aim(comparison):
         rows.insert(4, Row(aim, tuple(_reached(column.chance) for column in columns)))
     if any(option.season for option in comparison.options):
-        rows.insert(3, Row("The season, openings with it", tuple(_season(column) for column in columns)))
+        rows.insert(3, Row(say("The season, openings with it"), tuple(_season(column) for column in columns)))
     if any(option.breaks_class for option in comparison.options):
-        rows.append(Row("Allowed in the class", tuple(_allowed(column) for column in columns)))
+        rows.append(Row(say("Allowed in the class"), tuple(_allowed(column) for column in columns)))
     names = tuple(column.name for column in columns)
     return OptionsTable(
         currency=comparison.currency,
@@ -103,22 +104,23 @@ def _season(column: Column) -> CellWords:
     if isinstance(column, LeaveIt):
         return CellWords("")
     count = len(column.season.openings) if column.season else 0
-    more = "1 opening" if count == 1 else f"{count} openings" if count else "not opened"
+    more = say_count("{count} opening", "{count} openings", count) if count else say("not opened")
     return CellWords(figure(column.planned_gross.typical), more=more)
 
 
 def _finishes(column: Column) -> CellWords:
     chance = column.chance
-    said = chance_in_words(chance.value).removeprefix("about ").removesuffix(f" in {OUT_OF}")
+    said = _bare(chance_in_words(chance.value), OUT_OF)
     band = likely_in_words(chance.low, chance.high)
-    return CellWords(said, strong=True, more="" if band == f"likely {said}" else band)
+    return CellWords(said, strong=True, more="" if band == say("likely {count}", count=said) else band)
 
 
 def _per_meeting(column: Column) -> CellWords:
     chance = column.chance
     first, last = (_in_100(1 - share) for share in (chance.first_event, chance.last_event))
     band = _band_in_100(first, chance.first_event_high, chance.first_event_low)
-    more = ", ".join(part for part in (band, f"the last {last}" if first != last else "") if part)
+    in_the_end = say("the last {count}", count=last) if first != last else ""
+    more = ", ".join(part for part in (band, in_the_end) if part)
     return CellWords(first, more=more)
 
 
@@ -126,8 +128,9 @@ def _band_in_100(said: str, best: float | None, worst: float | None) -> str:
     """The band of a chance of finishing as stops in 100, where it is known and says more than the figure."""
     if best is None or worst is None:
         return ""
-    band = risk_band(1 - best, 1 - worst).removesuffix(" in 100")
-    return "" if band == f"likely {said.replace('under', 'less than')}" else band
+    band = _bare(risk_band(1 - best, 1 - worst), 100)
+    likely = say("likely less than 1") if said == say("under 1") else say("likely {count}", count=said)
+    return "" if band == likely else band
 
 
 def _aim(comparison: Comparison) -> str:
@@ -136,42 +139,43 @@ def _aim(comparison: Comparison) -> str:
         return ""
     asked = set(targets)
     if len(asked) > 1:
-        return "Its own aim"
+        return say("Its own aim")
     aim = asked.pop()
-    return f"Aim of {chance_in_words(aim).removeprefix('about ')}, {whole_percent(aim)}"
+    return say("Aim of {chance}, {percent}", chance=_bare(chance_in_words(aim)), percent=whole_percent(aim))
 
 
 def _reached(chance: Chance) -> CellWords:
     if chance.target is None:
         return CellWords("")
-    return CellWords("reached") if chance.target_met else CellWords("not reached", strong=True)
+    return CellWords(say("reached")) if chance.target_met else CellWords(say("not reached"), strong=True)
 
 
 def _allowed(column: Column) -> CellWords:
     if isinstance(column, LeaveIt):
         return CellWords("")
     if not column.breaks_class:
-        return CellWords("yes")
-    return CellWords("no", strong=True, more=listed(column.breaks_class))
+        return CellWords(say("yes"))
+    return CellWords(say("no"), strong=True, more=listed(column.breaks_class))
 
 
 def _locks_wheel(column: Column) -> CellWords:
     lock: WheelLock = column.wheel_lock
     band = "" if lock.low is None or lock.high is None else risk_band(lock.low, lock.high)
-    ceiling = f"ceiling {risk_count(100 * lock.ceiling).removeprefix('about ')}"
-    more = ", ".join(part for part in (band.removesuffix(" in 100"), ceiling) if part)
+    ceiling = say("ceiling {count}", count=_in_100(lock.ceiling))
+    more = ", ".join(part for part in (_bare(band, 100), ceiling) if part)
     if lock.met:
         return CellWords(_in_100(lock.value), more=more)
-    return CellWords(f"{_in_100(lock.value)}, too many", strong=True, more=more)
+    return CellWords(say("{count}, too many", count=_in_100(lock.value)), strong=True, more=more)
 
 
 def _power(column: Column) -> CellWords:
     if isinstance(column, LeaveIt):
-        return CellWords("as it is")
+        return CellWords(say("as it is"))
     gain: Range = column.power_gain_pct
     if gain.typical == 0:
-        return CellWords("as new")
-    return CellWords(f"+{gain.typical:.0f} %", more=f"{gain.low:.0f} to {gain.high:.0f}")
+        return CellWords(say("as new"))
+    low, typical, high = (say_figure(each, 0) for each in (gain.low, gain.typical, gain.high))
+    return CellWords(f"+{typical} %", more=say("{low} to {high}", low=low, high=high))
 
 
 def _good_for(column: Column) -> CellWords:
@@ -181,9 +185,9 @@ def _good_for(column: Column) -> CellWords:
 def _first_due(column: Column) -> CellWords:
     due = column.first_due if isinstance(column, Option) else next(iter(column.falls_due), None)
     if due is None:
-        return CellWords("none near its life")
+        return CellWords(say("none near its life"))
     name = due.name.partition(" (")[0]
-    return CellWords(name, more="due already" if due.amount <= 0 else _service(due.amount, due.unit))
+    return CellWords(name, more=say("due already") if due.amount <= 0 else _service(due.amount, due.unit))
 
 
 def _hours(column: Column) -> CellWords:
@@ -199,31 +203,42 @@ def _service(amount: float, unit: Unit) -> str:
 
 
 def _in_100(share: float) -> str:
-    return risk_count(100 * share).removeprefix("about ")
+    return _bare(risk_count(100 * share))
+
+
+def _bare(said: str, out_of: int = 0) -> str:
+    """A chance without its "about", and without what it is counted out of where the row says that."""
+    said = said.removeprefix(say("about {count}", count=""))
+    return said.removesuffix(say("{band} in {out_of}", band="", out_of=out_of)) if out_of else said
 
 
 _ROWS: tuple[tuple[str, Callable[[Column], CellWords], str], ...] = (
-    ("Before tax", lambda column: _money(column.net), ""),
-    ("With tax", lambda column: _money(column.gross), "total"),
-    ("With the loss, weighed", _loss, ""),
-    ("Finishes, in 20", _finishes, ""),
-    ("Stops at a meeting, in 100", _per_meeting, ""),
-    ("Can lock the wheel, in 100", _locks_wheel, ""),
-    ("Power", _power, ""),
-    ("Good for", _good_for, ""),
-    ("First due", _first_due, ""),
-    ("Bench hours", _hours, ""),
-    ("Ready, 8 in 10", _ready, ""),
+    (to_say("Before tax"), lambda column: _money(column.net), ""),
+    (to_say("With tax"), lambda column: _money(column.gross), "total"),
+    (to_say("With the loss, weighed"), _loss, ""),
+    (to_say("Finishes, in 20"), _finishes, ""),
+    (to_say("Stops at a meeting, in 100"), _per_meeting, ""),
+    (to_say("Can lock the wheel, in 100"), _locks_wheel, ""),
+    (to_say("Power"), _power, ""),
+    (to_say("Good for"), _good_for, ""),
+    (to_say("First due"), _first_due, ""),
+    (to_say("Bench hours"), _hours, ""),
+    (to_say("Ready, 8 in 10"), _ready, ""),
 )
 
 
-def _spoken_chance(column: Column) -> str:
-    return chance_in_words(column.chance.value).removeprefix("about ")
-
-
 def _spoken(columns: tuple[Column, ...], bands: tuple[str, ...]) -> str:
-    told = [
-        f"{column.name}: {band.replace(chr(0x2013), ' to ')}, finishes {_spoken_chance(column)}"
-        for column, band in zip(columns, bands, strict=True)
-    ]
-    return ". ".join(told) + "."
+    told = []
+    for column, band in zip(columns, bands, strict=True):
+        low, _, high = band.partition("\N{EN DASH}")
+        chance = _bare(chance_in_words(column.chance.value))
+        told.append(
+            say(
+                "{option}: {low} to {high}, finishes {chance}.",
+                option=column.name,
+                low=low,
+                high=high,
+                chance=chance,
+            )
+        )
+    return " ".join(told)

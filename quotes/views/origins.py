@@ -6,8 +6,10 @@ from typing import Any
 
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
+from django.template.defaultfilters import date as by_pattern
 from django.urls import path, reverse
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Request
 from quotes.calc.origin.opened import every_figure, opened
 from quotes.calc.origin.shown import issued_otherwise, moved
@@ -57,7 +59,11 @@ def numbers(request: HttpRequest, pk: int) -> HttpResponse:
     sheet = _sheet(request, pk)
     told = _explained(request, sheet)
     figures = [seen for figure in every_figure(told) if (seen := _seen_by(request, figure))]
-    title = f"Where the numbers come from: quote {sheet.quote.title}, {told.shown.name}"
+    title = say(
+        "Where the numbers come from: quote {quote}, {option}",
+        quote=sheet.quote.title,
+        option=told.shown.name,
+    )
     text = origins_text(title, _said(sheet, told), figures)
     answer = HttpResponse(text, content_type="text/markdown; charset=utf-8")
     way = address_of(told.shown).replace("_", "-")
@@ -133,18 +139,29 @@ def _said(sheet: Opened, told: Way) -> list[str]:
     if comparison is None:
         return []
     said = [
-        f"{comparison.engine_type_name}, {comparison.planned_in_words}. Worked out on "
-        f"{comparison.on:%d %b %Y} from the catalogue and the workshop's settings as they stood that day. "
-        f"Sums in {comparison.currency}."
+        say(
+            "{engine}, {planned}. Worked out on {day} from the catalogue and the workshop's settings as they "
+            "stood that day. Sums in {currency}.",
+            engine=comparison.engine_type_name,
+            planned=comparison.planned_in_words,
+            day=by_pattern(comparison.on, say("d M Y")),
+            currency=comparison.currency,
+        )
     ]
     issued = _issued(sheet, told.shown)
     differs = list(moved(issued, told.shown)) if issued and sheet.quote.latest else []
     if differs and sheet.quote.latest:
         said.append(
-            f"Revision {sheet.quote.latest.index} was issued with other figures; what was issued holds. "
-            "The parts below are those of the figures as worked out again."
+            say(
+                "Revision {number} was issued with other figures; what was issued holds. The parts below are "
+                "those of the figures as worked out again.",
+                number=sheet.quote.latest.index,
+            )
         )
-        said += [f"- {name}: issued {before}, now {after}" for name, before, after in differs]
+        said += [
+            say("- {name}: issued {before}, now {after}", name=name, before=before, after=after)
+            for name, before, after in differs
+        ]
     return [*said, " ".join(honesty(comparison))]
 
 

@@ -7,15 +7,12 @@ from dataclasses import dataclass, field
 
 from django.http import QueryDict
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Request
-from quotes.calc.sheet.values import Option
+from quotes.calc.sheet.values import Option, Reason
 from quotes.forms import edits
 from quotes.forms.hand import DiscountForm, HandForm, LineForm, OwnLineForm, RefusalForm
 from quotes.views.worked_sheet import hold_of
-
-UNSAFE = (
-    "can lock the rear wheel or put oil on the tyre, and the owner has set that we do not build it without."
-)
 
 
 @dataclass(slots=True)
@@ -80,24 +77,37 @@ def goes_with(option: Option, left: tuple[str, ...]) -> str:
     going = {why.name for why in whys if why}
     for why in whys:
         if why and why.code in {"companion", "comes_with"} and not going & set(why.chain[:-1]):
-            return f"{why.name} can't be left alone. {why.sentence} Leave that as well, or keep both."
+            return _not_alone(why)
     return ""
+
+
+def _not_alone(why: Reason) -> str:
+    return say(
+        "{part} can't be left alone. {because} Leave that as well, or keep both.",
+        part=why.name,
+        because=why.sentence,
+    )
 
 
 def still_in(option: Option, left: tuple[str, ...]) -> str:
     """Why what was to be left is in all the same: something else that stays in brings it along."""
     for code in left:
         if why := option.renewed.get(code) or option.reconditioned.get(code):
-            return f"{why.name} can't be left alone. {why.sentence} Leave that as well, or keep both."
+            return _not_alone(why)
     return ""
 
 
 def _held(option: Option, code: str, hold: str) -> str:
     name = (option.renewed.get(code) or option.reconditioned[code]).name
     if hold == "never":
-        return f"{name}: {UNSAFE}"
-    return (
-        f"{name} must be done. Leaving it needs the customer's signed word: press “leave, signed” in its row."
+        return say(
+            "{part}: can lock the rear wheel or put oil on the tyre, and the owner has set that we do not "
+            "build it without.",
+            part=name,
+        )
+    return say(
+        "{part} must be done. Leaving it needs the customer's signed word: press “leave, signed” in its row.",
+        part=name,
     )
 
 
@@ -105,7 +115,8 @@ def _refuse(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: b
     code = posted.get("refuse", "")
     hold = hold_of(option, code, refuses_unsafe=refuses_unsafe)
     if hold == "none":
-        return Edited(refused=f"“{code[:64]}” is not in this option: there is nothing to leave.")
+        refused = say("“{part}” is not in this option: there is nothing to leave.", part=code[:64])
+        return Edited(refused=refused)
     if hold == "never":
         return Edited(refused=_held(option, code, hold))
     form = RefusalForm(posted)
@@ -118,7 +129,7 @@ def _refuse(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: b
 def _change(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
     key = posted.get("line", "")
     if key not in {line.key for line in option.lines}:
-        return Edited(refused=f"“{key[:64]}” is not a line of this option.")
+        return Edited(refused=say("“{line}” is not a line of this option.", line=key[:64]))
     form = LineForm(posted)
     change = form.change()
     if change is None:

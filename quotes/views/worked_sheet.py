@@ -8,6 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say, to_say
 from catalogue.queries import engine_catalogue
 from quotes.calc.ask.request import Edits, Refusal, Request
 from quotes.calc.sheet.sentences import honesty
@@ -20,11 +21,11 @@ from quotes.forms.edits import edits_of
 from quotes.views.worked_gives import Gives, what_it_gives, what_leaving_gives
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
-    ("labour", "Strip and rebuild"),
-    ("part", "Parts"),
-    ("machine_work", "Machine work sent out"),
-    ("consumables", "Consumables"),
-    ("discount", "Discount"),
+    ("labour", to_say("Strip and rebuild")),
+    ("part", to_say("Parts")),
+    ("machine_work", to_say("Machine work sent out")),
+    ("consumables", to_say("Consumables")),
+    ("discount", to_say("Discount")),
 )
 Hold = Literal["free", "signed", "never", "none"]
 
@@ -185,13 +186,16 @@ def _sections(option: Option, edits: Edits, refuses_unsafe: bool) -> Iterable[Se
                 shown.add(line.component)
             rows.append(LineRow(line, hold, _own_index(line, edits)))
         if rows:
-            yield Section(kind, name, sum((row.line.net for row in rows), ZERO), tuple(rows))
+            yield Section(kind, say(name), sum((row.line.net for row in rows), ZERO), tuple(rows))
 
 
 def _within(option: Option, refuses_unsafe: bool) -> Iterable[WithinRow]:
     """Reconditioned parts, and those that come with another: their price stands in other lines."""
     lined = {line.component for line in option.lines}
-    for how, reasons in (("renewed", option.renewed), ("reconditioned", option.reconditioned)):
+    for how, reasons in (
+        (to_say("renewed"), option.renewed),
+        (to_say("reconditioned"), option.reconditioned),
+    ):
         for code, reason in reasons.items():
             if code not in lined:
                 yield WithinRow(reason, hold_of(option, code, refuses_unsafe=refuses_unsafe), how)
@@ -212,9 +216,9 @@ def _own_index(line: Line, edits: Edits) -> int | None:
 def _left(option: Option, request: Request, names: Mapping[str, str]) -> Iterable[LeftRow]:
     """What is offered, what is left, and what was left by hand and has no risk worked out."""
     signed = {refusal.component: refusal for refusal in request.refusals}
-    for state, risks in (("offered", option.offered), ("left", option.left)):
+    for state, risks in ((to_say("offered"), option.offered), (to_say("left"), option.left)):
         for code, risk in risks.items():
             yield LeftRow(state, code, risk.name, risk.sentence, risk.cost_to_renew, signed.get(code))
     for code in edits_of(request, option.tier).leave:
         if code not in option.offered and code not in option.left:
-            yield LeftRow("left", code, names.get(code, code), "Left by hand.", None, signed.get(code))
+            yield LeftRow("left", code, names.get(code, code), say("Left by hand."), None, signed.get(code))

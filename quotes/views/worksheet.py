@@ -10,6 +10,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path, reverse
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.quotes import save_draft
 from quotes.actions.refused import Refused, StaleDraft
 from quotes.calc.ask.fault import BadRequest
@@ -164,14 +165,14 @@ def _since_first(opened: Opened, comparison: Comparison) -> LineChanges | None:
 def standing(quote: Quote) -> str:
     """Where a quote stands, in the words of its strip."""
     if quote.accepted_at:
-        return "accepted"
+        return say("accepted")
     if quote.closed_at:
-        return "closed"
+        return say("closed")
     if quote.latest is None:
-        return "not issued"
+        return say("not issued")
     if quote.edited_at > quote.latest.issued_at:
-        return f"revision {quote.latest.index + 1}, draft"
-    return f"revision {quote.latest.index}, issued"
+        return say("revision {number}, draft", number=quote.latest.index + 1)
+    return say("revision {number}, issued", number=quote.latest.index)
 
 
 urlpatterns = [path("quotes/<int:pk>/", worksheet, name="quote")]
