@@ -12,10 +12,13 @@ from quotes.calc.sheet.values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
 from quotes.documents.speech import paper_in
 from tests.documents.accepted import sample_acceptance
+from tests.documents.drawn import assert_sound, parsed
 from tests.documents.samples import from_hopeless_to_nearly_sure, long_ladders, one_option
 from tests.sample_sheet import sample_comparison, sample_sheet
 
 SHEET = sample_sheet()
+PLACED = {"x", "y", "x1", "x2", "y1", "y2", "cx", "cy", "r", "width", "height", "d", "viewBox"}
+PLACED |= {"stroke-width", "font-size"}
 
 
 def markup(sheet: Sheet) -> str:
@@ -28,6 +31,10 @@ def printed_in(language: str, desk: str) -> str:
     sheet = SHEET.model_copy(update={"heading": heading})
     with translation.override(desk):
         return paper_in(language, "documents/quote.html", lambda: quote_context(sheet))
+
+
+def drawings(language: str) -> list[str]:
+    return re.findall(r"<svg.*?</svg>", printed_in(language, desk=language), re.DOTALL)
 
 
 def words(markup_text: str) -> str:
@@ -51,6 +58,33 @@ def test_a_german_quote_has_german_figures_and_dates() -> None:
         assert told in said, told
     assert "$9" not in said
     assert "25 November 2026" not in said
+
+
+def test_a_german_quote_is_in_german() -> None:
+    said = words(printed_in("de", desk="en"))
+    for told in (
+        "Drei Wege, Ihren Motor aufzubauen",
+        "Alle Beträge in US-Dollar",
+        "etwa 19 von 20",
+        "Fertig bis",
+        "Was erneuert wird und warum",
+    ):
+        assert told in said, told
+    for left in ("Stands until", "Due at the yes", "bench hours", "about 19 in 20"):
+        assert left not in said, left
+
+
+def test_drawings_in_german_have_german_words_and_no_comma_in_a_place() -> None:
+    drawn = drawings("de")
+    assert len(drawn) == len(drawings("en")) > 4
+    assert any("Überstandene Saisons von 20" in each for each in drawn)
+    for each in drawn:
+        root = parsed(each)
+        for element in root.iter():
+            places = {key: value for key, value in element.attrib.items() if key in PLACED}
+            assert not any(re.search(r"[^MLlhvz\d\s.-]", value) for value in places.values()), places
+    for each in (each for each in drawn if "<text" in each):
+        assert_sound(each)
 
 
 def test_one_option_prints_as_one_way() -> None:
