@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.said import say, to_say
 from quotes.imports.cell_values import BadCell, day_in
 from quotes.imports.cells import Cell
 from quotes.imports.headed import Column, Value, code_in, text_in
@@ -17,22 +18,30 @@ EARLIEST = date(1990, 1, 1)
 LATEST = date(2199, 12, 31)
 
 COLUMNS: tuple[Column, ...] = (
-    Column("supplier", "Supplier", "text", "a name", "Fenwright Parts", True, 120),
-    Column("number", "Number", "text", "as printed on the bill", "8841", True, 60),
-    Column("on", "Date", "day", "a date such as 2026-11-25", "2026-11-25", True),
-    Column("due_on", "To pay by", "day", "a date such as 2026-12-25, or nothing", "2026-12-25"),
+    Column("supplier", "Supplier", "text", to_say("a name"), "Fenwright Parts", True, 120),
+    Column("number", "Number", "text", to_say("as printed on the bill"), "8841", True, 60),
+    Column("on", "Date", "day", to_say("a date such as 2026-11-25"), "2026-11-25", True),
+    Column("due_on", "To pay by", "day", to_say("a date such as 2026-12-25, or nothing"), "2026-12-25"),
     Column(
         "kind",
         "What for",
         "sort",
-        "parts, machine work, freight, parts for stock, or overheads",
+        to_say("parts, machine work, freight, parts for stock, or overheads"),
         "parts",
         True,
     ),
-    Column("description", "In words", "text", "a few words", "Piston set, 67.00", True, 200),
-    Column("build", "Build", "text", "the number of an accepted quote, or nothing", "Q-2026-0001", False, 40),
-    Column("net", "Before tax", "sum", "figures with a point, such as 1234.50", "412.00", True),
-    Column("tax", "Tax", "sum", "figures with a point; nothing where there is none", "82.40"),
+    Column("description", "In words", "text", to_say("a few words"), "Piston set, 67.00", True, 200),
+    Column(
+        "build",
+        "Build",
+        "text",
+        to_say("the number of an accepted quote, or nothing"),
+        "Q-2026-0001",
+        False,
+        40,
+    ),
+    Column("net", "Before tax", "sum", to_say("figures with a point, such as 1234.50"), "412.00", True),
+    Column("tax", "Tax", "sum", to_say("figures with a point; nothing where there is none"), "82.40"),
 )
 
 
@@ -42,9 +51,9 @@ def cell_value(cell: Cell, column: Column, sorts: Mapping[str, str]) -> Value:
         case "sum":
             return _sum(cell, column)
         case "day":
-            return day_in(cell, column.allowed, EARLIEST, LATEST)
+            return day_in(cell, say(column.allowed), EARLIEST, LATEST)
         case "sort":
-            return code_in(cell, sorts, column.allowed)
+            return code_in(cell, sorts, say(column.allowed))
     return text_in(cell, column)
 
 
@@ -55,5 +64,8 @@ def _sum(cell: Cell, column: Column) -> Decimal:
     if cell.kind == "number":
         text = f"{round(Decimal(text), 6).normalize():f}"
     if not SUM.fullmatch(text):
-        raise BadCell("is no sum", f"{column.allowed}, at most 9999999.999")
+        raise BadCell(
+            say("is no sum"),
+            say("{allowed}, at most {most}", allowed=say(column.allowed), most="9999999.999"),
+        )
     return Decimal(text)

@@ -7,15 +7,23 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say
 from quotes.calc.books.given_bills import BillGiven
 from quotes.imports.faults import RowFault
 from quotes.imports.read_bills import BillFile, read_bills
-from quotes.models import Acceptance, BillLineKind, MonthLock, SupplierBill, Workshop
+from quotes.models import Acceptance, MonthLock, SupplierBill, Workshop
 from quotes.queries.books.bills import accepted_builds
 from quotes.queries.books.costs import FOR_A_BUILD
 from quotes.queries.workshop import currency_decimals
 
-SORTS = {str(code): str(label) for code, label in BillLineKind.choices}
+SORTS = {
+    "part": "parts",
+    "machine_work": "machine work",
+    "freight": "freight",
+    "stock": "parts for stock",
+    "overhead": "overheads",
+}
+"""What a file calls each kind of line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +52,9 @@ def check_bills(content: bytes, on: date) -> CheckedBills:
     found = [fault for bill in file.bills for fault in _faults(file.sheet, bill, builds, closed, known)]
     found += [fault for bill in file.bills for fault in _sums(file.sheet, bill, decimals)]
     found += [
-        RowFault(file.sheet, bill.line, "Date", str(bill.on), "is still to come", f"up to {on}")
+        RowFault(
+            file.sheet, bill.line, "Date", str(bill.on), say("is still to come"), say("up to {on}", on=on)
+        )
         for bill in file.bills
         if bill.on > on
     ]
@@ -67,28 +77,44 @@ def _faults(
     known: dict[tuple[str, str], str],
 ) -> Iterator[RowFault]:
     if ours := known.get((bill.supplier.casefold(), bill.number.casefold())):
-        allowed = "a bill that is not entered yet: take its lines out"
-        yield RowFault(sheet, bill.line, "Number", bill.number, f"is in the books as {ours}", allowed)
+        allowed = say("a bill that is not entered yet: take its lines out")
+        yield RowFault(
+            sheet, bill.line, "Number", bill.number, say("is in the books as {ours}", ours=ours), allowed
+        )
     if bill.on.replace(day=1) in closed:
-        allowed = "a day in an open month"
-        yield RowFault(sheet, bill.line, "Date", str(bill.on), "is in a month that is closed", allowed)
+        allowed = say("a day in an open month")
+        yield RowFault(sheet, bill.line, "Date", str(bill.on), say("is in a month that is closed"), allowed)
     for line in bill.lines:
         if line.build and line.build.upper() not in builds:
-            allowed = "the number of an accepted quote, or nothing"
-            yield RowFault(sheet, line.line, "Build", line.build, "is not known", allowed)
+            allowed = say("the number of an accepted quote, or nothing")
+            yield RowFault(sheet, line.line, "Build", line.build, say("is not known"), allowed)
         elif line.build and line.kind not in FOR_A_BUILD:
-            reason = f"can't stand beside {SORTS[line.kind]}"
-            yield RowFault(sheet, line.line, "Build", line.build, reason, "nothing")
+            reason = say("can't stand beside {sort}", sort=SORTS[line.kind])
+            yield RowFault(sheet, line.line, "Build", line.build, reason, say("nothing"))
 
 
 def _sums(sheet: str, bill: BillGiven, decimals: int) -> Iterator[RowFault]:
     """Sums finer than the currency has coins, and tax that can't be that of its bill."""
-    allowed = f"at most {decimals} decimals"
+    allowed = say("at most {decimals} decimals", decimals=decimals)
     for line in bill.lines:
         if round_half_up(line.net, decimals) != line.net:
-            yield RowFault(sheet, line.line, "Before tax", f"{line.net:f}", "is finer than a coin", allowed)
+            yield RowFault(
+                sheet,
+                line.line,
+                say("Before tax"),
+                f"{line.net:f}",
+                say("is finer than a coin"),
+                allowed,
+            )
     if round_half_up(bill.tax, decimals) != bill.tax:
-        yield RowFault(sheet, bill.line, "Tax", f"{bill.tax:f}", "is finer than a coin", allowed)
+        yield RowFault(sheet, bill.line, "Tax", f"{bill.tax:f}", say("is finer than a coin"), allowed)
     if bill.tax * bill.net < ZERO or abs(bill.tax) > abs(bill.net):
-        fitting = f"tax of {bill.net:f}, with its sign"
-        yield RowFault(sheet, bill.line, "Tax", f"{bill.tax:f}", "can't be the tax of this bill", fitting)
+        fitting = say("tax of {net}, with its sign", net=f"{bill.net:f}")
+        yield RowFault(
+            sheet,
+            bill.line,
+            "Tax",
+            f"{bill.tax:f}",
+            say("can't be the tax of this bill"),
+            fitting,
+        )

@@ -9,6 +9,7 @@ from decimal import Decimal
 from functools import partial
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.books.given_bills import BillGiven, LineGiven
 from quotes.imports.bill_columns import COLUMNS, cell_value
 from quotes.imports.faults import RowFault
@@ -52,17 +53,29 @@ def _take(
     bill = bills.setdefault(key, BillGiven(line, supplier, number, on, due))
     faults = [
         RowFault(
-            sheet, line, heading, str(here), f"differs from line {bill.line}", f"{there}, or another number"
+            sheet,
+            line,
+            heading,
+            str(here),
+            say("differs from line {line}", line=bill.line),
+            say("{there}, or another number", there=there),
         )
         for heading, here, there in (
             ("Date", on, bill.on),
-            ("To pay by", due or "nothing", bill.due_on or "nothing"),
+            ("To pay by", due or say("nothing"), bill.due_on or say("nothing")),
         )
         if here != there
     ]
     if due and due < on:
         faults.append(
-            RowFault(sheet, line, "To pay by", str(due), "is before the bill's date", f"{on} or later")
+            RowFault(
+                sheet,
+                line,
+                "To pay by",
+                str(due),
+                say("is before the bill's date"),
+                say("{on} or later", on=on),
+            )
         )
     if not faults:
         bill.tax += Decimal(str(values.get("tax", ZERO)))

@@ -103,10 +103,11 @@ def month(of: date) -> str:
     return said_month(of)
 
 
-ADJUSTMENTS = {"allowance": to_say("allowance"), "charge": to_say("charge")}
+ADJUSTMENTS = (to_say("allowance"), to_say("charge"))
+"""Parts of a sum that have no words of their own."""
 
 
 @register.filter
 def said(code: str) -> str:
-    """What a part of a sum that has no words of its own is called."""
-    return say(ADJUSTMENTS.get(code, code))
+    """A word that is kept as a code: where a document stands, what was checked, a part of a sum."""
+    return say(code)

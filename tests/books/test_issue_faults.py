@@ -11,7 +11,8 @@ import pytest
 from quotes.actions.books import drawing, issuing
 from quotes.actions.books.months import lock_month
 from quotes.actions.books.numbers import series_number
-from quotes.actions.books.refused import EInvoiceRefused, MonthClosed
+from quotes.actions.books.refused import EInvoiceRefused
+from quotes.actions.books.refused_months import MonthClosed
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance, Counter, Invoice, JournalEntry, OpenItem, StoredFile
 from tests.books import cast

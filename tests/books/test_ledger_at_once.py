@@ -17,7 +17,8 @@ from quotes.actions.books.journal import pass_the_gate
 from quotes.actions.books.months import lock_month
 from quotes.actions.books.numbers import series_number
 from quotes.actions.books.payments import allocate
-from quotes.actions.books.refused import BillEnteredAlready, MonthClosed, NotAllocatable, NothingToPayBack
+from quotes.actions.books.refused import BillEnteredAlready, NotAllocatable, NothingToPayBack
+from quotes.actions.books.refused_months import MonthClosed
 from quotes.actions.books.write_off import write_off
 from quotes.actions.refused import Refused
 from quotes.models import (

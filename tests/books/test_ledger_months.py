@@ -14,7 +14,7 @@ from quotes.actions.books.bills import pay_bill
 from quotes.actions.books.journal import refuse_closed
 from quotes.actions.books.months import lock_month, open_month
 from quotes.actions.books.opening import OpeningBill, OpeningDeposit, OpeningItem, enter_opening
-from quotes.actions.books.refused import MonthClosed, MonthNotOver, OpeningEntered, OpeningOutOfBalance
+from quotes.actions.books.refused_months import MonthClosed, MonthNotOver, OpeningEntered, OpeningOutOfBalance
 from quotes.actions.books.settings import save_accounts, save_books_settings
 from quotes.actions.books.write_off import write_off
 from quotes.actions.refused import StaleDraft

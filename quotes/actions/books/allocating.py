@@ -11,6 +11,7 @@ from django.db import transaction
 from django.db.models import Q, Sum
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.journal import refuse_closed
 from quotes.actions.books.refused import NotAllocatable
 from quotes.actions.saving import save_checked
@@ -94,18 +95,37 @@ def settle(
     most = min(-credit.open_amount, debit.open_amount)
     if amount <= ZERO or amount > most:
         raise NotAllocatable(
-            f"{amount:f} of {credit.number} on {debit.number}: {-credit.open_amount:f} of the one and "
-            f"{debit.open_amount:f} of the other are open, so above 0 and at most {most:f} can be settled."
+            say(
+                "{amount} of {number} on {debit}: {open_amount} of the one and "
+                "{owed} of the other are open, so above 0 and at most {most} can be "
+                "settled.",
+                amount=f"{amount:f}",
+                number=credit.number,
+                debit=debit.number,
+                open_amount=f"{-credit.open_amount:f}",
+                owed=f"{debit.open_amount:f}",
+                most=f"{most:f}",
+            )
         )
     return _write(credit, debit, amount, on=on, by=by, now=now)
 
 
 def _refuse_unlike(credit: OpenItem, debit: OpenItem) -> None:
     if credit.customer_id != debit.customer_id:
-        raise NotAllocatable(f"{credit.number} and {debit.number} are of two customers.")
+        raise NotAllocatable(
+            say(
+                "{number} and {debit} are of two customers.",
+                number=credit.number,
+                debit=debit.number,
+            )
+        )
     if credit.amount > ZERO or debit.amount < ZERO:
         raise NotAllocatable(
-            f"{credit.number} can't settle {debit.number}: a credit settles what is owed, not the other way."
+            say(
+                "{number} can't settle {debit}: a credit settles what is owed, not the other way.",
+                number=credit.number,
+                debit=debit.number,
+            )
         )
 
 

@@ -13,6 +13,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.audit.bulk import add_all, change_all
 from quotes.actions.books.payments import take_payment
 from quotes.actions.refused import Refused
@@ -38,7 +39,12 @@ class NothingNewInFile(Refused):
     """Every line of the file is in the books already."""
 
     def __init__(self, lines: int) -> None:
-        super().__init__(f"All {lines} lines of this file are known from earlier ones. Nothing was taken in.")
+        super().__init__(
+            say(
+                "All {lines} lines of this file are known from earlier ones. Nothing was taken in.",
+                lines=lines,
+            )
+        )
 
 
 class NotConfirmed(Refused):
@@ -48,7 +54,10 @@ class NotConfirmed(Refused):
         self.rows = tuple(rows)
         said = ", ".join(str(row) for row in self.rows)
         super().__init__(
-            f"Like another line: {said}. Nothing was taken in: confirm that each is a payment of its own."
+            say(
+                "Like another line: {rows}. Nothing was taken in: confirm that each is a payment of its own.",
+                rows=said,
+            )
         )
 
 
@@ -57,14 +66,14 @@ class LineRefused(Refused):
 
     def __init__(self, row: int, said: str) -> None:
         self.row = row
-        super().__init__(f"Line {row}: {said} Nothing was taken.")
+        super().__init__(say("Line {row}: {said} Nothing was taken.", row=row, said=said))
 
 
 class FileTakenIn(Refused):
     """The lines of the file are in the books: it can't be read otherwise any more, nor thrown away."""
 
     def __init__(self, name: str) -> None:
-        super().__init__(f"The lines of {name} were taken in already.")
+        super().__init__(say("The lines of {name} were taken in already.", name=name))
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,7 +165,7 @@ def take_bank_lines(
     rows = {row.pk: row for row in BankLine.objects.select_for_update(of=("self",)).filter(file=file)}
     customers = Customer.objects.in_bulk([one.customer_pk for one in chosen])
     if len({one.line_pk for one in chosen} & rows.keys()) < len(chosen):
-        raise Refused("A line was chosen twice, or is none of this file. Nothing was taken.")
+        raise Refused(say("A line was chosen twice, or is none of this file. Nothing was taken."))
     taken = []
     for one in sorted(chosen, key=lambda choice: rows[choice.line_pk].row):
         line = rows[one.line_pk]
@@ -185,11 +194,11 @@ def _take(
     line: BankLine, customer: Customer | None, settles: Mapping[int, Decimal], by: User, now: datetime
 ) -> None:
     if customer is None:
-        raise LineRefused(line.row, "Choose whose payment it is.")
+        raise LineRefused(line.row, say("Choose whose payment it is."))
     if line.state == BankLineState.PUT_ASIDE:
-        raise LineRefused(line.row, "It was put aside: let it wait again first.")
+        raise LineRefused(line.row, say("It was put aside: let it wait again first."))
     if line.amount <= ZERO:
-        raise LineRefused(line.row, "It is money that went out.")
+        raise LineRefused(line.row, say("It is money that went out."))
     try:
         line.payment = take_payment(
             customer=customer,

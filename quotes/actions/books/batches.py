@@ -11,8 +11,9 @@ from typing import Any
 
 from django.contrib.auth.models import User
 from django.db import close_old_connections, connection, transaction
-from django.utils import timezone
+from django.utils import timezone, translation
 
+from catalogue.calc.said import say
 from quotes.actions.books.numbers import series_number
 from quotes.actions.refused import Refused
 from quotes.actions.storing import store_file
@@ -33,6 +34,8 @@ AT_ONCE = 500
 SMALL = 500
 """Journal lines that are written while the person waits: about a second."""
 MOST_SAID = 300
+LANGUAGE = "en"
+"""Of the files, whoever makes them: those who keep the accounts read them by their heads."""
 log = logging.getLogger(__name__)
 
 
@@ -40,10 +43,26 @@ class NothingToExport(Refused):
     """Every entry of the period is in a batch already, or there is none."""
 
     def __init__(self, first: date | None, last: date | None) -> None:
-        period = (f" from {first}" if first else "") + (f" to {last}" if last else "")
-        super().__init__(
-            f"There is nothing new{period}: every entry is in a batch already. No batch was made."
-        )
+        period = {"first": first, "last": last}
+        if first and last:
+            said = say(
+                "There is nothing new from {first} to {last}: every entry is in a batch already. "
+                "No batch was made.",
+                **period,
+            )
+        elif first:
+            said = say(
+                "There is nothing new from {first}: every entry is in a batch already. No batch was made.",
+                **period,
+            )
+        elif last:
+            said = say(
+                "There is nothing new to {last}: every entry is in a batch already. No batch was made.",
+                **period,
+            )
+        else:
+            said = say("There is nothing new: every entry is in a batch already. No batch was made.")
+        super().__init__(said)
 
 
 @transaction.atomic
@@ -99,7 +118,8 @@ def finish_batch(*, batch_id: int) -> ExportBatch:
     batch = ExportBatch.objects.get(pk=batch_id)
     if batch.state == BatchState.READY:
         return batch
-    made = _make(batch)
+    with translation.override(LANGUAGE):
+        made = _make(batch)
     if made.differs:
         return _fail(batch, made)
     return _keep(batch, made)

@@ -8,6 +8,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.books.build_costs import settle_cost_of_sales, use_stock
 from quotes.actions.books.entering_bills import enter_bill
 from quotes.actions.books.journal import post
@@ -40,9 +41,13 @@ def reverse_bill(*, bill: SupplierBill, on: date, by: User, now: datetime, note:
     if standing := SupplierBill.objects.filter(reverses=bill).first():
         return standing
     if bill.reverses_id is not None:
-        raise NotReversible(f"{bill.number} takes a bill back itself. Enter the bill anew instead.")
+        raise NotReversible(
+            say("{number} takes a bill back itself. Enter the bill anew instead.", number=bill.number)
+        )
     if on < bill.on:
-        raise ValidationError({"on": f"{on} is before the bill itself, {bill.on}."})
+        raise ValidationError(
+            {"on": say("{on} is before the bill itself, {bill_on}.", on=on, bill_on=bill.on)}
+        )
     lines = [
         BillLineGiven(line.kind, line.description, -line.net, line.build)
         for line in bill.lines.select_related("build__quote")

@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.journal import pass_the_gate, post
 from quotes.actions.books.money_given import currency_now, in_coins, not_to_come
 from quotes.actions.saving import save_checked
@@ -34,7 +35,15 @@ def use_stock(
     """Take parts from the shelf for a build; `cost` is of all of them. Below nought they go back."""
     in_coins(cost, currency_now(), "cost", above_nought=False)
     if cost * quantity < ZERO:
-        raise ValidationError({"cost": f"{cost:f} and a quantity of {quantity:f} point both ways."})
+        raise ValidationError(
+            {
+                "cost": say(
+                    "{cost} and a quantity of {quantity} point both ways.",
+                    cost=f"{cost:f}",
+                    quantity=f"{quantity:f}",
+                )
+            }
+        )
     row = save_checked(
         StockUse(
             build=build,

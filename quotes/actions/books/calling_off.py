@@ -9,8 +9,10 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.books.refused import CalledOffAlready, NotToBeCalledOff
 from quotes.actions.saving import save_checked
+from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, CalledOff, ExtraWork, ExtraWorkState
 from quotes.queries.books.build import build_account
 
@@ -40,22 +42,29 @@ def _refuse_over(row: Acceptance, now: datetime) -> None:
     number = row.quote.title
     if build_account(row, timezone.localdate(now)).finally_invoiced:
         raise NotToBeCalledOff(
-            f"{number} is invoiced to the end. What is not owed is taken back by a credit note."
+            say(
+                "{number} is invoiced to the end. What is not owed is taken back by a credit note.",
+                number=number,
+            )
         )
     if row.done_at is not None:
         done = timezone.localdate(row.done_at)
-        raise NotToBeCalledOff(f"{number} is done since {done.day} {done:%B %Y}: invoice it instead.")
+        raise NotToBeCalledOff(
+            say("{number} is done since {day}: invoice it instead.", number=number, day=said_day(done))
+        )
 
 
 def _refuse_unsaid(row: Acceptance, reason: str, said_by: str, on: date, now: datetime) -> None:
     faults = {}
     first, today = timezone.localdate(row.accepted_at), timezone.localdate(now)
     if not reason.strip():
-        faults["reason"] = "Nothing is given: write why it is called off, in a few words."
+        faults["reason"] = say("Nothing is given: write why it is called off, in a few words.")
     if not said_by.strip():
-        faults["said_by"] = "Nothing is given: write the full name of who called it off."
+        faults["said_by"] = say("Nothing is given: write the full name of who called it off.")
     if not first <= on <= today:
-        faults["on"] = f"{on}: from the day of the yes, {first}, up to today, {today}."
+        faults["on"] = say(
+            "{on}: from the day of the yes, {first}, up to today, {today}.", on=on, first=first, today=today
+        )
     if faults:
         raise ValidationError(faults)
 

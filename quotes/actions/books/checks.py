@@ -9,6 +9,7 @@ from decimal import Decimal
 from django.contrib.auth.models import User
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.credit_checks import creditable
 from quotes.actions.books.refused import (
     ConsentIsTheOwners,
@@ -39,11 +40,15 @@ def refuse_line_faults(lines: Sequence[DraftLine], on: date) -> None:
     for number, line in enumerate(lines, 1):
         if line.taxed is None and line.tax_code not in codes:
             known = ", ".join(sorted(codes))
-            faults.append(Fault(f"lines.{number}.tax_code", line.tax_code, f"one of: {known}"))
+            faults.append(
+                Fault(f"lines.{number}.tax_code", line.tax_code, say("one of: {known}", known=known))
+            )
         if line.quantity == ZERO:
-            faults.append(Fault(f"lines.{number}.quantity", "0", "any other quantity; or take the line out"))
+            faults.append(
+                Fault(f"lines.{number}.quantity", "0", say("any other quantity; or take the line out"))
+            )
         if line.own_part and line.kind != "part":
-            said = "only a part can be the customer's own"
+            said = say("only a part can be the customer's own")
             faults.append(Fault(f"lines.{number}.own_part", line.kind.replace("_", " "), said))
     if faults:
         raise DraftFaults(faults)
@@ -55,7 +60,7 @@ def refuse_unfit(row: InvoiceDraft, sheet: InvoiceSheet, by: User, consent: str)
     Raises NothingToInvoice, DraftFaults, NotCreditable, MissingAcceptance or ConsentIsTheOwners.
     """
     if not sheet.lines:
-        raise NothingToInvoice("There is no line on this document: give it at least one.")
+        raise NothingToInvoice(say("There is no line on this document: give it at least one."))
     if row.original is not None:
         creditable(row.original)
         return ""
@@ -75,7 +80,9 @@ def refuse_unfit(row: InvoiceDraft, sheet: InvoiceSheet, by: User, consent: str)
 def _faults_of_sale(sheet: InvoiceSheet) -> Iterator[Fault]:
     for line in sheet.lines:
         if line.kind == "deposit" or line.key.startswith(OF_A_BUILD):
-            yield Fault(f"lines.{line.number}", line.description, "nothing of a build, for this has none")
+            yield Fault(
+                f"lines.{line.number}", line.description, say("nothing of a build, for this has none")
+            )
 
 
 def _receipts_of_sale(row: InvoiceDraft, sheet: InvoiceSheet) -> Iterator[Fault]:
@@ -92,7 +99,7 @@ def _faults_of_build(row: InvoiceDraft, sheet: InvoiceSheet, account: BuildAccou
     if row.kind == InvoiceKind.DEPOSIT:
         for line in sheet.lines:
             if line.kind != "deposit" or line.key or line.net <= ZERO:
-                said = "a sum above 0 of kind deposit: a deposit invoice asks for nothing else"
+                said = say("a sum above 0 of kind deposit: a deposit invoice asks for nothing else")
                 yield Fault(f"lines.{line.number}", line.description, said)
         return
     yield from _asked_twice(sheet.lines, account)
@@ -108,14 +115,20 @@ def _asked_twice(lines: Iterable[InvoiceLine], account: BuildAccount) -> Iterato
         if not line.key or line.kind == "deposit":
             continue
         if line.key in seen:
-            said = "once: another line of this document asks for the same"
+            said = say("once: another line of this document asks for the same")
             yield Fault(f"lines.{line.number}.key", line.description, said)
         seen.add(line.key)
         done = account.asked.quantities.get(line.key, ZERO)
         one = accepted.get(line.key)
         left = one.left.quantity if one and one.left else ZERO
         if done and abs(line.quantity) > abs(left):
-            said = f"at most {left:f}: {done:f} {line.unit} of {line.description} was asked for already"
+            said = say(
+                "at most {left}: {done} {unit} of {description} was asked for already",
+                left=f"{left:f}",
+                done=f"{done:f}",
+                unit=line.unit,
+                description=line.description,
+            )
             yield Fault(f"lines.{line.number}.quantity", f"{line.quantity:f}", said)
 
 
@@ -126,10 +139,14 @@ def _deposits(row: InvoiceDraft, sheet: InvoiceSheet, account: BuildAccount) -> 
             continue
         left, deposit = held.get(line.key, (ZERO, None))
         if line.net >= ZERO or -line.net > left:
-            said = f"a deposit taken off, at most {left:f} before tax: that is left of it"
+            said = say("a deposit taken off, at most {left} before tax: that is left of it", left=f"{left:f}")
             yield Fault(f"lines.{line.number}", f"{line.description} {line.net:f}", said)
         elif deposit and deposit.customer_id != row.customer_id:
-            said = f"deposits of {sheet.buyer.name}: this one is {deposit.customer}'s"
+            said = say(
+                "deposits of {name}: this one is {customer}'s",
+                name=sheet.buyer.name,
+                customer=deposit.customer,
+            )
             yield Fault(f"lines.{line.number}", line.description, said)
 
 
@@ -142,7 +159,11 @@ def _receipts(row: InvoiceDraft, sheet: InvoiceSheet, account: BuildAccount) -> 
     for number, amount in content_of(row).prepayments.items():
         left = held[number].left if number in held else ZERO
         if amount > left:
-            said = f"at most {left:f}: that is left of {sheet.buyer.name}'s deposit for this build"
+            said = say(
+                "at most {left}: that is left of {name}'s deposit for this build",
+                left=f"{left:f}",
+                name=sheet.buyer.name,
+            )
             yield Fault(f"prepayments.{number}", f"{amount:f}", said)
 
 
@@ -173,4 +194,4 @@ def _covered(sheet: InvoiceSheet, account: BuildAccount, by: User, consent: str)
 
 def _beyond_by_deposit(sheet: InvoiceSheet, account: BuildAccount) -> list[tuple[str, Decimal]]:
     over = account.asked_gross + account.deposit_left + sheet.sums.gross - account.up_to
-    return [("Deposits: more than all that was accepted", over)] if over > ZERO else []
+    return [(say("Deposits: more than all that was accepted"), over)] if over > ZERO else []

@@ -10,12 +10,14 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.calling_off import refuse_called_off
 from quotes.actions.books.checks import refuse_line_faults
 from quotes.actions.books.credit_checks import creditable
+from quotes.actions.books.draft_words import deposit_words, nothing_left
 from quotes.actions.books.refused import DepositByReceipt, DraftClosed, DraftFaults, NothingToInvoice
 from quotes.actions.refused import StaleDraft
 from quotes.calc.ask.fault import BadRequest
@@ -48,11 +50,16 @@ def start_deposit(
     account = _account(build, now)
     refuse_called_off(build)
     if not account.deposit_agreed:
-        raise NothingToInvoice("No deposit was agreed at the yes.")
+        raise NothingToInvoice(say("No deposit was agreed at the yes."))
     if not account.deposit_to_ask:
         numbers = ", ".join(one.number for one in account.deposits if one.asked)
         raise NothingToInvoice(
-            f"The deposit of {account.deposit_agreed:f} {account.currency} was asked for already: {numbers}."
+            say(
+                "The deposit of {deposit_agreed} {currency} was asked for already: {numbers}.",
+                deposit_agreed=f"{account.deposit_agreed:f}",
+                currency=account.currency,
+                numbers=numbers,
+            )
         )
     money = money_of(account.on)
     lines = tuple(one.line for one in account.lines)
@@ -61,7 +68,7 @@ def start_deposit(
         draft_sums(Draft(lines=lines), money.tax_codes, money.decimals).tax_groups,
         money.tax_codes,
         decimals=money.decimals,
-        words=f"Deposit for {account.agreed.option}, quote {account.agreed.quote}"[:200],
+        words=deposit_words(account, payer or account.build.quote.customer),
     )
     return _started(InvoiceKind.DEPOSIT, payer or account.build.quote.customer, content, by, now, build=build)
 
@@ -82,33 +89,25 @@ def start_invoice(
     gives the draft that is open. NothingToInvoice; ValidationError for a share that is none.
     """
     if share_pct is not None and not ZERO < share_pct <= 100:
-        raise ValidationError({"share_pct": f"{share_pct:f} %: above 0 and at most 100."})
+        raise ValidationError(
+            {"share_pct": say("{share_pct} %: above 0 and at most 100.", share_pct=f"{share_pct:f}")}
+        )
     account = _account(build, now)
     customer = payer or account.build.quote.customer
     accepted = tuple(one.line for one in account.lines)
     lines = part_of_build(accepted, account.to_invoice, kinds, share_pct, account.decimals)
     if not lines:
-        raise NothingToInvoice(_nothing(account, kinds))
+        raise NothingToInvoice(nothing_left(account, kinds))
     money = money_of(account.on)
-    content = with_deposits(
-        Draft(lines=lines, labour_by=account.labour_by),
-        [one for one in account.deposits if one.customer_id == customer.pk],
-        money.tax_codes,
-        money.decimals,
-        last=lines == account.to_invoice,
-    )
+    with translation.override(customer.reads):
+        content = with_deposits(
+            Draft(lines=lines, labour_by=account.labour_by),
+            [one for one in account.deposits if one.customer_id == customer.pk],
+            money.tax_codes,
+            money.decimals,
+            last=lines == account.to_invoice,
+        )
     return _started(InvoiceKind.INVOICE, customer, content, by, now, build=build)
-
-
-def _nothing(account: BuildAccount, kinds: Collection[str] | None) -> str:
-    numbers = ", ".join(row.number for row in account.documents if row.kind == InvoiceKind.INVOICE)
-    if account.to_invoice and kinds:
-        return f"Nothing of {', '.join(sorted(kinds))} is left to invoice."
-    if numbers:
-        return f"All that was accepted has been asked for: {numbers}."
-    if account.build.is_called_off:
-        return "Nothing was done, bought or clocked before it was called off."
-    return "Nothing was accepted."
 
 
 @transaction.atomic
@@ -138,7 +137,8 @@ def start_credit(*, invoice: Invoice, by: User, now: datetime) -> InvoiceDraft:
     standing = InvoiceDraft.objects.open().filter(original=row).first()
     if standing is not None:
         return standing
-    content = credit_draft(sheet_of_invoice(row), left, credits_of(row))
+    with translation.override(row.customer.reads):
+        content = credit_draft(sheet_of_invoice(row), left, credits_of(row))
     return _started(InvoiceKind.CREDIT, row.customer, content, by, now, build=row.build, original=row)
 
 
@@ -193,7 +193,13 @@ def save_invoice_draft(
         raise StaleDraft(draft_changes(content_of(row), content), row.edited_by, row.version)
     if row.original is not None and payer != row.original.customer:
         raise ValidationError(
-            {"customer": f"{payer}: a credit note goes to {row.original.customer}, who was asked."}
+            {
+                "customer": say(
+                    "{payer}: a credit note goes to {customer}, who was asked.",
+                    payer=payer,
+                    customer=row.original.customer,
+                )
+            }
         )
     row.content, row.supplied_on, row.customer = content.model_dump(mode="json"), day, payer
     row.version += 1

@@ -11,6 +11,7 @@ from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.keeping_bills import BillGiven, BillLineGiven, kept_bill
 from quotes.actions.books.money_given import currency_now, in_coins, not_to_come
 from quotes.actions.books.refused import BillEnteredAlready
@@ -59,19 +60,43 @@ def enter_bill(
 def _refuse_unfit(given: BillGiven) -> None:
     currency = currency_now()
     if not given.lines or len(given.lines) > MOST_LINES:
-        raise ValidationError({"lines": f"{len(given.lines)} lines: 1 to {MOST_LINES} are kept."})
+        raise ValidationError(
+            {
+                "lines": say(
+                    "{count} lines: 1 to {most} are kept.",
+                    count=len(given.lines),
+                    most=MOST_LINES,
+                )
+            }
+        )
     for line in given.lines:
         in_coins(line.net, currency, "lines", above_nought=False)
         if line.kind not in BillLineKind.values:
-            raise ValidationError({"lines": f"“{line.kind}” is none of {', '.join(BillLineKind.values)}."})
+            raise ValidationError(
+                {
+                    "lines": say(
+                        "“{kind}” is none of {names}.", kind=line.kind, names=", ".join(BillLineKind.values)
+                    )
+                }
+            )
         if line.build and line.kind not in FOR_A_BUILD:
             label = BillLineKind(line.kind).label
-            raise ValidationError({"lines": f"{line.description}: {label} are for no build."})
+            raise ValidationError(
+                {
+                    "lines": say(
+                        "{description}: {label} are for no build.", description=line.description, label=label
+                    )
+                }
+            )
     in_coins(given.tax, currency, "tax", above_nought=False)
     if given.tax * given.net < ZERO or abs(given.tax) > abs(given.net):
-        raise ValidationError({"tax": f"{given.tax:f} can't be the tax on {given.net:f}."})
+        raise ValidationError(
+            {"tax": say("{tax} can't be the tax on {net}.", tax=f"{given.tax:f}", net=f"{given.net:f}")}
+        )
     if given.due_on and given.due_on < given.on:
-        raise ValidationError({"due_on": f"{given.due_on} is before the bill's own day, {given.on}."})
+        raise ValidationError(
+            {"due_on": say("{due_on} is before the bill's own day, {on}.", due_on=given.due_on, on=given.on)}
+        )
 
 
 def _refuse_entered(given: BillGiven) -> None:

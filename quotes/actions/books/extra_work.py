@@ -13,6 +13,7 @@ from django.db import transaction
 from django.db.models import Max
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.bench.refused import MustAsk, NotBuiltSo
 from quotes.actions.books.calling_off import refuse_called_off
 from quotes.actions.books.checks import refuse_line_faults
@@ -69,7 +70,7 @@ def offer_extra_work(
     row = Acceptance.objects.select_for_update(of=("self",)).select_related("quote").get(pk=build.pk)
     refuse_called_off(row)
     if not lines:
-        raise ValidationError({"lines": "Extra work without a line has no price: give it at least one."})
+        raise ValidationError({"lines": say("Extra work without a line has no price: give it at least one.")})
     offered = ExtraWork.objects.filter(build=row)
     index = (offered.aggregate(last=Max("index"))["last"] or 0) + 1
     refuse_line_faults(lines, on := timezone.localdate(now))
@@ -165,8 +166,11 @@ def refuse_unsafe(how: str) -> None:
     if not SIGNED.search(how) or SPOKEN.search(how):
         raise ValidationError(
             {
-                "how": f"{how.strip()!r} is no signature: a part that can lock the rear wheel or oil the "
-                "tyre stays as it is only by a refusal in writing, signed."
+                "how": say(
+                    "{how} is no signature: a part that can lock the rear wheel or oil the tyre stays as "
+                    "it is only by a refusal in writing, signed.",
+                    how=repr(how.strip()),
+                )
             }
         )
 
@@ -175,10 +179,14 @@ def refuse_unsaid(said_by: str, how: str, *, name: str = "name") -> None:
     """ValidationError where it is not said who answered or how; `name` is the field of the first."""
     faults = {}
     if not said_by:
-        faults[name] = "Who answered is not said: give the name of the person on the customer's side."
+        faults[name] = say("Who answered is not said: give the name of the person on the customer's side.")
     if not how.strip():
-        faults["how"] = "How it was answered is not said: in writing, or by telephone and at which number."
+        faults["how"] = say(
+            "How it was answered is not said: in writing, or by telephone and at which number."
+        )
     elif SPOKEN.search(how) and not A_NUMBER.search(how):
-        faults["how"] = f"{how.strip()!r} says a call but no number: give the number that was called."
+        faults["how"] = say(
+            "{how} says a call but no number: give the number that was called.", how=repr(how.strip())
+        )
     if faults:
         raise ValidationError(faults)

@@ -11,7 +11,7 @@ from django.db import transaction
 from catalogue.calc.money import ZERO
 from quotes.actions.audit.bulk import add_all
 from quotes.actions.books.numbers import GATE
-from quotes.actions.books.refused import MonthClosed
+from quotes.actions.books.refused_months import MonthClosed
 from quotes.calc.books.values import Entry
 from quotes.models import (
     Acceptance,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
+from catalogue.calc.said import say
 from quotes.actions.books.numbers import series_number
 from quotes.actions.books.refused import KeyTaken
 from quotes.actions.saving import checked
@@ -21,7 +22,7 @@ def kept_once(payment: Payment) -> tuple[Payment, bool]:
     the number that it took falls back with its savepoint.
     """
     if not payment.key.strip():
-        raise ValidationError({"key": "The form has no key: open it anew."})
+        raise ValidationError({"key": say("The form has no key: open it anew.")})
     if standing := _standing(payment):
         return standing, False
     try:

@@ -9,9 +9,10 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.books.journal import first_of_next, pass_the_gate
 from quotes.actions.books.numbers import hold_the_series
-from quotes.actions.books.refused import MonthNotOver
+from quotes.actions.books.refused_months import MonthNotOver
 from quotes.actions.saving import save_checked
 from quotes.models import MonthLock
 from quotes.queries.people import name_of
@@ -39,7 +40,7 @@ def open_month(*, month: date, because: str, by: User, now: datetime) -> MonthLo
     if standing is None:
         return None
     if not because.strip():
-        raise ValidationError({"because": "Write why: an auditor will ask."})
+        raise ValidationError({"because": say("Write why: an auditor will ask.")})
     standing.opened_at, standing.opened_by = now, name_of(by)
     standing.opened_because = because.strip()
     return save_checked(standing)

@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.actions.books.journal import pass_the_gate, post
 from quotes.actions.books.money_given import currency_now, in_coins, not_to_come
 from quotes.actions.books.opening_rows import (
@@ -22,7 +23,7 @@ from quotes.actions.books.opening_rows import (
     keep_deposits,
     keep_items,
 )
-from quotes.actions.books.refused import OpeningEntered, OpeningOutOfBalance
+from quotes.actions.books.refused_months import OpeningEntered, OpeningOutOfBalance
 from quotes.calc.books.accounts import DEFAULT_ACCOUNTS, ON_THE_CREDIT_SIDE
 from quotes.calc.books.posting import OpeningLine, opening_entry
 from quotes.calc.books.values import Role
@@ -32,9 +33,9 @@ from quotes.queries.books.ledger import accounts_now
 __all__ = ["OpeningBill", "OpeningDeposit", "OpeningItem", "enter_opening"]
 
 ITEMISED: Mapping[Role, str] = {
-    "receivables": "customers",
-    "payables": "suppliers",
-    "deposits_held": "deposits",
+    "receivables": to_say("customers"),
+    "payables": to_say("suppliers"),
+    "deposits_held": to_say("deposits"),
 }
 """Balances that are entered one by one."""
 
@@ -116,14 +117,22 @@ def _refuse_unfit(given: _Given, on: date) -> None:
     currency = currency_now()
     for role, amount in given.amounts.items():
         if role not in DEFAULT_ACCOUNTS:
-            raise ValidationError({role: f"There is no account “{role}”."})
+            raise ValidationError({role: say("There is no account “{role}”.", role=role)})
         if amount and role in ITEMISED:
-            raise ValidationError({role: f"These are entered one by one: {ITEMISED[role]}."})
+            raise ValidationError(
+                {role: say("These are entered one by one: {itemised}.", itemised=say(ITEMISED[role]))}
+            )
         in_coins(amount, currency, role, above_nought=False)
     for item in given.customers:
         in_coins(item.amount, currency, "customers", above_nought=False)
         if item.on > on:
-            raise ValidationError({"customers": f"{item.number} is of {item.on}, after the books begin."})
+            raise ValidationError(
+                {
+                    "customers": say(
+                        "{number} is of {on}, after the books begin.", number=item.number, on=item.on
+                    )
+                }
+            )
     for bill in given.suppliers:
         in_coins(bill.gross, currency, "suppliers", above_nought=False)
     for held in given.deposits:

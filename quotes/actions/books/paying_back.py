@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.allocating import locked, settle
 from quotes.actions.books.journal import post
 from quotes.actions.books.keeping_payments import kept_once
@@ -40,7 +41,9 @@ def refund(
     With the same `key` again it is the same payment. NothingToPayBack where it would be more than is there.
     """
     if (from_item is None) == (deposit_of is None):
-        raise ValidationError({"from_item": "Say what is paid back: a credit, or the deposit of a build."})
+        raise ValidationError(
+            {"from_item": say("Say what is paid back: a credit, or the deposit of a build.")}
+        )
     build = deposit_of if isinstance(deposit_of, Acceptance) else None
     job = deposit_of if isinstance(deposit_of, Job) else None
     if build is not None:
@@ -79,7 +82,9 @@ def _from_credit(payment: Payment, from_item: OpenItem, by: User, now: datetime)
     credit = locked([from_item.pk])[from_item.pk]
     most = max(-credit.open_amount, ZERO) if credit.customer_id == payment.customer_id else ZERO
     if payment.amount > most:
-        raise NothingToPayBack(payment.amount, most, f"{credit.number}, for this customer,")
+        raise NothingToPayBack(
+            payment.amount, most, say("{number}, for this customer,", number=credit.number)
+        )
     debit = OpenItem.objects.create(
         customer=payment.customer,
         kind=ItemKind.REFUND,
@@ -98,7 +103,7 @@ def _refuse_more_than_held(payment: Payment) -> None:
     if left < ZERO:
         most = max(left + payment.amount, ZERO)
         of = payment.build.quote.number if payment.build else payment.job and payment.job.number
-        raise NothingToPayBack(payment.amount, most, f"the deposit of {of}")
+        raise NothingToPayBack(payment.amount, most, say("the deposit of {of}", of=of))
 
 
 def _moved(payment: Payment) -> MoneyMoved:

@@ -11,6 +11,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.allocating import (
     allocate,
     locked,
@@ -97,9 +98,9 @@ def _refuse_unfit_deposit(
     of: Acceptance | Job | None, deposit: bool, wanted: Mapping[int, Decimal] | None
 ) -> None:
     if deposit and of is None:
-        raise ValidationError({"build": "A deposit is held for a build: say for which."})
+        raise ValidationError({"build": say("A deposit is held for a build: say for which.")})
     if deposit and wanted:
-        raise ValidationError({"deposit": "A deposit is held for its build and settles nothing yet."})
+        raise ValidationError({"deposit": say("A deposit is held for its build and settles nothing yet.")})
 
 
 def _book(payment: Payment, by: User, now: datetime) -> None:
@@ -134,7 +135,13 @@ def _spread(payment: Payment, wanted: Mapping[int, Decimal] | None, by: User, no
         return
     meant = sum(wanted.values(), ZERO)
     if meant > payment.amount:
-        raise NotAllocatable(f"{meant:f} would be settled with a payment of {payment.amount:f}.")
+        raise NotAllocatable(
+            say(
+                "{meant} would be settled with a payment of {amount}.",
+                meant=f"{meant:f}",
+                amount=f"{payment.amount:f}",
+            )
+        )
     for pk, share in sorted(wanted.items()):
         if share:
             settle(credit, debits[pk], share, on=payment.on, by=by, now=now)

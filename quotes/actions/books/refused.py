@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 from quotes.calc.ask.fault import Fault
+from quotes.calc.said_days import said_day
 
 
 class DraftFaults(Refused):
@@ -24,10 +26,13 @@ class DraftClosed(Refused):
     def __init__(self, number: str = "") -> None:
         self.number = number
         super().__init__(
-            f"This was issued as {number}, which stands as it is. A correction is a credit note and a new "
-            "document."
+            say(
+                "This was issued as {number}, which stands as it is. A correction is a credit note "
+                "and a new document.",
+                number=number,
+            )
             if number
-            else "This draft was dropped. Start a new one."
+            else say("This draft was dropped. Start a new one.")
         )
 
 
@@ -43,8 +48,10 @@ class DepositByReceipt(Refused):
 
     def __init__(self) -> None:
         super().__init__(
-            "This workshop takes deposits by receipt, without tax: take a payment for the build and mark it "
-            "as a deposit. The invoice takes it off."
+            say(
+                "This workshop takes deposits by receipt, without tax: take a payment for the build "
+                "and mark it as a deposit. The invoice takes it off."
+            )
         )
 
 
@@ -57,9 +64,16 @@ class MissingAcceptance(Refused):
         self.lines, self.asked, self.up_to, self.over = tuple(lines), asked, up_to, asked - up_to
         named = "; ".join(f"{what} {amount:f}" for what, amount in self.lines)
         super().__init__(
-            f"{asked:f} {currency} would be asked for where {up_to:f} is accepted, the signed limit "
-            f"included: {self.over:f} too much. No acceptance covers: {named}. Offer it as extra work, or "
-            "let the owner consent in writing."
+            say(
+                "{asked} {currency} would be asked for where {up_to} is accepted, the signed limit "
+                "included: {over} too much. No acceptance covers: {named}. Offer it as extra work, "
+                "or let the owner consent in writing.",
+                asked=f"{asked:f}",
+                currency=currency,
+                up_to=f"{up_to:f}",
+                over=f"{self.over:f}",
+                named=named,
+            )
         )
 
 
@@ -67,7 +81,7 @@ class ConsentIsTheOwners(Refused):
     """Somebody else than the owner consented to more than was accepted."""
 
     def __init__(self) -> None:
-        super().__init__("Only the owner may consent to asking for more than was accepted.")
+        super().__init__(say("Only the owner may consent to asking for more than was accepted."))
 
 
 class NotCreditable(Refused):
@@ -77,23 +91,14 @@ class NotCreditable(Refused):
         super().__init__(said)
 
 
-class MonthClosed(Refused):
-    """The month of that day is closed: nothing more is dated into it. `first_free`: the next free day."""
-
-    def __init__(self, day: date, first_free: date) -> None:
-        self.day, self.first_free = day, first_free
-        super().__init__(
-            f"{day.day} {day:%B %Y} is in a month that is closed. The first free day is {first_free.day} "
-            f"{first_free:%B %Y}; or let the owner open the month again."
-        )
-
-
 class EInvoiceRefused(Refused):
     """PDF or XML could not be made, so nothing was issued and no number was used."""
 
     def __init__(self, rule: str, field: str, text: str) -> None:
         self.rule, self.field, self.text = rule, field, text
-        super().__init__(f"Nothing was issued. {field}: {text} ({rule})")
+        super().__init__(
+            say("Nothing was issued. {field}: {text} ({rule})", field=field, text=text, rule=rule)
+        )
 
 
 class AlreadyAnswered(Refused):
@@ -101,8 +106,13 @@ class AlreadyAnswered(Refused):
 
     def __init__(self, number: str, state: str, name: str) -> None:
         super().__init__(
-            f"{name} has {state} {number} already, and that stands. What is asked anew is extra work of its "
-            "own."
+            say(
+                "{name} has {state} {number} already, and that stands. What is asked anew is extra "
+                "work of its own.",
+                name=name,
+                state=state,
+                number=number,
+            )
         )
 
 
@@ -112,7 +122,11 @@ class HoursInvoiced(Refused):
     def __init__(self, number: str) -> None:
         self.number = number
         super().__init__(
-            f"These hours are on {number}. Credit it first; then they may be corrected and invoiced again."
+            say(
+                "These hours are on {number}. Credit it first; then they may be corrected and "
+                "invoiced again.",
+                number=number,
+            )
         )
 
 
@@ -121,8 +135,13 @@ class CalledOffAlready(Refused):
 
     def __init__(self, number: str, said_by: str, on: date) -> None:
         super().__init__(
-            f"{said_by} called {number} off on {on.day} {on:%B %Y}, and that stands: what was done until "
-            "then is invoiced, and no more is done."
+            say(
+                "{said_by} called {number} off on {day}, and that stands: what was done until then "
+                "is invoiced, and no more is done.",
+                said_by=said_by,
+                number=number,
+                day=said_day(on),
+            )
         )
 
 
@@ -139,7 +158,11 @@ class KeyTaken(Refused):
     def __init__(self, number: str) -> None:
         self.number = number
         super().__init__(
-            f"This form has been kept already, as {number}, with other figures. Open a new form for another."
+            say(
+                "This form has been kept already, as {number}, with other figures. Open a new form "
+                "for another.",
+                number=number,
+            )
         )
 
 
@@ -155,7 +178,14 @@ class NothingToPayBack(Refused):
 
     def __init__(self, asked: Decimal, most: Decimal, of: str) -> None:
         self.asked, self.most = asked, most
-        super().__init__(f"{asked:f} is asked back where {of} holds {most:f}: at most that.")
+        super().__init__(
+            say(
+                "{asked} is asked back where {of} holds {most}: at most that.",
+                asked=f"{asked:f}",
+                of=of,
+                most=f"{most:f}",
+            )
+        )
 
 
 class NotReversible(Refused):
@@ -170,36 +200,20 @@ class BillEnteredAlready(Refused):
 
     def __init__(self, supplier: str, supplier_number: str, number: str) -> None:
         self.number = number
-        super().__init__(f"{supplier_number} of {supplier} is in the books already, as {number}.")
+        super().__init__(
+            say(
+                "{supplier_number} of {supplier} is in the books already, as {number}.",
+                supplier_number=supplier_number,
+                supplier=supplier,
+                number=number,
+            )
+        )
 
 
 class BillReversed(Refused):
     """A bill that was taken back is not paid."""
 
     def __init__(self, number: str, by: str) -> None:
-        super().__init__(f"{number} was taken back by {by}: there is nothing to pay.")
-
-
-class OpeningOutOfBalance(Refused):
-    """The balances that the books would begin with do not balance. `difference`: debits less credits."""
-
-    def __init__(self, debits: Decimal, credits: Decimal) -> None:
-        self.debits, self.credits, self.difference = debits, credits, debits - credits
         super().__init__(
-            f"Debits come to {debits:f} and credits to {credits:f}: they differ by "
-            f"{abs(self.difference):f}. Nothing was kept."
+            say("{number} was taken back by {by}: there is nothing to pay.", number=number, by=by)
         )
-
-
-class OpeningEntered(Refused):
-    """The books have their opening balances of that day."""
-
-    def __init__(self, day: date) -> None:
-        super().__init__(f"The opening balances of {day.day} {day:%B %Y} are in the books already.")
-
-
-class MonthNotOver(Refused):
-    """A month is closed only after its last day."""
-
-    def __init__(self, month: date) -> None:
-        super().__init__(f"{month:%B %Y} is not over yet: it can be closed after its last day.")

@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.allocating import settle, undo_all
 from quotes.actions.books.journal import post
 from quotes.actions.books.keeping_payments import kept_once
@@ -28,14 +29,25 @@ def reverse_payment(*, payment: Payment, on: date, by: User, now: datetime, note
     A deposit that an invoice has taken off already is owed by the customer instead.
     """
     if payment.kind == PaymentKind.REVERSAL:
-        raise NotReversible(f"{payment.number} takes a payment back itself. Take a new payment instead.")
+        raise NotReversible(
+            say("{number} takes a payment back itself. Take a new payment instead.", number=payment.number)
+        )
     Payment.objects.select_for_update().get(pk=payment.pk)
     if standing := Payment.objects.filter(reverses=payment).first():
         return standing
     if on < payment.on:
-        raise ValidationError({"on": f"{on} is before {payment.number} itself, {payment.on}."})
+        raise ValidationError(
+            {
+                "on": say(
+                    "{on} is before {number} itself, {payment_on}.",
+                    on=on,
+                    number=payment.number,
+                    payment_on=payment.on,
+                )
+            }
+        )
     if not note.strip():
-        raise ValidationError({"note": "Write why it is taken back."})
+        raise ValidationError({"note": say("Write why it is taken back.")})
     owed = _owed(payment)
     reversal, new = kept_once(
         Payment(

@@ -12,6 +12,7 @@ from stdnum import bic as bic_number
 from stdnum import iban as iban_number
 from stdnum.exceptions import ValidationError as NotSound
 
+from catalogue.calc.said import say
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.books.accounts import DEFAULT_ACCOUNTS
@@ -86,12 +87,20 @@ def _refuse_unfit(accounts: Sequence[AccountCode]) -> None:
     codes: dict[str, str] = {}
     for value in accounts:
         if value.role not in DEFAULT_ACCOUNTS:
-            raise ValidationError({value.role: "There is no such account."})
+            raise ValidationError({value.role: say("There is no such account.")})
         code = value.code.strip()
         if code[:1] in tuple("=+-@"):
-            raise ValidationError({value.role: f"“{code}” would be a formula to a spreadsheet."})
+            raise ValidationError(
+                {value.role: say("“{code}” would be a formula to a spreadsheet.", code=code)}
+            )
         if other := codes.get(code):
-            raise ValidationError({value.role: f"“{code}” is the code of {DEFAULT_ACCOUNTS[other].name}."})  # type: ignore[index]
+            raise ValidationError(
+                {
+                    value.role: say(
+                        "“{code}” is the code of {name}.", code=code, name=DEFAULT_ACCOUNTS[other].name
+                    )
+                }
+            )  # type: ignore[index]
         codes[code] = value.role
 
 
@@ -117,6 +126,6 @@ def _check_account(row: BooksSettings) -> None:
         try:
             setattr(row, name, kind.validate(typed))
         except NotSound as wrong:
-            faults[name] = f"“{typed}” can't be one: {wrong}"
+            faults[name] = say("“{typed}” can't be one: {wrong}", typed=typed, wrong=wrong)
     if faults:
         raise ValidationError(faults)

@@ -12,6 +12,7 @@ from django.db.models import Sum
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.refused import HoursInvoiced
 from quotes.actions.saving import save_checked
 from quotes.calc.invoice.credit import left_to_credit
@@ -78,15 +79,28 @@ def keep_hours(*, row: WorkedHours, hours: Decimal, by: User, now: datetime) -> 
     """Keep a row with these hours; ValidationError for a day to come or a day of more than 24 hours."""
     today = timezone.localdate(now)
     if row.on > today:
-        raise ValidationError({"on": f"{row.on} has not come yet: hours are written down up to {today}."})
+        raise ValidationError(
+            {
+                "on": say(
+                    "{on} has not come yet: hours are written down up to {today}.", on=row.on, today=today
+                )
+            }
+        )
     others = WorkedHours.objects.filter(person=row.person, on=row.on).exclude(pk=row.pk)
     already = others.aggregate(total=Sum("hours"))["total"] or ZERO
     if ZERO < hours <= A_DAY < already + hours:
         left = A_DAY - already
         raise ValidationError(
             {
-                "hours": f"{hours:f} h: {name_of(row.person)} has {already.normalize():f} h on {row.on} "
-                f"already; at most {left.normalize():f} are left of the day. Was a clock left running?"
+                "hours": say(
+                    "{hours} h: {name} has {already} h on {on} already; at most {left} are left of the "
+                    "day. Was a clock left running?",
+                    hours=f"{hours:f}",
+                    name=name_of(row.person),
+                    already=f"{already.normalize():f}",
+                    on=row.on,
+                    left=f"{left.normalize():f}",
+                )
             }
         )
     row.hours, row.entered_by, row.entered_at = hours, name_of(by), now

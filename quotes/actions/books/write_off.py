@@ -10,6 +10,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.allocating import locked, settle
 from quotes.actions.books.journal import post
 from quotes.actions.books.money_given import currency_now, in_coins, not_to_come
@@ -29,12 +30,19 @@ def write_off(*, item: OpenItem, amount: Decimal, reason: str, on: date, by: Use
     """
     in_coins(amount, currency_now())
     if not reason.strip():
-        raise ValidationError({"reason": "Write why: the accounts ask for it."})
+        raise ValidationError({"reason": say("Write why: the accounts ask for it.")})
     number = series_number(kind="W", on=not_to_come(on, now))
     debit = locked([item.pk])[item.pk]
     if amount > debit.open_amount:
         most = max(debit.open_amount, ZERO)
-        raise NotAllocatable(f"{amount:f} can't be written off: {most:f} is open of {debit.number}.")
+        raise NotAllocatable(
+            say(
+                "{amount} can't be written off: {most} is open of {number}.",
+                amount=f"{amount:f}",
+                most=f"{most:f}",
+                number=debit.number,
+            )
+        )
     row = save_checked(
         WriteOff(
             number=number,

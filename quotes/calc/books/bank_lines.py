@@ -12,6 +12,7 @@ from decimal import Decimal
 from typing import Literal, NamedTuple
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Value
 
 DecimalMark = Literal["", ".", ","]
@@ -33,13 +34,13 @@ class ColumnsChosen(Value):
     def fault(self) -> str:
         """What is wrong with the choice; empty where it is sound."""
         if self.amount is None and self.money_in is None:
-            return "Choose the column of the sum, or the one of money that came in."
+            return say("Choose the column of the sum, or the one of money that came in.")
         if self.amount is not None and (self.money_in is not None or self.money_out is not None):
-            return "Choose one column for the sum, or one for each way, not both."
+            return say("Choose one column for the sum, or one for each way, not both.")
         single = [self.date, self.amount, self.money_in, self.money_out, self.payer]
         count = Counter(one for one in (*single, *self.text) if one is not None)
         if any(times > 1 for times in count.values()):
-            return "One column can't be two things: choose each once."
+            return say("One column can't be two things: choose each once.")
         return ""
 
 

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import to_say
 from quotes.calc.ask.request import Value
 from quotes.calc.books.export import Cells, ExportEntry, IssuedDocument, OpenAsOf, PostedLine
 from quotes.calc.books.tax_summary import TaxSummary
@@ -80,25 +81,49 @@ class Controls:
 
     def checked(self) -> tuple[Control, ...]:
         """Every control, those that agree and those that do not."""
-        sheets, lists, journal = "frozen documents", "list of documents", "journal"
+        sheets, lists, journal = to_say("frozen documents"), to_say("list of documents"), to_say("journal")
         return (
             self._control(
-                "Lines of the journal", "written", "lines", "held by the batch", Decimal(self.held)
+                to_say("Lines of the journal"),
+                to_say("written"),
+                "lines",
+                to_say("held by the batch"),
+                Decimal(self.held),
             ),
-            self._control("Debits and credits", "debits", "debit", "credits", "credit"),
-            self._control("Debits and the entries' sums", "debits", "debit", "entries", "total"),
-            self._control("Documents unaltered", "fingerprints that fit", "sound", "documents", "documents"),
-            self._control("Sales before tax", sheets, "net", "lines of the documents", "lines_net"),
-            self._control("Sales before tax", sheets, "net", lists, "list_net"),
-            self._control("Sales before tax", sheets, "net", journal, "journal_net"),
-            self._control("Tax on sales", sheets, "tax", lists, "list_tax"),
-            self._control("Tax on sales", sheets, "tax", journal, "journal_tax"),
-            self._control("Tax on sales", sheets, "tax", "tax summary", self.taxes.sales_tax),
-            self._control("Sales with tax", sheets, "gross", lists, "list_gross"),
-            self._control("Sales with tax", sheets, "gross", journal, "journal_gross"),
-            self._control("Payments", "payments", "paid", journal, "journal_paid"),
-            self._control("Tax on purchases", "bills", "bill_tax", journal, "journal_bill_tax"),
-            self._control("Open items", "open items", "open", "customers' account", "receivables"),
+            self._control(
+                to_say("Debits and credits"), to_say("debits"), "debit", to_say("credits"), "credit"
+            ),
+            self._control(
+                to_say("Debits and the entries' sums"), to_say("debits"), "debit", to_say("entries"), "total"
+            ),
+            self._control(
+                to_say("Documents unaltered"),
+                to_say("fingerprints that fit"),
+                "sound",
+                to_say("documents"),
+                "documents",
+            ),
+            self._control(
+                to_say("Sales before tax"), sheets, "net", to_say("lines of the documents"), "lines_net"
+            ),
+            self._control(to_say("Sales before tax"), sheets, "net", lists, "list_net"),
+            self._control(to_say("Sales before tax"), sheets, "net", journal, "journal_net"),
+            self._control(to_say("Tax on sales"), sheets, "tax", lists, "list_tax"),
+            self._control(to_say("Tax on sales"), sheets, "tax", journal, "journal_tax"),
+            self._control(to_say("Tax on sales"), sheets, "tax", to_say("tax summary"), self.taxes.sales_tax),
+            self._control(to_say("Sales with tax"), sheets, "gross", lists, "list_gross"),
+            self._control(to_say("Sales with tax"), sheets, "gross", journal, "journal_gross"),
+            self._control(to_say("Payments"), to_say("payments"), "paid", journal, "journal_paid"),
+            self._control(
+                to_say("Tax on purchases"), to_say("bills"), "bill_tax", journal, "journal_bill_tax"
+            ),
+            self._control(
+                to_say("Open items"),
+                to_say("open items"),
+                "open",
+                to_say("customers' account"),
+                "receivables",
+            ),
         )
 
     def _control(self, what: str, source: str, key: str, against: str, other: str | Decimal) -> Control:

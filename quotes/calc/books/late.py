@@ -11,9 +11,11 @@ from datetime import date, timedelta
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say, say_count, say_figure
 from quotes.calc.ask.request import Value
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.values import Late
+from quotes.calc.said_days import said_day
 
 DAYS_A_YEAR = 365
 TIMES = "\N{MULTIPLICATION SIGN}"
@@ -88,7 +90,11 @@ def _interest(item: LateItem, on: date, decimals: int, tax_code: str) -> DraftLi
     return DraftLine(
         key=interest_key(item.number, on),
         kind="interest",
-        description=f"Interest on {item.number}, which was to be paid by {_day(item.due_on)}",
+        description=say(
+            "Interest on {number}, which was to be paid by {day}",
+            number=item.number,
+            day=said_day(item.due_on),
+        ),
         note=_working(parts, item.late, amount, decimals),
         quantity=Decimal(1),
         unit_price=amount,
@@ -96,23 +102,35 @@ def _interest(item: LateItem, on: date, decimals: int, tax_code: str) -> DraftLi
     )
 
 
-def _day(on: date) -> str:
-    return f"{on.day} {on:%B %Y}"
-
-
 def _working(parts: Sequence[Stretch], late: Late, amount: Decimal, decimals: int) -> str:
     """Such as: 1,000.00 for 31 days at 8 % a year: 1,000.00 times 31 ÷ 365 times 8 % = 6.79."""
     rate = f"{late.rate_pct_a_year.normalize():f} %"
+    total = _money(amount, decimals)
     if len(parts) > MOST_STRETCHES:
-        days = sum(part.days for part in parts)
-        return f"What was open on each of {_days(days)} at {rate} a year = {_money(amount, decimals)}."
-    said = " and ".join(f"{_money(part.amount, decimals)} for {_days(part.days)}" for part in parts)
+        days = _days(sum(part.days for part in parts))
+        return say(
+            "What was open on each of {days} at {rate} a year = {total}.", days=days, rate=rate, total=total
+        )
     sums = " + ".join(f"{_money(part.amount, decimals)} {TIMES} {part.days}" for part in parts)
     sums = f"({sums})" if len(parts) > 1 else sums
-    grace = f", after {_days(late.after_days)} of grace" if late.after_days else ""
-    return (
-        f"{said} at {rate} a year{grace}: {sums} ÷ {DAYS_A_YEAR} {TIMES} {rate} = {_money(amount, decimals)}."
+    told = {
+        "parts": _stretches_said(parts, decimals),
+        "rate": rate,
+        "working": f"{sums} ÷ {DAYS_A_YEAR} {TIMES} {rate} = {total}",
+    }
+    if not late.after_days:
+        return say("{parts} at {rate} a year: {working}.", **told)
+    return say(
+        "{parts} at {rate} a year, after {grace} of grace: {working}.", grace=_days(late.after_days), **told
     )
+
+
+def _stretches_said(parts: Sequence[Stretch], decimals: int) -> str:
+    said = ""
+    for part in parts:
+        one = say("{amount} for {days}", amount=_money(part.amount, decimals), days=_days(part.days))
+        said = say("{one} and {other}", one=said, other=one) if said else one
+    return said
 
 
 def storage_line(
@@ -132,15 +150,14 @@ def storage_line(
     days = (on - begins).days
     if days <= 0 or a_day <= ZERO:
         return None
-    since = f" since {begins.isoformat()}, up to which it was asked for" if begins != start else ""
-    free = f", {_days(free_days)} of them free" if free_days and not since else ""
-    waited = (on - ready_on).days if not since else days
-    sum_of = _money(days * a_day, decimals)
+    working = f"{days} {TIMES} {_money(a_day, decimals)} = {_money(days * a_day, decimals)}"
     return DraftLine(
         key=f"{STORAGE}:{build}:{on.isoformat()}",
         kind="storage",
-        description=f"Storage, ready to be fetched since {ready_on.isoformat()}",
-        note=f"{_days(waited)}{since}{free}: {days} {TIMES} {_money(a_day, decimals)} = {sum_of}.",
+        description=say("Storage, ready to be fetched since {day}", day=ready_on.isoformat()),
+        note=_storage_note(
+            begins if begins != start else None, days, (on - ready_on).days, free_days, working
+        ),
         quantity=Decimal(days),
         unit="day",
         unit_price=a_day,
@@ -148,9 +165,28 @@ def storage_line(
     )
 
 
+def _storage_note(since: date | None, days: int, waited: int, free_days: int, working: str) -> str:
+    """How the days were counted, from the end or from the day up to which it was asked for."""
+    if since:
+        return say(
+            "{days} since {day}, up to which it was asked for: {working}.",
+            days=_days(days),
+            day=since.isoformat(),
+            working=working,
+        )
+    if free_days:
+        return say(
+            "{days}, {free} of them free: {working}.",
+            days=_days(waited),
+            free=_days(free_days),
+            working=working,
+        )
+    return f"{_days(waited)}: {working}."
+
+
 def _days(count: int) -> str:
-    return f"{count} day" if count == 1 else f"{count} days"
+    return say_count("{count} day", "{count} days", count)
 
 
 def _money(amount: Decimal, decimals: int) -> str:
-    return f"{round_half_up(amount, decimals):,.{decimals}f}"
+    return say_figure(float(round_half_up(amount, decimals)), decimals)

@@ -15,6 +15,7 @@ from functools import lru_cache
 from typing import Literal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, say_figure
 from catalogue.calc.search_key import search_key
 
 Certainty = Literal["sure", "likely", "none"]
@@ -81,7 +82,8 @@ def match_lines(lines: Iterable[LineToMatch], items: Sequence[ItemToMatch]) -> t
 
 def _match(line: LineToMatch, items: Sequence[ItemToMatch], left: Mapping[int, Decimal]) -> Match:
     if line.amount <= ZERO:
-        return Match(line.pk, "none", "money that went out" if line.amount else "no money moved")
+        why = say("money that went out") if line.amount else say("no money moved")
+        return Match(line.pk, "none", why)
     named = [item for item in items if names(item.number, f"{line.text} {line.payer}")]
     if named:
         return _by_number(line, named, left)
@@ -111,15 +113,14 @@ def _by_number(line: LineToMatch, named: Sequence[ItemToMatch], left: Mapping[in
     owners = {item.customer_pk for item in named}
     if len(owners) > 1:
         said = ", ".join(item.number for item in named)
-        return Match(line.pk, "none", f"names documents of several customers: {said}")
+        return Match(line.pk, "none", say("names documents of several customers: {numbers}", numbers=said))
     still = [item for item in named if left[item.pk] > ZERO]
     owed = sum((left[item.pk] for item in still), ZERO)
     parts, over = _spread(line.amount, still, left)
-    said = " and ".join(item.number for item in named)
     return Match(
         line_pk=line.pk,
         certainty="sure" if owed == line.amount else "likely",
-        why=_words(said, line.amount, owed),
+        why=_words(_numbers(named), line.amount, owed),
         customer_pk=named[0].customer_pk,
         customer=named[0].customer,
         settles=parts,
@@ -127,14 +128,31 @@ def _by_number(line: LineToMatch, named: Sequence[ItemToMatch], left: Mapping[in
     )
 
 
-def _words(said: str, amount: Decimal, owed: Decimal) -> str:
+def _numbers(named: Sequence[ItemToMatch]) -> str:
+    said = named[0].number
+    for item in named[1:]:
+        said = say("{one} and {other}", one=said, other=item.number)
+    return said
+
+
+def _words(numbers: str, amount: Decimal, owed: Decimal) -> str:
     if owed == amount:
-        return f"names {said}, and the sum is what is open"
+        return say("names {numbers}, and the sum is what is open", numbers=numbers)
     if not owed:
-        return f"names {said}, of which nothing is open any more"
+        return say("names {numbers}, of which nothing is open any more", numbers=numbers)
     if amount < owed:
-        return f"names {said}: a part of the {owed:f} that is open"
-    return f"names {said}: {amount - owed:f} more than the {owed:f} that is open"
+        return say("names {numbers}: a part of the {owed} that is open", numbers=numbers, owed=_sum(owed))
+    return say(
+        "names {numbers}: {over} more than the {owed} that is open",
+        numbers=numbers,
+        over=_sum(amount - owed),
+        owed=_sum(owed),
+    )
+
+
+def _sum(amount: Decimal) -> str:
+    """As it stands, with the reader's decimal mark."""
+    return f"{amount:f}".replace(".", say_figure(0, 1)[1])
 
 
 def _spread(
@@ -157,17 +175,19 @@ def _by_sum(line: LineToMatch, items: Sequence[ItemToMatch], left: Mapping[int, 
     if len(fits) == 1:
         (item,) = fits
         part = Settles(item.pk, item.number, line.amount)
-        why = f"names no document; the sum is that of {item.number} and the payer's name is alike"
+        why = say(
+            "names no document; the sum is that of {number} and the payer's name is alike", number=item.number
+        )
         return Match(line.pk, "likely", why, item.customer_pk, item.customer, (part,))
     if fits:
         said = ", ".join(item.number for item in fits)
-        why = f"names no document, and the sum is that of several: {said}"
+        why = say("names no document, and the sum is that of several: {numbers}", numbers=said)
         owners = {(item.customer_pk, item.customer) for item in fits}
         pk, name = owners.pop() if len(owners) == 1 else (None, "")
         return Match(line.pk, "none", why, pk, name)
     if equal:
-        return Match(line.pk, "none", "names no document; the sum is open, but under another name")
-    return Match(line.pk, "none", "names no document, and no open sum is this")
+        return Match(line.pk, "none", say("names no document; the sum is open, but under another name"))
+    return Match(line.pk, "none", say("names no document, and no open sum is this"))
 
 
 def alike(one: str, other: str) -> bool:

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from django import forms
 from django.core.exceptions import ValidationError
 from django.core.files.uploadedfile import UploadedFile
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.calc.books.bank_lines import ColumnsChosen, DateOrder, DecimalMark, Reading
 from quotes.forms.fields import quoted
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
@@ -16,59 +18,78 @@ from quotes.imports.bank.charset import CHARSETS
 from quotes.imports.bank.grid import SEPARATORS
 from quotes.imports.cells import MOST_BYTES
 
-NOT_THERE = ("", "not in the file")
-FOUND_OUT = ("", "found out")
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
+NOT_THERE = ("", _("not in the file"))
+FOUND_OUT = ("", _("found out"))
+
+
+def _named(names: Mapping[str, str]) -> list[tuple[str, StrOrPromise]]:
+    return [(code, _(name)) for code, name in names.items()]
 
 
 class BankFileForm(SettingsForm):
     """One file. Its name says nothing: what it is, its bytes tell."""
 
     file = forms.FileField(
-        label="Statement of the bank, as CSV",
+        label=_("Statement of the bank, as CSV"),
         allow_empty_file=True,
-        error_messages={"required": "Nothing was picked: a CSV file is needed."},
-        help_text=f"Any columns, any character set, at most {MOST_BYTES // 1000:,} kB.",
+        error_messages={"required": _("Nothing was picked: a CSV file is needed.")},
     )
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        most = f"{MOST_BYTES // 1000:,}"
+        self.fields["file"].help_text = say(
+            "Any columns, any character set, at most {most_kb} kB.", most_kb=most
+        )
 
     def clean_file(self) -> UploadedFile[bytes]:
         """A file too large is refused before it is read."""
         file: UploadedFile[bytes] = self.cleaned_data["file"]
         if (file.size or 0) > MOST_BYTES:
-            raise ValidationError(f"The file has {file.size:,} bytes: at most {MOST_BYTES:,} are allowed.")
+            raise ValidationError(
+                say(
+                    "The file has {size} bytes: at most {most} are allowed.",
+                    size=f"{file.size:,}",
+                    most=f"{MOST_BYTES:,}",
+                )
+            )
         return file
 
 
 class ReadingForm(SettingsForm):
     """Which column is what, and how days and sums are written."""
 
-    date = Choice(label="Day")
-    amount = Choice(label="Sum, with its sign", required=False)
-    money_in = Choice(label="or money in", required=False)
-    money_out = Choice(label="and money out", required=False)
-    payer = Choice(label="Who paid", required=False)
-    text = Choice(label="What for", required=False)
-    more_text = Choice(label="and more of it", required=False)
+    date = Choice(label=_("Day"))
+    amount = Choice(label=_("Sum, with its sign"), required=False)
+    money_in = Choice(label=_("or money in"), required=False)
+    money_out = Choice(label=_("and money out"), required=False)
+    payer = Choice(label=_("Who paid"), required=False)
+    text = Choice(label=_("What for"), required=False)
+    more_text = Choice(label=_("and more of it"), required=False)
     date_order = Choice(
-        label="Days are written",
+        label=_("Days are written"),
         required=False,
         choices=[
             FOUND_OUT,
-            ("ymd", "year, month, day"),
-            ("dmy", "day, month, year"),
-            ("mdy", "month, day, year"),
+            ("ymd", _("year, month, day")),
+            ("dmy", _("day, month, year")),
+            ("mdy", _("month, day, year")),
         ],
     )
     decimal_mark = Choice(
-        label="Decimals stand after",
+        label=_("Decimals stand after"),
         required=False,
-        choices=[FOUND_OUT, (".", "a point"), (",", "a comma")],
+        choices=[FOUND_OUT, (".", _("a point")), (",", _("a comma"))],
     )
     head_line = Figure(
-        "Line that names the columns", "0", "5000", 0, required=False, help_text="0 where none does."
+        _("Line that names the columns"), "0", "5000", 0, required=False, help_text=_("0 where none does.")
     )
-    charset = Choice(label="Character set", required=False, choices=[FOUND_OUT, *CHARSETS.items()])
+    charset = Choice(label=_("Character set"), required=False, choices=[FOUND_OUT, *_named(CHARSETS)])
     separator = Choice(
-        label="Columns are parted by", required=False, choices=[FOUND_OUT, *SEPARATORS.items()]
+        label=_("Columns are parted by"), required=False, choices=[FOUND_OUT, *_named(SEPARATORS)]
     )
 
     COLUMNS = ("date", "amount", "money_in", "money_out", "payer", "text", "more_text")
@@ -81,7 +102,7 @@ class ReadingForm(SettingsForm):
         for name in self.COLUMNS:
             field = self.fields[name]
             assert isinstance(field, forms.ChoiceField)
-            field.choices = [("", "choose") if name == "date" else NOT_THERE, *columns]
+            field.choices = [("", say("choose")) if name == "date" else NOT_THERE, *columns]
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
@@ -144,7 +165,7 @@ def _typed(reading: Reading) -> dict[str, Any]:
 class AsideForm(SettingsForm):
     """Why lines are put aside."""
 
-    note = Line("Why they are no customer's payments", 300, required=True)
+    note = Line(_("Why they are no customer's payments"), 300, required=True)
 
 
 def ticked(data: Mapping[str, Any], name: str) -> set[int]:
@@ -152,5 +173,5 @@ def ticked(data: Mapping[str, Any], name: str) -> set[int]:
     values = data.getlist(name) if hasattr(data, "getlist") else data.get(name, [])
     wrong = [value for value in values if not (value.isascii() and value.isdigit() and len(value) < 12)]
     if wrong:
-        raise ValidationError(f"{quoted(wrong[0])} is no line of the file.")
+        raise ValidationError(say("{value} is no line of the file.", value=quoted(wrong[0])))
     return {int(value) for value in values}

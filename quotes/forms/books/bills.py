@@ -7,7 +7,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
+from django.utils.translation import gettext_lazy as _
+
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say
 from quotes.forms.fields import quoted
 from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm, plain
 from quotes.forms.settings_rows import Row, Rows, rows_of
@@ -33,13 +36,13 @@ class LineTyped:
 class BillHead(SettingsForm):
     """Whose bill, its number and days, and its sums as they are printed on it."""
 
-    supplier = Line("Supplier", 120, required=True)
-    supplier_number = Line("Number on the bill", 60, required=True)
-    on = Day("Date on the bill")
-    due_on = Day("To be paid by", required=False)
-    tax = Figure("Tax on the bill", f"-{LARGEST}", LARGEST, 3, help_text="0 where it shows none.")
-    gross = Figure("Sum to pay, with tax", f"-{LARGEST}", LARGEST, 3, help_text="As printed: checked.")
-    note = Line("Note", 300)
+    supplier = Line(_("Supplier"), 120, required=True)
+    supplier_number = Line(_("Number on the bill"), 60, required=True)
+    on = Day(_("Date on the bill"))
+    due_on = Day(_("To be paid by"), required=False)
+    tax = Figure(_("Tax on the bill"), f"-{LARGEST}", LARGEST, 3, help_text=_("0 where it shows none."))
+    gross = Figure(_("Sum to pay, with tax"), f"-{LARGEST}", LARGEST, 3, help_text=_("As printed: checked."))
+    note = Line(_("Note"), 300)
 
     def __init__(self, *args: Any, unit: str = "", decimals: int = 2, **options: Any) -> None:
         super().__init__(*args, **options)
@@ -51,17 +54,20 @@ class BillHead(SettingsForm):
         data = super().clean() or self.cleaned_data
         on, due = data.get("on"), data.get("due_on")
         if on and due and due < on:
-            self.add_error("due_on", f"“{due}” is before the bill's own date, {on}: that day or later.")
+            self.add_error(
+                "due_on",
+                say("“{due}” is before the bill's own date, {on}: that day or later.", due=due, on=on),
+            )
         return data
 
 
 class BillLineRow(Row):
     """One line: what sort of thing, for which build, before tax."""
 
-    kind = Choice(label="What for", choices=BillLineKind.choices)
-    description = Line("In words", 200)
-    build = Line("Build, by its quote", 40)
-    net = Figure("Before tax", f"-{LARGEST}", LARGEST, 3, required=False)
+    kind = Choice(label=_("What for"), choices=BillLineKind.choices)
+    description = Line(_("In words"), 200)
+    build = Line(_("Build, by its quote"), 40)
+    net = Figure(_("Before tax"), f"-{LARGEST}", LARGEST, 3, required=False)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
@@ -70,9 +76,10 @@ class BillLineRow(Row):
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if not data.get("description") and "description" not in self.errors:
-            self.add_error("description", "Nothing is given: what was bought, in a few words.")
+            self.add_error("description", say("Nothing is given: what was bought, in a few words."))
         if data.get("net") is None and "net" not in self.errors:
-            self.add_error("net", f"Nothing is given: {self.fields['net'].allowed} is needed.")  # type: ignore[attr-defined]
+            allowed = self.fields["net"].allowed  # type: ignore[attr-defined]
+            self.add_error("net", say("Nothing is given: {allowed} is needed.", allowed=allowed))
         return data
 
 
@@ -97,7 +104,7 @@ class BillForm:
     def _builds_known(self) -> bool:
         rows = self.lines.standing()
         if not rows:
-            self.head.add_error(None, "Nothing stands in the lines: a bill has at least one.")
+            self.head.add_error(None, say("Nothing stands in the lines: a bill has at least one."))
             return False
         known = accepted_builds(row.cleaned_data["build"] for row in rows if row.cleaned_data["build"])
         sound = [self._line(row, known) for row in rows]  # all of them, so that every fault shows
@@ -107,10 +114,17 @@ class BillForm:
         typed, kind = row.cleaned_data["build"].strip(), row.cleaned_data["kind"]
         found = known.get(typed.upper())
         if typed and not found:
-            row.add_error("build", f"{quoted(typed)} is no accepted quote: its number, or nothing.")
+            row.add_error(
+                "build", say("{value} is no accepted quote: its number, or nothing.", value=quoted(typed))
+            )
         elif found and kind not in FOR_A_BUILD:
             label = BillLineKind(kind).label
-            row.add_error("build", f"{quoted(typed)} can't stand here: {label} belong to no build.")
+            row.add_error(
+                "build",
+                say(
+                    "{value} can't stand here: {label} belong to no build.", value=quoted(typed), label=label
+                ),
+            )
         row.cleaned_data["found"] = found
         return not row.errors
 
@@ -123,8 +137,15 @@ class BillForm:
         apart = plain(round_half_up(gross - net - tax, self.decimals))
         self.head.add_error(
             "gross",
-            f"“{plain(gross)}” is not what the lines, {plain(net)}, and the tax, {plain(tax)}, come to: "
-            f"{plain(net + tax)}. They are {apart} apart.",
+            say(
+                "“{gross}” is not what the lines, {net}, and the tax, {tax}, come to: {together}. They "
+                "are {apart} apart.",
+                gross=plain(gross),
+                net=plain(net),
+                tax=plain(tax),
+                together=plain(net + tax),
+                apart=apart,
+            ),
         )
         return False
 
@@ -138,15 +159,15 @@ class BillForm:
 class PayBill(SettingsForm):
     """When and how a bill was paid."""
 
-    on = Day("Paid on")
-    method = Choice(label="How", choices=PaymentMethod.choices, initial=PaymentMethod.TRANSFER)
+    on = Day(_("Paid on"))
+    method = Choice(label=_("How"), choices=PaymentMethod.choices, initial=PaymentMethod.TRANSFER)
 
 
 class ReverseBill(SettingsForm):
     """On which day a bill is taken back."""
 
-    on = Day("Dated")
-    note = Line("Why", 300, required=True)
+    on = Day(_("Dated"))
+    note = Line(_("Why"), 300, required=True)
 
 
 def figure_in(form: Any, name: str, unit: str, decimals: int) -> None:

@@ -8,7 +8,9 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.calc.invoice.draft import DraftLine
 from quotes.forms.books.fields import LINE_KINDS, Coins, Payer, coins_of, offer, usual_code
 from quotes.forms.books.payment import NotLater, Picked
@@ -17,40 +19,40 @@ from quotes.forms.settings_rows import Row, Rows, rows_of
 
 EXTRA_KINDS = LINE_KINDS[:4]
 PARTS_OF_IT = [
-    ("labour", "work"),
-    ("part", "parts"),
-    ("machine_work", "machine work"),
-    ("consumables", "consumables"),
+    ("labour", _("work")),
+    ("part", _("parts")),
+    ("machine_work", _("machine work")),
+    ("consumables", _("consumables")),
 ]
 
 
 class ExtraHead(SettingsForm):
     """What was found, and what happens if it is left."""
 
-    words = Line("What was found, and what we would do", 300, required=True)
-    risk = Line("If it is left", 300)
+    words = Line(_("What was found, and what we would do"), 300, required=True)
+    risk = Line(_("If it is left"), 300)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["words"].error_messages["required"] = "Nothing is given: the customer reads this."
+        self.fields["words"].error_messages["required"] = say("Nothing is given: the customer reads this.")
 
 
 class ExtraLineRow(Row):
     """One line of extra work."""
 
-    kind = Choice(label="Kind", choices=EXTRA_KINDS)
-    description = Line("Line", 200)
-    quantity = Figure("Quantity", "0.001", "99999", 3, required=False)
-    unit = Line("Unit", 40)
-    unit_price = Coins("Each, before tax", required=False)
-    tax_code = Choice(label="Tax")
+    kind = Choice(label=_("Kind"), choices=EXTRA_KINDS)
+    description = Line(_("Line"), 200)
+    quantity = Figure(_("Quantity"), "0.001", "99999", 3, required=False)
+    unit = Line(_("Unit"), 40)
+    unit_price = Coins(_("Each, before tax"), required=False)
+    tax_code = Choice(label=_("Tax"))
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         for name in ("description", "quantity", "unit_price"):
             if data.get(name) in (None, "") and name not in self.errors:
-                allowed = getattr(self.fields[name], "allowed", "what it is, in a few words,")
-                self.add_error(name, f"Nothing is given: {allowed} is needed.")
+                allowed = getattr(self.fields[name], "allowed", say("what it is, in a few words,"))
+                self.add_error(name, say("Nothing is given: {allowed} is needed.", allowed=allowed))
         return data
 
     def value(self) -> DraftLine:
@@ -93,7 +95,9 @@ class ExtraForm:
     def is_valid(self) -> bool:
         sound = [self.head.is_valid(), self.lines.is_valid()]
         if all(sound) and not self.lines.standing():
-            self.head.add_error(None, "Nothing stands in the lines: extra work has at least one, priced.")
+            self.head.add_error(
+                None, say("Nothing stands in the lines: extra work has at least one, priced.")
+            )
             return False
         return all(sound)
 
@@ -105,29 +109,29 @@ class AnswerForm(SettingsForm):
     """What the customer said to extra work: who, how, and the number called where it was by telephone."""
 
     accepted = Picked(
-        label="What did they say?", choices=[("yes", "yes"), ("no", "no")], widget=forms.RadioSelect
+        label=_("What did they say?"), choices=[("yes", _("yes")), ("no", _("no"))], widget=forms.RadioSelect
     )
-    name = Line("Who said it?", 200, required=True)
+    name = Line(_("Who said it?"), 200, required=True)
     how = Picked(
-        label="How?",
+        label=_("How?"),
         choices=[
-            ("", "choose"),
-            ("in writing", "in writing"),
-            ("by telephone", "by telephone"),
-            ("here in the workshop", "here in the workshop"),
+            ("", _("choose")),
+            ("in writing", _("in writing")),
+            ("by telephone", _("by telephone")),
+            ("here in the workshop", _("here in the workshop")),
         ],
     )
-    called = Line("Number called, if by telephone", 40)
-    note = Line("In their words", 300)
+    called = Line(_("Number called, if by telephone"), 40)
+    note = Line(_("In their words"), 300)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["name"].error_messages["required"] = "Nothing is given: write the full name."
+        self.fields["name"].error_messages["required"] = say("Nothing is given: write the full name.")
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if data.get("how") == "by telephone" and not data.get("called"):
-            self.add_error("called", ValidationError("Nothing is given: which number was called?"))
+            self.add_error("called", ValidationError(say("Nothing is given: which number was called?")))
         return data
 
     def how_in_words(self) -> str:
@@ -138,11 +142,11 @@ class AnswerForm(SettingsForm):
 class HoursForm(SettingsForm):
     """What one person spent on one operation on one day."""
 
-    operation = Picked(label="Which work?")
-    person = Choice(label="Who?")
-    on = NotLater("On which day?")
-    hours = Figure("How long?", "0.01", "24", 2, unit="h")
-    note = Line("Note", 200)
+    operation = Picked(label=_("Which work?"))
+    person = Choice(label=_("Who?"))
+    on = NotLater(_("On which day?"))
+    hours = Figure(_("How long?"), "0.01", "24", 2, unit="h")
+    note = Line(_("Note"), 200)
 
     def operation_code(self) -> str:
         """The operation's code; empty for bench work that has none."""
@@ -153,22 +157,22 @@ class HoursForm(SettingsForm):
 class CorrectHoursForm(SettingsForm):
     """Other hours in the place of those written down; nought takes them off."""
 
-    hours = Figure("Hours", "0", "24", 2, unit="h")
-    note = Line("Why", 200)
+    hours = Figure(_("Hours"), "0", "24", 2, unit="h")
+    note = Line(_("Why"), 200)
 
 
 class PartOfItForm(SettingsForm):
     """Which part of what is left to invoice, and who pays it."""
 
-    payer = Payer("Who pays?", required=True)
+    payer = Payer(_("Who pays?"), required=True)
     kinds = forms.MultipleChoiceField(
-        label="Only these lines",
+        label=_("Only these lines"),
         choices=PARTS_OF_IT,
         required=False,
         widget=forms.CheckboxSelectMultiple,
-        error_messages={"invalid_choice": "“%(value)s” is none of these lines."},
+        error_messages={"invalid_choice": _("“%(value)s” is none of these lines.")},
     )
-    share_pct = Figure("Only this share", "0.01", "100", 2, unit="per cent", required=False)
+    share_pct = Figure(_("Only this share"), "0.01", "100", 2, unit=_("per cent"), required=False)
 
     def given_kinds(self) -> tuple[str, ...] | None:
         return tuple(self.cleaned_data["kinds"]) or None
@@ -181,11 +185,11 @@ class PartOfItForm(SettingsForm):
 class CallOffForm(SettingsForm):
     """Why a build is called off, and who said so on which day."""
 
-    reason = Line("Why is it called off?", 300, required=True)
-    said_by = Line("Who said it?", 200, required=True)
-    on = NotLater("On which day?")
+    reason = Line(_("Why is it called off?"), 300, required=True)
+    said_by = Line(_("Who said it?"), 200, required=True)
+    on = NotLater(_("On which day?"))
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["reason"].error_messages["required"] = "Nothing is given: a few words."
-        self.fields["said_by"].error_messages["required"] = "Nothing is given: write the full name."
+        self.fields["reason"].error_messages["required"] = say("Nothing is given: a few words.")
+        self.fields["said_by"].error_messages["required"] = say("Nothing is given: write the full name.")

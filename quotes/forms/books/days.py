@@ -6,13 +6,16 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
+from django.utils.translation import gettext_lazy as _
+
+from catalogue.calc.said import say
 from quotes.forms.figures import Day, SettingsForm
 
 
 class OneDay(SettingsForm):
     """Up to which day; today where nothing, or nothing sound, is given."""
 
-    on = Day("Up to and with", required=False)
+    on = Day(_("Up to and with"), required=False)
 
     def __init__(self, data: Mapping[str, Any], *, today: date) -> None:
         self.today = today
@@ -25,14 +28,17 @@ class OneDay(SettingsForm):
 class TwoDays(SettingsForm):
     """From one day to another, both included; either may be left out."""
 
-    first = Day("From", required=False)
-    last = Day("To", required=False)
+    first = Day(_("From"), required=False)
+    last = Day(_("To"), required=False)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         first, last = data.get("first"), data.get("last")
         if first and last and last < first:
-            self.add_error("last", f"“{last}” is before {first}: it must be that day or later.")
+            self.add_error(
+                "last",
+                say("“{last}” is before {first}: it must be that day or later.", last=last, first=first),
+            )
         return data
 
 

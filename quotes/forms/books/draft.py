@@ -7,7 +7,9 @@ from decimal import Decimal
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.fault import Fault
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.forms.books.draft_lines import LineRow, NewLine, Receipts, rows_posted, rows_shown
@@ -16,17 +18,17 @@ from quotes.forms.figures import Day, Line, SettingsForm
 from quotes.models import Customer, InvoiceDraft
 from quotes.queries.books.draft_lines import Offered
 
-BROKEN = "The page came back without its lines: open the draft again."
+BROKEN = to_say("The page came back without its lines: open the draft again.")
 
 
 class DraftHead(SettingsForm):
     """Who pays, and what stands on the paper beside the lines."""
 
-    payer = Payer("Who pays?", required=True)
-    supplied_on = Day("Work done on", required=False)
-    reason = Line("Why is it taken back?", 300, rows=2)
-    note = Line("Said on the paper", 500, rows=2)
-    last = forms.BooleanField(label="Nothing more is asked for of this build", required=False)
+    payer = Payer(_("Who pays?"), required=True)
+    supplied_on = Day(_("Work done on"), required=False)
+    reason = Line(_("Why is it taken back?"), 300, rows=2)
+    note = Line(_("Said on the paper"), 500, rows=2)
+    last = forms.BooleanField(label=_("Nothing more is asked for of this build"), required=False)
 
     def __init__(self, *args: Any, kind: str, **options: Any) -> None:
         super().__init__(*args, **options)
@@ -59,7 +61,7 @@ class DraftForm:
         self.faults: list[str] = []
         posted = rows_posted(data, credit=self.credit, tax_codes=tax_codes) if data is not None else None
         if data is not None and posted is None:
-            self.faults.append(BROKEN)
+            self.faults.append(say(BROKEN))
         shown = rows_shown(offered, credit=self.credit, tax_codes=tax_codes)
         self.rows: list[LineRow] = shown if posted is None else posted
         coins = {"currency": currency, "decimals": decimals}
@@ -88,7 +90,7 @@ class DraftForm:
     def says_why(self) -> bool:
         """Whether a credit note says why; its fault stands at the field. A draft may be kept without."""
         if self.credit and not str(self.head["reason"].data or "").strip():
-            self.head.add_error("reason", "Nothing is given: the customer reads why it is taken back.")
+            self.head.add_error("reason", say("Nothing is given: the customer reads why it is taken back."))
         return not self.head.errors
 
     def say_faults(self, faults: Sequence[Fault]) -> list[str]:
@@ -130,4 +132,4 @@ class DraftForm:
 class ConsentForm(SettingsForm):
     """The owner's word for asking for more than was accepted."""
 
-    consent = Line("The owner consents to asking for more, because", 300)
+    consent = Line(_("The owner consents to asking for more, because"), 300)

@@ -8,8 +8,10 @@ from typing import Any
 
 import pydantic
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.parts import part_of
 from quotes.forms.books.fields import KIND_WORDS, LINE_KINDS, Coins, coins_of, offer, usual_code
@@ -22,11 +24,11 @@ NUL_IN_JSON = r"\u0000"
 
 
 ASKED = {
-    "inside": "in",
-    "quantity": "Quantity",
-    "unit_price": "Each",
-    "tax_code": "Tax",
-    "own_part": "brought by the customer",
+    "inside": to_say("in"),
+    "quantity": to_say("Quantity"),
+    "unit_price": to_say("Each"),
+    "tax_code": to_say("Tax"),
+    "own_part": to_say("brought by the customer"),
 }
 """What a cell without a label of its own is called."""
 
@@ -34,12 +36,12 @@ ASKED = {
 class LineRow(SettingsForm):
     """One line. What was accepted keeps its words and its tax; what is credited also its price."""
 
-    inside = forms.BooleanField(label="in", required=False)
-    description = Line("Line", 200, required=True)
-    quantity = Figure("Quantity", f"-{FOUR}", FOUR, 4)
-    unit_price = Figure("Each", "0", FOUR, 4)
-    tax_code = Choice(label="Tax")
-    own_part = forms.BooleanField(label="brought by the customer", required=False)
+    inside = forms.BooleanField(label=_("in"), required=False)
+    description = Line(_("Line"), 200, required=True)
+    quantity = Figure(_("Quantity"), f"-{FOUR}", FOUR, 4)
+    unit_price = Figure(_("Each"), "0", FOUR, 4)
+    tax_code = Choice(label=_("Tax"))
+    own_part = forms.BooleanField(label=_("brought by the customer"), required=False)
 
     def __init__(
         self,
@@ -68,7 +70,7 @@ class LineRow(SettingsForm):
         """Say of every cell which line it is of; offer the line its own tax code, gone or not."""
         for name, label in ASKED.items():
             if name in self.fields:
-                self.fields[name].widget.attrs["aria-label"] = f"{label}: {self.line.description}"
+                self.fields[name].widget.attrs["aria-label"] = f"{say(label)}: {self.line.description}"
         if "tax_code" in self.fields:
             own = self.line.tax_code
             offer(self, "tax_code", [*tax_codes, *([] if own in dict(tax_codes) else [(own, own)])])
@@ -92,7 +94,7 @@ class LineRow(SettingsForm):
 
     @property
     def kind_words(self) -> str:
-        return KIND_WORDS[self.line.kind]
+        return str(KIND_WORDS[self.line.kind])
 
     @property
     def held(self) -> str:
@@ -147,12 +149,12 @@ def rows_posted(
 class NewLine(SettingsForm):
     """A line that no acceptance asks for: freight, a core charge, storage, or anything else."""
 
-    kind = Choice(label="Kind", choices=LINE_KINDS[::-1])
-    description = Line("Line", 200)
-    quantity = Figure("Quantity", f"-{FOUR}", FOUR, 4, required=False)
-    unit = Line("Unit", 40)
-    unit_price = Coins("Each, before tax", required=False)
-    tax_code = Choice(label="Tax")
+    kind = Choice(label=_("Kind"), choices=LINE_KINDS[::-1])
+    description = Line(_("Line"), 200)
+    quantity = Figure(_("Quantity"), f"-{FOUR}", FOUR, 4, required=False)
+    unit = Line(_("Unit"), 40)
+    unit_price = Coins(_("Each, before tax"), required=False)
+    tax_code = Choice(label=_("Tax"))
 
     def __init__(
         self,
@@ -165,7 +167,7 @@ class NewLine(SettingsForm):
         super().__init__(data, prefix="new", initial={"tax_code": usual_code()})
         coins_of(self, currency, decimals)
         offer(self, "tax_code", tax_codes)
-        self.fields["unit"].widget.attrs["placeholder"] = "each"
+        self.fields["unit"].widget.attrs["placeholder"] = say("each")
 
     @property
     def is_blank(self) -> bool:
@@ -175,9 +177,10 @@ class NewLine(SettingsForm):
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if not data.get("description") and "description" not in self.errors:
-            self.add_error("description", "Nothing is given: what it is for, in a few words.")
+            self.add_error("description", say("Nothing is given: what it is for, in a few words."))
         if data.get("unit_price") is None and "unit_price" not in self.errors:
-            self.add_error("unit_price", f"Nothing is given: {self.fields['unit_price'].allowed} is needed.")  # type: ignore[attr-defined]
+            allowed = self.fields["unit_price"].allowed  # type: ignore[attr-defined]
+            self.add_error("unit_price", say("Nothing is given: {allowed} is needed.", allowed=allowed))
         return data
 
     def value(self) -> DraftLine:
@@ -207,7 +210,9 @@ class Receipts(SettingsForm):
         super().__init__(data, prefix="receipt", initial={number: taken.get(number, ZERO) for number in held})
         self.held = dict(held)
         for number, most in held.items():
-            self.fields[number] = Coins(f"Deposit {number}", "0", str(most), required=False)
+            self.fields[number] = Coins(
+                say("Deposit {number}", number=number), "0", str(most), required=False
+            )
         coins_of(self, currency, decimals)
 
     def value(self) -> dict[str, Decimal]:

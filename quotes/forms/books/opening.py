@@ -7,7 +7,9 @@ from decimal import Decimal
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
 from quotes.actions.books.opening import ITEMISED, OpeningBill, OpeningDeposit, OpeningItem
 from quotes.calc.books.accounts import ON_THE_CREDIT_SIDE, Accounts
 from quotes.calc.books.values import Role
@@ -27,7 +29,7 @@ MORE = 6
 class OpeningDay(SettingsForm):
     """The last day of the books before these."""
 
-    on = Day("As they stood on")
+    on = Day(_("As they stood on"))
 
 
 class BalancesForm(SettingsForm):
@@ -41,7 +43,7 @@ class BalancesForm(SettingsForm):
         for role, account in self.accounts.items():
             label = f"{account.code} {account.name}"
             self.fields[role] = Figure(label, f"-{LARGEST}", LARGEST, decimals, required=False)
-            figure_in(self, role, "credit" if role in ON_THE_CREDIT_SIDE else "debit", decimals)
+            figure_in(self, role, say("credit") if role in ON_THE_CREDIT_SIDE else say("debit"), decimals)
 
     def cells(self) -> list[forms.BoundField]:
         return [self[role] for role in self.accounts]
@@ -53,25 +55,31 @@ class BalancesForm(SettingsForm):
         }
 
 
-def _needed(row: SettingsForm, *names: str) -> None:
-    for name in names:
+def _needed(row: SettingsForm, **needed: str) -> None:
+    """Every field by its name, with what it is called in a fault."""
+    for name, label in needed.items():
         if row.cleaned_data.get(name) in (None, "") and name not in row.errors:
-            label = str(row.fields[name].label).lower()
-            row.add_error(name, f"Nothing is given: {label} is needed.")
+            row.add_error(name, say("Nothing is given: {label} is needed.", label=say(label)))
 
 
 class OwedByRow(Row):
     """What a customer owed, by the number of its document then."""
 
-    customer = Payer("Customer")
-    number = Line("Document", 24)
-    on = Day("Of", required=False)
-    due_on = Day("To be paid by", required=False)
-    amount = Figure("Sum with tax", f"-{LARGEST}", LARGEST, 3, required=False)
+    customer = Payer(_("Customer"))
+    number = Line(_("Document"), 24)
+    on = Day(_("Of"), required=False)
+    due_on = Day(_("To be paid by"), required=False)
+    amount = Figure(_("Sum with tax"), f"-{LARGEST}", LARGEST, 3, required=False)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
-        _needed(self, "customer", "number", "on", "amount")
+        _needed(
+            self,
+            customer=to_say("customer"),
+            number=to_say("document"),
+            on=to_say("of"),
+            amount=to_say("sum with tax"),
+        )
         return data
 
     def value(self) -> OpeningItem:
@@ -82,15 +90,21 @@ class OwedByRow(Row):
 class OwedToRow(Row):
     """What was owed to a supplier, by the number of their bill."""
 
-    supplier = Line("Supplier", 120)
-    number = Line("Number on the bill", 60)
-    on = Day("Of", required=False)
-    due_on = Day("To be paid by", required=False)
-    gross = Figure("Sum with tax", f"-{LARGEST}", LARGEST, 3, required=False)
+    supplier = Line(_("Supplier"), 120)
+    number = Line(_("Number on the bill"), 60)
+    on = Day(_("Of"), required=False)
+    due_on = Day(_("To be paid by"), required=False)
+    gross = Figure(_("Sum with tax"), f"-{LARGEST}", LARGEST, 3, required=False)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
-        _needed(self, "supplier", "number", "on", "gross")
+        _needed(
+            self,
+            supplier=to_say("supplier"),
+            number=to_say("number on the bill"),
+            on=to_say("of"),
+            gross=to_say("sum with tax"),
+        )
         return data
 
     def value(self) -> OpeningBill:
@@ -102,8 +116,8 @@ class HeldRow(Row):
     """A deposit that a customer had paid for a build, which is found once the row is checked."""
 
     found: Acceptance | None = None
-    build = Line("Build, by its quote", 40)
-    amount = Figure("Deposit held", "0", LARGEST, 3, required=False)
+    build = Line(_("Build, by its quote"), 40)
+    amount = Figure(_("Deposit held"), "0", LARGEST, 3, required=False)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
@@ -111,7 +125,7 @@ class HeldRow(Row):
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
-        _needed(self, "build", "amount")
+        _needed(self, build=to_say("build, by its quote"), amount=to_say("deposit held"))
         return data
 
 
@@ -148,7 +162,9 @@ class OpeningForm:
             typed = row.cleaned_data["build"].strip()
             row.found = known.get(typed.upper())
             if row.found is None:
-                row.add_error("build", f"{quoted(typed)} is no accepted quote: its number is needed.")
+                row.add_error(
+                    "build", say("{value} is no accepted quote: its number is needed.", value=quoted(typed))
+                )
         return all(row.found is not None for row in rows)
 
     def items(self) -> list[OpeningItem]:

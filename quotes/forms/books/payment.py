@@ -11,14 +11,16 @@ from uuid import uuid4
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.forms.books.fields import Amount, Coins, Payer, coins_of
 from quotes.forms.fields import Cell, quoted
 from quotes.forms.figures import Choice, Day, Line, SettingsForm, plain
 from quotes.models import OpenItem, PaymentMethod
 
-METHODS = [("", "choose"), *PaymentMethod.choices]
+METHODS = [("", _("choose")), *PaymentMethod.choices]
 OLDEST, CHOSEN = "oldest", "chosen"
 
 
@@ -27,7 +29,7 @@ class Picked(Choice):
 
     def clean(self, value: Any) -> Any:
         if not value:
-            raise ValidationError("Nothing is picked: choose one of the list.")
+            raise ValidationError(say("Nothing is picked: choose one of the list."))
         return super().clean(value)
 
 
@@ -44,7 +46,13 @@ class NotLater(Day):
     def clean(self, value: Any) -> Any:
         day = super().clean(value)
         if day and self.today and day > self.today:
-            raise ValidationError(f"{quoted(value)} has not come yet: today, {self.today}, or earlier.")
+            raise ValidationError(
+                say(
+                    "{value} has not come yet: today, {today}, or earlier.",
+                    value=quoted(value),
+                    today=self.today,
+                )
+            )
         return day
 
 
@@ -72,19 +80,19 @@ class ReceivedForm(MoneyForm):
     """Money that came in: from whom, how and when. `key` lets a second press take nothing."""
 
     key = forms.CharField(widget=forms.HiddenInput, required=False, max_length=64)
-    customer = Payer("Who pays?", required=True)
-    amount = Amount("How much?")
-    method = Picked(label="How?", choices=METHODS)
-    on = NotLater("On which day?")
-    reference = Line("Reference", 140, help_text="What the bank or the card slip says, if anything.")
+    customer = Payer(_("Who pays?"), required=True)
+    amount = Amount(_("How much?"))
+    method = Picked(label=_("How?"), choices=METHODS)
+    on = NotLater(_("On which day?"))
+    reference = Line(_("Reference"), 140, help_text=_("What the bank or the card slip says, if anything."))
 
 
 class PaymentForm(ReceivedForm):
     """What came in, and what it settles."""
 
     use = Choice(
-        label="What it settles",
-        choices=[(OLDEST, "the oldest first"), (CHOSEN, "what is written in below")],
+        label=_("What it settles"),
+        choices=[(OLDEST, _("the oldest first")), (CHOSEN, _("what is written in below"))],
         widget=forms.RadioSelect,
         required=False,
     )
@@ -94,7 +102,7 @@ class PaymentForm(ReceivedForm):
         super().__init__(*args, **options)
         self.items = list(items)
         for item in self.items:
-            self.fields[f"item_{item.pk}"] = Coins(f"On {item.number}", required=False)
+            self.fields[f"item_{item.pk}"] = Coins(say("On {number}", number=item.number), required=False)
         coins_of(self, currency, decimals)
 
     def item_cells(self) -> list[ItemCell]:
@@ -113,7 +121,12 @@ class PaymentForm(ReceivedForm):
                 left = plain(item.open_amount)
                 self.add_error(
                     f"item_{item.pk}",
-                    f"“{plain(given)}” is more than {left}, which is open on {item.number}.",
+                    say(
+                        "“{given}” is more than {left}, which is open on {number}.",
+                        given=plain(given),
+                        left=left,
+                        number=item.number,
+                    ),
                 )
         together = sum(written.values(), ZERO)
         if together <= data["amount"]:
@@ -123,7 +136,11 @@ class PaymentForm(ReceivedForm):
             return
         self.add_error(
             "amount",
-            f"“{plain(data['amount'])}” is less than {plain(together)}, which is written in below.",
+            say(
+                "“{amount}” is less than {together}, which is written in below.",
+                amount=plain(data["amount"]),
+                together=plain(together),
+            ),
         )
 
     def allocation(self) -> dict[int, Decimal] | None:
@@ -142,10 +159,10 @@ class RefundForm(MoneyForm):
     """Money that goes back to a customer. `most` is what is owed to them."""
 
     key = forms.CharField(widget=forms.HiddenInput, required=False, max_length=64)
-    amount = Amount("How much?")
-    method = Picked(label="How?", choices=METHODS)
-    on = NotLater("On which day?")
-    note = Line("Why", 300)
+    amount = Amount(_("How much?"))
+    method = Picked(label=_("How?"), choices=METHODS)
+    on = NotLater(_("On which day?"))
+    note = Line(_("Why"), 300)
 
     def __init__(self, *args: Any, most: Decimal, **options: Any) -> None:
         super().__init__(*args, **options)
@@ -154,35 +171,47 @@ class RefundForm(MoneyForm):
     def clean_amount(self) -> Decimal:
         amount: Decimal = self.cleaned_data["amount"]
         if amount > self.most:
-            raise ValidationError(f"“{plain(amount)}” is more than {plain(self.most)}, which is owed back.")
+            raise ValidationError(
+                say(
+                    "“{amount}” is more than {most}, which is owed back.",
+                    amount=plain(amount),
+                    most=plain(self.most),
+                )
+            )
         return amount
 
 
 class TakeBackForm(MoneyForm):
     """A payment that did not hold."""
 
-    on = NotLater("On which day?")
-    note = Line("Why did it not hold?", 300, required=True)
+    on = NotLater(_("On which day?"))
+    note = Line(_("Why did it not hold?"), 300, required=True)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["note"].error_messages["required"] = "Nothing is given: such as, the cheque bounced."
+        self.fields["note"].error_messages["required"] = say("Nothing is given: such as, the cheque bounced.")
 
 
 class WriteOffForm(MoneyForm):
     """What the owner gives up asking for."""
 
-    amount = Amount("How much?")
-    on = NotLater("On which day?")
-    reason = Line("Why", 300, required=True)
+    amount = Amount(_("How much?"))
+    on = NotLater(_("On which day?"))
+    reason = Line(_("Why"), 300, required=True)
 
     def __init__(self, *args: Any, most: Decimal, **options: Any) -> None:
         super().__init__(*args, **options)
         self.most = most
-        self.fields["reason"].error_messages["required"] = "Nothing is given: the books need the reason."
+        self.fields["reason"].error_messages["required"] = say("Nothing is given: the books need the reason.")
 
     def clean_amount(self) -> Decimal:
         amount: Decimal = self.cleaned_data["amount"]
         if amount > self.most:
-            raise ValidationError(f"“{plain(amount)}” is more than {plain(self.most)}, which is still open.")
+            raise ValidationError(
+                say(
+                    "“{amount}” is more than {most}, which is still open.",
+                    amount=plain(amount),
+                    most=plain(self.most),
+                )
+            )
         return amount

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any, cast
 
+from django.utils.translation import gettext_lazy as _
+
 from quotes.calc.invoice.draft import DraftLine
 from quotes.forms.books.draft_lines import NewLine
 from quotes.forms.books.fields import Payer
@@ -17,7 +19,7 @@ from quotes.queries.books.day import money_of
 class SaleHead(SettingsForm):
     """Who pays."""
 
-    payer = Payer("Who pays?", required=True)
+    payer = Payer(_("Who pays?"), required=True)
 
 
 class SaleForm:

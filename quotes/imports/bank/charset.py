@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import codecs
 
+from catalogue.calc.said import say, to_say
 from quotes.imports.faults import FileFault
 
 CHARSETS = {
     "utf-8": "UTF-8",
     "utf-16": "UTF-16",
-    "cp1252": "Windows-1252, Western Europe",
-    "iso-8859-1": "ISO 8859-1, Western Europe",
-    "iso-8859-15": "ISO 8859-15, Western Europe with the euro",
-    "cp1250": "Windows-1250, Central Europe",
-    "iso-8859-2": "ISO 8859-2, Central Europe",
-    "cp1251": "Windows-1251, Cyrillic",
-    "cp850": "DOS 850, Western Europe",
+    "cp1252": to_say("Windows-1252, Western Europe"),
+    "iso-8859-1": to_say("ISO 8859-1, Western Europe"),
+    "iso-8859-15": to_say("ISO 8859-15, Western Europe with the euro"),
+    "cp1250": to_say("Windows-1250, Central Europe"),
+    "iso-8859-2": to_say("ISO 8859-2, Central Europe"),
+    "cp1251": to_say("Windows-1251, Cyrillic"),
+    "cp850": to_say("DOS 850, Western Europe"),
     "mac-roman": "Mac Roman",
 }
 """By their name in Python; what a person may choose."""
@@ -28,26 +29,42 @@ NOT_TEXT = (b"PK\x03\x04", b"\xd0\xcf\x11\xe0", b"%PDF", b"\x1f\x8b")
 def decoded(content: bytes, charset: str = "") -> tuple[str, str]:
     """The text of a file and its character set. FileFault where it is none, or cut off within a letter."""
     if content.startswith(NOT_TEXT):
-        raise FileFault("This is a workbook, a paper or a packed file. Allowed is a CSV file, which is text.")
+        raise FileFault(
+            say("This is a workbook, a paper or a packed file. Allowed is a CSV file, which is text.")
+        )
     if charset and charset not in CHARSETS:
-        raise FileFault(f"“{charset}” is no known character set. Allowed are {', '.join(CHARSETS)}.")
+        raise FileFault(
+            say(
+                "“{charset}” is no known character set. Allowed are {names}.",
+                charset=charset,
+                names=", ".join(CHARSETS),
+            )
+        )
     chosen = charset or _guessed(content)
     try:
         return content.decode(_codec(content, chosen)), chosen
     except UnicodeDecodeError as error:
         line = _line(content[: error.start], chosen)
         if error.end >= len(content) and chosen in ("utf-8", "utf-16"):
-            raise cut_off(line, "it ends in the middle of a letter") from error
+            raise cut_off(line, say("it ends in the middle of a letter")) from error
         raise FileFault(
-            f"Line {line} holds a character that is not {CHARSETS[chosen]}. Choose another character set."
+            say(
+                "Line {line} holds a character that is not {charset}. Choose another character set.",
+                line=line,
+                charset=say(CHARSETS[chosen]),
+            )
         ) from error
 
 
 def cut_off(line: int, how: str) -> FileFault:
     """Refuses a file whole: a payment may be missing from it, or be half there."""
     return FileFault(
-        f"The file is cut off: line {line} is its last, and {how}. Nothing was taken in: fetch it from the "
-        "bank again, or take out what follows the last payment."
+        say(
+            "The file is cut off: line {line} is its last, and {how}. Nothing was taken in: "
+            "fetch it from the bank again, or take out what follows the last payment.",
+            line=line,
+            how=how,
+        )
     )
 
 

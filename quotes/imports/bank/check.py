@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.calc.books.bank_lines import Reading, StatementLine
 from quotes.imports.bank.read import Statement, read_statement
 from quotes.queries.books.bank import KnownLine, alike_lines, bank_money, known_lines, remembered_reading
@@ -26,9 +27,15 @@ class CheckedLine:
         if self.known or self.line.amount <= 0:
             return ""
         if self.line.ordinal > 1:
-            return f"stands {self.line.alike} times in this file: each is a payment of its own"
+            return say(
+                "stands {alike} times in this file: each is a payment of its own", alike=self.line.alike
+            )
         if self.maybe:
-            return f"has day and sum of line {self.maybe.row} of {self.maybe.file}, in other words"
+            return say(
+                "has day and sum of line {row} of {file}, in other words",
+                row=self.maybe.row,
+                file=self.maybe.file,
+            )
         return ""
 
 

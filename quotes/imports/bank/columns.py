@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
+from catalogue.calc.said import say, to_say
 from catalogue.calc.search_key import search_key
 from quotes.calc.books.bank_lines import ColumnsChosen
 from quotes.imports.bank.figures import looks_like_day, looks_like_sum
@@ -21,7 +22,7 @@ WORDS: dict[str, tuple[str, ...]] = {
              "verwendungszweck", "libelle", "motif", "concepto", "causale", "omschrijving", "text"),
 }  # fmt: skip
 """Heads of banks' files, the surest first, without accents and case. From memory, no source."""
-NAMES = {"date": "day", "amount": "sum", "money_in": "money in"}
+NAMES = {"date": to_say("day"), "amount": to_say("sum"), "money_in": to_say("money in")}
 
 
 def guessed_columns(grid: Grid) -> tuple[ColumnsChosen | None, tuple[str, ...]]:
@@ -46,7 +47,7 @@ def guessed_columns(grid: Grid) -> tuple[ColumnsChosen | None, tuple[str, ...]]:
     if amount is None and money_in is None:
         amount = _only([one for one in sums if one not in taken and one != day])
     found = {"date": day, "amount": money_in if amount is None else amount}
-    missing = tuple(NAMES[key] for key, place in found.items() if place is None)
+    missing = tuple(say(NAMES[key]) for key, place in found.items() if place is None)
     if day is None or missing:
         return None, missing
     chosen = ColumnsChosen(

@@ -8,12 +8,18 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from catalogue.calc.said import say, to_say
 from quotes.imports.bank.charset import cut_off
 from quotes.imports.bank.figures import looks_like_day, looks_like_sum
 from quotes.imports.cells import MOST_COLUMNS, MOST_ROWS
 from quotes.imports.faults import FileFault
 
-SEPARATORS = {";": "semicolon", ",": "comma", "\t": "tab", "|": "bar"}
+SEPARATORS = {
+    ";": to_say("semicolon"),
+    ",": to_say("comma"),
+    "\t": to_say("tab"),
+    "|": to_say("bar"),
+}
 LOOKED_AT = 60
 """Lines from which a separator is guessed, and among which the line of heads is looked for."""
 
@@ -41,11 +47,19 @@ class Grid:
 def grid_of(text: str, separator: str = "", head_line: int | None = None) -> Grid:
     """FileFault where the text is no table, is too large, or is cut off."""
     if separator and separator not in SEPARATORS:
-        raise FileFault(f"“{separator}” is no separator. Allowed are {', '.join(SEPARATORS.values())}.")
+        raise FileFault(
+            say(
+                "“{separator}” is no separator. Allowed are {names}.",
+                separator=separator,
+                names=", ".join(say(name) for name in SEPARATORS.values()),
+            )
+        )
     used = separator or _separator(text)
     rows = _rows(text, used)
     if not rows:
-        raise FileFault("There is nothing in the file. Allowed is a CSV file with one line for each payment.")
+        raise FileFault(
+            say("There is nothing in the file. Allowed is a CSV file with one line for each payment.")
+        )
     place = _head_place(rows) if head_line is None else _chosen_place(rows, head_line)
     heads = _heads(rows[place].cells if place >= 0 else (), rows)
     body = rows[place + 1 :]
@@ -83,12 +97,22 @@ def _rows(text: str, separator: str) -> list[GridRow]:
             begins = reader.line_num + 1
             if len(rows) > MOST_ROWS or len(cells) > MOST_COLUMNS:
                 raise FileFault(
-                    f"The file is too large. Allowed are {MOST_ROWS:,} lines and {MOST_COLUMNS} columns."
+                    say(
+                        "The file is too large. Allowed are {lines} lines and {columns} columns.",
+                        lines=f"{MOST_ROWS:,}",
+                        columns=MOST_COLUMNS,
+                    )
                 )
     except csv.Error as error:
         if "end of data" in str(error):
-            raise cut_off(begins, "it opens a quotation mark that is never closed") from error
-        raise FileFault(f"Line {begins} can't be read ({error}). Look at its quotation marks.") from error
+            raise cut_off(begins, say("it opens a quotation mark that is never closed")) from error
+        raise FileFault(
+            say(
+                "Line {line} can't be read ({error}). Look at its quotation marks.",
+                line=begins,
+                error=error,
+            )
+        ) from error
     return rows
 
 
@@ -117,7 +141,7 @@ def _chosen_place(rows: Sequence[GridRow], head_line: int) -> int:
     for place, row in enumerate(rows):
         if row.line == head_line:
             return place
-    raise FileFault(f"Line {head_line} is blank or not there, so it can't name the columns.")
+    raise FileFault(say("Line {line} is blank or not there, so it can't name the columns.", line=head_line))
 
 
 def _heads(named: Sequence[str], rows: Sequence[GridRow]) -> tuple[str, ...]:
@@ -133,7 +157,9 @@ def _heads(named: Sequence[str], rows: Sequence[GridRow]) -> tuple[str, ...]:
 
 def _refuse_cut_off(rows: Sequence[GridRow], width: int) -> None:
     if rows and len(rows[-1].cells) < width:
-        raise cut_off(rows[-1].line, f"it has {len(rows[-1].cells)} of {width} columns")
+        raise cut_off(
+            rows[-1].line, say("it has {count} of {width} columns", count=len(rows[-1].cells), width=width)
+        )
 
 
 def _is_payment(row: GridRow) -> bool:

@@ -9,6 +9,7 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.books.bank_lines import (
     LONGEST_PAYER,
     LONGEST_TEXT,
@@ -30,7 +31,11 @@ SHEET = "Statement"
 EARLIEST = date(1990, 1, 1)
 AHEAD_DAYS = 31
 """Banks date some payments by their value day, which lies a little ahead."""
-ORDERS = {"ymd": "year-month-day", "dmy": "day.month.year", "mdy": "month/day/year"}
+ORDERS = {
+    "ymd": to_say("year-month-day"),
+    "dmy": to_say("day.month.year"),
+    "mdy": to_say("month/day/year"),
+}
 Remembered = Callable[[Sequence[str]], Reading | None]
 
 
@@ -70,9 +75,15 @@ def read_statement(
     FileFault where it can't be read at all, or is cut off. `usual_order` decides where a day could be either.
     """
     if not content.strip():
-        raise FileFault("The file is empty. Allowed is a CSV file with one line for each payment.")
+        raise FileFault(say("The file is empty. Allowed is a CSV file with one line for each payment."))
     if len(content) > MOST_BYTES:
-        raise FileFault(f"The file has {len(content):,} bytes. Allowed are at most {MOST_BYTES:,}.")
+        raise FileFault(
+            say(
+                "The file has {count} bytes. Allowed are at most {most}.",
+                count=f"{len(content):,}",
+                most=f"{MOST_BYTES:,}",
+            )
+        )
     asked = chosen or Reading()
     text, charset = decoded(content, asked.charset)
     grid = grid_of(text, asked.separator, asked.head_line)
@@ -94,7 +105,7 @@ def read_statement(
 def _column_fault(columns: ColumnsChosen, grid: Grid) -> str:
     places = [columns.date, columns.amount, columns.money_in, columns.money_out, columns.payer, *columns.text]
     if any(place is not None and not 0 <= place < len(grid.heads) for place in places):
-        return f"The file has {len(grid.heads)} columns: choose among those."
+        return say("The file has {count} columns: choose among those.", count=len(grid.heads))
     return columns.fault
 
 
@@ -117,15 +128,22 @@ def _read(
     days = [_cell(row, columns.date) for row in grid.rows]
     guessed, sure = guessed_order(days, on, usual_order)
     order = reading.date_order or guessed
-    cautions = [] if sure or reading.date_order else [f"Days could be otherwise: read as {ORDERS[order]}."]
+    cautions = (
+        []
+        if sure or reading.date_order
+        else [say("Days could be otherwise: read as {order}.", order=say(ORDERS[order]))]
+    )
     if not text.endswith(("\n", "\r")) and grid.rows:
         cautions.append(
-            f"Line {grid.rows[-1].line} ends the file without a line end: look whether it is whole."
+            say(
+                "Line {line} ends the file without a line end: look whether it is whole.",
+                line=grid.rows[-1].line,
+            )
         )
     reader = _Reader(grid, columns, reading.model_copy(update={"decimal_mark": mark, "date_order": order}))
     lines, faults = reader.read(on, decimals)
     if reader.ways is not None:
-        cautions.append(f"Column “{grid.heads[reader.ways]}” says which way money went.")
+        cautions.append(say("Column “{head}” says which way money went.", head=grid.heads[reader.ways]))
     return Statement(
         reading=reader.reading,
         heads=grid.heads,
@@ -160,10 +178,22 @@ class _Reader:
     def _line(self, row: GridRow, on: date, decimals: int) -> StatementLine | None:
         width, before = len(self.grid.heads), len(self.faults)
         if len(row.cells) < width:
-            self._fault(row, "", str(len(row.cells)), "columns are there", f"{width} columns on each line")
+            self._fault(
+                row,
+                "",
+                str(len(row.cells)),
+                say("columns are there"),
+                say("{width} columns on each line", width=width),
+            )
             return None
         if any(cell.strip() for cell in row.cells[width:]):
-            self._fault(row, "no heading", row.cells[width], "stands under no heading", f"{width} columns")
+            self._fault(
+                row,
+                say("no heading"),
+                row.cells[width],
+                say("stands under no heading"),
+                say("{width} columns", width=width),
+            )
         day, amount = self._day(row, on), self._amount(row, decimals)
         if day is None or amount is None or len(self.faults) > before:
             return None
@@ -174,13 +204,23 @@ class _Reader:
     def _day(self, row: GridRow, on: date) -> date | None:
         said, order = _cell(row, self.columns.date), self.reading.date_order
         day = day_of(said, order)
+        written = ORDERS[order or "dmy"]
         if day is None:
             self._fault(
-                row, self._head(self.columns.date), said, "is no day", f"a day as {ORDERS[order or 'dmy']}"
+                row,
+                self._head(self.columns.date),
+                said,
+                say("is no day"),
+                say("a day as {order}", order=say(written)),
             )
         elif day < EARLIEST or (day - on).days > AHEAD_DAYS:
-            allowed = f"from {EARLIEST} to {AHEAD_DAYS} days after {on}"
-            self._fault(row, self._head(self.columns.date), said, "lies too far back or ahead", allowed)
+            allowed = say(
+                "from {earliest} to {days} days after {on}",
+                earliest=EARLIEST,
+                days=AHEAD_DAYS,
+                on=on,
+            )
+            self._fault(row, self._head(self.columns.date), said, say("lies too far back or ahead"), allowed)
         return day
 
     def _amount(self, row: GridRow, decimals: int) -> Decimal | None:
@@ -192,11 +232,19 @@ class _Reader:
         if came_in and went_out:
             head = self._head(self.columns.money_out)
             self._fault(
-                row, head, _cell(row, self.columns.money_out), "stands beside money in", "one of both"
+                row,
+                head,
+                _cell(row, self.columns.money_out),
+                say("stands beside money in"),
+                say("one of both"),
             )
         elif came_in is None and went_out is None:
             self._fault(
-                row, self._head(self.columns.money_in), "", "is blank in both columns", "a sum in one"
+                row,
+                self._head(self.columns.money_in),
+                "",
+                say("is blank in both columns"),
+                say("a sum in one"),
             )
             return None
         return (came_in or ZERO) - abs(went_out or ZERO)
@@ -207,23 +255,30 @@ class _Reader:
             return None
         amount = self._sum(row, place, decimals)
         if amount is not None and amount < ZERO and place == self.columns.money_in:
-            self._fault(row, self._head(place), _cell(row, place), "is below nought", "a sum above nought")
+            self._fault(
+                row, self._head(place), _cell(row, place), say("is below nought"), say("a sum above nought")
+            )
         return amount if amount is not None else ZERO
 
     def _sum(self, row: GridRow, place: int, decimals: int) -> Decimal | None:
         said, mark = _cell(row, place), self.reading.decimal_mark
         amount = sum_of(said, mark, decimals)
         if amount is None:
-            name = "comma" if mark == "," else "point"
-            allowed = f"a sum below ten million with a {name} and at most {decimals} decimals"
-            self._fault(row, self._head(place), said, "is no sum" if said else "is blank", allowed)
+            allowed = (
+                say("a sum below ten million with a comma and at most {decimals} decimals", decimals=decimals)
+                if mark == ","
+                else say(
+                    "a sum below ten million with a point and at most {decimals} decimals", decimals=decimals
+                )
+            )
+            self._fault(row, self._head(place), said, say("is no sum") if said else say("is blank"), allowed)
         return amount
 
     def _head(self, place: int | None) -> str:
         return self.grid.heads[place] if place is not None else ""
 
     def _fault(self, row: GridRow, column: str, value: str, reason: str, allowed: str) -> None:
-        self.faults.append(RowFault(SHEET, row.line, column or "line", shown(value), reason, allowed))
+        self.faults.append(RowFault(SHEET, row.line, column or say("line"), shown(value), reason, allowed))
 
 
 def _plain(text: str) -> str:

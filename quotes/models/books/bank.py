@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from django.conf import settings
 from django.db import models
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.books.fields import sum_of_money
 
@@ -44,9 +45,9 @@ class BankFile(models.Model):
 
 
 class BankLineState(models.TextChoices):
-    WAITING = "waiting", "waiting"
-    TAKEN = "taken", "taken as a payment"
-    PUT_ASIDE = "put_aside", "put aside"
+    WAITING = "waiting", _("waiting")
+    TAKEN = "taken", _("taken as a payment")
+    PUT_ASIDE = "put_aside", _("put aside")
 
 
 class BankLineQuerySet(models.QuerySet["BankLine"]):

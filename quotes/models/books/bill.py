@@ -8,6 +8,7 @@ from typing import ClassVar
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.books.fields import net_and_tax_are_gross, sum_of_money
 from quotes.models.books.payment import PaymentMethod
@@ -15,11 +16,11 @@ from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class BillLineKind(models.TextChoices):
-    PART = "part", "parts"
-    MACHINE_WORK = "machine_work", "machine work"
-    FREIGHT = "freight", "freight"
-    STOCK = "stock", "parts for stock"
-    OVERHEAD = "overhead", "overheads"
+    PART = "part", _("parts")
+    MACHINE_WORK = "machine_work", _("machine work")
+    FREIGHT = "freight", _("freight")
+    STOCK = "stock", _("parts for stock")
+    OVERHEAD = "overhead", _("overheads")
 
 
 class SupplierBillQuerySet(FrozenQuerySet["SupplierBill"]):
@@ -67,7 +68,7 @@ class SupplierBill(Frozen):
                 fields=["supplier", "supplier_number"],
                 condition=Q(reverses=None, taken_back_at=None),
                 name="supplier_bill_entered_once",
-                violation_error_message="A bill of that supplier with that number stands in the books.",
+                violation_error_message=_("A bill of that supplier with that number stands in the books."),
             ),
             net_and_tax_are_gross("supplier_bill_net_and_tax_are_gross"),
         ]

@@ -8,17 +8,18 @@ from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.books.fields import sum_of_money
 from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class ExtraWorkState(models.TextChoices):
-    OFFERED = "offered", "offered"
-    ACCEPTED = "accepted", "accepted"
-    DECLINED = "declined", "declined"
-    WITHIN = "within", "within the limit"
-    WITHDRAWN = "withdrawn", "withdrawn"
+    OFFERED = "offered", _("offered")
+    ACCEPTED = "accepted", _("accepted")
+    DECLINED = "declined", _("declined")
+    WITHIN = "within", _("within the limit")
+    WITHDRAWN = "withdrawn", _("withdrawn")
 
 
 AGREED = (ExtraWorkState.ACCEPTED, ExtraWorkState.WITHIN)

@@ -5,15 +5,16 @@ from __future__ import annotations
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.books.fields import net_and_tax_are_gross, sum_of_money
 from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class InvoiceKind(models.TextChoices):
-    DEPOSIT = "deposit_invoice", "deposit invoice"
-    INVOICE = "invoice", "invoice"
-    CREDIT = "credit_note", "credit note"
+    DEPOSIT = "deposit_invoice", _("deposit invoice")
+    INVOICE = "invoice", _("invoice")
+    CREDIT = "credit_note", _("credit note")
 
 
 class InvoiceDraftQuerySet(models.QuerySet["InvoiceDraft"]):

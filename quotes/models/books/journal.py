@@ -8,22 +8,23 @@ from typing import ClassVar
 from django.conf import settings
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.books.fields import sum_of_money
 from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class JournalSource(models.TextChoices):
-    INVOICE = "invoice", "invoice"
-    PAYMENT = "payment", "payment"
-    WRITE_OFF = "write_off", "written off"
-    BILL = "bill", "supplier bill"
-    BILL_PAYMENT = "bill_payment", "supplier paid"
-    STOCK = "stock", "parts from stock"
-    COST_OF_SALES = "cost_of_sales", "cost of sales"
-    COST_TAKEN_BACK = "cost_taken_back", "back in work"
-    OPENING = "opening", "opening balance"
-    OTHER = "other", "other"
+    INVOICE = "invoice", _("invoice")
+    PAYMENT = "payment", _("payment")
+    WRITE_OFF = "write_off", _("written off")
+    BILL = "bill", _("supplier bill")
+    BILL_PAYMENT = "bill_payment", _("supplier paid")
+    STOCK = "stock", _("parts from stock")
+    COST_OF_SALES = "cost_of_sales", _("cost of sales")
+    COST_TAKEN_BACK = "cost_taken_back", _("back in work")
+    OPENING = "opening", _("opening balance")
+    OTHER = "other", _("other")
 
 
 class JournalEntryQuerySet(FrozenQuerySet["JournalEntry"]):
@@ -103,9 +104,9 @@ class JournalLine(Frozen):
 
 
 class BatchState(models.TextChoices):
-    WAITING = "waiting", "being made"
-    READY = "ready", "ready"
-    FAILED = "failed", "failed"
+    WAITING = "waiting", _("being made")
+    READY = "ready", _("ready")
+    FAILED = "failed", _("failed")
 
 
 class ExportBatchQuerySet(FrozenQuerySet["ExportBatch"]):

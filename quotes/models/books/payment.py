@@ -8,6 +8,7 @@ from typing import ClassVar
 from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.answer import Acceptance
 from quotes.models.books.fields import sum_of_money
@@ -15,16 +16,16 @@ from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class PaymentMethod(models.TextChoices):
-    CASH = "cash", "cash"
-    CARD = "card", "card"
-    TRANSFER = "transfer", "bank transfer"
-    CHEQUE = "cheque", "cheque"
+    CASH = "cash", _("cash")
+    CARD = "card", _("card")
+    TRANSFER = "transfer", _("bank transfer")
+    CHEQUE = "cheque", _("cheque")
 
 
 class PaymentKind(models.TextChoices):
-    RECEIVED = "received", "received"
-    REFUND = "refund", "paid back"
-    REVERSAL = "reversal", "taken back"
+    RECEIVED = "received", _("received")
+    REFUND = "refund", _("paid back")
+    REVERSAL = "reversal", _("taken back")
 
 
 class PaymentQuerySet(FrozenQuerySet["Payment"]):
@@ -116,13 +117,13 @@ class WriteOff(Frozen):
 
 
 class ItemKind(models.TextChoices):
-    INVOICE = "invoice", "invoice"
-    DEPOSIT = "deposit_invoice", "deposit invoice"
-    CREDIT = "credit_note", "credit note"
-    PAYMENT = "payment", "payment"
-    REFUND = "refund", "paid back"
-    WRITE_OFF = "write_off", "written off"
-    OPENING = "opening", "opening balance"
+    INVOICE = "invoice", _("invoice")
+    DEPOSIT = "deposit_invoice", _("deposit invoice")
+    CREDIT = "credit_note", _("credit note")
+    PAYMENT = "payment", _("payment")
+    REFUND = "refund", _("paid back")
+    WRITE_OFF = "write_off", _("written off")
+    OPENING = "opening", _("opening balance")
 
 
 class OpenItemQuerySet(models.QuerySet["OpenItem"]):

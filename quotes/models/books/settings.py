@@ -8,21 +8,22 @@ from typing import ClassVar
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 
 class DepositBy(models.TextChoices):
-    INVOICE = "invoice", "deposit invoice, with tax"
-    RECEIPT = "receipt", "receipt, without tax"
+    INVOICE = "invoice", _("deposit invoice, with tax")
+    RECEIPT = "receipt", _("receipt, without tax")
 
 
 class Series(models.TextChoices):
-    KIND_AND_YEAR = "kind-and-year", "one for each kind and year: I-2026-0001"
-    KIND = "kind", "one for each kind, through the years: I-00001"
+    KIND_AND_YEAR = "kind-and-year", _("one for each kind and year: I-2026-0001")
+    KIND = "kind", _("one for each kind, through the years: I-00001")
 
 
 class LabourBy(models.TextChoices):
-    QUOTED = "quoted", "the hours quoted"
-    CLOCKED = "clocked", "the hours clocked"
+    QUOTED = "quoted", _("the hours quoted")
+    CLOCKED = "clocked", _("the hours clocked")
 
 
 class BooksSettings(models.Model):

@@ -7,10 +7,11 @@ from datetime import date, timedelta
 
 from django.db.models import Case, IntegerField, Q, Value, When
 
+from catalogue.calc.said import to_say
 from quotes.models import Acceptance, SupplierBill
 from quotes.models.books.bill import SupplierBillQuerySet
 
-WORDS = ("overdue", "due", "to pay", "paid", "reversed")
+WORDS = (to_say("overdue"), to_say("due"), to_say("to pay"), to_say("paid"), to_say("reversed"))
 """In the order of what they ask of us."""
 SOON = timedelta(days=7)
 """A bill is said to be due in its last week."""

@@ -11,6 +11,7 @@ from typing import cast
 from django.db.models import Sum
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.invoice.clocked import ClockRates, with_clocked_hours
 from quotes.calc.invoice.credit import left_to_credit
 from quotes.calc.invoice.draft import Draft, DraftLine
@@ -191,7 +192,7 @@ def _hours(read: _Read) -> Iterable[HoursOf]:
     others = clocked_unquoted(read.option, read.clocked, read.engine_type)
     quoted = {step.code for step in read.option.work}
     for code in sorted(read.clocked.keys() - quoted):
-        name = others[code].name if code in others else code or "Other bench work"
+        name = others[code].name if code in others else code or say("Other bench work")
         yield HoursOf(code, name, ZERO, read.clocked[code])
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.invoice.credit import MoreThanIsLeft, credit_draft, left_to_credit
 from quotes.calc.invoice.draft import Draft, DraftLine
@@ -48,7 +49,9 @@ def _strange(sheet: InvoiceSheet, given: Draft) -> Iterator[Fault]:
     left = {line.number for line in sheet.lines}
     for number, line in enumerate(given.lines, 1):
         if line.of_line not in left:
-            said = f"a line of {sheet.number}, once: it has {len(sheet.lines)}"
+            said = say(
+                "a line of {number}, once: it has {count}", number=sheet.number, count=len(sheet.lines)
+            )
             yield Fault(f"lines.{number}.of_line", line.description, said)
         else:
             left.discard(line.of_line)
@@ -58,5 +61,11 @@ def _more(lines: tuple[DraftLine, ...], sheet: InvoiceSheet, of_line: int, left:
     number = next(place for place, line in enumerate(lines, 1) if line.of_line == of_line)
     quantity = lines[number - 1].quantity
     was = next(line for line in sheet.lines if line.number == of_line)
-    said = f"at most {left:f} {was.unit}: that is left of {was.description} on {sheet.number}"
+    said = say(
+        "at most {left} {unit}: that is left of {description} on {number}",
+        left=f"{left:f}",
+        unit=was.unit,
+        description=was.description,
+        number=sheet.number,
+    )
     return Fault(f"lines.{number}.quantity", f"{quantity:f}", said)

@@ -11,6 +11,7 @@ from django.db.models.fields import DecimalField
 from django.utils.text import capfirst
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.books.ages import Ages, OwedItem, aged
 from quotes.calc.books.statement import Movement, Statement, statement
 from quotes.models import Allocation, Customer, ItemKind, OpenItem, PaymentKind
@@ -68,7 +69,7 @@ def _movements(items: Iterable[OpenItem]) -> Iterable[Movement]:
 def _kind(item: OpenItem) -> str:
     payment = item.payment
     if payment and payment.reverses and payment.kind == PaymentKind.REVERSAL:
-        return f"{payment.reverses.number} taken back"
+        return say("{number} taken back", number=payment.reverses.number)
     return str(capfirst(ItemKind(item.kind).label))
 
 

@@ -11,19 +11,20 @@ from typing import Any
 from django.db.models import Case, Exists, F, IntegerField, OuterRef, Q, Subquery, Sum, Value, When
 from django.db.models.functions import Coalesce
 
+from catalogue.calc.said import to_say
 from quotes.models import Allocation, Invoice, InvoiceDraft
 from quotes.models.books.invoice import InvoiceDraftQuerySet
 
 WORDS = (
-    "overdue",
-    "to pay back",
-    "draft",
-    "part paid",
-    "to pay",
-    "paid",
-    "credited",
-    "written off",
-    "settled",
+    to_say("overdue"),
+    to_say("to pay back"),
+    to_say("draft"),
+    to_say("part paid"),
+    to_say("to pay"),
+    to_say("paid"),
+    to_say("credited"),
+    to_say("written off"),
+    to_say("settled"),
 )
 """In the order of what they ask of us. `settled` is a credit note that is used up or paid back."""
 OURS = frozenset({"overdue", "to pay back", "draft"})

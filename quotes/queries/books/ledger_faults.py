@@ -11,6 +11,7 @@ from django.db.models import DecimalField, F, OuterRef, Q, Subquery, Sum, Value
 from django.db.models.functions import Coalesce, Round
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.models import (
     Allocation,
     Invoice,
@@ -65,8 +66,13 @@ def _entries() -> Iterator[str]:
     for source, number, total, debits, credits in differ.order_by("on", "pk").values_list(
         "source", "number", "total", "debits", "credits"
     ):
-        sides = f"debits {exact(debits)}, credits {exact(credits)}, total {exact(total)}"
-        yield f"Entry {source} {number}: {sides}."
+        sides = say(
+            "debits {debits}, credits {credits}, total {total}",
+            debits=exact(debits),
+            credits=exact(credits),
+            total=exact(total),
+        )
+        yield say("Entry {source} {number}: {sides}.", source=source, number=number, sides=sides)
 
 
 def _open_amounts() -> Iterator[str]:
@@ -84,9 +90,19 @@ def _open_amounts() -> Iterator[str]:
     ):
         should = exact(left)
         if open_amount != should:
-            yield f"Item {number}: {open_amount} is open where its allocations leave {should}."
+            yield say(
+                "Item {number}: {open_amount} is open where its allocations leave {should}.",
+                number=number,
+                open_amount=open_amount,
+                should=should,
+            )
         if not min(amount, ZERO) <= should <= max(amount, ZERO):
-            yield f"Item {number}: allocations leave {should} of {amount}."
+            yield say(
+                "Item {number}: allocations leave {should} of {amount}.",
+                number=number,
+                should=should,
+                amount=amount,
+            )
 
 
 def _allocated(side: str) -> Subquery:
@@ -102,12 +118,12 @@ def _as_kept(sum_of: Any) -> Round:
 def _without_entry() -> Iterator[str]:
     """Every document is in the journal; deposits from before the books are in the opening entry."""
     for rows, what in (
-        (Invoice.objects.all(), "Document"),
-        (Payment.objects.exclude(key__startswith="opening "), "Payment"),
-        (WriteOff.objects.all(), "Write-off"),
+        (Invoice.objects.all(), say("Document")),
+        (Payment.objects.exclude(key__startswith="opening "), say("Payment")),
+        (WriteOff.objects.all(), say("Write-off")),
     ):
         for number in rows.filter(entries=None).order_by("pk").values_list("number", flat=True):
-            yield f"{what} {number} is not in the journal."
+            yield say("{what} {number} is not in the journal.", what=what, number=number)
 
 
 def _controls() -> Iterator[str]:
@@ -115,16 +131,27 @@ def _controls() -> Iterator[str]:
     sums = JournalLine.objects.order_by().values_list("role").annotate(sum=Sum(F("debit") - F("credit")))
     balances = {role: exact(total) for role, total in sums}
     if difference := sum(balances.values(), ZERO):
-        yield f"Trial balance: debits and credits differ by {difference}."
+        yield say("Trial balance: debits and credits differ by {difference}.", difference=difference)
     open_now = exact(OpenItem.objects.aggregate(sum=Sum("open_amount"))["sum"])
     for what, role, sign, documents in (
-        ("Customers' open items, payments that settle nothing yet among them,", "receivables", 1, open_now),
-        ("Deposits held by invoice and by receipt", "deposits_held", -1, _deposits()),
-        ("Suppliers' bills not yet paid", "payables", -1, _unpaid_bills()),
+        (
+            say("Customers' open items, payments that settle nothing yet among them,"),
+            "receivables",
+            1,
+            open_now,
+        ),
+        (say("Deposits held by invoice and by receipt"), "deposits_held", -1, _deposits()),
+        (say("Suppliers' bills not yet paid"), "payables", -1, _unpaid_bills()),
     ):
         account = sign * balances.get(role, ZERO)
         if account != documents:
-            yield f"{what} come to {documents}, the account {role} to {account}."
+            yield say(
+                "{what} come to {documents}, the account {role} to {account}.",
+                what=what,
+                documents=documents,
+                role=role,
+                account=account,
+            )
 
 
 def _unpaid_bills() -> Decimal:
@@ -156,4 +183,6 @@ def _work_in_progress() -> Iterator[str]:
     sums = lines.order_by().values_list("build__quote__number")
     for number, total in sums.annotate(sum=Sum(F("debit") - F("credit"))):
         if number in settled and (left := exact(total)):
-            yield f"Build {number} is finally invoiced and has {left} in progress."
+            yield say(
+                "Build {number} is finally invoiced and has {left} in progress.", number=number, left=left
+            )

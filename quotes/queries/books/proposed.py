@@ -9,9 +9,10 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.books.late import INTEREST, STORAGE, LateItem, interest_lines, storage_line
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.values import Late
@@ -35,9 +36,13 @@ class Proposed:
 
 
 def proposed_lines(customer: Customer, build: Acceptance | None, on: date) -> list[Proposed]:
-    """Interest on the customer's late invoices, and storage of the build where one is given."""
-    storage = proposed_storage(build, on) if build else None
-    return [*proposed_interest(customer, on), *([storage] if storage else [])]
+    """Interest on the customer's late invoices, and storage of the build where one is given.
+
+    In the customer's language: they are for a draft.
+    """
+    with translation.override(customer.reads):
+        storage = proposed_storage(build, on) if build else None
+        return [*proposed_interest(customer, on), *([storage] if storage else [])]
 
 
 def proposed_interest(customer: Customer, on: date) -> list[Proposed]:
@@ -95,7 +100,12 @@ def _interest_in(lines: Iterable[Mapping[str, Any]]) -> Decimal:
 
 def _interest_terms(item: LateItem) -> str:
     rate = f"{item.late.rate_pct_a_year.normalize():f}"
-    return f"{item.number} says: {rate} % a year from {item.late.after_days} days after its day of payment."
+    return say(
+        "{number} says: {rate} % a year from {after_days} days after its day of payment.",
+        number=item.number,
+        rate=rate,
+        after_days=item.late.after_days,
+    )
 
 
 def proposed_storage(build: Acceptance, on: date) -> Proposed | None:

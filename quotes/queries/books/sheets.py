@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from datetime import date, timedelta
 from typing import Literal, cast
 
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.defaults import TERMS
 from quotes.calc.invoice.draft import Draft
@@ -104,12 +105,14 @@ class _Making:
             rounding=content.rounding,
         )
         asks = self.draft.kind != "credit_note" and sums.due > ZERO
+        with translation.override(self.draft.customer.reads):
+            payment_words, notes = self._payment_words(asks), self._notes()
         return InvoiceSheet(
             kind=cast(Kind, str(self.draft.kind)),
             number=DRAFT,
             issued_on=self.on,
             due_on=self.on + timedelta(days=self.settings.payment_days) if asks else None,
-            payment_words=self._payment_words(asks),
+            payment_words=payment_words,
             supplied_on=self.supplied_on,
             currency=self.money.currency,
             decimals=decimals,
@@ -119,7 +122,7 @@ class _Making:
             preceding=self._preceding(),
             prepayments=prepayments,
             reason=content.reason,
-            notes=self._notes(),
+            notes=notes,
             **self._parties(),
             **self._of_build(),
             **_of_settings(self.settings),
@@ -130,7 +133,9 @@ class _Making:
         if asks:
             return self.settings.payment_words
         original = self.draft.original
-        return f"Taken off {original.number}; what was paid on it is paid back" if original else ""
+        if original is None:
+            return ""
+        return say("Taken off {number}; what was paid on it is paid back", number=original.number)
 
     def _prepayments(self) -> tuple[Prepayment, ...]:
         wanted = {number: amount for number, amount in self.content.prepayments.items() if amount}
@@ -198,7 +203,7 @@ def _refuse_unknown_codes(content: Draft, codes: Mapping[str, TaxCode]) -> None:
     ]
     known = ", ".join(sorted(codes))
     faults = tuple(
-        Fault(field, code, f"the workshop's tax codes are: {known}")
+        Fault(field, code, say("the workshop's tax codes are: {known}", known=known))
         for field, code in used
         if code not in codes
     )

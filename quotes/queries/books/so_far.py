@@ -7,7 +7,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
+from django.utils import translation
+
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.bench.teardown_price import net_of
 from quotes.calc.invoice.clocked import ClockRates, with_clocked_hours
 from quotes.calc.invoice.draft import DraftLine
@@ -60,13 +63,19 @@ def _strip_down(build: Acceptance, money: MoneyOfDay, workshop: Workshop) -> tup
     line = DraftLine(
         key=STRIP_DOWN_KEY,
         kind="labour",
-        description=f"Strip-down, job {leave.job.number}",
+        description=_named(build, leave.job.number),
         quantity=Decimal(1),
         unit="job",
         unit_price=net_of(leave.price, tax.rate_pct, money.decimals),
         tax_code=tax.code,
     )
     return (line,)
+
+
+def _named(build: Acceptance, job: str) -> str:
+    """In the language of whose invoice it stands on."""
+    with translation.override(build.quote.customer.reads):
+        return say("Strip-down, job {number}", number=job)
 
 
 def _pieces(build: Acceptance, accepted: Sequence[DraftLine]) -> dict[str, Decimal]:

@@ -10,6 +10,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
+from catalogue.calc.said import say
 from quotes.actions.books.set_up import keep_books
 from quotes.actions.refused import StaleDraft
 from quotes.forms.books.refusing import refuse
@@ -46,7 +47,7 @@ def accounts(request: HttpRequest) -> HttpResponse:
     except ValidationError as wrong:
         refuse_both(form, chart, wrong)
         return _page(request, form, chart, version)
-    messages.success(request, "How the books are set up is kept.")
+    messages.success(request, say("How the books are set up is kept."))
     return redirect("accounts")
 
 

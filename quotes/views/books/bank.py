@@ -12,8 +12,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.books.bank import (
     choose_reading,
     drop_bank_file,
@@ -42,8 +44,8 @@ ANY_CHARSET = "iso-8859-1"
 class BankFiles(BooksList):
     """Every file, the newest first."""
 
-    title = "Bank files"
-    one, many = "file", "files"
+    title = _("Bank files")
+    one, many = _("file"), _("files")
     table_class = BankFileTable
     filterset_class = BankFileFilter
     template_name = "quotes/books/bank_files.html"
@@ -171,7 +173,14 @@ def bank_enter(request: HttpRequest, pk: int) -> HttpResponse:
         return _reading_page(request, file, fault=str(wrong))
     except ValidationError as wrong:
         return _reading_page(request, file, fault=wrong.messages[0])
-    messages.success(request, f"{len(lines)} lines of {file.name} are taken in. Nothing is a payment yet.")
+    messages.success(
+        request,
+        say(
+            "{count} lines of {file} are taken in. Nothing is a payment yet.",
+            count=len(lines),
+            file=file.name,
+        ),
+    )
     return redirect("bank-file", file.pk)
 
 
@@ -184,7 +193,7 @@ def bank_drop(request: HttpRequest, pk: int) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
         return redirect("bank-file", pk)
-    messages.success(request, f"{file.name} is thrown away.")
+    messages.success(request, say("{name} is thrown away.", name=file.name))
     return redirect("bank-list")
 
 

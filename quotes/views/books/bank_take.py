@@ -15,6 +15,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, say_count
 from quotes.actions.books.bank import Chosen, put_aside, take_back, take_bank_lines
 from quotes.actions.refused import Refused
 from quotes.forms.books.bank import AsideForm, ticked
@@ -80,19 +81,24 @@ def bank_take(request: HttpRequest, pk: int) -> HttpResponse:
     except ValidationError as wrong:
         return lines_page(request, file, fault=wrong.messages[0])
     if not wanted:
-        return lines_page(request, file, fault="No line is ticked: tick those that are to be taken.")
+        return lines_page(request, file, fault=say("No line is ticked: tick those that are to be taken."))
     if request.POST.get("plan") != plan_digest(found):
-        return lines_page(request, file, fault="The accounts have moved since you looked: look once more.")
+        return lines_page(
+            request, file, fault=say("The accounts have moved since you looked: look once more.")
+        )
     picked = [one for one in found if one.line.pk in wanted]
     chosen, faults = _chosen(request, picked)
     if faults:
-        return lines_page(request, file, faults=faults, fault="Nothing was taken: look at the lines below.")
+        return lines_page(
+            request, file, faults=faults, fault=say("Nothing was taken: look at the lines below.")
+        )
     try:
         taken = take_bank_lines(file=file, chosen=chosen, by=signed_in(request), now=timezone.now())
     except Refused as refused:
         return lines_page(request, file, fault=str(refused))
-    many = "1 payment is" if len(taken) == 1 else f"{len(taken)} payments are"
-    messages.success(request, f"{many} taken.")
+    messages.success(
+        request, say_count("{count} payment is taken.", "{count} payments are taken.", len(taken))
+    )
     return redirect("bank-file", pk)
 
 
@@ -139,12 +145,12 @@ def bank_aside(request: HttpRequest, pk: int) -> HttpResponse:
     except ValidationError as wrong:
         return lines_page(request, file, fault=wrong.messages[0])
     if not wanted:
-        return lines_page(request, file, fault="No line is ticked: tick those to put aside.", aside=form)
+        return lines_page(request, file, fault=say("No line is ticked: tick those to put aside."), aside=form)
     if not form.is_valid():
         return lines_page(request, file, aside=form)
     own = set(file.lines.filter(pk__in=wanted).values_list("pk", flat=True))
     count = put_aside(lines=own, note=form.cleaned_data["note"], now=timezone.now())
-    messages.success(request, f"{count} put aside.")
+    messages.success(request, say("{count} put aside.", count=count))
     return redirect("bank-file", pk)
 
 

@@ -14,6 +14,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from catalogue.calc.said import say
 from catalogue.documents.table_files import TableFile, as_workbook
 from quotes.actions.books.bill_file import enter_bills
 from quotes.actions.refused import Refused
@@ -75,7 +76,7 @@ def bill_import_take(request: HttpRequest) -> HttpResponse:
     try:
         told = signing.loads(request.POST.get("carried", ""), salt=SALT)
     except signing.BadSignature:
-        messages.error(request, "The file did not come along whole. Hand it in again.")
+        messages.error(request, say("The file did not come along whole. Hand it in again."))
         return redirect("bill-import")
     content = base64.b64decode(told["content"])
     checked = check_bills(content, timezone.localdate())
@@ -88,7 +89,9 @@ def bill_import_take(request: HttpRequest) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         said = wrong.messages[0] if isinstance(wrong, ValidationError) else str(wrong)
         return _check_page(request, checked, told["name"], content, said)
-    messages.success(request, f"{len(bills)} bills of {told['name']} are entered.")
+    messages.success(
+        request, say("{count} bills of {name} are entered.", count=len(bills), name=told["name"])
+    )
     return redirect("bill-list")
 
 

@@ -12,10 +12,13 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.books.bills import BillLineGiven, enter_bill, pay_bill, reverse_bill
-from quotes.actions.books.refused import BillEnteredAlready, MonthClosed
+from quotes.actions.books.refused import BillEnteredAlready
+from quotes.actions.books.refused_months import MonthClosed
 from quotes.actions.refused import Refused
 from quotes.filters.books.bills import BillFilter
 from quotes.forms.books.bills import MORE, BillForm, LineTyped, PayBill, ReverseBill
@@ -30,8 +33,8 @@ from quotes.views.person import signed_in
 class Bills(BooksList):
     """Every bill, the newest first."""
 
-    title = "Bills"
-    one, many = "bill", "bills"
+    title = _("Bills")
+    one, many = _("bill"), _("bills")
     table_class = BillTable
     filterset_class = BillFilter
     template_name = "quotes/books/bills.html"
@@ -67,7 +70,7 @@ def bill_new(request: HttpRequest) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         refuse(form.head, wrong, place_of(wrong))
         return _new_page(request, form)
-    messages.success(request, f"The bill is entered as {bill.number}.")
+    messages.success(request, say("The bill is entered as {number}.", number=bill.number))
     return redirect("bill", bill.pk)
 
 
@@ -127,7 +130,7 @@ def bill_pay(request: HttpRequest, pk: int) -> HttpResponse:
         except (Refused, ValidationError) as wrong:
             refuse(form, wrong, "on")
         else:
-            messages.success(request, f"{row.number} is paid.")
+            messages.success(request, say("{number} is paid.", number=row.number))
             return redirect("bill", row.pk)
     return _bill_page(request, pk, form, ReverseBill(initial={"on": timezone.localdate()}))
 
@@ -146,7 +149,7 @@ def bill_reverse(request: HttpRequest, pk: int) -> HttpResponse:
         except (Refused, ValidationError) as wrong:
             refuse(form, wrong, "on")
         else:
-            messages.success(request, f"{row.number} is taken back.")
+            messages.success(request, say("{number} is taken back.", number=row.number))
             return redirect("bill", row.pk)
     return _bill_page(request, pk, PayBill(initial={"on": timezone.localdate()}), form)
 

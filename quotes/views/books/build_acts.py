@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from django.urls import reverse
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.models import DepositBy
 from quotes.queries.books.account import BuildAccount
 from quotes.queries.books.ledger import books_settings
@@ -25,7 +26,10 @@ def next_acts(account: BuildAccount) -> list[Act]:
     """What can be done next, the one that is due first."""
     pk = account.build.pk
     acts = [
-        Act(f"Go on with the draft {row.get_kind_display()}", reverse("invoice-draft", args=[row.pk]))
+        Act(
+            say("Go on with the draft {kind}", kind=row.get_kind_display()),
+            reverse("invoice-draft", args=[row.pk]),
+        )
         for row in account.drafts
     ]
     if not account.build.is_called_off:
@@ -35,13 +39,18 @@ def next_acts(account: BuildAccount) -> list[Act]:
     if account.build.is_called_off and not account.to_invoice:
         acts += _deposit_back(account)
     acts += [
-        Act(f"Take a payment on {row.number}", f"{reverse('payment-new')}?invoice={row.pk}")
+        Act(
+            say("Take a payment on {number}", number=row.number), f"{reverse('payment-new')}?invoice={row.pk}"
+        )
         for row in account.documents
         if row.kind == "invoice" and row.item.open_amount > ZERO
     ]
     if account.build.is_called_off:
         acts += [
-            Act(f"Pay back what {row.number} leaves", reverse("payment-back", args=[row.item.pk]))
+            Act(
+                say("Pay back what {number} leaves", number=row.number),
+                reverse("payment-back", args=[row.item.pk]),
+            )
             for row in account.documents
             if row.item.open_amount < ZERO
         ]
@@ -50,16 +59,18 @@ def next_acts(account: BuildAccount) -> list[Act]:
 
 def _invoice_words(account: BuildAccount) -> str:
     if account.build.is_called_off:
-        return "Invoice the work so far"
-    return "Invoice what is left" if account.asked_gross > ZERO else "Invoice"
+        return say("Invoice the work so far")
+    return say("Invoice what is left") if account.asked_gross > ZERO else say("Invoice")
 
 
 def _deposit_back(account: BuildAccount) -> list[Act]:
     """What is held and nothing is left to take off: paid back, or credited where it was invoiced."""
     return [
-        Act(f"Credit the deposit {one.number}", reverse("invoice", args=[one.pk]))
+        Act(say("Credit the deposit {number}", number=one.number), reverse("invoice", args=[one.pk]))
         if one.by == "invoice"
-        else Act(f"Pay back the deposit {one.number}", reverse("deposit-back", args=[one.pk]))
+        else Act(
+            say("Pay back the deposit {number}", number=one.number), reverse("deposit-back", args=[one.pk])
+        )
         for one in account.deposits
         if one.left > ZERO
     ]
@@ -68,14 +79,18 @@ def _deposit_back(account: BuildAccount) -> list[Act]:
 def _deposit_acts(account: BuildAccount) -> list[Act]:
     """The deposit, as the workshop takes it, until the build is invoiced."""
     acts = [
-        Act(f"Take the deposit, {row.number}", f"{reverse('payment-new')}?invoice={row.pk}")
+        Act(
+            say("Take the deposit, {number}", number=row.number), f"{reverse('payment-new')}?invoice={row.pk}"
+        )
         for row in account.deposits
         if row.by == "invoice" and row.unpaid > ZERO
     ]
     begun = any(row.kind == "deposit_invoice" for row in account.drafts)
     if account.deposit_to_ask and not account.asked_gross and not begun:
         if books_settings().deposit_by == DepositBy.RECEIPT:
-            acts.append(Act("Take the deposit", f"{reverse('payment-new')}?build={account.build.pk}"))
+            acts.append(Act(say("Take the deposit"), f"{reverse('payment-new')}?build={account.build.pk}"))
         else:
-            acts.append(Act("Ask for the deposit", reverse("build-deposit", args=[account.build.pk]), True))
+            acts.append(
+                Act(say("Ask for the deposit"), reverse("build-deposit", args=[account.build.pk]), True)
+            )
     return acts

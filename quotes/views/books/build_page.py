@@ -10,6 +10,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.forms.books.build import (
     OTHER_WORK,
     AnswerForm,
@@ -89,7 +90,7 @@ def hours_form(data: Any, account: BuildAccount, on: date, person: int | None) -
     """Operations of the build, and everybody who works here."""
     form = HoursForm(data, prefix="hours", initial={"on": on, "person": person})
     done = [(row.operation, row.name) for row in account.hours if row.operation]
-    offer(form, "operation", [("", "choose"), *done, (OTHER_WORK, "other bench work")])
+    offer(form, "operation", [("", say("choose")), *done, (OTHER_WORK, say("other bench work"))])
     people = User.objects.filter(is_active=True, groups__name__in=ROLES).distinct().order_by("pk")
     offer(form, "person", [(str(user.pk), name_of(user)) for user in people])
     form.fields["on"].today = on  # type: ignore[attr-defined]

@@ -11,6 +11,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.said import say
 from quotes.actions.books.extra_work import answer_extra_work, offer_extra_work
 from quotes.actions.books.worked_hours import correct_hours, enter_hours
 from quotes.actions.refused import Refused
@@ -43,7 +44,9 @@ def offer_extra(request: HttpRequest, pk: int) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         refuse(form.head, wrong)
         return render_build(request, build, extra_form=form)
-    messages.success(request, f"{made.number} is kept. Ask the customer before the work is done.")
+    messages.success(
+        request, say("{number} is kept. Ask the customer before the work is done.", number=made.number)
+    )
     return _back(pk, "extra-work")
 
 

@@ -9,6 +9,7 @@ from django.shortcuts import redirect, render
 from django.urls import path
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.books.calling_off import call_off
 from quotes.actions.refused import Refused
 from quotes.forms.books.build import CallOffForm
@@ -33,7 +34,9 @@ def build_call_off(request: HttpRequest, pk: int) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         refuse(form, wrong)
         return render(request, "quotes/books/call_off.html", context)
-    messages.success(request, f"{build.quote.title} is called off. What was done so far can be invoiced.")
+    messages.success(
+        request, say("{title} is called off. What was done so far can be invoiced.", title=build.quote.title)
+    )
     return redirect("build-money", pk)
 
 

@@ -11,8 +11,10 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.books.batches import run_batch, start_batch
 from quotes.actions.refused import Refused
 from quotes.filters.books.exports import BatchFilter
@@ -34,8 +36,8 @@ COUNTS = frozenset({"Lines of the journal", "Documents unaltered"})
 class Exports(BooksList):
     """Every batch, the newest first."""
 
-    title = "Exports"
-    one, many = "export", "exports"
+    title = _("Exports")
+    one, many = _("export"), _("exports")
     table_class = BatchTable
     filterset_class = BatchFilter
     template_name = "quotes/books/exports.html"
@@ -53,7 +55,7 @@ class Quarter:
 
     @property
     def name(self) -> str:
-        return f"Quarter {(self.first.month + 2) // 3} of {self.first.year}"
+        return say("Quarter {quarter} of {year}", quarter=(self.first.month + 2) // 3, year=self.first.year)
 
 
 def quarters(on: date) -> list[Quarter]:

@@ -10,6 +10,8 @@ from decimal import Decimal
 from django.urls import reverse
 from django.utils import timezone
 
+from catalogue.calc.said import say, say_count
+from quotes.calc.said_days import said_month
 from quotes.models import Acceptance, TaxStyle, Workshop
 from quotes.queries.books import waiting
 from quotes.queries.books.export_look import last_batch
@@ -44,29 +46,35 @@ def lines(on: date, *, builds: bool = True) -> list[Line]:
 
 def _set_up() -> Iterator[Line]:
     settings = books_settings()
-    wanted = [("your country", settings.country)]
+    missing = [] if settings.country else [say("your country")]
     if Workshop.objects.get_or_default().tax_style == TaxStyle.VALUE_ADDED_TAX:
-        wanted.append(("your IBAN", settings.iban))  # shops with sales tax are seldom paid by one
-    missing = [words for words, value in wanted if not value]
+        missing += [] if settings.iban else [say("your IBAN")]  # with sales tax, few are paid by one
     if missing:
-        yield Line(f"Set up the books: {' and '.join(missing)} not given", reverse("accounts"))
+        what = say("{one} and {other}", one=missing[0], other=missing[1]) if missing[1:] else missing[0]
+        yield Line(say("Set up the books: {what} not given", what=what), reverse("accounts"))
 
 
 def _overdue(on: date) -> Iterator[Line]:
     heap = waiting.overdue_heap(on)
     if heap.count:
-        many = "1 document is overdue" if heap.count == 1 else f"{heap.count} documents are overdue"
-        yield Line(f"Ask for the money: {many}", reverse("overdue"), heap.total, heap.oldest, must=True)
+        what = say_count(
+            "Ask for the money: {count} document is overdue",
+            "Ask for the money: {count} documents are overdue",
+            heap.count,
+        )
+        yield Line(what, reverse("overdue"), heap.total, heap.oldest, must=True)
 
 
 def _bills(on: date) -> Iterator[Line]:
     heap = waiting.bills_heap(on)
     if heap.count:
-        many = "1 bill is due" if heap.count == 1 else f"{heap.count} bills are due"
-        late = heap.oldest is not None and heap.oldest <= on
-        yield Line(
-            f"Pay: {many} within the week, or overdue", reverse("bill-list"), heap.total, heap.oldest, late
+        what = say_count(
+            "Pay: {count} bill is due within the week, or overdue",
+            "Pay: {count} bills are due within the week, or overdue",
+            heap.count,
         )
+        late = heap.oldest is not None and heap.oldest <= on
+        yield Line(what, reverse("bill-list"), heap.total, heap.oldest, late)
 
 
 def _to_invoice() -> Iterator[Line]:
@@ -77,25 +85,52 @@ def _to_invoice() -> Iterator[Line]:
 def to_invoice(build: Acceptance) -> Line:
     """A build that is done and not invoiced."""
     done = timezone.localdate(build.done_at) if build.done_at else None
-    what = f"Invoice {build.quote.title}, {build.tier_name}, {build.quote.customer}: done, not invoiced"
+    what = say(
+        "Invoice {quote}, {tier}, {customer}: done, not invoiced",
+        quote=build.quote.title,
+        tier=build.tier_name,
+        customer=build.quote.customer,
+    )
     return Line(what, reverse("build-money", args=[build.pk]), build.gross, done)
 
 
 def _bank() -> Iterator[Line]:
     if count := waiting.bank_lines_waiting():
-        many = "1 line of a bank file waits" if count == 1 else f"{count} lines of bank files wait"
-        yield Line(f"Look at the bank: {many} to be taken or put aside", reverse("bank-list"))
+        what = say_count(
+            "Look at the bank: {count} line of a bank file waits to be taken or put aside",
+            "Look at the bank: {count} lines of bank files wait to be taken or put aside",
+            count,
+        )
+        yield Line(what, reverse("bank-list"))
 
 
 def _export() -> Iterator[Line]:
     if count := waiting.not_exported():
         batch = last_batch()
-        many = "1 entry" if count == 1 else f"{count} entries"
-        since = f"since {batch.number}" if batch else "yet"
         day = timezone.localdate(batch.made_at) if batch else None
-        yield Line(f"Export: {many} not handed to the accounts {since}", reverse("export-new"), None, day)
+        yield Line(_to_export(count, batch.number if batch else ""), reverse("export-new"), None, day)
+
+
+def _to_export(count: int, batch: str) -> str:
+    if not batch:
+        return say_count(
+            "Export: {count} entry not handed to the accounts yet",
+            "Export: {count} entries not handed to the accounts yet",
+            count,
+        )
+    return say_count(
+        "Export: {count} entry not handed to the accounts since {batch}",
+        "Export: {count} entries not handed to the accounts since {batch}",
+        count,
+        batch=batch,
+    )
 
 
 def _month(on: date) -> Iterator[Line]:
     if month := month_to_close(on):
-        yield Line(f"Close {month:%B %Y}: it is over and still open", reverse("months"), None, month)
+        yield Line(
+            say("Close {month}: it is over and still open", month=said_month(month)),
+            reverse("months"),
+            None,
+            month,
+        )

@@ -13,6 +13,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.said import say
 from quotes.actions.books.drafts import drop_invoice_draft, save_invoice_draft, start_sale
 from quotes.actions.books.issuing import issue_invoice
 from quotes.actions.books.refused import DraftFaults
@@ -34,7 +35,7 @@ def invoice_draft(request: HttpRequest, pk: int) -> HttpResponse:
     row = _row(pk)
     if gone := _gone(request, row):
         if request.POST.get("do", "work") != "work" and row.dropped_at is None:
-            messages.error(request, "That draft was issued meanwhile: what you typed last is not in it.")
+            messages.error(request, say("That draft was issued meanwhile: what you typed last is not in it."))
         return gone
     if request.method != "POST":
         return render_draft(request, open_draft(row))
@@ -57,7 +58,7 @@ def _gone(request: HttpRequest, row: InvoiceDraft) -> HttpResponse | None:
     if issued := Invoice.objects.filter(draft=row).only("pk").first():
         return redirect("invoice", issued.pk)
     if row.dropped_at is not None:
-        messages.error(request, "That draft was dropped: nothing of it was issued.")
+        messages.error(request, say("That draft was dropped: nothing of it was issued."))
         return redirect("invoice-list")
     return None
 
@@ -116,7 +117,7 @@ def issue(request: HttpRequest, pk: int) -> HttpResponse:
         opened = replace(opened, draft=_row(pk))
         asked = consent if opened.beyond else None
         return render_draft(request, opened, refused=_refused(opened, refused), consent_form=asked)
-    messages.success(request, f"{made.number} is issued.")
+    messages.success(request, say("{number} is issued.", number=made.number))
     return redirect("invoice", made.pk)
 
 
@@ -125,7 +126,7 @@ def _refused(opened: Opened, refused: Refused) -> str:
     if not isinstance(refused, DraftFaults):
         return str(refused)
     rest = opened.form.say_faults(refused.faults)
-    return " ".join(rest) or "Not yet: the lines below say what is wrong."
+    return " ".join(rest) or say("Not yet: the lines below say what is wrong.")
 
 
 @require_POST
@@ -138,7 +139,12 @@ def drop(request: HttpRequest, pk: int) -> HttpResponse:
         messages.error(request, str(refused))
         return redirect("invoice-draft", pk)
     messages.success(
-        request, f"The {row.get_kind_display()} for {row.customer} is dropped; nothing was issued."
+        request,
+        say(
+            "The {kind} for {customer} is dropped; nothing was issued.",
+            kind=row.get_kind_display(),
+            customer=row.customer,
+        ),
     )
     return redirect("build-money", row.build_id) if row.build_id else redirect("invoice-list")
 

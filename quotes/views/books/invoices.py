@@ -12,8 +12,10 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.books.write_off import write_off
 from quotes.actions.refused import Refused
 from quotes.filters.books.invoices import InvoiceFilter
@@ -35,8 +37,8 @@ from quotes.views.person import signed_in
 class InvoiceList(BooksList):
     """Every document and open draft, the newest first."""
 
-    title = "Invoices"
-    one = "invoice"
+    title = _("Invoices")
+    one = _("invoice")
     table_class = InvoiceTable
     filterset_class = InvoiceFilter
     template_name = "quotes/books/invoices.html"
@@ -91,7 +93,11 @@ def give_up(request: HttpRequest, pk: int) -> HttpResponse:
     row = _row(pk)
     form = _write_off_form(row, request.POST)
     if form is None:
-        return _page(request, row, refused=f"Nothing is open on {row.number}: there is nothing to write off.")
+        return _page(
+            request,
+            row,
+            refused=say("Nothing is open on {number}: there is nothing to write off.", number=row.number),
+        )
     if not form.is_valid():
         return _page(request, row, write_off_form=form)
     try:
@@ -99,7 +105,9 @@ def give_up(request: HttpRequest, pk: int) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         refuse(form, wrong)
         return _page(request, row, write_off_form=form)
-    messages.success(request, f"{made.number}: written off on {row.number}.")
+    messages.success(
+        request, say("{number}: written off on {document}.", number=made.number, document=row.number)
+    )
     return redirect("invoice", pk)
 
 

@@ -8,8 +8,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from catalogue.documents.table_files import TableFile
 from quotes.filters.books.journal import JournalFilter
 from quotes.forms.books.days import OneDay
@@ -26,8 +28,8 @@ from quotes.views.table_page import FILES
 class Journal(BooksList):
     """Every entry, the newest first."""
 
-    title = "Journal"
-    one, many = "entry", "entries"
+    title = _("Journal")
+    one, many = _("entry"), _("entries")
     table_class = JournalTable
     filterset_class = JournalFilter
     template_name = "quotes/books/journal.html"
@@ -72,12 +74,12 @@ def _taken_away(balance: TrialBalance, taken_as: str) -> HttpResponse:
     rows: list[list[str | Decimal]] = [
         [row.code, row.name, row.debit, row.credit, row.balance] for row in balance.rows
     ]
-    rows.append(["", "Together", balance.debits, balance.credits, balance.difference])
-    heads = ["Account", "Name", "Debits", "Credits", "Balance"]
+    rows.append(["", say("Together"), balance.debits, balance.credits, balance.difference])
+    heads = [say("Account"), say("Name"), say("Debits"), say("Credits"), say("Balance")]
     write, content_type = FILES[taken_as]
     name = f"trial-balance-{balance.on}.{taken_as}"
     return HttpResponse(
-        write(TableFile("Trial balance", heads, rows)),
+        write(TableFile(say("Trial balance"), heads, rows)),
         content_type=content_type,
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )

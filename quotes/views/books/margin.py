@@ -7,6 +7,7 @@ from typing import Any
 
 from django.db.models import QuerySet
 from django.urls import path
+from django.utils.translation import gettext_lazy as _
 
 from quotes.calc.books.margin import BuildMargin, Margins, margins_of
 from quotes.filters.books.margin import MarginFilter
@@ -19,8 +20,8 @@ from quotes.views.books.listed import BooksList
 class JobMargin(BooksList):
     """Every build of which something was invoiced."""
 
-    title = "Job margin"
-    one, many = "build", "builds"
+    title = _("Job margin")
+    one, many = _("build"), _("builds")
     table_class = MarginTable
     filterset_class = MarginFilter
     template_name = "quotes/books/margin.html"

@@ -9,8 +9,10 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.books.months import lock_month, open_month
 from quotes.actions.refused import Refused
+from quotes.calc.said_days import said_month
 from quotes.forms.books.months import OpenAgain, WhichMonth
 from quotes.queries.books.months import months
 from quotes.views.person import signed_in
@@ -44,7 +46,7 @@ def month_close(request: HttpRequest) -> HttpResponse:
         lock_month(month=month, by=signed_in(request), now=timezone.now())
     except Refused as refused:
         return _page(request, OpenAgain(), [str(refused)])
-    messages.success(request, f"{month:%B %Y} is closed.")
+    messages.success(request, say("{month} is closed.", month=said_month(month)))
     return redirect("months")
 
 
@@ -62,7 +64,7 @@ def month_open(request: HttpRequest) -> HttpResponse:
     except Refused as refused:
         form.add_error("month", str(refused))
         return _page(request, form)
-    messages.success(request, f"{month:%B %Y} is open again.")
+    messages.success(request, say("{month} is open again.", month=said_month(month)))
     return redirect("months")
 
 

@@ -10,6 +10,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
+from catalogue.calc.said import say
 from quotes.actions.books.opening import enter_opening
 from quotes.actions.refused import Refused
 from quotes.forms.books.opening import MORE, OpeningForm
@@ -44,7 +45,7 @@ def opening(request: HttpRequest) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         _refuse(form, wrong)
         return _page(request, form)
-    messages.success(request, "The opening balances are in the books.")
+    messages.success(request, say("The opening balances are in the books."))
     return redirect("journal-entry", entry.pk)
 
 

@@ -15,9 +15,11 @@ from django.db.models.functions import Coalesce
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect
 from django.urls import path
-from django.utils import timezone
+from django.utils import timezone, translation
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.said import say
 from quotes.actions.books.drafts import start_sale
 from quotes.actions.refused import Refused
 from quotes.calc.invoice.draft import DraftLine
@@ -67,8 +69,8 @@ def interest_of(rows: QuerySet[Any], on: date) -> list[Interest]:
 class Overdue(BooksList):
     """Every document that is open, the longest overdue first."""
 
-    title = "Overdue"
-    one, many = "document", "open documents"
+    title = _("Overdue")
+    one, many = _("document"), _("open documents")
     table_class = OverdueTable
     filterset_class = OverdueFilter
     template_name = "quotes/books/overdue.html"
@@ -97,7 +99,8 @@ class Overdue(BooksList):
 def overdue_interest(request: HttpRequest, pk: int) -> HttpResponse:
     """Puts the interest on one document into a draft, which somebody looks at before it is issued."""
     item = get_object_or_404(owed(), pk=pk)
-    found = interest_of(owed().filter(pk=pk), timezone.localdate())
+    with translation.override(item.customer.reads):  # it goes onto an invoice
+        found = interest_of(owed().filter(pk=pk), timezone.localdate())
     if not found:
         raise Http404(f"the terms ask for no interest on {item.number}")
     try:
@@ -107,7 +110,9 @@ def overdue_interest(request: HttpRequest, pk: int) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         messages.error(request, str(wrong))
         return redirect("overdue")
-    messages.success(request, f"The interest on {item.number} is on a draft. Nothing is asked for yet.")
+    messages.success(
+        request, say("The interest on {number} is on a draft. Nothing is asked for yet.", number=item.number)
+    )
     return redirect("invoice-draft", draft.pk)
 
 

@@ -12,8 +12,10 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.books.payments import reverse_payment
 from quotes.actions.books.receipts import payment_receipt_file
 from quotes.actions.refused import Refused
@@ -33,8 +35,8 @@ from quotes.views.person import signed_in
 class PaymentList(BooksList):
     """Every payment, the newest first."""
 
-    title = "Payments"
-    one = "payment"
+    title = _("Payments")
+    one = _("payment")
     table_class = PaymentTable
     filterset_class = PaymentFilter
     template_name = "quotes/books/payments.html"
@@ -98,7 +100,9 @@ def take_back(request: HttpRequest, pk: int) -> HttpResponse:
     except (Refused, ValidationError) as wrong:
         refuse(form, wrong)
         return _page(request, row, take_back_form=form)
-    messages.success(request, f"{row.number} is taken back: what it had settled is open again.")
+    messages.success(
+        request, say("{number} is taken back: what it had settled is open again.", number=row.number)
+    )
     return redirect("payment", made.pk)
 
 

@@ -11,6 +11,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.books.payments import refund
 from quotes.actions.refused import Refused
 from quotes.forms.books.payment import RefundForm, fresh_key
@@ -34,7 +35,7 @@ def pay_back_deposit(request: HttpRequest, pk: int) -> HttpResponse:
     paid = get_object_or_404(rows, pk=pk)
     most = max(held_of(paid, paid.customer_id), Decimal(0))
     build = build_of_payment(paid)
-    words = f"the deposit held for {build.quote.number if build else paid.job}"
+    words = say("the deposit held for {number}", number=build.quote.number if build else paid.job)
     return _pay_back(request, paid.customer, most, words, from_item=None, deposit_of=build or paid.job)
 
 
