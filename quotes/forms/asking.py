@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any, Protocol
 
+from catalogue.calc.said import say
 from quotes.forms.asked import Asked, filled
 from quotes.forms.card_parts import EnginePart, PastPart
 from quotes.forms.card_rows import RenewedRow, SegmentRow
@@ -73,7 +74,13 @@ def ask_past(card: AboutEngine, asked: Asked) -> None:
     for row in card.renewed.filled:
         code = row.typed("component")
         if code in engine["renewed"]:
-            row.say("component", f"{card.name_of(code)} stands here twice: give its latest renewal only.")
+            row.say(
+                "component",
+                say(
+                    "{component} stands here twice: give its latest renewal only.",
+                    component=card.name_of(code),
+                ),
+            )
         engine["renewed"][code] = filled(row, RENEWAL, FIGURES)
         path = ("engine", "renewed", code)
         _mark(asked, path, row, RENEWAL)

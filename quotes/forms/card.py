@@ -9,6 +9,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import EngineAsked, Request
 from quotes.calc.sheet.tune_words import measured_in_words
 from quotes.calc.sheet.wording import carried_in_words
@@ -137,7 +138,10 @@ class Card:
     def _check_aim(self) -> None:
         if self.aim.typed("aim") and self.aim.typed("budget"):
             self.aim.say(
-                "budget", f"An aim of “{self.aim.typed('aim')}” is given as well: give one of the two."
+                "budget",
+                say(
+                    "An aim of “{typed}” is given as well: give one of the two.", typed=self.aim.typed("aim")
+                ),
             )
 
     def insist(self, *, new: bool) -> None:
@@ -147,7 +151,7 @@ class Card:
         for form, name, missing in self._needed():
             if missing:
                 label = str(form[name].label).rstrip("?")
-                form.say(name, f"Nothing is given. {label}: needed to keep it as a quote.")
+                form.say(name, say("Nothing is given. {label}: needed to keep it as a quote.", label=label))
 
     def _needed(self) -> Iterator[tuple[OfferedForm, str, bool]]:
         yield self.engine, "type", not self.engine.typed("type")

@@ -3,17 +3,26 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
 from quotes.calc.ask.request import Unit
 from quotes.forms.fields import CardForm, choice, day, figure, number, text, tick
 from quotes.forms.offered import Offered, Season
 
-ASK: tuple[str, str] = ("", "choose")
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
-SHORT_UNITS: list[tuple[Unit, str]] = [("mi", "miles"), ("km", "km"), ("h", "hours"), ("runs", "runs")]
+ASK = ("", _("choose"))
+
+SHORT_UNITS: list[tuple[Unit, StrOrPromise]] = [
+    ("mi", _("miles")),
+    ("km", "km"),
+    ("h", _("hours")),
+    ("runs", _("runs")),
+]
 
 
 class OfferedForm(CardForm):
@@ -27,7 +36,7 @@ class OfferedForm(CardForm):
     def offer(self) -> None:
         """Fill in the choices."""
 
-    def choices(self, name: str, pairs: Any, first: tuple[str, str] | None = ASK) -> None:
+    def choices(self, name: str, pairs: Any, first: tuple[str, StrOrPromise] | None = ASK) -> None:
         widget = self.fields[name].widget
         assert isinstance(widget, forms.Select)
         widget.choices = [*([first] if first else []), *pairs]
@@ -36,14 +45,14 @@ class OfferedForm(CardForm):
 class EnginePart(OfferedForm):
     """The engine that is talked about."""
 
-    type = choice("Which engine type?")
-    number = text("Engine number", maxlength="120")
-    delivered = choice("Comes to us", [("loose", "loose"), ("in_chassis", "in the chassis")])
-    fitted = choice("Tune fitted now")
+    type = choice(_("Which engine type?"))
+    number = text(_("Engine number"), maxlength="120")
+    delivered = choice(_("Comes to us"), [("loose", _("loose")), ("in_chassis", _("in the chassis"))])
+    fitted = choice(_("Tune fitted now"))
 
     def offer(self) -> None:
         self.choices("type", self.offered.engine_types)
-        self.choices("fitted", self.offered.tiers, ("", "as it last ran"))
+        self.choices("fitted", self.offered.tiers, ("", _("as it last ran")))
 
 
 class PastPart(OfferedForm):
@@ -51,10 +60,14 @@ class PastPart(OfferedForm):
 
     KNOWN, UNKNOWN, NEW = "run", "unknown", "new"
     past = forms.CharField(
-        label="What has it done?",
+        label=_("What has it done?"),
         required=False,
         widget=forms.RadioSelect(
-            choices=[(KNOWN, "it has run, as below"), (UNKNOWN, "not known"), (NEW, "new, has not run")]
+            choices=[
+                (KNOWN, _("it has run, as below")),
+                (UNKNOWN, _("not known")),
+                (NEW, _("new, has not run")),
+            ]
         ),
     )
 
@@ -76,14 +89,14 @@ class DutySelect(forms.Select):
 class PlannedPart(OfferedForm):
     """The season to come."""
 
-    duty = choice("What is it for now?")
-    events = number("Meetings", whole=True)
-    amount = number("How far this season?")
-    unit = choice("Unit", SHORT_UNITS)
-    first_meeting = day("First meeting")
+    duty = choice(_("What is it for now?"))
+    events = number(_("Meetings"), whole=True)
+    amount = number(_("How far this season?"))
+    unit = choice(_("Unit"), SHORT_UNITS)
+    first_meeting = day(_("First meeting"))
     checks = choice(
-        "Looked over",
-        [("each_meeting", "at each meeting"), ("each_season", "once a season"), ("never", "never")],
+        _("Looked over"),
+        [("each_meeting", _("at each meeting")), ("each_season", _("once a season")), ("never", _("never"))],
     )
 
     def offer(self) -> None:
@@ -102,16 +115,16 @@ class AimPart(OfferedForm):
     """What is asked of the sums: an aim or a budget, a class, the whole refresh list."""
 
     IN_TWENTY, PER_CENT = "in_20", "per_cent"
-    aim = number("Aim to finish")
-    aim_as = choice("Counted", [(IN_TWENTY, "in 20"), (PER_CENT, "per cent")])
-    budget = number("Or spend at most")
-    loss = number("A stop costs them")
-    class_code = choice("Class, what it allows")
-    refresh_list = tick("the whole refresh list")
-    stripped = tick("stripped and measured")
+    aim = number(_("Aim to finish"))
+    aim_as = choice(_("Counted"), [(IN_TWENTY, _("in 20")), (PER_CENT, _("per cent"))])
+    budget = number(_("Or spend at most"))
+    loss = number(_("A stop costs them"))
+    class_code = choice(_("Class, what it allows"))
+    refresh_list = tick(_("the whole refresh list"))
+    stripped = tick(_("stripped and measured"))
 
     def offer(self) -> None:
-        self.choices("class_code", self.offered.classes, ("", "none named"))
+        self.choices("class_code", self.offered.classes, ("", _("none named")))
 
     @property
     def target(self) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from django.utils.translation import gettext_lazy as _
+
 from quotes.forms.card_parts import SHORT_UNITS, OfferedForm
 from quotes.forms.fields import choice, day, number, text
 
@@ -11,12 +13,12 @@ class SegmentRow(OfferedForm):
 
     content = ("amount", "duty", "start", "end")
     needed = ("amount", "duty")
-    amount = number("How far has it gone?")
-    unit = choice("Unit", SHORT_UNITS)
-    duty = choice("In what use?")
-    tier = choice("Built as")
-    start = day("From")
-    end = day("To")
+    amount = number(_("How far has it gone?"))
+    unit = choice(_("Unit"), SHORT_UNITS)
+    duty = choice(_("In what use?"))
+    tier = choice(_("Built as"))
+    start = day(_("From"))
+    end = day(_("To"))
 
     def offer(self) -> None:
         self.choices("duty", self.offered.duties)
@@ -28,28 +30,31 @@ class RenewedRow(OfferedForm):
 
     content = ("component", "at", "on")
     needed = ("component", "at")
-    component = choice("Renewed since")
-    at = number("At how much in all?")
-    unit = choice("Unit", SHORT_UNITS)
-    on = day("On")
+    component = choice(_("Renewed since"))
+    at = number(_("At how much in all?"))
+    unit = choice(_("Unit"), SHORT_UNITS)
+    on = day(_("On"))
 
     def offer(self) -> None:
-        self.choices("component", self.offered.components, ("", "nothing"))
+        self.choices("component", self.offered.components, ("", _("nothing")))
 
 
 class SeenRow(OfferedForm):
     """A finding, or an event that was told or logged, with its place."""
 
     content = ("id",)
-    id = choice("What was told or seen?")
-    component = choice("Which one?")
-    place = text("Where?", maxlength="120")
-    pct_over = number("How far over the limit?")
-    at = number("At how much in all?")
+    id = choice(_("What was told or seen?"))
+    component = choice(_("Which one?"))
+    place = text(_("Where?"), maxlength="120")
+    pct_over = number(_("How far over the limit?"))
+    at = number(_("At how much in all?"))
 
     def offer(self) -> None:
-        grouped = [("Told or logged", self.offered.events), ("Seen at the strip-down", self.offered.findings)]
-        self.choices("id", [group for group in grouped if group[1]], ("", "nothing"))
+        grouped = [
+            (_("Told or logged"), self.offered.events),
+            (_("Seen at the strip-down"), self.offered.findings),
+        ]
+        self.choices("id", [group for group in grouped if group[1]], ("", _("nothing")))
         self.places = self.offered.place_choices(self.typed("id"))
         self.choices("component", self.places)
 
@@ -64,15 +69,15 @@ class ReadingRow(OfferedForm):
 
     content = ("component", "quantity", "value")
     needed = ("component", "quantity", "value", "unit", "standard", "limit")
-    component = choice("Measured on")
-    quantity = text("What was measured?", maxlength="120")
-    place = text("Where?", maxlength="120")
-    value = number("Reading")
-    unit = text("Unit", maxlength="20")
-    standard = number("Standard")
-    limit = number("Limit")
-    bad_when = choice("Bad when", [("above", "above the limit"), ("below", "below the limit")])
-    limit_source = text("Limit from", placeholder="default, not from your manual", maxlength="200")
+    component = choice(_("Measured on"))
+    quantity = text(_("What was measured?"), maxlength="120")
+    place = text(_("Where?"), maxlength="120")
+    value = number(_("Reading"))
+    unit = text(_("Unit"), maxlength="20")
+    standard = number(_("Standard"))
+    limit = number(_("Limit"))
+    bad_when = choice(_("Bad when"), [("above", _("above the limit")), ("below", _("below the limit"))])
+    limit_source = text(_("Limit from"), placeholder=_("default, not from your manual"), maxlength="200")
 
     def offer(self) -> None:
-        self.choices("component", self.offered.components, ("", "nothing"))
+        self.choices("component", self.offered.components, ("", _("nothing")))

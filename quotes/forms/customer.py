@@ -8,20 +8,22 @@ from typing import Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.money.extras import extras_of
 from quotes.calc.sheet.values import Option, Sheet
 from quotes.documents.reasons import leaves_safety
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 
 NONE_YET = "none"
-RING_ME = "None of these yet: please ring me."
+RING_ME = to_say("None of these yet: please ring me.")
 MOST = "9999999.99"
 RIGHTS = (
-    "owner of the engine",
-    "rider, with the owner's leave",
-    "for the team, with leave from the payer",
-    "payer",
+    to_say("owner of the engine"),
+    to_say("rider, with the owner's leave"),
+    to_say("for the team, with leave from the payer"),
+    to_say("payer"),
 )
 FIELD_OF = {"tier": "option", "limit_sum": "limit", "agreed_terms": "terms"}
 """Where a fault that the record finds stands on the page."""
@@ -32,11 +34,11 @@ class YesForm(SettingsForm):
 
     shown = forms.CharField(required=False)
     """The revision that stood on the page: a yes to an older one is no yes to the latest."""
-    option = forms.CharField(label="Which one?", required=False)
-    name = Line("Your name", 200, required=True)
-    right = Choice(label="I say yes as", choices=(), required=False)
-    limit = Figure("More that we may spend without asking", "0", MOST)
-    telephone = Line("Telephone on the day", 40)
+    option = forms.CharField(label=_("Which one?"), required=False)
+    name = Line(_("Your name"), 200, required=True)
+    right = Choice(label=_("I say yes as"), choices=(), required=False)
+    limit = Figure(_("More that we may spend without asking"), "0", MOST)
+    telephone = Line(_("Telephone on the day"), 40)
     safety = forms.BooleanField(required=False)
     terms = forms.BooleanField(required=False)
 
@@ -45,9 +47,11 @@ class YesForm(SettingsForm):
         super().__init__(data, prefix="yes", initial={"limit": "0.00"})
         right = self.fields["right"]
         assert isinstance(right, Choice)
-        right.choices = [("", "Choose"), *((each, each) for each in RIGHTS)]
+        right.choices = [("", say("Choose")), *((each, say(each)) for each in RIGHTS)]
         self.fields["name"].widget.attrs["autocomplete"] = "name"
-        self.fields["name"].error_messages["required"] = "Nothing is given: we need to know who says yes."
+        self.fields["name"].error_messages["required"] = say(
+            "Nothing is given: we need to know who says yes."
+        )
         self.fields["telephone"].widget.attrs |= {"type": "tel", "autocomplete": "tel"}
         for option in sheet.comparison.options:
             offered = [(extra.component, extra.name) for extra in extras_of(option)]
@@ -78,7 +82,7 @@ class YesForm(SettingsForm):
         picked = str(self.cleaned_data["option"])
         known = [option.tier for option in self.sheet.comparison.options]
         if picked not in (*known, NONE_YET):
-            raise ValidationError("Nothing is picked: pick one of the ways, or that we ring you.")
+            raise ValidationError(say("Nothing is picked: pick one of the ways, or that we ring you."))
         return picked
 
     def clean(self) -> dict[str, Any]:
@@ -91,15 +95,19 @@ class YesForm(SettingsForm):
 
     def _clean_ring(self, given: dict[str, Any]) -> None:
         if not given.get("telephone") and "telephone" not in self.errors:
-            self.add_error("telephone", "Nothing is given: we need a number to ring you on.")
+            self.add_error("telephone", say("Nothing is given: we need a number to ring you on."))
 
     def _clean_yes(self, given: dict[str, Any]) -> None:
         if not given.get("right") and "right" not in self.errors:
-            self.add_error("right", f"Nothing is picked. It can be: {', '.join(RIGHTS)}.")
+            self.add_error(
+                "right", say("Nothing is picked. It can be: {rights}.", rights=", ".join(map(say, RIGHTS)))
+            )
         if not given["terms"]:
-            self.add_error("terms", "Not ticked: a yes counts only with the terms.")
+            self.add_error("terms", say("Not ticked: a yes counts only with the terms."))
         if self.picked_option and leaves_safety(self.picked_option) and not given["safety"]:
-            self.add_error("safety", "Not ticked: parts that can lock the wheel or oil the tyre are left.")
+            self.add_error(
+                "safety", say("Not ticked: parts that can lock the wheel or oil the tyre are left.")
+            )
 
     def tell(self, wrong: ValidationError) -> None:
         """Put the faults that the record finds at their fields."""
@@ -115,8 +123,8 @@ class YesForm(SettingsForm):
 class AskForm(SettingsForm):
     """A question about the quote."""
 
-    text = Line("What would you like to know?", 4000, rows=4, required=True)
-    name = Line("Your name", 200, required=True)
+    text = Line(_("What would you like to know?"), 4000, rows=4, required=True)
+    name = Line(_("Your name"), 200, required=True)
 
     def __init__(self, data: Any = None) -> None:
         super().__init__(data, prefix="ask")
@@ -126,8 +134,8 @@ class AskForm(SettingsForm):
 class DeclineForm(SettingsForm):
     """A no, with its reason if one likes to tell."""
 
-    text = Line("Why not, if you like to tell", 4000, rows=3)
-    name = Line("Your name", 200, required=True)
+    text = Line(_("Why not, if you like to tell"), 4000, rows=3)
+    name = Line(_("Your name"), 200, required=True)
 
     def __init__(self, data: Any = None) -> None:
         super().__init__(data, prefix="no")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from django.utils.translation import gettext_lazy as _
+
 from quotes.actions.enquiry import EnquiryDetails
 from quotes.forms.figures import Day, Figure, Line, SettingsForm
 from quotes.models import Enquiry
@@ -14,14 +16,14 @@ MOST_MONEY = "9999999.99"
 class DetailsForm(SettingsForm):
     """What a call tells besides the request, in the order of the call."""
 
-    caller = Line("Who called?", 200)
-    needed_on = Day("Needed on", required=False)
-    budget = Figure("Budget, with tax, at most", "0.01", MOST_MONEY, required=False)
-    who_pays = Line("Who pays?", 200)
-    fuel = Line("What fuel?", 80)
-    class_rules = Line("What do the class rules say?", 200)
-    symptoms = Line("What does it do? Symptoms, over-revs, crashes", 2000, rows=3)
-    note = Line("Note", 2000, rows=3)
+    caller = Line(_("Who called?"), 200)
+    needed_on = Day(_("Needed on"), required=False)
+    budget = Figure(_("Budget, with tax, at most"), "0.01", MOST_MONEY, required=False)
+    who_pays = Line(_("Who pays?"), 200)
+    fuel = Line(_("What fuel?"), 80)
+    class_rules = Line(_("What do the class rules say?"), 200)
+    symptoms = Line(_("What does it do? Symptoms, over-revs, crashes"), 2000, rows=3)
+    note = Line(_("Note"), 2000, rows=3)
 
     WIDTHS = (
         ("caller", "w3"),
@@ -50,11 +52,11 @@ class DetailsForm(SettingsForm):
 class ReasonForm(SettingsForm):
     """Why an enquiry is dropped, or a booking cancelled."""
 
-    because = Line("Why?", 300, required=True)
+    because = Line(_("Why?"), 300, required=True)
 
 
 class AgreedForm(SettingsForm):
     """Who agreed to the terms, and on what day."""
 
-    agreed_by = Line("Who agreed to the terms?", 200, required=True)
-    on = Day("On what day?")
+    agreed_by = Line(_("Who agreed to the terms?"), 200, required=True)
+    on = Day(_("On what day?"))

@@ -8,12 +8,15 @@ from typing import Any, cast
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.actions.booking import BookingWish
 from quotes.calc.ask.request import Delivered as DeliveredValue
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.dates.slots import Bench
 from quotes.calc.intake.enquiry_card import Said
+from quotes.documents.words import long_day
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 from quotes.models import Authority, Delivered, OldParts, SaidHow
 
@@ -26,8 +29,9 @@ Choices = list[tuple[str, str]]
 
 def tier_choices(said: Said) -> Choices:
     """The options of the enquiry with their hours."""
-    return [("", "choose")] + [
-        (option.tier, f"{option.name}, {hours_in_words(option.hours)} h") for option in said.options
+    return [("", say("choose"))] + [
+        (option.tier, say("{option}, {hours} h", option=option.name, hours=hours_in_words(option.hours)))
+        for option in said.options
     ]
 
 
@@ -36,7 +40,11 @@ def week_choices(bench: Bench) -> Choices:
     return [
         (
             week.monday.isoformat(),
-            f"{week.monday.day} {week.monday:%B %Y}, {hours_in_words(week.free)} h free",
+            say(
+                "{day}, {hours} h free",
+                day=long_day(week.monday),
+                hours=hours_in_words(week.free),
+            ),
         )
         for week in bench.weeks[:WEEKS_OFFERED]
         if week.free > 0
@@ -48,24 +56,24 @@ class Picked(Choice):
 
     def clean(self, value: Any) -> Any:
         if not value:
-            raise ValidationError("Nothing is picked: choose one of the list.")
+            raise ValidationError(say("Nothing is picked: choose one of the list."))
         return super().clean(value)
 
 
 class BookingForm(SettingsForm):
     """Sums are in the workshop's currency, with tax."""
 
-    tier = Picked(label="Which way of building?")
-    week = Choice(label="Week from")
-    delivered = Choice(label="Comes to us", choices=Delivered.choices)
-    deposit = Figure("Slot deposit", "0", MOST_MONEY)
-    authority = Choice(label="Who may say yes?", choices=Authority.choices)
-    authority_name = Line("By name", 200, required=True)
-    said_how = Choice(label="How?", choices=SaidHow.choices)
-    limit_sum = Figure("More without asking, up to", "0", MOST_MONEY)
-    old_parts = Choice(label="Old parts", choices=OldParts.choices)
-    agreed = forms.BooleanField(label="The terms below were read and agreed to today", required=False)
-    agreed_by = Line("Agreed to by", 200)
+    tier = Picked(label=_("Which way of building?"))
+    week = Choice(label=_("Week from"))
+    delivered = Choice(label=_("Comes to us"), choices=Delivered.choices)
+    deposit = Figure(_("Slot deposit"), "0", MOST_MONEY)
+    authority = Choice(label=_("Who may say yes?"), choices=Authority.choices)
+    authority_name = Line(_("By name"), 200, required=True)
+    said_how = Choice(label=_("How?"), choices=SaidHow.choices)
+    limit_sum = Figure(_("More without asking, up to"), "0", MOST_MONEY)
+    old_parts = Choice(label=_("Old parts"), choices=OldParts.choices)
+    agreed = forms.BooleanField(label=_("The terms below were read and agreed to today"), required=False)
+    agreed_by = Line(_("Agreed to by"), 200)
 
     WIDTHS = (
         ("tier", "w4"),
@@ -85,7 +93,9 @@ class BookingForm(SettingsForm):
         super().__init__(*args, **options)
         cast(Choice, self.fields["tier"]).choices = tier_choices(said)
         cast(Choice, self.fields["week"]).choices = week_choices(bench)
-        self.fields["authority_name"].error_messages["required"] = "Nothing is given: write the full name."
+        self.fields["authority_name"].error_messages["required"] = say(
+            "Nothing is given: write the full name."
+        )
         for name in ("deposit", "limit_sum"):
             cast(Figure, self.fields[name]).unit = said.currency
 
@@ -97,9 +107,9 @@ class BookingForm(SettingsForm):
         """The tick and the name go together: a tick by nobody proves nothing."""
         told = self.cleaned_data
         if told.get("agreed") and not told.get("agreed_by"):
-            self.add_error("agreed_by", ValidationError("Nothing is given: who agreed to the terms?"))
+            self.add_error("agreed_by", ValidationError(say("Nothing is given: who agreed to the terms?")))
         if told.get("agreed_by") and not told.get("agreed"):
-            self.add_error("agreed", ValidationError("Tick this too, or leave the name blank."))
+            self.add_error("agreed", ValidationError(say("Tick this too, or leave the name blank.")))
         return told
 
     def wish(self) -> BookingWish:

@@ -6,12 +6,14 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
+from django.utils.translation import gettext_lazy as _
+
 from quotes.forms.figures import Figure, Line
 from quotes.forms.seen import SeenForm
 from quotes.models import BookingTerms
 
 MOST_MONEY = "9999999.99"
-PRACTICE = "Default: common practice, no source."
+PRACTICE = _("Default: common practice, no source.")
 DEPOSIT = "deposit_"
 
 
@@ -19,15 +21,20 @@ class TermsForm(SeenForm):
     """One deposit field for each engine type of the catalogue."""
 
     kept_inside_days = Figure(
-        "The deposit is kept inside", "0", "365", 0, unit="days of the week booked", help_text=PRACTICE
+        _("The deposit is kept inside"), "0", "365", 0, unit=_("days of the week booked"), help_text=PRACTICE
     )
     spoken_round_to = Figure(
-        "A spoken price is rounded to", "0.01", "10000", help_text="Outward, so that the band holds the sum."
+        _("A spoken price is rounded to"),
+        "0.01",
+        "10000",
+        help_text=_("Outward, so that the band holds the sum."),
     )
-    storage_free_days = Figure("Storage costs nothing for", "0", "365", 0, unit="days", help_text=PRACTICE)
-    storage_a_day = Figure("and after that, a day", "0", "99999.99", help_text=PRACTICE)
-    storage = Line("What else is said about storage", 2000, rows=3)
-    bring = Line("What to bring, one thing on each line", 2000, rows=5)
+    storage_free_days = Figure(
+        _("Storage costs nothing for"), "0", "365", 0, unit=_("days"), help_text=PRACTICE
+    )
+    storage_a_day = Figure(_("and after that, a day"), "0", "99999.99", help_text=PRACTICE)
+    storage = Line(_("What else is said about storage"), 2000, rows=3)
+    bring = Line(_("What to bring, one thing on each line"), 2000, rows=5)
 
     def __init__(
         self,

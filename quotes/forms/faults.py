@@ -8,6 +8,7 @@ from typing import Any, Protocol
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from catalogue.calc.said import say
 from quotes.forms.asked import Asked, Place, path_of
 from quotes.forms.fields import NUL, quoted
 
@@ -57,8 +58,9 @@ def say_faults(asked: Asked, faults: Iterable[Fault]) -> list[str]:
         if place is None:
             homeless.append(homeless_in_words(fault))
         else:
-            value = place.typed or str(fault.value)
-            place.form.say(place.name, f"{quoted(value)} can't stand here: {fault.allowed}.")
+            value = quoted(place.typed or str(fault.value))
+            said = say("{value} can't stand here: {allowed}.", value=value, allowed=fault.allowed)
+            place.form.say(place.name, said)
     return homeless
 
 
@@ -66,7 +68,12 @@ def homeless_in_words(fault: Fault) -> str:
     """A fault that no field of the page holds: of the catalogue, or of what the worksheet has written."""
     if fault.field.startswith("catalogue."):
         return f"{fault.allowed[:1].upper()}{fault.allowed[1:]}."
-    return f"{fault.field.replace('.', ', ')}: {quoted(fault.value)} can't stand here: {fault.allowed}."
+    return say(
+        "{field}: {value} can't stand here: {allowed}.",
+        field=fault.field.replace(".", ", "),
+        value=quoted(fault.value),
+        allowed=fault.allowed,
+    )
 
 
 def invalid_in_words(error: ErrorDetails, place: Place) -> str:
@@ -74,39 +81,44 @@ def invalid_in_words(error: ErrorDetails, place: Place) -> str:
     typed = place.typed or str(error["input"])
     kind = error["type"]
     if NUL in typed:
-        return f"{quoted(typed)} holds a character that can't be kept: type it again."
+        return say("{typed} holds a character that can't be kept: type it again.", typed=quoted(typed))
     if place.name == "aim":
-        return _aim_in_words(typed, kind)
+        return _aim_in_words(quoted(typed), kind)
     if kind.startswith(DATE_FAULTS):
-        return f"{quoted(typed)} is not a date: write year, month and day, such as 2027-03-20."
+        return say(
+            "{typed} is not a date: write year, month and day, such as 2027-03-20.", typed=quoted(typed)
+        )
     if kind.startswith(NUMBER_FAULTS):
-        return f"{quoted(typed)} is not a number: write figures, such as 4,100 or 38.5."
-    return f"{quoted(typed)} {_limit_in_words(kind, error.get('ctx', {}))}."
+        return say("{typed} is not a number: write figures, such as 4,100 or 38.5.", typed=quoted(typed))
+    return _limit_in_words(quoted(typed), kind, error.get("ctx", {}))
 
 
 def _aim_in_words(typed: str, kind: str) -> str:
     if kind.startswith(NUMBER_FAULTS):
-        return f"{quoted(typed)} is not a number: write 18 in 20, or 90 per cent."
-    return f"{quoted(typed)} can't be aimed at: more than none, less than all; 18 in 20, or 90 per cent."
+        return say("{typed} is not a number: write 18 in 20, or 90 per cent.", typed=typed)
+    return say(
+        "{typed} can't be aimed at: more than none, less than all; 18 in 20, or 90 per cent.", typed=typed
+    )
 
 
-def _limit_in_words(kind: str, limits: Mapping[str, Any]) -> str:
+def _limit_in_words(typed: str, kind: str, limits: Mapping[str, Any]) -> str:
     match kind:
         case "greater_than":
-            return f"is too small: more than {_plain(limits['gt'])}"
+            return say("{typed} is too small: more than {least}.", typed=typed, least=_plain(limits["gt"]))
         case "greater_than_equal":
-            return f"is too small: {_plain(limits['ge'])} or more"
+            return say("{typed} is too small: {least} or more.", typed=typed, least=_plain(limits["ge"]))
         case "less_than":
-            return f"is too large: less than {_plain(limits['lt'])}"
+            return say("{typed} is too large: less than {most}.", typed=typed, most=_plain(limits["lt"]))
         case "less_than_equal":
-            return f"is too large: at most {_plain(limits['le'])}"
+            return say("{typed} is too large: at most {most}.", typed=typed, most=_plain(limits["le"]))
         case "string_too_long":
-            return f"is too long: at most {limits['max_length']} characters"
+            most = limits["max_length"]
+            return say("{typed} is too long: at most {most} characters.", typed=typed, most=most)
         case "literal_error":
-            return f"is not one of {limits['expected']}"
+            return say("{typed} is not one of {offered}.", typed=typed, offered=limits["expected"])
         case "string_pattern_mismatch":
-            return "is not known: choose one of the list"
-    return "can't stand here"
+            return say("{typed} is not known: choose one of the list.", typed=typed)
+    return say("{typed} can't stand here.", typed=typed)
 
 
 def _plain(number: Any) -> str:

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
+
+from catalogue.calc.said import say
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 NUL = "\x00"
 SHOWN = 40
@@ -23,7 +28,7 @@ def figure(typed: str) -> str:
 def quoted(value: object) -> str:
     """A bad value as a fault repeats it: shortened, and without the characters that can't be shown."""
     text = "".join(one if one.isprintable() else "\N{REPLACEMENT CHARACTER}" for one in str(value))
-    return f"“{text[:SHOWN]}…”" if len(text) > SHOWN else f"“{text}”"
+    return say("“{text}”", text=f"{text[:SHOWN]}…" if len(text) > SHOWN else text)
 
 
 class Cell(forms.BoundField):
@@ -68,7 +73,7 @@ class CardForm(forms.Form):
             self.add_error(name, fault)
 
 
-def text(label: str, **more: Any) -> forms.CharField:
+def text(label: StrOrPromise, **more: Any) -> forms.CharField:
     """A line to write on. Length and NUL are refused by the value that it becomes."""
     field = forms.CharField(label=label, required=False, strip=False, help_text=more.pop("help_text", ""))
     field.validators = []
@@ -76,30 +81,30 @@ def text(label: str, **more: Any) -> forms.CharField:
     return field
 
 
-def lines(label: str) -> forms.CharField:
+def lines(label: StrOrPromise) -> forms.CharField:
     """Several lines to write on."""
     field = text(label)
     field.widget = forms.Textarea(attrs={"rows": 3, "autocomplete": "off"})
     return field
 
 
-def number(label: str, *, whole: bool = False, **more: Any) -> forms.CharField:
+def number(label: StrOrPromise, *, whole: bool = False, **more: Any) -> forms.CharField:
     """A figure; a text field, because a number field loses what it can't read."""
     return text(label, inputmode="numeric" if whole else "decimal", **more)
 
 
-def day(label: str) -> forms.CharField:
+def day(label: StrOrPromise) -> forms.CharField:
     field = text(label)
     field.widget = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
     return field
 
 
-def choice(label: str, choices: Any = (), **more: Any) -> forms.CharField:
+def choice(label: StrOrPromise, choices: Any = (), **more: Any) -> forms.CharField:
     """A select. An unknown code gets through to the value, which names it and what is allowed."""
     field = text(label, **more)
     field.widget = forms.Select(choices=list(choices), attrs=field.widget.attrs)
     return field
 
 
-def tick(label: str, help_text: str = "") -> forms.BooleanField:
+def tick(label: StrOrPromise, help_text: StrOrPromise = "") -> forms.BooleanField:
     return forms.BooleanField(label=label, required=False, help_text=help_text)

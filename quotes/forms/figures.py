@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 from decimal import Decimal, InvalidOperation
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, say_figure
 from quotes.forms.fields import NUL, Cell, figure, quoted
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 
 def plain(value: Decimal) -> str:
@@ -23,22 +28,29 @@ def plain(value: Decimal) -> str:
 class Line(forms.CharField):
     """A line or a text that is kept as it was typed."""
 
-    def __init__(self, label: str, most: int, **options: Any) -> None:
+    def __init__(self, label: StrOrPromise, most: int, **options: Any) -> None:
         self.most = most
         rows = options.pop("rows", 0)
         widget = forms.Textarea(attrs={"rows": rows}) if rows else forms.TextInput()
         super().__init__(label=label, required=options.pop("required", False), widget=widget, **options)
         # The base class's own checks neither name the value nor what is allowed.
         self.validators = []
-        self.error_messages["required"] = "Nothing is given."
+        self.error_messages["required"] = _("Nothing is given.")
 
     def clean(self, value: Any) -> Any:
         text = super().clean(value)
         if NUL in text:
-            raise ValidationError(f"{quoted(text)} holds a character that can't be kept: type it again.")
+            raise ValidationError(
+                say("{typed} holds a character that can't be kept: type it again.", typed=quoted(text))
+            )
         if len(text) > self.most:
             raise ValidationError(
-                f"{quoted(text)} has {len(text):,} characters: at most {self.most:,} are kept."
+                say(
+                    "{typed} has {count} characters: at most {most} are kept.",
+                    typed=quoted(text),
+                    count=say_figure(len(text), 0),
+                    most=say_figure(self.most, 0),
+                )
             )
         return text
 
@@ -47,18 +59,38 @@ class Figure(forms.CharField):
     """A number within limits, both included, with at most `places` decimals; thousands marks are read."""
 
     def __init__(
-        self, label: str, least: str, most: str, places: int = 2, *, unit: str = "", **options: Any
+        self,
+        label: StrOrPromise,
+        least: str,
+        most: str,
+        places: int = 2,
+        *,
+        unit: StrOrPromise = "",
+        **options: Any,
     ) -> None:
         self.least, self.most, self.places, self.unit = Decimal(least), Decimal(most), places, unit
         super().__init__(label=label, required=options.pop("required", True), **options)
         self.validators = []
         self.widget.attrs.update({"inputmode": "decimal", "autocomplete": "off", "class": "figure"})
-        self.error_messages["required"] = f"Nothing is given: {self.allowed} is needed."
 
     @property
     def allowed(self) -> str:
-        decimals = f", with at most {self.places} decimals" if self.places else ", whole"
-        return f"a number from {plain(self.least)} to {plain(self.most)}{decimals}"
+        least, most = plain(self.least), plain(self.most)
+        if not self.places:
+            return say("a number from {least} to {most}, whole", least=least, most=most)
+        return say(
+            "a number from {least} to {most}, with at most {places} decimals",
+            least=least,
+            most=most,
+            places=self.places,
+        )
+
+    def not_allowed(self, typed: object) -> ValidationError:
+        return ValidationError(say("{typed} is not {allowed}.", typed=quoted(typed), allowed=self.allowed))
+
+    def validate(self, value: Any) -> None:
+        if self.required and value in self.empty_values:
+            raise ValidationError(say("Nothing is given: {allowed} is needed.", allowed=self.allowed))
 
     def prepare_value(self, value: Any) -> Any:
         return plain(value) if isinstance(value, Decimal) else value
@@ -70,20 +102,20 @@ class Figure(forms.CharField):
         try:
             number = Decimal(figure(text))
         except InvalidOperation:
-            raise ValidationError(f"{quoted(text)} is not {self.allowed}.") from None
+            raise self.not_allowed(text) from None
         if not number.is_finite() or not self.least <= number <= self.most:
-            raise ValidationError(f"{quoted(text)} is not {self.allowed}.")
+            raise self.not_allowed(text)
         exponent = number.normalize().as_tuple().exponent
         if isinstance(exponent, int) and -exponent > self.places:
-            raise ValidationError(f"{quoted(text)} is not {self.allowed}.")
+            raise self.not_allowed(text)
         return number
 
 
 class Share(Figure):
     """A share between 0 and 1 that is typed in per cent."""
 
-    def __init__(self, label: str, least: str, most: str, places: int = 2, **options: Any) -> None:
-        super().__init__(label, least, most, places, unit="per cent", **options)
+    def __init__(self, label: StrOrPromise, least: str, most: str, places: int = 2, **options: Any) -> None:
+        super().__init__(label, least, most, places, unit=_("per cent"), **options)
 
     def prepare_value(self, value: Any) -> Any:
         return plain(value * 100) if isinstance(value, Decimal) else value
@@ -96,7 +128,7 @@ class Share(Figure):
 class Day(forms.DateField):
     """A date."""
 
-    def __init__(self, label: str, **options: Any) -> None:
+    def __init__(self, label: StrOrPromise, **options: Any) -> None:
         widget = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
         super().__init__(label=label, widget=widget, input_formats=["%Y-%m-%d"], **options)
 
@@ -105,8 +137,10 @@ class Day(forms.DateField):
             return super().clean(value)
         except ValidationError:
             if not value:
-                raise ValidationError("Nothing is given: a day is needed.") from None
-            raise ValidationError(f"{quoted(value)} is not a day, such as 2026-12-24.") from None
+                raise ValidationError(say("Nothing is given: a day is needed.")) from None
+            raise ValidationError(
+                say("{typed} is not a day, such as 2026-12-24.", typed=quoted(value))
+            ) from None
 
 
 class Choice(forms.ChoiceField):
@@ -117,7 +151,9 @@ class Choice(forms.ChoiceField):
             return super().clean(value)
         except ValidationError:
             offered = [str(pair[0]) for pair in list(self.choices) if pair[0]]  # type: ignore[arg-type]
-            raise ValidationError(f"{quoted(value)} is not one of: {', '.join(offered)}.") from None
+            raise ValidationError(
+                say("{typed} is not one of: {offered}.", typed=quoted(value), offered=", ".join(offered))
+            ) from None
 
 
 class SettingsForm(forms.Form):

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
+from django.utils.translation import gettext_lazy as _
 from pydantic import BaseModel, ValidationError
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Edits, LineChange, OwnLine, Refusal
 from quotes.forms.asked import Asked, filled
 from quotes.forms.faults import say_invalid
@@ -14,10 +16,10 @@ from quotes.forms.fields import CardForm, choice, day, number, text, tick
 from quotes.forms.filling import written
 
 KINDS = [
-    ("part", "part"),
-    ("labour", "work"),
-    ("machine_work", "machine work sent out"),
-    ("consumables", "consumables"),
+    ("part", _("part")),
+    ("labour", _("work")),
+    ("machine_work", _("machine work sent out")),
+    ("consumables", _("consumables")),
 ]
 FIGURES = frozenset({"quantity", "unit_price", "discount_pct"})
 Made = TypeVar("Made", bound=BaseModel)
@@ -43,7 +45,7 @@ class HandForm(CardForm):
             say_invalid(asked, invalid)
             for error in invalid.errors():
                 if error["type"] == "missing" and (place := asked.place(error["loc"])):
-                    place.form.say(place.name, f"Nothing is given. {place.label}: needed.")
+                    place.form.say(place.name, say("Nothing is given. {label}: needed.", label=place.label))
             return None
         return made if not self.errors else None
 
@@ -52,13 +54,13 @@ class RefusalForm(HandForm):
     """The customer's signed word that a line which must be renewed stays as it is."""
 
     prefix_name = "refusal"
-    signed_by = text("Signed by", maxlength="200")
-    on = day("On")
-    reason = text("Because", maxlength="500")
+    signed_by = text(_("Signed by"), maxlength="200")
+    on = day(_("On"))
+    reason = text(_("Because"), maxlength="500")
 
     def refusal(self, component: str) -> Refusal | None:
         if not self.typed("reason"):
-            self.say("reason", "Nothing is given. Because: say why the customer leaves it.")
+            self.say("reason", say("Nothing is given. Because: say why the customer leaves it."))
         return self.make(Refusal, component=component)
 
 
@@ -66,13 +68,13 @@ class LineForm(HandForm):
     """A quantity or a price set by hand, and why."""
 
     prefix_name = "line"
-    quantity = number("Quantity")
-    unit_price = number("Each")
-    note = text("Why, for the record", maxlength="300")
+    quantity = number(_("Quantity"))
+    unit_price = number(_("Each"))
+    note = text(_("Why, for the record"), maxlength="300")
 
     def change(self) -> LineChange | None:
         if not self.typed("quantity") and not self.typed("unit_price"):
-            self.say("quantity", "Nothing is given. Write a quantity, a price, or both.")
+            self.say("quantity", say("Nothing is given. Write a quantity, a price, or both."))
         return self.make(LineChange)
 
 
@@ -80,13 +82,13 @@ class OwnLineForm(HandForm):
     """A line of our own on one option."""
 
     prefix_name = "own"
-    description = text("A line of our own", maxlength="300")
-    kind = choice("Kind", KINDS)
-    quantity = number("Quantity")
-    unit = text("Unit", maxlength="40", placeholder="each")
-    unit_price = number("Each, before tax")
-    only_if_needed = tick("priced, not in the sum")
-    note = text("Because", maxlength="500")
+    description = text(_("A line of our own"), maxlength="300")
+    kind = choice(_("Kind"), KINDS)
+    quantity = number(_("Quantity"))
+    unit = text(_("Unit"), maxlength="40", placeholder=_("each"))
+    unit_price = number(_("Each, before tax"))
+    only_if_needed = tick(_("priced, not in the sum"))
+    note = text(_("Because"), maxlength="500")
 
     def line(self) -> OwnLine | None:
         return self.make(OwnLine, included=not self.typed("only_if_needed"))
@@ -96,12 +98,12 @@ class DiscountForm(HandForm):
     """A share off the whole option."""
 
     prefix_name = "off"
-    discount_pct = number("Discount")
-    discount_reason = text("Because", maxlength="500")
+    discount_pct = number(_("Discount"))
+    discount_reason = text(_("Because"), maxlength="500")
 
     def edits(self) -> Edits | None:
         if self.typed("discount_pct") not in ("", "0") and not self.typed("discount_reason"):
-            self.say("discount_reason", "Nothing is given. Because: a discount needs its reason.")
+            self.say("discount_reason", say("Nothing is given. Because: a discount needs its reason."))
         return self.make(Edits)
 
 

@@ -6,13 +6,15 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
+from django.utils.translation import gettext_lazy as _
+
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, say_figure
 from quotes.actions.learning.by_hand import Earlier
 from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Figure, Line, SettingsForm
 from quotes.forms.upload import UploadForm
-from quotes.imports.cells import KINDS
 
 AMOUNT = ("0", "1000000", 2)
 CHOSEN = ("type_code", "component", "duty", "tier", "outcome", "unit")
@@ -21,35 +23,35 @@ CHOSEN = ("type_code", "component", "duty", "tier", "outcome", "unit")
 class EarlierForm(SettingsForm):
     """One set of a component, as somebody wrote it down."""
 
-    component = Picked(label="Which part?")
-    type_code = Picked(label="Of which engine type?")
-    engine = Line("Which engine?", 120, required=True, help_text="Its number, or how you know it.")
-    on = NotLater("Seen on")
-    outcome = Picked(label="It was")
-    amount = Figure("It had run since new", *AMOUNT)
-    unit = Picked(label="In")
-    duty = Picked(label="In which duty?")
-    tier = Picked(label="In which tune?")
+    component = Picked(label=_("Which part?"))
+    type_code = Picked(label=_("Of which engine type?"))
+    engine = Line(_("Which engine?"), 120, required=True, help_text=_("Its number, or how you know it."))
+    on = NotLater(_("Seen on"))
+    outcome = Picked(label=_("It was"))
+    amount = Figure(_("It had run since new"), *AMOUNT)
+    unit = Picked(label=_("In"))
+    duty = Picked(label=_("In which duty?"))
+    tier = Picked(label=_("In which tune?"))
     entry = Figure(
-        "Of that, run before anybody watched it",
+        _("Of that, run before anybody watched it"),
         *AMOUNT,
         required=False,
-        help_text="Nothing where its whole life is known.",
+        help_text=_("Nothing where its whole life is known."),
     )
     seen_good_at = Figure(
-        "Last seen within its limit at",
+        _("Last seen within its limit at"),
         *AMOUNT,
         required=False,
-        help_text="Only where it was found past its limit.",
+        help_text=_("Only where it was found past its limit."),
     )
-    source = Line("Where is it written down?", 300)
+    source = Line(_("Where is it written down?"), 300)
 
     def __init__(
         self, *args: Any, names: Mapping[str, Mapping[str, str]], today: date, **options: Any
     ) -> None:
         super().__init__(*args, **options)
         for field in CHOSEN:
-            offer(self, field, [("", "choose"), *names[field].items()])
+            offer(self, field, [("", say("choose")), *names[field].items()])
         self.fields["on"].today = today  # type: ignore[attr-defined]
 
     def told(self) -> Earlier:
@@ -63,26 +65,29 @@ class EvidenceFileForm(UploadForm):
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["file"].label = "Workbook, CSV file or JSON"
-        allowed = f"{KINDS[0].upper()}{KINDS[1:]}, or JSON as fit_life reads it"
-        self.fields["file"].help_text = f"{allowed}, of at most {self.most_bytes // 1000:,} kB."
+        self.fields["file"].label = say("Workbook, CSV file or JSON")
+        self.fields["file"].help_text = say(
+            "An XLSX workbook, or a CSV file in UTF-8 or Windows-1252, or JSON as fit_life reads it, of at "
+            "most {most} kB.",
+            most=say_figure(self.most_bytes // 1000, 0),
+        )
 
 
 class ReasonForm(SettingsForm):
     """Why something is approved, taken back or withdrawn."""
 
-    reason = Line("Why?", 500, required=True, rows=2)
+    reason = Line(_("Why?"), 500, required=True, rows=2)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["reason"].error_messages["required"] = "Nothing is given: say why."
+        self.fields["reason"].error_messages["required"] = say("Nothing is given: say why.")
 
 
 class WithdrawForm(SettingsForm):
     """Why a row of evidence is withdrawn."""
 
-    because = Line("Why?", 300, required=True)
+    because = Line(_("Why?"), 300, required=True)
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        self.fields["because"].error_messages["required"] = "Nothing is given: say why."
+        self.fields["because"].error_messages["required"] = say("Nothing is given: say why.")

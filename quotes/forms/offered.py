@@ -9,11 +9,23 @@ from typing import Protocol
 
 from catalogue.calc.engine import Duty, EngineCatalogue, Tier
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Unit
 
 KM_PER_MILE = 1.609344
 """Kilometres in a mile, by definition."""
-UNIT_NAMES: dict[Unit, str] = {"mi": "miles", "km": "kilometres", "h": "hours", "runs": "runs"}
+UNIT_NAMES: dict[Unit, str] = {
+    "mi": to_say("miles"),
+    "km": to_say("kilometres"),
+    "h": to_say("hours"),
+    "runs": to_say("runs"),
+}
+CHANGES = {
+    "compression": to_say("compression"),
+    "cams": to_say("cams"),
+    "porting": to_say("porting"),
+    "weight": to_say("weight"),
+}
 Choices = Sequence[tuple[str, str]]
 
 
@@ -109,8 +121,10 @@ def season_of(duty: Duty, distance: Unit) -> Season:
 
 def class_in_words(rule: Class) -> str:
     """The class with what it allows, since a choice must say what choosing it means."""
-    allowed = _listed(sorted(rule.allows))
-    return f"{rule.name}: {allowed} allowed" if allowed else f"{rule.name}: as standard, nothing allowed"
+    if not rule.allows:
+        return say("{rule}: as standard, nothing allowed", rule=rule.name)
+    allowed = _listed(say(CHANGES[change]) for change in sorted(rule.allows))
+    return say("{rule}: {allowed} allowed", rule=rule.name, allowed=allowed)
 
 
 def _by_rank(catalogue: EngineCatalogue) -> list[Tier]:
@@ -123,8 +137,8 @@ def _component_choices(catalogue: EngineCatalogue) -> Choices:
 
 
 def _listed(words: Iterable[str]) -> str:
-    *first, last = list(words) or [""]
-    return f"{', '.join(first)} and {last}" if first else last
+    *first, last = words
+    return say("{first} and {last}", first=", ".join(first), last=last) if first else last
 
 
 def _plain(amount: float) -> str:

@@ -8,8 +8,10 @@ from typing import Any
 
 from django.conf import settings
 from django.core.exceptions import ValidationError as Refusal
+from django.utils.translation import gettext_lazy as _
 from pydantic import ValidationError
 
+from catalogue.calc.said import say
 from quotes.actions.customers import CustomerDetails
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Value
 from quotes.forms.asked import Asked
@@ -27,13 +29,13 @@ Checker = Callable[[Request], Iterable[Fault]]
 class CustomerForm(CardForm):
     """Everything kept of a customer. What the database refuses is said at its field."""
 
-    name = text("Name", maxlength="200")
-    telephone = text("Telephone", inputmode="tel", maxlength="40")
-    email = text("E-mail", inputmode="email", maxlength="254")
-    address = lines("Address")
-    tax_registration = text("Tax registration", maxlength="40")
-    country = text("Country, two letters", maxlength="2")
-    language = choice("Language of papers", [("", "the workshop's"), *settings.LANGUAGES])
+    name = text(_("Name"), maxlength="200")
+    telephone = text(_("Telephone"), inputmode="tel", maxlength="40")
+    email = text(_("E-mail"), inputmode="email", maxlength="254")
+    address = lines(_("Address"))
+    tax_registration = text(_("Tax registration"), maxlength="40")
+    country = text(_("Country, two letters"), maxlength="2")
+    language = choice(_("Language of papers"), [("", _("the workshop's")), *settings.LANGUAGES])
 
     def __init__(self, data: Mapping[str, Any]) -> None:
         super().__init__(data, label_suffix="")
@@ -57,7 +59,7 @@ class Record(Value):
 class EngineDetails(EnginePart):
     """The engine with what is only written down on its own page."""
 
-    note = lines("Note")
+    note = lines(_("Note"))
 
 
 class EngineRecord:
@@ -107,8 +109,8 @@ class EngineRecord:
 
     def _insist(self) -> None:
         if not self.engine.typed("type"):
-            self.engine.say("type", "Nothing is given. Which engine type: choose one of the list.")
+            self.engine.say("type", say("Nothing is given. Which engine type: choose one of the list."))
         for rows in self.all_rows.values():
             for row in rows.filled:
                 for name in (name for name in row.needed if not row.typed(name)):
-                    row.say(name, f"Nothing is given. {row[name].label}")
+                    row.say(name, say("Nothing is given. {label}", label=row[name].label))

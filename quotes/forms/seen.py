@@ -12,10 +12,11 @@ from django.core.exceptions import ValidationError
 from django.forms import BoundField
 from django.http import QueryDict
 
+from catalogue.calc.said import say, to_say
 from quotes.forms.fields import quoted
 from quotes.forms.figures import SettingsForm
 
-NOTHING = "nothing"
+NOTHING = to_say("nothing")
 
 
 class SeenForm(SettingsForm):
@@ -52,8 +53,12 @@ class SeenForm(SettingsForm):
         self.add_error(
             cell.name,
             ValidationError(
-                f"Somebody has changed this since you opened the page: from {_said(seen)} to "
-                f"{_said(stands)}. Nothing was kept yet: look, then keep it again."
+                say(
+                    "Somebody has changed this since you opened the page: from {seen} to {stands}. "
+                    "Nothing was kept yet: look, then keep it again.",
+                    seen=_said(seen),
+                    stands=_said(stands),
+                )
             ),
         )
 
@@ -72,4 +77,4 @@ def _shown(cell: BoundField) -> str:
 
 
 def _said(value: str) -> str:
-    return quoted(value) if value else NOTHING
+    return quoted(value) if value else say(NOTHING)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
+from catalogue.calc.said import say
 from quotes.calc.defaults import TERMS
 from quotes.calc.shop import LINE_KINDS, LineKind
 from quotes.calc.workshop_settings import KIND_NAMES, Settings
@@ -71,7 +72,12 @@ class SettingsPage:
             for row in ticked[1:]:
                 first = ticked[0].cleaned_data["code"]
                 row.add_error(
-                    f"on_{kind}", f"{KIND_NAMES[kind]} is ticked at “{first}” already: one code each."
+                    f"on_{kind}",
+                    say(
+                        "{kind} is ticked at “{first}” already: one code each.",
+                        kind=say(KIND_NAMES[kind]),
+                        first=first,
+                    ),
                 )
                 sound = False
         return sound
@@ -82,7 +88,10 @@ class SettingsPage:
         if lowest is None or lowest.cleaned_data["cost_from"] == 0:
             return True
         start = lowest.cleaned_data["cost_from"]
-        lowest.add_error("cost_from", f"“{start}” leaves parts below it without markup: the first is from 0.")
+        lowest.add_error(
+            "cost_from",
+            say("“{start}” leaves parts below it without markup: the first is from 0.", start=start),
+        )
         return False
 
     def value(self) -> Settings:

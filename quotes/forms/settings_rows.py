@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any, cast
 
 from django import forms
 from django.forms.formsets import BaseFormSet, formset_factory
-from django.utils.text import slugify
+from django.utils.text import capfirst, slugify
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.calc.shop import ClassRule, MarkupBand
 from quotes.calc.workshop_settings import Closed
 from quotes.forms.fields import quoted
@@ -23,7 +25,7 @@ MOST_CLOSED = timedelta(days=366)
 class Row(SettingsForm):
     """A row that may be left blank, and can be taken out."""
 
-    DELETE = forms.BooleanField(label="Take out", required=False)
+    DELETE = forms.BooleanField(label=_("Take out"), required=False)
 
     def has_changed(self) -> bool:
         """Whether anything stands in it: a row that is blank, or taken out, is no row."""
@@ -36,14 +38,18 @@ class Row(SettingsForm):
 
 
 class BandRow(Row):
-    cost_from = Figure("From a cost of", "0", "9999999.99", required=False)
-    markup_pct = Figure("Markup", "0", "1000", unit="per cent", required=False)
+    cost_from = Figure(_("From a cost of"), "0", "9999999.99", required=False)
+    markup_pct = Figure(_("Markup"), "0", "1000", unit=_("per cent"), required=False)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
-        for name, needs in (("cost_from", "a cost that the band begins at"), ("markup_pct", "a markup")):
+        wanted = {
+            "cost_from": say("Nothing is given: a cost that the band begins at is needed."),
+            "markup_pct": say("Nothing is given: a markup is needed."),
+        }
+        for name, nothing in wanted.items():
             if data.get(name) is None and name not in self.errors:
-                self.add_error(name, f"Nothing is given: {needs} is needed.")
+                self.add_error(name, nothing)
         return data
 
     def value(self) -> MarkupBand:
@@ -52,11 +58,11 @@ class BandRow(Row):
 
 class ClassRuleRow(Row):
     code = forms.CharField(widget=forms.HiddenInput, required=False, max_length=40)
-    name = Line("Class", 80)
-    allows_compression = forms.BooleanField(label="compression", required=False)
-    allows_cams = forms.BooleanField(label="cams", required=False)
-    allows_porting = forms.BooleanField(label="porting", required=False)
-    allows_weight = forms.BooleanField(label="weight", required=False)
+    name = Line(_("Class"), 80)
+    allows_compression = forms.BooleanField(label=_("compression"), required=False)
+    allows_cams = forms.BooleanField(label=_("cams"), required=False)
+    allows_porting = forms.BooleanField(label=_("porting"), required=False)
+    allows_weight = forms.BooleanField(label=_("weight"), required=False)
 
     def allow_cells(self) -> list[forms.BoundField]:
         return [self[f"allows_{change}"] for change in ClassRow.CHANGES]
@@ -64,9 +70,11 @@ class ClassRuleRow(Row):
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if not data.get("name") and "name" not in self.errors:
-            self.add_error("name", "Nothing is given: a class needs its name.")
+            self.add_error("name", say("Nothing is given: a class needs its name."))
         elif data.get("name") and not slugify(data["name"]):
-            self.add_error("name", f"{quoted(data['name'])} holds no letter or figure to tell it by.")
+            self.add_error(
+                "name", say("{name} holds no letter or figure to tell it by.", name=quoted(data["name"]))
+            )
         return data
 
     def value(self) -> ClassRule:
@@ -81,20 +89,28 @@ class ClassRuleRow(Row):
 
 
 class ClosedRow(Row):
-    first = Day("Closed from", required=False)
-    last = Day("to, that day included", required=False)
-    note = Line("Why", 80)
+    first = Day(_("Closed from"), required=False)
+    last = Day(_("to, that day included"), required=False)
+    note = Line(_("Why"), 80)
 
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         first, last = data.get("first"), data.get("last")
         if first is None and "first" not in self.errors:
-            self.add_error("first", "Nothing is given: a day is needed.")
+            self.add_error("first", say("Nothing is given: a day is needed."))
         elif first and last and last < first:
-            self.add_error("last", f"“{last}” is before {first}: it must be that day or later.")
+            self.add_error(
+                "last",
+                say("“{last}” is before {first}: it must be that day or later.", last=last, first=first),
+            )
         elif first and last and last - first > MOST_CLOSED:
             self.add_error(
-                "last", f"“{last}” is more than a year after {first}: at most a year can be closed."
+                "last",
+                say(
+                    "“{last}” is more than a year after {first}: at most a year can be closed.",
+                    last=last,
+                    first=first,
+                ),
             )
         return data
 
@@ -109,7 +125,7 @@ class RatesForm(SettingsForm):
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         for kind, label in KindOfWork.choices:
-            self.fields[kind] = Figure(label.capitalize(), "0", "10000", unit="an hour")
+            self.fields[kind] = Figure(capfirst(label), "0", "10000", unit=_("an hour"))
 
 
 if TYPE_CHECKING:
@@ -146,7 +162,12 @@ class Rows(Base):
             value = form.cleaned_data[self.only_once]
             if times[value] > 1:
                 form.add_error(
-                    self.only_once, f"{quoted(value)} stands here {times[value]} times: once is enough."
+                    self.only_once,
+                    say(
+                        "{value} stands here {times} times: once is enough.",
+                        value=quoted(value),
+                        times=times[value],
+                    ),
                 )
 
 

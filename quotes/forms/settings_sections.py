@@ -4,26 +4,31 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
 from quotes.forms.settings_fields import WorkshopForm
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 
 @dataclass(frozen=True, slots=True)
 class Section:
     """A margin heading with the fields that stand beside it; `rows` names lists that follow them."""
 
-    title: str
-    note: str
+    title: StrOrPromise
+    note: StrOrPromise
     fields: tuple[tuple[str, str], ...]
     rows: tuple[str, ...] = ()
 
 
 SECTIONS = (
     Section(
-        "Who you are",
-        "It stands at the head of every quote.",
+        _("Who you are"),
+        _("It stands at the head of every quote."),
         (
             ("name", "w6"),
             ("telephone", "w3"),
@@ -34,8 +39,8 @@ SECTIONS = (
         ),
     ),
     Section(
-        "Money and tax",
-        "No table of places ships: write the codes that hold where you are. Ask someone licensed there.",
+        _("Money and tax"),
+        _("No table of places ships: write the codes that hold where you are. Ask someone licensed there."),
         (
             ("currency", "w3"),
             ("distance_unit", "w3"),
@@ -45,14 +50,14 @@ SECTIONS = (
         ("tax_codes",),
     ),
     Section(
-        "Labour",
-        "Per hour before tax. Defaults: common practice, no source; level of 2026 from memory.",
+        _("Labour"),
+        _("Per hour before tax. Defaults: common practice, no source; level of 2026 from memory."),
         (),
         ("labour_rates",),
     ),
     Section(
-        "Parts and machine work",
-        "Markup on what they cost you. No dearer part is ever sold for less.",
+        _("Parts and machine work"),
+        _("Markup on what they cost you. No dearer part is ever sold for less."),
         (
             ("cap_at_list", "w6"),
             ("renew_policy_parts", "w6"),
@@ -64,8 +69,8 @@ SECTIONS = (
         ("markup_bands",),
     ),
     Section(
-        "Quotes",
-        "What you promise, and for how long.",
+        _("Quotes"),
+        _("What you promise, and for how long."),
         (
             ("quote_validity_days", "w3"),
             ("deposit_pct", "w3"),
@@ -78,8 +83,8 @@ SECTIONS = (
         ),
     ),
     Section(
-        "Bench and calendar",
-        "Saturdays and Sundays are always closed.",
+        _("Bench and calendar"),
+        _("Saturdays and Sundays are always closed."),
         (
             ("bench_hours_a_day", "w3"),
             ("sellable_hours_a_week", "w3"),
@@ -89,8 +94,8 @@ SECTIONS = (
         ("closed_days",),
     ),
     Section(
-        "Risk",
-        "What the chances are reckoned with. They stand on every quote.",
+        _("Risk"),
+        _("What the chances are reckoned with. They stand on every quote."),
         (
             ("chance_floor", "w3"),
             ("rider_safety_ceiling", "w6"),
@@ -102,8 +107,8 @@ SECTIONS = (
         ),
     ),
     Section(
-        "Classes of racing",
-        "Tick what a class allows. An option that does more is issued only with a tick that says so.",
+        _("Classes of racing"),
+        _("Tick what a class allows. An option that does more is issued only with a tick that says so."),
         (),
         ("classes",),
     ),

@@ -8,7 +8,9 @@ from decimal import Decimal
 from typing import Any
 
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.calc.shop import LINE_KINDS, LineKind, TaxCode, TaxComponent, TaxRate
 from quotes.calc.workshop_settings import KIND_NAMES
 from quotes.forms.fields import quoted
@@ -21,11 +23,11 @@ LAYERS = 3
 
 
 class TaxCodeRow(Row):
-    code = Line("Tax code", 20)
-    category = Choice(label="Category", choices=TaxCategory.choices)
-    reason = Line("Why nothing is charged, where nothing is", 200)
-    valid_from = Day("Another rate holds from", required=False)
-    drop = forms.BooleanField(label="Take the latest rate back, its day has not come", required=False)
+    code = Line(_("Tax code"), 20)
+    category = Choice(label=_("Category"), choices=TaxCategory.choices)
+    reason = Line(_("Why nothing is charged, where nothing is"), 200)
+    valid_from = Day(_("Another rate holds from"), required=False)
+    drop = forms.BooleanField(label=_("Take the latest rate back, its day has not come"), required=False)
     rates: tuple[TaxRate, ...] = ()
     """Those that are kept of the code."""
     today = date.min
@@ -33,10 +35,10 @@ class TaxCodeRow(Row):
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
         for layer in range(LAYERS):
-            self.fields[f"name_{layer}"] = Line("Charged by" if layer == 0 else "and by", 60)
-            self.fields[f"rate_{layer}"] = Figure("Rate", "0", "100", 4, unit="%", required=False)
+            self.fields[f"name_{layer}"] = Line(_("Charged by") if layer == 0 else _("and by"), 60)
+            self.fields[f"rate_{layer}"] = Figure(_("Rate"), "0", "100", 4, unit="%", required=False)
         for kind in LINE_KINDS:
-            self.fields[f"on_{kind}"] = forms.BooleanField(label=KIND_NAMES[kind], required=False)
+            self.fields[f"on_{kind}"] = forms.BooleanField(label=say(KIND_NAMES[kind]), required=False)
 
     def layer_cells(self) -> list[tuple[forms.BoundField, forms.BoundField]]:
         return [(self[f"name_{layer}"], self[f"rate_{layer}"]) for layer in range(LAYERS)]
@@ -47,17 +49,24 @@ class TaxCodeRow(Row):
     def clean(self) -> dict[str, Any]:
         data = super().clean() or self.cleaned_data
         if not data.get("code") and "code" not in self.errors:
-            self.add_error("code", "Nothing is given: a tax code needs a short name, such as sales or S20.")
+            self.add_error(
+                "code", say("Nothing is given: a tax code needs a short name, such as sales or S20.")
+            )
         rate = sum((self._layer(layer) for layer in range(LAYERS)), Decimal(0))
         if data.get("category") == TaxCategory.STANDARD and not rate and not self.errors:
-            self.add_error("rate_0", "Category S charges tax: a rate above 0 is needed.")
+            self.add_error("rate_0", say("Category S charges tax: a rate above 0 is needed."))
         if data.get("category") not in (None, TaxCategory.STANDARD) and rate:
             self.add_error(
                 "category",
-                f"This category charges nothing, but the rates add up to {rate} %: only S has a rate.",
+                say(
+                    "This category charges nothing, but the rates add up to {rate} %: only S has a rate.",
+                    rate=rate,
+                ),
             )
         if data.get("category") == TaxCategory.EXEMPT and not data.get("reason"):
-            self.add_error("reason", "Nothing is given: an exemption needs its reason, which is printed.")
+            self.add_error(
+                "reason", say("Nothing is given: an exemption needs its reason, which is printed.")
+            )
         if not self.errors and self.rates and not data.get("drop"):
             self._day(data.get("valid_from"), self.rates[-1])
         return data
@@ -67,14 +76,22 @@ class TaxCodeRow(Row):
         value = self.value()
         same = (value.category, value.components) == (latest.code.category, latest.code.components)
         if same and day:
-            self.add_error("valid_from", f"{quoted(day)} is given, and no other rate: write it in above.")
+            self.add_error(
+                "valid_from", say("{day} is given, and no other rate: write it in above.", day=quoted(day))
+            )
         elif not same and day is None:
             self.add_error(
-                "valid_from", "Nothing is given: the rate was changed, so its first day is needed."
+                "valid_from", say("Nothing is given: the rate was changed, so its first day is needed.")
             )
         elif not same and day and latest.valid_from and day < latest.valid_from:
-            said = f"{quoted(day)} is before {latest.valid_from}, from when the latest rate holds"
-            self.add_error("valid_from", f"{said}: that day or later.")
+            self.add_error(
+                "valid_from",
+                say(
+                    "{day} is before {first}, from when the latest rate holds: that day or later.",
+                    day=quoted(day),
+                    first=latest.valid_from,
+                ),
+            )
 
     def may_drop(self) -> bool:
         """Whether the latest rate is still to come."""
@@ -84,10 +101,14 @@ class TaxCodeRow(Row):
     def _layer(self, layer: int) -> Decimal:
         name, rate = self.cleaned_data.get(f"name_{layer}"), self.cleaned_data.get(f"rate_{layer}")
         if name and rate is None and f"rate_{layer}" not in self.errors:
-            self.add_error(f"rate_{layer}", f"Nothing is given: {quoted(name)} needs its rate.")
+            self.add_error(
+                f"rate_{layer}",
+                say("Nothing is given: {name} needs its rate.", name=quoted(name)),
+            )
         if rate is not None and not name:
             self.add_error(
-                f"name_{layer}", f"Nothing is given: who charges {rate} %? Such as state, county or VAT."
+                f"name_{layer}",
+                say("Nothing is given: who charges {rate} %? Such as state, county or VAT.", rate=rate),
             )
         return rate or Decimal(0)
 

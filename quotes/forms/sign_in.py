@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django import forms
 from django.contrib.auth import authenticate
@@ -13,8 +13,13 @@ from django.core.exceptions import ValidationError
 from django.core.mail import EmailMessage
 from django.http import HttpRequest
 from django.template.loader import render_to_string
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.actions.mailing import send_beside
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 LONGEST = 128
 """Characters of a password: a sentence fits, and none takes long to hash."""
@@ -24,12 +29,14 @@ class SignInForm(AuthenticationForm):
     """Django's own, with a plain sentence for a wrong pair."""
 
     error_messages = {
-        "invalid_login": ("This name and password do not belong together. Capitals count in both."),
-        "inactive": "This sign-in has been closed. Ask the owner.",
+        "invalid_login": _("This name and password do not belong together. Capitals count in both."),
+        "inactive": _("This sign-in has been closed. Ask the owner."),
     }
 
 
-def _password_field(label: str, *, now: bool = False, help_text: str = "") -> forms.CharField:
+def _password_field(
+    label: StrOrPromise, *, now: bool = False, help_text: StrOrPromise = ""
+) -> forms.CharField:
     kept = "current-password" if now else "new-password"
     return forms.CharField(
         label=label,
@@ -37,15 +44,17 @@ def _password_field(label: str, *, now: bool = False, help_text: str = "") -> fo
         max_length=None if now else LONGEST,
         help_text=help_text,
         widget=forms.PasswordInput(attrs={"autocomplete": kept}),
-        error_messages={"required": "This is needed."},
+        error_messages={"required": _("This is needed.")},
     )
 
 
 class NewPasswordForm(forms.Form):
     """A new password, typed twice."""
 
-    new = _password_field("The new one", help_text="At least 10 characters, and none that many people use.")
-    again = _password_field("The new one again")
+    new = _password_field(
+        _("The new one"), help_text=_("At least 10 characters, and none that many people use.")
+    )
+    again = _password_field(_("The new one again"))
 
     def __init__(self, user: User, *args: Any, **options: Any) -> None:
         self.user = user
@@ -59,14 +68,14 @@ class NewPasswordForm(forms.Form):
     def clean_again(self) -> str:
         typed = str(self.cleaned_data["again"])
         if "new" in self.cleaned_data and typed != self.cleaned_data["new"]:
-            raise ValidationError("This is not the same as the new one above.")
+            raise ValidationError(say("This is not the same as the new one above."))
         return typed
 
 
 class OwnPasswordForm(forms.Form):
     """What is changed by its owner only: the password he has is asked for, and wrong ones are counted."""
 
-    password = _password_field("The password you have", now=True)
+    password = _password_field(_("The password you have"), now=True)
 
     def __init__(self, request: HttpRequest, user: User, *args: Any, **options: Any) -> None:
         self.request, self.user = request, user
@@ -75,7 +84,7 @@ class OwnPasswordForm(forms.Form):
     def clean_password(self) -> str:
         typed = str(self.cleaned_data["password"])
         if authenticate(self.request, username=self.user.get_username(), password=typed) is None:
-            raise ValidationError("This is not the password you have. Capitals count.")
+            raise ValidationError(say("This is not the password you have. Capitals count."))
         return typed
 
 
@@ -86,7 +95,7 @@ class PasswordForm(OwnPasswordForm, NewPasswordForm):
 
     def clean_new(self) -> str:
         if self.cleaned_data["new"] == self.cleaned_data.get("password"):
-            raise ValidationError("This is the password you have.")
+            raise ValidationError(say("This is the password you have."))
         return super().clean_new()
 
 
@@ -94,12 +103,12 @@ class MailForm(OwnPasswordForm):
     """Where a way back in is sent to."""
 
     mail = forms.EmailField(
-        label="Mail address",
+        label=_("Mail address"),
         max_length=254,
         required=False,
-        help_text="Where a link is sent when you have forgotten the password. Empty for nowhere.",
+        help_text=_("Where a link is sent when you have forgotten the password. Empty for nowhere."),
         widget=forms.EmailInput(attrs={"autocomplete": "email"}),
-        error_messages={"invalid": "This is no mail address: name@host.example is wanted."},
+        error_messages={"invalid": _("This is no mail address: name@host.example is wanted.")},
     )
     field_order = ["mail", "password"]
 
@@ -107,15 +116,15 @@ class MailForm(OwnPasswordForm):
 class CodeForm(forms.Form):
     """A one-time code, or one kept in reserve."""
 
-    WRONG = (
+    WRONG = _(
         "This code is not right, was used before, or came too soon after a wrong one: wait for the next code."
     )
     code = forms.CharField(
-        label="Code",
+        label=_("Code"),
         max_length=40,
-        help_text="Six digits from your telephone.",
+        help_text=_("Six digits from your telephone."),
         widget=forms.TextInput(attrs={"autocomplete": "one-time-code", "autofocus": True}),
-        error_messages={"required": "This is needed."},
+        error_messages={"required": _("This is needed.")},
     )
 
 
@@ -123,12 +132,12 @@ class ForgottenForm(PasswordResetForm):
     """Asks for the mail address of who has forgotten the password."""
 
     email = forms.EmailField(
-        label="Your mail address",
+        label=_("Your mail address"),
         max_length=254,
         widget=forms.EmailInput(attrs={"autocomplete": "email"}),
         error_messages={
-            "required": "This is needed.",
-            "invalid": "This is no mail address: name@host.example is wanted.",
+            "required": _("This is needed."),
+            "invalid": _("This is no mail address: name@host.example is wanted."),
         },
     )
 

@@ -7,9 +7,11 @@ from typing import Any, ClassVar
 from django import forms
 from django.core.exceptions import ValidationError
 from django.core.files.uploadedfile import UploadedFile
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, say_figure
 from quotes.forms.figures import SettingsForm
-from quotes.imports.cells import KINDS, MOST_BYTES
+from quotes.imports.cells import MOST_BYTES
 
 
 class UploadForm(SettingsForm):
@@ -18,21 +20,32 @@ class UploadForm(SettingsForm):
     most_bytes: ClassVar[int] = MOST_BYTES
 
     file = forms.FileField(
-        label="Workbook or CSV file",
+        label=_("Workbook or CSV file"),
         allow_empty_file=True,
-        error_messages={"required": f"Nothing was picked: {KINDS} is needed."},
+        error_messages={
+            "required": _(
+                "Nothing was picked: an XLSX workbook, or a CSV file in UTF-8 or Windows-1252 is needed."
+            )
+        },
     )
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        allowed = f"{KINDS[0].upper()}{KINDS[1:]}, of at most {self.most_bytes // 1000:,} kB."
-        self.fields["file"].help_text = allowed
+        self.fields["file"].help_text = say(
+            "An XLSX workbook, or a CSV file in UTF-8 or Windows-1252, of at most {most} kB.",
+            most=say_figure(self.most_bytes // 1000, 0),
+        )
 
     def clean_file(self) -> UploadedFile[bytes]:
         """A file too large is refused before it is read."""
         file: UploadedFile[bytes] = self.cleaned_data["file"]
-        if (file.size or 0) > self.most_bytes:
+        size = file.size or 0
+        if size > self.most_bytes:
             raise ValidationError(
-                f"The file has {file.size:,} bytes: at most {self.most_bytes:,} are allowed."
+                say(
+                    "The file has {size} bytes: at most {most} are allowed.",
+                    size=say_figure(size, 0),
+                    most=say_figure(self.most_bytes, 0),
+                )
             )
         return file

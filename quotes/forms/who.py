@@ -6,7 +6,9 @@ from typing import Any
 
 from django.core.exceptions import ValidationError
 from django.core.validators import validate_email
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, say_figure
 from quotes.forms.fields import NUL, CardForm, quoted, text
 
 LONGEST = {"name": 200, "telephone": 40, "email": 254}
@@ -15,11 +17,11 @@ LONGEST = {"name": 200, "telephone": 40, "email": 254}
 class WhoPart(CardForm):
     """The customer. `pick` names a customer and one of their engines, as "12-34", or "12-" for another."""
 
-    pick = text("Known to us")
-    picked = text("The one whose engine the card already shows")
-    name = text("Who is calling?")
-    telephone = text("Telephone", inputmode="tel")
-    email = text("E-mail", inputmode="email")
+    pick = text(_("Known to us"))
+    picked = text(_("The one whose engine the card already shows"))
+    name = text(_("Who is calling?"))
+    telephone = text(_("Telephone"), inputmode="tel")
+    email = text(_("E-mail"), inputmode="email")
 
     def __init__(self, data: Any) -> None:
         super().__init__(data, label_suffix="")
@@ -29,10 +31,19 @@ class WhoPart(CardForm):
         for name, longest in LONGEST.items():
             typed = self.typed(name)
             if NUL in typed:
-                self.add_error(name, f"{quoted(typed)} holds a character that can't be kept: type it again.")
+                self.add_error(
+                    name,
+                    say("{typed} holds a character that can't be kept: type it again.", typed=quoted(typed)),
+                )
             elif len(typed) > longest:
                 self.add_error(
-                    name, f"{quoted(typed)} has {len(typed):,} characters: at most {longest} can be kept."
+                    name,
+                    say(
+                        "{typed} has {count} characters: at most {longest} can be kept.",
+                        typed=quoted(typed),
+                        count=say_figure(len(typed), 0),
+                        longest=longest,
+                    ),
                 )
         if (email := self.typed("email")) and "email" not in self.errors:
             self._check_email(email)
@@ -42,7 +53,9 @@ class WhoPart(CardForm):
         try:
             validate_email(email)
         except ValidationError:
-            self.add_error("email", f"{quoted(email)} is not an address: such as desk@yard.example.")
+            self.add_error(
+                "email", say("{email} is not an address: such as desk@yard.example.", email=quoted(email))
+            )
 
     @property
     def pick_typed(self) -> str:
@@ -61,7 +74,7 @@ class WhoPart(CardForm):
     def insist(self) -> None:
         """A quote is for somebody."""
         if not self.typed("name"):
-            self.say("name", "Nothing is given: a quote needs the name of who it is for.")
+            self.say("name", say("Nothing is given: a quote needs the name of who it is for."))
 
 
 def number(typed: str) -> int | None:
