@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import django_tables2 as tables
 from django.urls import reverse
@@ -13,8 +13,11 @@ from django.utils.safestring import SafeString
 from catalogue.calc.money import round_half_up
 from catalogue.calc.numbers import figure
 
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
-def cells(name: str, label: str) -> dict[str, dict[str, str]]:
+
+def cells(name: str, label: StrOrPromise) -> dict[str, dict[str, StrOrPromise]]:
     """Attributes of a column's cells: on a phone each says what it holds."""
     classes = {"class": name} if name else {}
     return {
@@ -31,7 +34,7 @@ def link(kind: str, code: str, words: object) -> SafeString:
 class TextColumn(tables.Column):
     """Words."""
 
-    def __init__(self, label: str, classes: str = "", **more: Any) -> None:
+    def __init__(self, label: StrOrPromise, classes: str = "", **more: Any) -> None:
         super().__init__(verbose_name=label, attrs=cells(classes, label), default="", **more)
 
 
@@ -58,7 +61,7 @@ class CodeColumn(TextColumn):
 class NumberColumn(tables.Column):
     """A number, to the right; taken away as a number."""
 
-    def __init__(self, label: str, **more: Any) -> None:
+    def __init__(self, label: StrOrPromise, **more: Any) -> None:
         super().__init__(verbose_name=label, attrs=cells("n", label), default="", **more)
 
     def render(self, value: Any) -> str:
@@ -93,7 +96,7 @@ class MoneyColumn(NumberColumn):
 class NameColumn(tables.Column):
     """The name of an entry, which leads to its page."""
 
-    def __init__(self, label: str, kind: str, **more: Any) -> None:
+    def __init__(self, label: StrOrPromise, kind: str, **more: Any) -> None:
         self.kind = kind
         super().__init__(verbose_name=label, attrs=cells("name", label), **more)
 
@@ -107,7 +110,7 @@ class NameColumn(tables.Column):
 class OtherColumn(tables.Column):
     """An entry of another kind, which leads to its page."""
 
-    def __init__(self, label: str, kind: str, **more: Any) -> None:
+    def __init__(self, label: StrOrPromise, kind: str, **more: Any) -> None:
         self.kind = kind
         super().__init__(verbose_name=label, attrs=cells("", label), default="", **more)
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django.contrib.auth.models import User
+from django.utils.translation import gettext_lazy as _
 
 from quotes.filters.books.fields import DayFilter
 from quotes.models import AuditEntry, ByKind
@@ -22,11 +23,11 @@ def _who() -> list[tuple[str, str]]:
 
 class ChangeFilter(django_filters.FilterSet):
     record = django_filters.ChoiceFilter(
-        label="Kind of record", field_name="record_type", choices=record_types, empty_label="all"
+        label=_("Kind of record"), field_name="record_type", choices=record_types, empty_label=_("all")
     )
-    who = django_filters.ChoiceFilter(label="Who", choices=_who, empty_label="all", method="by_whom")
-    first = DayFilter(label="From", field_name="at", lookup_expr="date__gte")
-    last = DayFilter(label="to", field_name="at", lookup_expr="date__lte")
+    who = django_filters.ChoiceFilter(label=_("Who"), choices=_who, empty_label=_("all"), method="by_whom")
+    first = DayFilter(label=_("From"), field_name="at", lookup_expr="date__gte")
+    last = DayFilter(label=_("to"), field_name="at", lookup_expr="date__lte")
 
     class Meta:
         model = AuditEntry

@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.queries import engine_type_choices
 from quotes.filters.quotes import LONGEST_SEARCH
@@ -19,7 +20,7 @@ class CustomerFilter(django_filters.FilterSet):
 
     q = django_filters.CharFilter(
         method="with_words",
-        label="Find by name, telephone or e-mail",
+        label=_("Find by name, telephone or e-mail"),
         max_length=LONGEST_SEARCH,
         widget=forms.TextInput({"type": "search"}),
     )
@@ -37,15 +38,15 @@ class EngineFilter(django_filters.FilterSet):
 
     q = django_filters.CharFilter(
         method="with_words",
-        label="Find by engine number or customer",
+        label=_("Find by engine number or customer"),
         max_length=LONGEST_SEARCH,
         widget=forms.TextInput({"type": "search"}),
     )
     type = django_filters.ChoiceFilter(
-        label="Engine type",
+        label=_("Engine type"),
         field_name="type_code",
         choices=lambda: engine_type_choices(),
-        empty_label="all",
+        empty_label=_("all"),
     )
 
     class Meta:

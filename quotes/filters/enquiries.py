@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
 from quotes.filters.quotes import LONGEST_SEARCH
 from quotes.models import Enquiry, EnquiryState
@@ -17,11 +18,11 @@ class EnquiryFilter(django_filters.FilterSet):
 
     q = django_filters.CharFilter(
         method="with_words",
-        label="Find by number, caller, customer or engine",
+        label=_("Find by number, caller, customer or engine"),
         max_length=LONGEST_SEARCH,
         widget=forms.TextInput({"type": "search"}),
     )
-    state = django_filters.ChoiceFilter(label="State", choices=EnquiryState.choices, empty_label="all")
+    state = django_filters.ChoiceFilter(label=_("State"), choices=EnquiryState.choices, empty_label=_("all"))
 
     class Meta:
         model = Enquiry

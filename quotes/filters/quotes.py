@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django import forms
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.queries import engine_type_choices
 from quotes.models import Quote, QuoteState
@@ -19,16 +20,16 @@ class QuoteFilter(django_filters.FilterSet):
 
     q = django_filters.CharFilter(
         method="with_words",
-        label="Find by number, customer or engine",
+        label=_("Find by number, customer or engine"),
         max_length=LONGEST_SEARCH,
         widget=forms.TextInput({"type": "search"}),
     )
-    state = django_filters.ChoiceFilter(label="State", choices=QuoteState.choices, empty_label="all")
+    state = django_filters.ChoiceFilter(label=_("State"), choices=QuoteState.choices, empty_label=_("all"))
     type = django_filters.ChoiceFilter(
-        label="Engine type",
+        label=_("Engine type"),
         field_name="engine__type_code",
         choices=lambda: engine_type_choices(),
-        empty_label="all",
+        empty_label=_("all"),
     )
 
     class Meta:

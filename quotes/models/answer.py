@@ -6,6 +6,7 @@ from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.frozen import Frozen, FrozenQuerySet
 
@@ -69,8 +70,8 @@ class Acceptance(Frozen):
 
 
 class ReplyKind(models.TextChoices):
-    QUESTION = "question", "question"
-    DECLINE = "decline", "decline"
+    QUESTION = "question", _("question")
+    DECLINE = "decline", _("decline")
 
 
 class ReplyQuerySet(models.QuerySet["Reply"]):

@@ -11,21 +11,22 @@ from typing import ClassVar
 
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class ByKind(models.TextChoices):
-    PERSON = "person", "a person signed in"
-    CUSTOMER = "customer", "a customer, by link"
-    COMMAND = "command", "a command"
+    PERSON = "person", _("a person signed in")
+    CUSTOMER = "customer", _("a customer, by link")
+    COMMAND = "command", _("a command")
 
 
 class AuditAction(models.TextChoices):
-    ADDED = "added", "added"
-    CHANGED = "changed", "changed"
-    DELETED = "deleted", "deleted"
-    LOADED = "loaded", "loaded"
+    ADDED = "added", _("added")
+    CHANGED = "changed", _("changed")
+    DELETED = "deleted", _("deleted")
+    LOADED = "loaded", _("loaded")
 
 
 class AuditQuerySet(FrozenQuerySet["AuditEntry"]):

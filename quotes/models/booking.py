@@ -9,26 +9,27 @@ from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.engine import Delivered
 
 
 class Authority(models.TextChoices):
-    RIDER = "rider", "the rider"
-    TEAM = "team", "the team"
-    PAYER = "payer", "who pays"
+    RIDER = "rider", _("the rider")
+    TEAM = "team", _("the team")
+    PAYER = "payer", _("who pays")
 
 
 class SaidHow(models.TextChoices):
-    SIGNATURE = "signature", "by signature"
-    MESSAGE = "message", "by written message"
-    TELEPHONE = "telephone", "by telephone, written down by us"
+    SIGNATURE = "signature", _("by signature")
+    MESSAGE = "message", _("by written message")
+    TELEPHONE = "telephone", _("by telephone, written down by us")
 
 
 class OldParts(models.TextChoices):
-    RETURNED = "returned", "go back to the customer with the engine"
-    KEPT = "kept", "are kept until the engine is fetched, then disposed of"
-    SCRAPPED = "scrapped", "are disposed of at once"
+    RETURNED = "returned", _("go back to the customer with the engine")
+    KEPT = "kept", _("are kept until the engine is fetched, then disposed of")
+    SCRAPPED = "scrapped", _("are disposed of at once")
 
 
 class BookingQuerySet(models.QuerySet["Booking"]):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django.db import models
 from django.db.models import F, Q
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
 
@@ -11,15 +12,15 @@ SEARCHED = 200
 
 
 class Delivered(models.TextChoices):
-    LOOSE = "loose", "loose"
-    IN_CHASSIS = "in_chassis", "in the chassis"
+    LOOSE = "loose", _("loose")
+    IN_CHASSIS = "in_chassis", _("in the chassis")
 
 
 class ServiceUnit(models.TextChoices):
-    MILES = "mi", "miles"
-    KILOMETRES = "km", "kilometres"
-    HOURS = "h", "hours"
-    RUNS = "runs", "runs"
+    MILES = "mi", _("miles")
+    KILOMETRES = "km", _("kilometres")
+    HOURS = "h", _("hours")
+    RUNS = "runs", _("runs")
 
 
 class EngineQuerySet(models.QuerySet["Engine"]):
@@ -57,7 +58,7 @@ class Engine(models.Model):
                 fields=["customer", "type_code", "number"],
                 condition=~Q(number=""),
                 name="engine_number_once_a_customer",
-                violation_error_message="This customer already has an engine of this type and number.",
+                violation_error_message=_("This customer already has an engine of this type and number."),
             )
         ]
 

@@ -7,16 +7,17 @@ from decimal import Decimal
 from django.conf import settings
 from django.db import models
 from django.db.models import Case, Exists, OuterRef, Q, Value, When
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
 from quotes.models.booking import Booking
 
 
 class EnquiryState(models.TextChoices):
-    OPEN = "open", "open"
-    BOOKED = "booked", "booked"
-    QUOTED = "quoted", "quoted"
-    DROPPED = "dropped", "dropped"
+    OPEN = "open", _("open")
+    BOOKED = "booked", _("booked")
+    QUOTED = "quoted", _("quoted")
+    DROPPED = "dropped", _("dropped")
 
 
 class EnquiryQuerySet(models.QuerySet["Enquiry"]):

@@ -8,6 +8,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import F, Q
 from django.db.models.functions import Lower
+from django.utils.translation import gettext_lazy as _
 
 
 class InvitationQuerySet(models.QuerySet["Invitation"]):
@@ -23,7 +24,7 @@ class InvitationQuerySet(models.QuerySet["Invitation"]):
 class Invitation(models.Model):
     """What the owner entered. The link's token is kept as its SHA-256; each sending makes another."""
 
-    name = models.CharField(max_length=150, help_text="the person's name, as it stands on papers")
+    name = models.CharField(max_length=150, help_text=_("the person's name, as it stands on papers"))
     role = models.CharField(max_length=10)
     mail = models.EmailField(max_length=254)
     token_hash = models.CharField(max_length=64, unique=True)
@@ -46,7 +47,9 @@ class Invitation(models.Model):
                 Lower("mail"),
                 condition=Q(taken_at=None, withdrawn_at=None),
                 name="invitation_open_once_a_mail",
-                violation_error_message="An invitation to this mail address is open already: send it again.",
+                violation_error_message=_(
+                    "An invitation to this mail address is open already: send it again."
+                ),
             ),
             models.CheckConstraint(
                 condition=Q(taken_at=None, user=None) | Q(taken_at__isnull=False, user__isnull=False),

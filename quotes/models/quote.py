@@ -7,18 +7,19 @@ from datetime import date
 from django.conf import settings
 from django.db import models
 from django.db.models import Case, F, Q, Value, When
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
 
 
 class QuoteState(models.TextChoices):
-    DRAFT = "draft", "draft"
-    ISSUED = "issued", "issued"
-    ASKED = "asked", "asked about"
-    ACCEPTED = "accepted", "accepted"
-    DECLINED = "declined", "declined"
-    LAPSED = "lapsed", "lapsed"
-    CLOSED = "closed", "closed"
+    DRAFT = "draft", _("draft")
+    ISSUED = "issued", _("issued")
+    ASKED = "asked", _("asked about")
+    ACCEPTED = "accepted", _("accepted")
+    DECLINED = "declined", _("declined")
+    LAPSED = "lapsed", _("lapsed")
+    CLOSED = "closed", _("closed")
 
 
 def _state(on: date) -> Case:

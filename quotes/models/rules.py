@@ -8,15 +8,16 @@ from decimal import Decimal
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import F, Q
+from django.utils.translation import gettext_lazy as _
 
 
 class KindOfWork(models.TextChoices):
-    OFFICE = "office", "office"
-    STRIP = "strip", "strip"
-    CLEAN = "clean", "clean"
-    INSPECT = "inspect", "measure and inspect"
-    ASSEMBLE = "assemble", "assemble"
-    TEST = "test", "test and dyno"
+    OFFICE = "office", _("office")
+    STRIP = "strip", _("strip")
+    CLEAN = "clean", _("clean")
+    INSPECT = "inspect", _("measure and inspect")
+    ASSEMBLE = "assemble", _("assemble")
+    TEST = "test", _("test and dyno")
 
 
 class LabourRate(models.Model):

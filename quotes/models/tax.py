@@ -8,16 +8,17 @@ from typing import ClassVar
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 
 class TaxCategory(models.TextChoices):
-    STANDARD = "S", "S: standard rate"
-    ZERO = "Z", "Z: zero rated"
-    EXEMPT = "E", "E: exempt"
-    REVERSE = "AE", "AE: reverse charge"
-    WITHIN_UNION = "K", "K: within the union"
-    EXPORT = "G", "G: export"
-    OUTSIDE = "O", "O: outside the scope of tax"
+    STANDARD = "S", _("S: standard rate")
+    ZERO = "Z", _("Z: zero rated")
+    EXEMPT = "E", _("E: exempt")
+    REVERSE = "AE", _("AE: reverse charge")
+    WITHIN_UNION = "K", _("K: within the union")
+    EXPORT = "G", _("G: export")
+    OUTSIDE = "O", _("O: outside the scope of tax")
 
 
 class TaxCodeQuerySet(models.QuerySet["TaxCode"]):
@@ -84,7 +85,7 @@ class TaxRate(models.Model):
             models.UniqueConstraint(
                 fields=["tax_code", "valid_from"],
                 name="tax_rate_begins_once",
-                violation_error_message="A rate of that tax code begins on that day already.",
+                violation_error_message=_("A rate of that tax code begins on that day already."),
             )
         ]
 

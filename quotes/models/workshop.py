@@ -7,23 +7,24 @@ from decimal import Decimal
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.models.tax import TaxCode
 
 
 class TaxStyle(models.TextChoices):
-    SALES_TAX = "sales-tax", "sales tax: parts taxed, labour by local rule"
-    VALUE_ADDED_TAX = "value-added-tax", "value added tax"
+    SALES_TAX = "sales-tax", _("sales tax: parts taxed, labour by local rule")
+    VALUE_ADDED_TAX = "value-added-tax", _("value added tax")
 
 
 class DistanceUnit(models.TextChoices):
-    MILES = "mi", "miles"
-    KILOMETRES = "km", "kilometres"
+    MILES = "mi", _("miles")
+    KILOMETRES = "km", _("kilometres")
 
 
 class Paper(models.TextChoices):
-    A4 = "A4", "A4"
-    LETTER = "Letter", "Letter"
+    A4 = "A4", _("A4")
+    LETTER = "Letter", _("Letter")
 
 
 def per_cent(default: str, most: int = 100, help_text: str = "") -> models.DecimalField[Decimal, Decimal]:

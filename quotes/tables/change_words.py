@@ -12,6 +12,7 @@ from django.db import models
 from django.utils import timezone
 
 from catalogue.calc.numbers import figure
+from catalogue.calc.said import say, to_say
 from quotes.calc.record.chain import Told
 from quotes.calc.record.field_words import field_label, field_unit, holds_money
 from quotes.documents.words import day, money
@@ -19,8 +20,8 @@ from quotes.models import AuditEntry, Workshop
 from quotes.models.audited import NOT_SHOWN
 from quotes.queries.record.history import Names, Saying, field_of, names_behind, saying
 
-NOTHING = "nothing"
-ERASED = "erased"
+NOTHING = to_say("nothing")
+ERASED = to_say("erased")
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,23 +54,23 @@ class ChangeWords:
 
     def _pair(self, entry: AuditEntry, path: str, told: Told) -> tuple[str, str]:
         if isinstance(told, str):
-            return ERASED, ERASED
+            return say(ERASED), say(ERASED)
         return self.value(entry, path, told[0]), self.value(entry, path, told[1])
 
     def value(self, entry: AuditEntry, path: str, value: Any) -> str:
         """One value in words."""
         field = field_of(entry.record_type, path)
         if value is None or value == "" or value == []:
-            return NOTHING
+            return say(NOTHING)
         if value == NOT_SHOWN:
-            return NOT_SHOWN
+            return say(NOT_SHOWN)
         if isinstance(value, bool):
-            return "yes" if value else "no"
+            return say("yes") if value else say("no")
         if isinstance(value, dict | list):
             return _listed(value)
         if field is not None and field.is_relation:
             label = field.related_model._meta.label_lower  # type: ignore[union-attr]
-            return self.names.get((label, str(value)), f"no. {value}")
+            return self.names.get((label, str(value)), say("no. {number}", number=value))
         if field is not None and field.flatchoices:
             return str(dict(field.flatchoices).get(value, value))
         if holds_money(entry.record_type, path) and (amount := _number(value)) is not None:
@@ -109,5 +110,5 @@ def _listed(value: dict[str, Any] | list[Any]) -> str:
 
 def _inner(value: Any) -> str:
     if isinstance(value, dict | list):
-        return f"({_listed(value)})" if value else NOTHING
-    return NOTHING if value is None else str(value)
+        return f"({_listed(value)})" if value else say(NOTHING)
+    return say(NOTHING) if value is None else str(value)

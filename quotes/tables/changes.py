@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import django_tables2 as tables
 from django.http import HttpRequest
 from django.urls import reverse
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
 from catalogue.documents.table_files import Cell
 from catalogue.tables.columns import NumberColumn, cells
 from catalogue.tables.tables import EntryTable
@@ -18,11 +20,24 @@ from quotes.models import AuditEntry
 from quotes.queries.record.history import record_words
 from quotes.tables.change_words import NOTHING, ChangeWords, FieldChange, moment
 
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
 AT_FIRST = 6
 """Fields shown at once; what a new record holds beyond them is folded away."""
 HEADS = (
-    "No.", "At", "By", "What was done", "Record", "Called", "Key", "Field", "Before", "After", "Hash"
-)  # fmt: skip
+    to_say("No."),
+    to_say("At"),
+    to_say("By"),
+    to_say("What was done"),
+    to_say("Record"),
+    to_say("Called"),
+    to_say("Key"),
+    to_say("Field"),
+    to_say("Before"),
+    to_say("After"),
+    to_say("Hash"),
+)
 
 
 class WordsColumn(tables.Column):
@@ -30,16 +45,16 @@ class WordsColumn(tables.Column):
 
     empty_values = ()
 
-    def __init__(self, label: str, classes: str = "") -> None:
+    def __init__(self, label: StrOrPromise, classes: str = "") -> None:
         super().__init__(verbose_name=label, accessor="number", orderable=False, attrs=cells(classes, label))
 
 
 class ChangeTable(EntryTable):
-    what = WordsColumn("Record", "name")
-    at = tables.Column("When", orderable=False, attrs=cells("nowrap", "When"))
-    by = WordsColumn("Who")
-    changes = WordsColumn("Before and after", "told-all")
-    number = NumberColumn("No.", orderable=False)
+    what = WordsColumn(_("Record"), "name")
+    at = tables.Column(_("When"), orderable=False, attrs=cells("nowrap", _("When")))
+    by = WordsColumn(_("Who"))
+    changes = WordsColumn(_("Before and after"), "told-all")
+    number = NumberColumn(_("No."), orderable=False)
 
     def before_render(self, request: HttpRequest) -> None:
         self.words = ChangeWords([row.record for row in self.paginated_rows])
@@ -48,7 +63,7 @@ class ChangeTable(EntryTable):
         return moment(value)
 
     def render_by(self, record: AuditEntry) -> str:
-        return self.words.said(record).by or "erased"
+        return self.words.said(record).by or say("erased")
 
     def render_what(self, record: AuditEntry) -> SafeString:
         called = self.words.said(record).called
@@ -66,8 +81,9 @@ class ChangeTable(EntryTable):
         first, rest = fields[:AT_FIRST], fields[AT_FIRST:]
         if not rest:
             return _lines(first)
-        fold = "{}<details><summary>{} more</summary>{}</details>"
-        return format_html(fold, _lines(first), len(rest), _lines(rest))
+        more = say("{count} more", count=len(rest))
+        fold = "{}<details><summary>{}</summary>{}</details>"
+        return format_html(fold, _lines(first), more, _lines(rest))
 
 
 def _titled(record: AuditEntry, called: str) -> str:
@@ -80,9 +96,9 @@ def _lines(fields: Iterable[FieldChange]) -> SafeString:
 
 
 def _change(one: FieldChange) -> SafeString:
-    if one.was == NOTHING:
+    if one.was == say(NOTHING):
         return format_html("<b>{}</b>", one.became)
-    return format_html("{} <span>became</span> <b>{}</b>", one.was, one.became)
+    return format_html("{} <span>{}</span> <b>{}</b>", one.was, say("became"), one.became)
 
 
 def file_rows(entries: Iterable[AuditEntry]) -> Iterator[list[Cell]]:

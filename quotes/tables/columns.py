@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, datetime
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import django_tables2 as tables
 from django.urls import reverse
@@ -12,8 +12,12 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from catalogue.tables.columns import cells
+from quotes.documents.words import day
 from quotes.models import QuoteState
 from quotes.queries.rights import may_open
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 
 class StateColumn(tables.Column):
@@ -21,11 +25,11 @@ class StateColumn(tables.Column):
 
     OURS = frozenset({QuoteState.DRAFT.value, QuoteState.ASKED.value})
 
-    def __init__(self, label: str, **more: Any) -> None:
+    def __init__(self, label: StrOrPromise, **more: Any) -> None:
         super().__init__(verbose_name=label, attrs=cells("mark", label), **more)
 
     def render(self, value: str) -> str | SafeString:
-        word = QuoteState(value).label
+        word = str(QuoteState(value).label)
         return format_html("<b>{}</b>", word) if value in self.OURS else word
 
     def value(self, value: str) -> str:
@@ -35,7 +39,9 @@ class StateColumn(tables.Column):
 class LinkColumn(tables.Column):
     """Words that lead to the page of the row they stand for; `page` names the address, `of` whose key."""
 
-    def __init__(self, label: str, *, page: str, of: str = "pk", name: str = "", **more: Any) -> None:
+    def __init__(
+        self, label: StrOrPromise, *, page: str, of: str = "pk", name: str = "", **more: Any
+    ) -> None:
         self.page, self.of = page, of
         super().__init__(verbose_name=label, attrs=cells(name, label), default="", **more)
 
@@ -53,12 +59,11 @@ class LinkColumn(tables.Column):
 class DayColumn(tables.Column):
     """A day; taken away as a day."""
 
-    def __init__(self, label: str, **more: Any) -> None:
+    def __init__(self, label: StrOrPromise, **more: Any) -> None:
         super().__init__(verbose_name=label, attrs=cells("n", label), default="", **more)
 
     def render(self, value: date | datetime) -> str:
-        day = self.value(value)
-        return f"{day.day}\N{NO-BREAK SPACE}{day:%b}\N{NO-BREAK SPACE}{day.year}"
+        return day(self.value(value))
 
     def value(self, value: date | datetime) -> date:
         return timezone.localdate(value) if isinstance(value, datetime) else value

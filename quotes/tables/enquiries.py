@@ -7,7 +7,9 @@ from decimal import Decimal
 import django_tables2 as tables
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say_figure
 from catalogue.tables.columns import NumberColumn, TextColumn, cells
 from catalogue.tables.tables import EntryTable
 from quotes.models import Enquiry, EnquiryState
@@ -17,16 +19,16 @@ from quotes.tables.columns import DayColumn, LinkColumn
 class EnquiryTable(EntryTable):
     """One row a call. The bands are with tax, as they were said: the cheapest and the dearest option."""
 
-    number = LinkColumn("Enquiry", page="enquiry", name="name")
-    state = tables.Column(verbose_name="State", attrs=cells("mark", "State"))
-    customer = LinkColumn("Customer", page="customer", of="customer_id", order_by=("customer__name",))
-    engine_type = TextColumn("Type", accessor="engine_type", orderable=False)
-    engine = LinkColumn("Engine", page="engine", of="engine_id", order_by=("engine__number",))
-    needed_on = DayColumn("Needed on")
-    budget = NumberColumn("Budget")
-    said_from = NumberColumn("Said from", orderable=False)
-    said_to = NumberColumn("Said to", orderable=False)
-    kept_at = DayColumn("Taken down")
+    number = LinkColumn(_("Enquiry"), page="enquiry", name="name")
+    state = tables.Column(verbose_name=_("State"), attrs=cells("mark", _("State")))
+    customer = LinkColumn(_("Customer"), page="customer", of="customer_id", order_by=("customer__name",))
+    engine_type = TextColumn(_("Type"), accessor="engine_type", orderable=False)
+    engine = LinkColumn(_("Engine"), page="engine", of="engine_id", order_by=("engine__number",))
+    needed_on = DayColumn(_("Needed on"))
+    budget = NumberColumn(_("Budget"))
+    said_from = NumberColumn(_("Said from"), orderable=False)
+    said_to = NumberColumn(_("Said to"), orderable=False)
+    kept_at = DayColumn(_("Taken down"))
 
     class Meta:
         order_by = "-kept_at"
@@ -39,7 +41,7 @@ class EnquiryTable(EntryTable):
     @staticmethod
     def render_budget(value: Decimal) -> str:
         """Whole money: a band is said, not added up."""
-        return f"{value:,.0f}"
+        return say_figure(value, 0)
 
     render_said_from = render_said_to = render_budget
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from django.utils.translation import gettext_lazy as _
+
 from catalogue.tables.columns import MoneyColumn, NumberColumn, TextColumn
 from catalogue.tables.tables import EntryTable
 from quotes.models import Quote
@@ -11,17 +13,19 @@ from quotes.tables.columns import DayColumn, LinkColumn, StateColumn
 class QuoteTable(EntryTable):
     """One row a quote. The sums are with tax: the cheapest and the dearest option that was issued."""
 
-    title = LinkColumn("Quote", page="quote", name="name", order_by=("number", "pk"))
-    state = StateColumn("State")
-    customer = LinkColumn("Customer", page="customer", of="customer_id", order_by=("customer__name",))
-    engine = LinkColumn("Engine", page="engine", of="engine_id", name="nowrap", order_by=("engine__number",))
-    engine_type = TextColumn("Type", accessor="engine__type_code")
-    revision = NumberColumn("Revision", accessor="latest__index")
+    title = LinkColumn(_("Quote"), page="quote", name="name", order_by=("number", "pk"))
+    state = StateColumn(_("State"))
+    customer = LinkColumn(_("Customer"), page="customer", of="customer_id", order_by=("customer__name",))
+    engine = LinkColumn(
+        _("Engine"), page="engine", of="engine_id", name="nowrap", order_by=("engine__number",)
+    )
+    engine_type = TextColumn(_("Type"), accessor="engine__type_code")
+    revision = NumberColumn(_("Revision"), accessor="latest__index")
     gross_from = MoneyColumn("From", accessor="latest__gross_from")
     gross_to = MoneyColumn("To", accessor="latest__gross_to")
     accepted = MoneyColumn("Accepted", accessor="acceptance__gross")
-    valid_until = DayColumn("Stands until", accessor="latest__valid_until")
-    created_at = DayColumn("Begun")
+    valid_until = DayColumn(_("Stands until"), accessor="latest__valid_until")
+    created_at = DayColumn(_("Begun"))
 
     class Meta:
         order_by = "-created_at"

@@ -9,7 +9,9 @@ from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpResponse
 from django.http.response import HttpResponseBase
 from django.urls import NoReverseMatch, path, reverse
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from catalogue.documents.table_files import TableFile
 from quotes.filters.changes import ChangeFilter
 from quotes.models import AuditEntry
@@ -37,9 +39,9 @@ WITHOUT_KEY = {"quotes.workshop": "settings", "auth.user": "people"}
 class Changes(TablePage):
     """Everything that was changed, the latest first."""
 
-    title = "Record of changes"
-    one = "change"
-    many = "changes"
+    title = _("Record of changes")
+    one = _("change")
+    many = _("changes")
     table_class = ChangeTable
     filterset_class = ChangeFilter
     template_name = "quotes/changes.html"
@@ -65,7 +67,7 @@ class Changes(TablePage):
         write, content_type = FILES[taken_as]
         entries = self.filterset.qs.order_by("number")
         return HttpResponse(
-            write(TableFile(self.title, HEADS, list(file_rows(entries)))),
+            write(TableFile(str(self.title), list(map(say, HEADS)), list(file_rows(entries)))),
             content_type=content_type,
             headers={"Content-Disposition": f'attachment; filename="changes.{taken_as}"'},
         )
@@ -93,7 +95,7 @@ class RecordChanges(Changes):
         self.record_type, self.record_id = kwargs["record_type"], kwargs["record_id"]
         if self.record_type not in dict(record_types()):
             raise Http404(f"Nothing is told of {self.record_type}.")
-        self.title = f"History of {record_words(self.record_type)}"
+        self.title = say("History of {record}", record=record_words(self.record_type))
 
     def rows(self) -> QuerySet[AuditEntry]:
         return AuditEntry.objects.of_record(self.record_type, self.record_id) & changes_read()

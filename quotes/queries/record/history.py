@@ -12,13 +12,14 @@ from django.apps import apps
 from django.contrib.auth.models import User
 from django.db import models
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.record.chain import Told
 from quotes.models import AuditEntry, AuditWords
 from quotes.models.audited import AUDITED, CARDS, EVERYTHING
 from quotes.queries.people import name_of
 from quotes.queries.record.chained import read_told
 
-OTHERS = {"catalogue.catalogueversion": "catalogue", EVERYTHING: "all rows"}
+OTHERS = {"catalogue.catalogueversion": to_say("catalogue"), EVERYTHING: to_say("all rows")}
 NAMED_BY = ("number", "name", "title", "code")
 Names = Mapping[tuple[str, str], str]
 """What a record is called, by type and key."""
@@ -60,15 +61,14 @@ def changes_read() -> models.QuerySet[AuditEntry]:
     return AuditEntry.objects.select_related("words").order_by("-number")
 
 
-@cache
 def record_words(record_type: str) -> str:
     """What a record of this type is called; the type itself where nothing is known of it any more."""
     if told := AUDITED.get(record_type):
-        return told.words
+        return say(told.words)
     if record_type in OTHERS:
-        return OTHERS[record_type]
+        return say(OTHERS[record_type])
     try:
-        return f"catalogue: {apps.get_model(record_type)._meta.verbose_name}"
+        return say("catalogue: {card}", card=apps.get_model(record_type)._meta.verbose_name)
     except LookupError:
         return record_type
 
