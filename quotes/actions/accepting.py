@@ -14,6 +14,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from quotes.actions.books.calling_off import refuse_called_off
 from quotes.actions.drafts import locked
 from quotes.actions.files import render_receipt
@@ -114,9 +115,9 @@ def _refuse_fallen(row: Quote, revision: Revision, now: datetime) -> None:
 
 def _refuse_unfit(yes: _Yes) -> None:
     if not yes.agreed_terms:
-        raise ValidationError({"agreed_terms": "The terms have to be agreed to for a yes to count."})
+        raise ValidationError({"agreed_terms": say("The terms have to be agreed to for a yes to count.")})
     if yes.limit_sum < 0:
-        below = f"{yes.limit_sum} is below nought: 0.00 means that you are asked first."
+        below = say("{sum} is below nought: 0.00 means that you are asked first.", sum=yes.limit_sum)
         raise ValidationError({"limit_sum": below})
 
 
@@ -140,10 +141,22 @@ def _option(sheet: Sheet, tier: str, wanted: Collection[str]) -> Option:
         option = sheet.comparison.option(tier)
     except KeyError:
         offered = ", ".join(option.tier for option in sheet.comparison.options)
-        raise ValidationError({"tier": f"This quote does not hold {tier!r}. It holds: {offered}."}) from None
+        raise ValidationError(
+            {
+                "tier": say(
+                    "This quote does not hold {tier}. It holds: {offered}.", tier=repr(tier), offered=offered
+                )
+            }
+        ) from None
     known = {extra.component for extra in extras_of(option)}
     if strange := sorted(set(wanted) - known):
-        raise ValidationError({"extras": f"Not offered with {option.name}: {', '.join(strange)}."})
+        raise ValidationError(
+            {
+                "extras": say(
+                    "Not offered with {option}: {extras}.", option=option.name, extras=", ".join(strange)
+                )
+            }
+        )
     return option
 
 

@@ -8,6 +8,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.drafts import locked, refuse_accepted
 from quotes.actions.saving import checked, save_checked
 from quotes.models import Reply, ReplyKind, Revision
@@ -19,7 +20,7 @@ def ask(*, revision: Revision, text: str, name: str, now: datetime) -> Reply:
     """Keep a customer's question; sent twice it is kept once."""
     row = locked(revision.quote)
     if not text.strip():
-        raise ValidationError({"text": "Write what you would like to know."})
+        raise ValidationError({"text": say("Write what you would like to know.")})
     reply = checked(
         Reply(revision=revision, kind=ReplyKind.QUESTION, text=text.strip(), name=name.strip(), at=now)
     )

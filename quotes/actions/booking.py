@@ -13,6 +13,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from quotes.actions.enquiry import locked_enquiry
 from quotes.actions.numbers import next_number
 from quotes.actions.refused import Refused, RequestFaults
@@ -21,6 +22,7 @@ from quotes.calc.ask.request import Delivered, Request
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.dates.slots import Slot, earliest_slot, slot_in_week
 from quotes.calc.intake.enquiry_card import slot_lead
+from quotes.calc.said_days import said_day
 from quotes.calc.sheet.values import Comparison, Option
 from quotes.models import Booking, BookingTerms, Enquiry, SlotDeposit
 from quotes.queries.bench_diary import diary
@@ -37,12 +39,16 @@ class WeekFull(Refused):
 
     def __init__(self, week: date, hours: Decimal, free: Decimal, earliest: Slot | None) -> None:
         self.earliest = earliest
-        said = (
-            f"The week of {_day(week)} has {hours_in_words(free)} bench hours free "
-            f"and the job needs {hours_in_words(hours)}. "
+        said = say(
+            "The week of {week} has {free} bench hours free and the job needs {hours}.",
+            week=said_day(week),
+            free=hours_in_words(free),
+            hours=hours_in_words(hours),
         )
-        first = f"The first week with room is {_day(earliest.start)}." if earliest else "No week has room."
-        super().__init__(said + first)
+        first = say("No week has room.")
+        if earliest:
+            first = say("The first week with room is {week}.", week=said_day(earliest.start))
+        super().__init__(f"{said} {first}")
 
 
 class AlreadyBooked(Refused):
@@ -51,13 +57,13 @@ class AlreadyBooked(Refused):
     def __init__(self, booking: Booking) -> None:
         self.booking = booking
         super().__init__(
-            f"{booking.number} holds the week of {_day(booking.slot_week)} for this enquiry. "
-            "Cancel that booking before you make another."
+            say(
+                "{number} holds the week of {week} for this enquiry. Cancel that booking before "
+                "you make another.",
+                number=booking.number,
+                week=said_day(booking.slot_week),
+            )
         )
-
-
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +157,9 @@ def _option(comparison: Comparison, tier: str) -> Option:
         return comparison.option(tier)
     except KeyError:
         offered = ", ".join(option.name for option in comparison.options)
-        raise ValidationError({"tier": f"“{tier}” was not worked out. Choose one of {offered}."}) from None
+        raise ValidationError(
+            {"tier": say("“{tier}” was not worked out. Choose one of {offered}.", tier=tier, offered=offered)}
+        ) from None
 
 
 def _slot(wish: BookingWish, option: Option, on: date) -> Slot:
@@ -170,7 +178,7 @@ def agree_terms(*, booking: Booking, agreed_by: str, on: date) -> Booking:
     if row.terms_agreed_on is not None:
         return row
     if not agreed_by.strip():
-        raise ValidationError({"agreed_by": "Write the name of who agreed to the terms."})
+        raise ValidationError({"agreed_by": say("Write the name of who agreed to the terms.")})
     row.terms_agreed_on, row.terms_agreed_by = on, agreed_by.strip()
     return save_checked(row)
 
@@ -182,7 +190,7 @@ def cancel_booking(*, booking: Booking, because: str, by: User, now: datetime) -
     if row.cancelled_at is not None:
         return row
     if not because.strip():
-        raise ValidationError({"because": "Write why: it decides what becomes of the deposit."})
+        raise ValidationError({"because": say("Write why: it decides what becomes of the deposit.")})
     row.cancelled_at, row.cancelled_by = now, name_of(by)
     row.cancelled_because = because.strip()
     return save_checked(row)

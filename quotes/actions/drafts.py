@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 from quotes.actions.refused import AlreadyAccepted, StaleDraft
 from quotes.actions.saving import save_checked
@@ -32,10 +33,25 @@ def keep_quote(*, customer: Customer, engine: Engine, request: Request, by: User
     """
     engine = Engine.objects.select_for_update().get(pk=engine.pk)
     if engine.customer_id != customer.pk:
-        raise ValidationError({"engine": f"Engine {engine} belongs to another customer than {customer}."})
+        raise ValidationError(
+            {
+                "engine": say(
+                    "Engine {engine} belongs to another customer than {customer}.",
+                    engine=engine,
+                    customer=customer,
+                )
+            }
+        )
     if engine.type_code != request.engine.type:
         raise ValidationError(
-            {"engine": f"Engine {engine} is a {engine.type_code}, not a {request.engine.type}."}
+            {
+                "engine": say(
+                    "Engine {engine} is a {type}, not a {asked}.",
+                    engine=engine,
+                    type=engine.type_code,
+                    asked=request.engine.type,
+                )
+            }
         )
     as_kept = stored(request)
     for draft in Quote.objects.filter(engine=engine, created_by=by, version=1, latest=None, closed_at=None):

@@ -11,6 +11,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.drafts import keep_quote, stored
 from quotes.actions.numbers import next_number
 from quotes.actions.refused import Refused, RequestFaults, StaleDraft
@@ -106,17 +107,40 @@ def _check_engine(customer: Customer, engine: Engine | None, request: Request) -
     if engine is None:
         return
     if engine.customer_id != customer.pk:
-        raise ValidationError({"engine": f"Engine {engine} belongs to another customer than {customer}."})
+        raise ValidationError(
+            {
+                "engine": say(
+                    "Engine {engine} belongs to another customer than {customer}.",
+                    engine=engine,
+                    customer=customer,
+                )
+            }
+        )
     if engine.type_code != request.engine.type:
         asked = request.engine.type
-        raise ValidationError({"engine": f"Engine {engine} is a {engine.type_code}, not a {asked}."})
+        raise ValidationError(
+            {
+                "engine": say(
+                    "Engine {engine} is a {type}, not a {asked}.",
+                    engine=engine,
+                    type=engine.type_code,
+                    asked=asked,
+                )
+            }
+        )
 
 
 def locked_enquiry(enquiry: Enquiry) -> Enquiry:
     """The enquiry's row, locked until the transaction ends; EnquiryClosed where it has been dropped."""
     row = Enquiry.objects.select_for_update().get(pk=enquiry.pk)
     if row.dropped_at is not None:
-        raise EnquiryClosed(f"Enquiry {row.number} was dropped: {row.dropped_because}")
+        raise EnquiryClosed(
+            say(
+                "Enquiry {number} was dropped: {because}",
+                number=row.number,
+                because=row.dropped_because,
+            )
+        )
     return row
 
 
@@ -166,7 +190,7 @@ def quote_enquiry(*, enquiry: Enquiry, by: User, now: datetime) -> Quote:
     if row.quote is not None:
         return row.quote
     if row.engine is None:
-        raise ValidationError({"engine": "A quote is for one engine: this enquiry names none."})
+        raise ValidationError({"engine": say("A quote is for one engine: this enquiry names none.")})
     row.quote = keep_quote(customer=row.customer, engine=row.engine, request=asked_of(row), by=by, now=now)
     row.save(update_fields=["quote"])
     return row.quote
@@ -177,8 +201,8 @@ def drop_enquiry(*, enquiry: Enquiry, because: str, now: datetime) -> Enquiry:
     """Close an enquiry that leads to nothing; one with a standing booking must be unbooked first."""
     row = locked_enquiry(enquiry)
     if Booking.objects.standing().filter(enquiry=row).exists():
-        raise EnquiryClosed("A week on the bench is booked for this enquiry: cancel the booking first.")
+        raise EnquiryClosed(say("A week on the bench is booked for this enquiry: cancel the booking first."))
     if not because.strip():
-        raise ValidationError({"because": "Write why: it is read when they ring again."})
+        raise ValidationError({"because": say("Write why: it is read when they ring again.")})
     row.dropped_at, row.dropped_because = now, because.strip()
     return save_checked(row)

@@ -9,6 +9,7 @@ from typing import Any
 
 from django.db import connection, models, transaction
 
+from catalogue.calc.said import say
 from quotes.actions.forgotten import forget
 from quotes.actions.refused import Refused
 from quotes.models import Acceptance, Customer, Erasure, Link, Revision, StoredFile
@@ -28,7 +29,9 @@ def erase_customer(*, customer: Customer, by: str, now: datetime, as_of: date) -
     """Do what `erasure_plan` says. Where nothing is left to erase nothing is written."""
     Customer.objects.select_for_update().get(pk=customer.pk)
     if reasons := in_hand(customer):
-        raise StillInHand(f"C-{customer.pk} can't be erased yet: {'; '.join(reasons)}.")
+        raise StillInHand(
+            say("C-{number} can't be erased yet: {reasons}.", number=customer.pk, reasons="; ".join(reasons))
+        )
     plan = erasure_plan(customer, as_of)
     if not plan.goes:
         return plan

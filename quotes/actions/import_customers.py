@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from django.contrib.auth.models import User
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 from quotes.calc.intake.customer_plan import CustomersPlan, EnginePlan
 from quotes.calc.intake.given_customers import CustomerGiven, EngineGiven, SegmentGiven
@@ -55,8 +56,10 @@ def add_customers(
         plan = plan_against_records(given)
         if plan != expected or plan.contradictions:
             raise FileMismatch(
-                "The records have changed since this file was checked. Nothing was taken in: "
-                "look at what it would add now."
+                say(
+                    "The records have changed since this file was checked. Nothing was taken in: look at "
+                    "what it would add now."
+                )
             )
         _write(plan, now)
     return plan

@@ -10,6 +10,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.allowances import OnlySoOften, count
 from quotes.actions.audit.bulk import change_all
 from quotes.actions.refused import Refused
@@ -29,14 +30,14 @@ class SentTooOften(Refused):
 
     def __init__(self, until: datetime) -> None:
         self.until = until
-        super().__init__("So many invitations went out within the hour that this one has to wait.")
+        super().__init__(say("So many invitations went out within the hour that this one has to wait."))
 
 
 class NotOpen(Refused):
     """The invitation was taken or withdrawn meanwhile."""
 
     def __init__(self) -> None:
-        super().__init__("This invitation was taken or withdrawn meanwhile, so nothing was sent.")
+        super().__init__(say("This invitation was taken or withdrawn meanwhile, so nothing was sent."))
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,9 +52,18 @@ class Invited:
 def invite(*, name: str, role: Role, mail: str, by: User, now: datetime) -> Invited:
     """Keep an invitation, to be mailed. ValidationError by field; SentTooOften."""
     if role not in ROLES:
-        raise ValidationError({"role": f"“{role}” is no role: {', '.join(ROLES)}."})
+        raise ValidationError(
+            {"role": say("“{role}” is no role: {roles}.", role=role, roles=", ".join(ROLES))}
+        )
     if there := User.objects.filter(email__iexact=mail, is_active=True).first():
-        raise ValidationError({"mail": f"{there.get_username()} signs in already, with this mail address."})
+        raise ValidationError(
+            {
+                "mail": say(
+                    "{name} signs in already, with this mail address.",
+                    name=there.get_username(),
+                )
+            }
+        )
     token = secrets.token_urlsafe(TOKEN_BYTES)
     row = Invitation(
         name=name,

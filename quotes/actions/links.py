@@ -9,6 +9,7 @@ from datetime import datetime, timedelta
 from django.contrib.auth.models import User
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.drafts import locked
 from quotes.actions.refused import NothingNew
 from quotes.models import Link, Quote, token_hash
@@ -33,7 +34,7 @@ def new_link(*, quote: Quote, by: User, now: datetime, expires_at: datetime | No
     """A further link to a quote that has been issued, for a year; NothingNew for one that has not."""
     row = locked(quote)
     if row.latest is None:
-        raise NothingNew("Issue the quote first: a link shows the revision that was issued last.")
+        raise NothingNew(say("Issue the quote first: a link shows the revision that was issued last."))
     token = secrets.token_urlsafe(TOKEN_BYTES)
     link = Link(
         quote=row,

@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING
 
+from catalogue.calc.said import say
+from quotes.calc.said_days import said_day
 from quotes.calc.sheet.values import Change
 
 if TYPE_CHECKING:
@@ -26,8 +28,11 @@ class StaleDraft(Refused):
     def __init__(self, changes: Sequence[Change], by: str, version: int) -> None:
         self.changes, self.by, self.version = tuple(changes), by, version
         super().__init__(
-            f"{by or 'Somebody'} has changed this since you opened it. Nothing of yours was kept yet: "
-            "compare, then keep it again."
+            say(
+                "{name} has changed this since you opened it. Nothing of yours was kept yet: "
+                "compare, then keep it again.",
+                name=by or say("Somebody"),
+            )
         )
 
 
@@ -44,7 +49,7 @@ class SetUpMissing(Refused):
 
     def __init__(self, missing: Sequence[str]) -> None:
         self.missing = tuple(missing)
-        super().__init__("Before a quote can be issued: " + " ".join(self.missing))
+        super().__init__(say("Before a quote can be issued: {missing}", missing=" ".join(self.missing)))
 
 
 class ClassNotTicked(Refused):
@@ -52,9 +57,12 @@ class ClassNotTicked(Refused):
 
     def __init__(self, breaks: Sequence[tuple[str, tuple[str, ...]]]) -> None:
         self.breaks = tuple(breaks)
-        said = "; ".join(f"{name}: {', '.join(changes)}" for name, changes in self.breaks)
+        said = "; ".join(f"{name}: {', '.join(map(say, changes))}" for name, changes in self.breaks)
         super().__init__(
-            f"The class does not allow what these options change: {said}. Tick that this is known."
+            say(
+                "The class does not allow what these options change: {said}. Tick that this is known.",
+                said=said,
+            )
         )
 
 
@@ -64,8 +72,12 @@ class AlreadyAccepted(Refused):
     def __init__(self, acceptance: Acceptance) -> None:
         self.acceptance = acceptance
         super().__init__(
-            f"{acceptance.name} has accepted {acceptance.tier_name} of this quote already. "
-            "What comes on top is a quote of its own."
+            say(
+                "{name} has accepted {option} of this quote already. What comes on top is a quote "
+                "of its own.",
+                name=acceptance.name,
+                option=acceptance.tier_name,
+            )
         )
 
 
@@ -73,7 +85,7 @@ class QuoteClosed(Refused):
     """The workshop has taken the quote back."""
 
     def __init__(self) -> None:
-        super().__init__("The workshop has taken this quote back. Please ring us for a new one.")
+        super().__init__(say("The workshop has taken this quote back. Please ring us for a new one."))
 
 
 class Superseded(Refused):
@@ -82,7 +94,10 @@ class Superseded(Refused):
     def __init__(self, latest: Revision) -> None:
         self.latest = latest
         super().__init__(
-            f"Since then we have sent you revision {latest.index} of this quote: that is the one that stands."
+            say(
+                "Since then we have sent you revision {revision} of this quote: that is the one that stands.",
+                revision=latest.index,
+            )
         )
 
 
@@ -92,8 +107,10 @@ class Lapsed(Refused):
     def __init__(self, valid_until: date) -> None:
         self.valid_until = valid_until
         super().__init__(
-            f"This quote stood until {valid_until.day} {valid_until:%B %Y}. Prices may have moved since: "
-            "ask us and we renew it."
+            say(
+                "This quote stood until {day}. Prices may have moved since: ask us and we renew it.",
+                day=said_day(valid_until),
+            )
         )
 
 

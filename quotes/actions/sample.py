@@ -17,6 +17,7 @@ from django.db import models, transaction
 
 from catalogue.actions.load import load_rows
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.said import say
 from quotes.actions.audit.bulk import tell_emptied
 from quotes.actions.demo import write_sample
 from quotes.actions.refused import Refused
@@ -37,7 +38,7 @@ class NotEmpty(Refused):
 def load_sample(*, demo: Demo, style: Style, catalogue: CatalogueRows, by: User, now: datetime) -> None:
     """Fill an empty workshop. Settings and price list that were made wait until the sample is taken out."""
     if not is_empty():
-        raise NotEmpty("There is something in this workshop already: sample data is not mixed with it.")
+        raise NotEmpty(say("There is something in this workshop already: sample data is not mixed with it."))
     before = serializers.serialize("json", _rows_of_all()).encode()
     with thawed(_tables()):
         _empty()
@@ -56,7 +57,7 @@ def load_sample(*, demo: Demo, style: Style, catalogue: CatalogueRows, by: User,
 def remove_sample() -> None:
     """Empty every table and put back what was there before."""
     if not is_loaded():
-        raise NotEmpty("There is no sample data in this workshop.")
+        raise NotEmpty(say("There is no sample data in this workshop."))
     before = bytes(StoredFile.objects.get(name=BEFORE).content)
     with thawed(_tables()):
         _empty()

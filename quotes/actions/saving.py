@@ -8,6 +8,8 @@ from typing import TypeVar
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, models, transaction
 
+from catalogue.calc.said import say, say_figure
+
 Row = TypeVar("Row", bound=models.Model)
 
 
@@ -60,8 +62,12 @@ def _refuse_text(row: models.Model) -> None:
         if not isinstance(field, models.CharField | models.TextField) or not isinstance(text, str):
             continue
         if "\x00" in text:
-            faults[field.name] = "This text holds a character that can't be stored (NUL)."
+            faults[field.name] = say("This text holds a character that can't be stored (NUL).")
         elif field.max_length is not None and len(text) > field.max_length:
-            faults[field.name] = f"This has {len(text):,} characters; at most {field.max_length:,} are kept."
+            faults[field.name] = say(
+                "This has {count} characters; at most {most} are kept.",
+                count=say_figure(len(text), 0),
+                most=say_figure(field.max_length, 0),
+            )
     if faults:
         raise ValidationError(faults)

@@ -9,6 +9,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.actions.tax_rates import write_tax_codes
@@ -65,7 +66,15 @@ def _point_to_tax_codes(row: Workshop, settings: Settings, codes: dict[str, TaxC
     for kind, field in KIND_FIELDS.items():
         code = settings.taxability.get(kind)
         if code is not None and code not in codes:
-            raise ValidationError({field: f"There is no tax code {code!r} for {KIND_NAMES[kind]}."})
+            raise ValidationError(
+                {
+                    field: say(
+                        "There is no tax code {code} for {kind}.",
+                        code=repr(code),
+                        kind=say(KIND_NAMES[kind]),
+                    )
+                }
+            )
         setattr(row, field, codes[code] if code else None)
 
 

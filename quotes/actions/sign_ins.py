@@ -7,6 +7,7 @@ from django.contrib.auth.models import User
 from django.contrib.auth.password_validation import validate_password
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.people import give_role
 from quotes.actions.refused import Refused
 from quotes.actions.signed_in import end_other_sign_ins
@@ -17,7 +18,7 @@ class OwnSignIn(Refused):
     """The one that somebody is signed in with."""
 
     def __init__(self) -> None:
-        super().__init__("Your own sign-in stays open: somebody has to be able to open it again.")
+        super().__init__(say("Your own sign-in stays open: somebody has to be able to open it again."))
 
 
 @transaction.atomic

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.core.exceptions import ValidationError
 
+from catalogue.calc.said import say
 from quotes.actions.saving import save_checked
 from quotes.calc.shop import TaxCode, TaxRate
 from quotes.calc.workshop_settings import Settings
@@ -49,7 +50,12 @@ def _changed(row: TaxCodeRow, value: TaxCode, day: date) -> None:
         return
     if latest.valid_from is not None and day < latest.valid_from:
         raise ValidationError(
-            f"Tax code {value.code}: {day} is before {latest.valid_from}, from when its latest rate holds."
+            say(
+                "Tax code {code}: {day} is before {first}, from when its latest rate holds.",
+                code=value.code,
+                day=day,
+                first=latest.valid_from,
+            )
         )
     row.rates.filter(valid_from=day).delete()
     if latest.valid_from == day and _charges(before[-1].code) == _charges(value):
