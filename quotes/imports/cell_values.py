@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say, say_figure
 from catalogue.calc.search_key import search_key
 from quotes.imports.cells import Cell
 from quotes.imports.customer_columns import MOST_AMOUNT, Choices, Column
@@ -38,7 +39,8 @@ def cell_value(cell: Cell, column: Column, choices: Choices, on: date) -> Value:
     """The value of a filled cell; BadCell where it is none. `on`: no day may lie after it."""
     if cell.kind == "odd":
         raise BadCell(
-            "is a formula without a result, an error, a time or a yes/no", column_allowed(column, choices)
+            say("is a formula without a result, an error, a time or a yes/no"),
+            column_allowed(column, choices),
         )
     if column.kind == "date":
         return day_in(cell, column.allowed, EARLIEST, on)
@@ -49,13 +51,13 @@ def cell_value(cell: Cell, column: Column, choices: Choices, on: date) -> Value:
         case "choice":
             return _choice(text, column, choices)
         case "email" if not EMAIL.fullmatch(text):
-            raise BadCell("is no e-mail address", column.allowed)
+            raise BadCell(say("is no e-mail address"), column.allowed)
         case "country" if not (len(text) == 2 and text.isascii() and text.isalpha()):
-            raise BadCell("is no country code", column.allowed)
+            raise BadCell(say("is no country code"), column.allowed)
         case "country":
             return text.upper()
         case "telephone" if not TELEPHONE.fullmatch(text):
-            raise BadCell("is no telephone number", column.allowed)
+            raise BadCell(say("is no telephone number"), column.allowed)
     return text
 
 
@@ -65,16 +67,23 @@ def column_allowed(column: Column, choices: Choices) -> str:
 
 def _text(cell: Cell, column: Column) -> str:
     if cell.kind == "date":
-        raise BadCell("was made a date by the spreadsheet", "format the column as text and write it again")
+        raise BadCell(
+            say("was made a date by the spreadsheet"), say("format the column as text and write it again")
+        )
     text = _digits(cell.text) if cell.kind == "number" else _plain(cell.text)
     if any(not char.isprintable() for char in text.replace("\n", "")):
-        raise BadCell("holds a character that can't be seen", "letters, figures and marks")
+        raise BadCell(say("holds a character that can't be seen"), say("letters, figures and marks"))
     if "\n" in text and column.key not in OVER_LINES:
-        raise BadCell("is broken over two lines", "one line")
+        raise BadCell(say("is broken over two lines"), say("one line"))
     if len(text) > column.longest and column.kind != "country":
-        raise BadCell(f"has {len(text):,} characters", f"at most {column.longest}")
+        raise BadCell(
+            say("has {count} characters", count=say_figure(len(text), 0)),
+            say("at most {most}", most=column.longest),
+        )
     if text.startswith(RUNS_AS_FORMULA) and column.kind != "telephone":
-        raise BadCell(f"begins with {text[0]}, which a spreadsheet runs as a formula", column.allowed)
+        raise BadCell(
+            say("begins with {mark}, which a spreadsheet runs as a formula", mark=text[0]), column.allowed
+        )
     return text
 
 
@@ -89,8 +98,11 @@ def _digits(number: str) -> str:
     text = format(exact.to_integral_value() if exact == exact.to_integral_value() else exact, "f")
     if len(text.strip("-").replace(".", "")) > EXACT_DIGITS:
         raise BadCell(
-            f"is a number of more than {EXACT_DIGITS} digits, of which the spreadsheet has lost the last",
-            "format the column as text and write it again",
+            say(
+                "is a number of more than {count} digits, of which the spreadsheet has lost the last",
+                count=EXACT_DIGITS,
+            ),
+            say("format the column as text and write it again"),
         )
     return text
 
@@ -100,7 +112,7 @@ def _choice(text: str, column: Column, choices: Choices) -> str:
     for code, name in choices.of(column.key).items():
         if wanted in (search_key(code), search_key(name)):
             return code
-    raise BadCell("is not known", choices.allowed(column.key))
+    raise BadCell(say("is not known"), choices.allowed(column.key))
 
 
 def _amount(cell: Cell, column: Column) -> Decimal:
@@ -109,9 +121,12 @@ def _amount(cell: Cell, column: Column) -> Decimal:
     elif AMOUNT.fullmatch(cell.text.strip()):
         amount = Decimal(cell.text.strip())
     else:
-        raise BadCell("is no number", column.allowed)
+        raise BadCell(say("is no number"), column.allowed)
     if not 0 < amount <= MOST_AMOUNT:
-        raise BadCell("is no use that an engine can have seen", f"above 0 and at most {MOST_AMOUNT:,}")
+        raise BadCell(
+            say("is no use that an engine can have seen"),
+            say("above 0 and at most {most}", most=say_figure(MOST_AMOUNT, 0)),
+        )
     return amount
 
 
@@ -121,7 +136,7 @@ def _without_noise(number: Decimal, column: Column) -> Decimal:
         return number
     rounded = round_half_up(number)
     if abs(rounded - number) > NOISE:
-        raise BadCell("has more than 2 decimals", column.allowed)
+        raise BadCell(say("has more than 2 decimals"), column.allowed)
     return rounded
 
 
@@ -129,11 +144,14 @@ def day_in(cell: Cell, allowed: str, earliest: date, latest: date) -> date:
     """A date as ISO 8601 or from a cell formatted as one, both ends allowed. BadCell for anything else."""
     text = cell.text.strip()
     if cell.kind == "number" or not DAY.fullmatch(text):
-        raise BadCell("is no date", f"{allowed}, or a cell formatted as a date")
+        raise BadCell(say("is no date"), say("{allowed}, or a cell formatted as a date", allowed=allowed))
     try:
         day = date.fromisoformat(text)
     except ValueError as error:
-        raise BadCell("is no day of the calendar", allowed) from error
+        raise BadCell(say("is no day of the calendar"), allowed) from error
     if not earliest <= day <= latest:
-        raise BadCell("lies too far back or ahead", f"from {earliest} to {latest}")
+        raise BadCell(
+            say("lies too far back or ahead"),
+            say("from {earliest} to {latest}", earliest=earliest, latest=latest),
+        )
     return day

@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from catalogue.calc.said import to_say
+
 MOST_BYTES = 2_000_000
 MOST_ROWS = 5_000
 MOST_COLUMNS = 60
 LONGEST_CELL = 20_000
 """A longer text is cut: it is a fault anyway, and named by the cell it stands in."""
-KINDS = "an XLSX workbook, or a CSV file in UTF-8 or Windows-1252"
+KINDS = to_say("an XLSX workbook, or a CSV file in UTF-8 or Windows-1252")
 
 Kind = Literal["text", "number", "date", "odd"]
 

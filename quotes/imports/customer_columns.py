@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from catalogue.calc.said import say, to_say
 from catalogue.calc.search_key import search_key
 
 SHEET = "Customers"
@@ -17,44 +18,100 @@ Kind = Literal["text", "telephone", "email", "country", "choice", "amount", "dat
 
 @dataclass(frozen=True, slots=True)
 class Column:
-    """One column: `longest` counts characters, `allowed` says what may stand there."""
+    """One column: `longest` counts characters, `allows` says what may stand there."""
 
     key: str
-    heading: str
+    english: str
     part: Part
     kind: Kind
     longest: int
-    allowed: str
+    allows: str
     example: str
+
+    @property
+    def heading(self) -> str:
+        return say(self.english)
+
+    @property
+    def allowed(self) -> str:
+        return say(self.allows)
 
 
 COLUMNS: tuple[Column, ...] = (
-    Column("name", "Customer", "customer", "text", 200, "a name on every line", "Ines Karrow"),
-    Column("address", "Address", "customer", "text", 400, "as on an envelope", "4 Tallow Yard"),
+    Column(
+        "name", to_say("Customer"), "customer", "text", 200, to_say("a name on every line"), "Ines Karrow"
+    ),
+    Column(
+        "address", to_say("Address"), "customer", "text", 400, to_say("as on an envelope"), "4 Tallow Yard"
+    ),
     Column(
         "telephone",
-        "Telephone",
+        to_say("Telephone"),
         "customer",
         "telephone",
         40,
-        "figures with + ( ) / - . and spaces",
+        to_say("figures with + ( ) / - . and spaces"),
         "555 0104",
     ),
-    Column("email", "E-mail", "customer", "email", 254, "such as desk@yard.example", "ines@karrow.example"),
-    Column("tax_registration", "Tax registration", "customer", "text", 40, "as the customer writes it", ""),
-    Column("country", "Country", "customer", "country", 2, "two letters of ISO 3166, such as US", "US"),
-    Column("type_code", "Engine type", "engine", "choice", 64, "a type of the catalogue", "600 inline four"),
-    Column("number", "Engine number", "engine", "text", 60, "as stamped on the case", "H4-20417"),
-    Column("delivered", "Delivered", "engine", "choice", 20, "", "loose"),
-    Column("fitted", "Tune fitted now", "engine", "choice", 64, "a tier of the catalogue", ""),
-    Column("history", "History", "engine", "choice", 20, "", "known"),
-    Column("note", "Engine note", "engine", "text", 2000, "anything worth knowing", ""),
-    Column("amount", "Used", "service", "amount", 12, "a number above 0 with at most 2 decimals", "4100"),
-    Column("unit", "Unit", "service", "choice", 20, "", "mi"),
-    Column("duty", "Duty", "service", "choice", 64, "a duty of the catalogue", "sprint"),
-    Column("tier", "Tune", "service", "choice", 64, "a tier of the catalogue", "refresh"),
-    Column("start", "From", "service", "date", 10, "a date such as 2026-03-01", "2026-03-01"),
-    Column("end", "To", "service", "date", 10, "a date such as 2026-10-10", "2026-10-10"),
+    Column(
+        "email",
+        to_say("E-mail"),
+        "customer",
+        "email",
+        254,
+        to_say("such as desk@yard.example"),
+        "ines@karrow.example",
+    ),
+    Column(
+        "tax_registration",
+        to_say("Tax registration"),
+        "customer",
+        "text",
+        40,
+        to_say("as the customer writes it"),
+        "",
+    ),
+    Column(
+        "country",
+        to_say("Country"),
+        "customer",
+        "country",
+        2,
+        to_say("two letters of ISO 3166, such as US"),
+        "US",
+    ),
+    Column(
+        "type_code",
+        to_say("Engine type"),
+        "engine",
+        "choice",
+        64,
+        to_say("a type of the catalogue"),
+        "600 inline four",
+    ),
+    Column(
+        "number", to_say("Engine number"), "engine", "text", 60, to_say("as stamped on the case"), "H4-20417"
+    ),
+    Column("delivered", to_say("Delivered"), "engine", "choice", 20, "", "loose"),
+    Column(
+        "fitted", to_say("Tune fitted now"), "engine", "choice", 64, to_say("a tier of the catalogue"), ""
+    ),
+    Column("history", to_say("History"), "engine", "choice", 20, "", "known"),
+    Column("note", to_say("Engine note"), "engine", "text", 2000, to_say("anything worth knowing"), ""),
+    Column(
+        "amount",
+        to_say("Used"),
+        "service",
+        "amount",
+        12,
+        to_say("a number above 0 with at most 2 decimals"),
+        "4100",
+    ),
+    Column("unit", to_say("Unit"), "service", "choice", 20, "", "mi"),
+    Column("duty", to_say("Duty"), "service", "choice", 64, to_say("a duty of the catalogue"), "sprint"),
+    Column("tier", to_say("Tune"), "service", "choice", 64, to_say("a tier of the catalogue"), "refresh"),
+    Column("start", to_say("From"), "service", "date", 10, to_say("a date such as 2026-03-01"), "2026-03-01"),
+    Column("end", to_say("To"), "service", "date", 10, to_say("a date such as 2026-10-10"), "2026-10-10"),
 )
 BY_KEY: Mapping[str, Column] = {column.key: column for column in COLUMNS}
 REQUIRED = "name"
@@ -65,7 +122,9 @@ def heading_key(heading: str) -> str:
     return search_key(heading).replace(" ", "")
 
 
-BY_HEADING: Mapping[str, Column] = {heading_key(column.heading): column for column in COLUMNS}
+def by_heading() -> dict[str, Column]:
+    """The columns by their heading, in the reader's language or in English."""
+    return {heading_key(words): column for column in COLUMNS for words in (column.english, column.heading)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,13 +137,18 @@ class Choices:
     units_of_duty: Mapping[str, tuple[str, ...]]
     """The units in which service of a duty may be given."""
     delivered: Mapping[str, str] = field(
-        default_factory=lambda: {"loose": "loose", "in_chassis": "in the chassis"}
+        default_factory=lambda: {"loose": say("loose"), "in_chassis": say("in the chassis")}
     )
     history: Mapping[str, str] = field(
-        default_factory=lambda: {"known": "known", "new": "new", "unknown": "unknown"}
+        default_factory=lambda: {"known": say("known"), "new": say("new"), "unknown": say("unknown")}
     )
     unit: Mapping[str, str] = field(
-        default_factory=lambda: {"mi": "miles", "km": "kilometres", "h": "hours", "runs": "runs"}
+        default_factory=lambda: {
+            "mi": say("miles"),
+            "km": say("kilometres"),
+            "h": say("hours"),
+            "runs": say("runs"),
+        }
     )
 
     def of(self, key: str) -> Mapping[str, str]:
@@ -95,4 +159,5 @@ class Choices:
     def allowed(self, key: str) -> str:
         """What may stand in a column of choices."""
         pairs = self.of(key).items()
-        return "one of " + ", ".join(code if code == name else f"{code} ({name})" for code, name in pairs)
+        codes = (code if code == name else f"{code} ({name})" for code, name in pairs)
+        return say("one of {codes}", codes=", ".join(codes))

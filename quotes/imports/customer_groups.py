@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import cast
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Delivered, Unit
 from quotes.calc.intake.given_customers import (
     Ambiguous,
@@ -45,7 +46,12 @@ class Gathering:
         try:
             place = same_customer(self.identities, given)
         except Ambiguous:
-            self.say(line, "name", "may be one of two of that name in this file", "the e-mail on every line")
+            self.say(
+                line,
+                "name",
+                say("may be one of two of that name in this file"),
+                say("the e-mail on every line"),
+            )
             return None
         if place is None:
             self.identities.append(given)
@@ -78,7 +84,9 @@ def _claim(gathering: Gathering, line: Line, place: int) -> None:
     """An engine belongs to one customer."""
     key = engine_key(line.text("type_code"), line.text("number"))
     if gathering.owner.setdefault(key, place) != place:
-        gathering.say(line, "number", "stands under another customer too", "one customer for an engine")
+        gathering.say(
+            line, "number", say("stands under another customer too"), say("one customer for an engine")
+        )
 
 
 def _customer(gathering: Gathering, lines: list[Line]) -> CustomerGiven:
@@ -102,7 +110,7 @@ def _agreed(gathering: Gathering, lines: list[Line], keys: Iterable[str]) -> dic
         for line in lines:
             value = line.text(key)
             if value and told.setdefault(key, value) != value:
-                gathering.say(line, key, "is not what an earlier line says", shown(told[key]))
+                gathering.say(line, key, say("is not what an earlier line says"), shown(told[key]))
     return told
 
 
@@ -112,7 +120,9 @@ def _engine(gathering: Gathering, lines: list[Line]) -> EngineGiven:
     _check_order(gathering, [line for line in lines if line.has("service")])
     history = told.pop("history", "known" if segments else "unknown")
     if history in ("new", "unknown") and segments:
-        gathering.say(lines[0], "history", "does not go with service on another line", "known, or blank")
+        gathering.say(
+            lines[0], "history", say("does not go with service on another line"), say("known, or blank")
+        )
     given = EngineGiven(
         line=lines[0].number,
         type_code=lines[0].text("type_code"),
@@ -144,5 +154,10 @@ def _check_order(gathering: Gathering, lines: list[Line]) -> None:
         start = line.day("start") or line.day("end")
         if latest and start and start < latest:
             key = "start" if line.day("start") else "end"
-            gathering.say(line, key, "lies before the end of the stretch above it", f"{latest} or later")
+            gathering.say(
+                line,
+                key,
+                say("lies before the end of the stretch above it"),
+                say("{day} or later", day=latest),
+            )
         latest = max(filter(None, (latest, line.day("end") or line.day("start"))), default=None)

@@ -7,16 +7,17 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.imports.cell_values import BadCell, Value, cell_value
 from quotes.imports.cells import Row, Table
 from quotes.imports.customer_columns import (
-    BY_HEADING,
     BY_KEY,
     COLUMNS,
     REQUIRED,
     Choices,
     Column,
     Part,
+    by_heading,
     heading_key,
 )
 from quotes.imports.faults import FileFault, RowFault, shown
@@ -68,20 +69,28 @@ def _columns(table: Table) -> dict[int, Column]:
     heading = table.rows[0]
     columns: dict[int, Column] = {}
     wrong: list[str] = []
+    known = by_heading()
     for place, cell in enumerate(heading.cells):
-        column = BY_HEADING.get(heading_key(cell.text)) if cell else None
+        column = known.get(heading_key(cell.text)) if cell else None
         if column and column in columns.values():
-            wrong.append(f"“{shown(column.heading)}” stands there twice")
+            wrong.append(say("“{heading}” stands there twice", heading=shown(column.heading)))
         elif column:
             columns[place] = column
         elif cell:
-            wrong.append(f"“{shown(cell.text)}” is not known")
+            wrong.append(say("“{heading}” is not known", heading=shown(cell.text)))
     if BY_KEY[REQUIRED] not in columns.values():
-        wrong.append(f"“{BY_KEY[REQUIRED].heading}” is missing")
+        wrong.append(say("“{heading}” is missing", heading=BY_KEY[REQUIRED].heading))
     if wrong:
         allowed = ", ".join(column.heading for column in COLUMNS)
-        raise FileFault(f"Line {heading.line} of {table.sheet} holds the headings: {'; '.join(wrong)}. "
-                        f"Allowed are {allowed}.")  # fmt: skip
+        raise FileFault(
+            say(
+                "Line {line} of {sheet} holds the headings: {wrong}. Allowed are {allowed}.",
+                line=heading.line,
+                sheet=table.sheet,
+                wrong="; ".join(wrong),
+                allowed=allowed,
+            )
+        )
     return columns
 
 
@@ -95,7 +104,14 @@ def _line(
             continue
         if place not in columns:
             faults.append(
-                _fault(sheet, row.line, "no heading", cell.text, "stands under no heading", "a heading")
+                _fault(
+                    sheet,
+                    row.line,
+                    say("no heading"),
+                    cell.text,
+                    say("stands under no heading"),
+                    say("a heading"),
+                )
             )
             continue
         column = columns[place]
@@ -121,7 +137,7 @@ def _together(line: Line, choices: Choices) -> Iterable[tuple[str, str, str, str
         for key in MUST_HAVE[part]:
             if key not in line.values:
                 allowed = choices.allowed(key) if BY_KEY[key].kind == "choice" else BY_KEY[key].allowed
-                yield BY_KEY[key].heading, "", "is blank, but the line needs it", allowed
+                yield BY_KEY[key].heading, "", say("is blank, but the line needs it"), allowed
     if line.has("service"):
         yield from _service(line, choices)
 
@@ -129,12 +145,22 @@ def _together(line: Line, choices: Choices) -> Iterable[tuple[str, str, str, str
 def _service(line: Line, choices: Choices) -> Iterable[tuple[str, str, str, str]]:
     start, end = line.day("start"), line.day("end")
     if start and end and end < start:
-        yield BY_KEY["end"].heading, str(end), "lies before the day it began", f"{start} or later"
+        yield (
+            BY_KEY["end"].heading,
+            str(end),
+            say("lies before the day it began"),
+            say("{day} or later", day=start),
+        )
     unit, duty = line.text("unit"), line.text("duty")
     usable = choices.units_of_duty.get(duty)
     if unit and usable is not None and unit not in usable:
         name = choices.duty.get(duty, duty)
-        allowed = " or ".join(choices.unit[one] for one in usable)
-        yield BY_KEY["unit"].heading, choices.unit[unit], f"can't be carried over for {name}", allowed
+        allowed = say(" or ").join(choices.unit[one] for one in usable)
+        yield (
+            BY_KEY["unit"].heading,
+            choices.unit[unit],
+            say("can't be carried over for {duty}", duty=name),
+            allowed,
+        )
     if (history := line.text("history")) in ("new", "unknown"):
-        yield BY_KEY["history"].heading, history, "does not go with service", "known, or blank"
+        yield BY_KEY["history"].heading, history, say("does not go with service"), say("known, or blank")

@@ -6,6 +6,7 @@ import codecs
 import csv
 import io
 
+from catalogue.calc.said import say, say_figure
 from quotes.imports.cells import KINDS, LONGEST_CELL, MOST_COLUMNS, MOST_ROWS, Cell, Row, Table
 from quotes.imports.faults import FileFault
 
@@ -29,22 +30,35 @@ def delimited_table(content: bytes) -> Table:
             begins = reader.line_num + 1
             _check_size(rows)
     except csv.Error as error:
-        raise FileFault(f"Line {begins} can't be read ({error}): close its quotation marks.") from error
+        raise FileFault(
+            say(
+                "Line {line} can't be read ({error}): close its quotation marks.",
+                line=begins,
+                error=error,
+            )
+        ) from error
     return Table(SHEET, tuple(row for row in rows if any(row.cells)))
 
 
 def decoded(content: bytes) -> str:
     """The text of a file in UTF-8, with or without its mark, else in Windows-1252."""
     if content.startswith(OLD_WORKBOOK):
-        raise FileFault(f"This is a workbook in the old XLS form, or a locked one. Allowed is {KINDS}.")
+        raise FileFault(
+            say(
+                "This is a workbook in the old XLS form, or a locked one. Allowed is {kinds}.",
+                kinds=say(KINDS),
+            )
+        )
     if content.startswith(WIDE) or content.count(0) * FEW_NULS > len(content):
-        raise FileFault(f"The file is no text in a known encoding. Allowed is {KINDS}.")
+        raise FileFault(say("The file is no text in a known encoding. Allowed is {kinds}.", kinds=say(KINDS)))
     for encoding in ("utf-8-sig", "cp1252"):
         try:
             return content.decode(encoding)
         except UnicodeDecodeError:
             continue
-    raise FileFault(f"The file is neither in UTF-8 nor in Windows-1252. Allowed is {KINDS}.")
+    raise FileFault(
+        say("The file is neither in UTF-8 nor in Windows-1252. Allowed is {kinds}.", kinds=say(KINDS))
+    )
 
 
 def _separator(text: str) -> str:
@@ -59,4 +73,10 @@ def _cell(field: str) -> Cell | None:
 
 def _check_size(rows: list[Row]) -> None:
     if len(rows) > MOST_ROWS or len(rows[-1].cells) > MOST_COLUMNS:
-        raise FileFault(f"The file is too large. Allowed are {MOST_ROWS:,} lines and {MOST_COLUMNS} columns.")
+        raise FileFault(
+            say(
+                "The file is too large. Allowed are {rows} lines and {columns} columns.",
+                rows=say_figure(MOST_ROWS, 0),
+                columns=MOST_COLUMNS,
+            )
+        )

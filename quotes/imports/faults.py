@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from catalogue.calc.said import say, say_figure
+
 SHOWN = 60
 
 
@@ -19,7 +21,15 @@ class RowFault:
     allowed: str
 
     def __str__(self) -> str:
-        return f"{self.sheet}, line {self.line}, {self.column}: “{self.value}” {self.reason}; {self.allowed}"
+        return say(
+            "{sheet}, line {line}, {column}: “{value}” {reason}; {allowed}",
+            sheet=self.sheet,
+            line=self.line,
+            column=self.column,
+            value=self.value,
+            reason=self.reason,
+            allowed=self.allowed,
+        )
 
 
 class FileFault(Exception):
@@ -29,4 +39,8 @@ class FileFault(Exception):
 def shown(value: str) -> str:
     """A value short enough for a page, with what can't be printed made visible."""
     plain = "".join(char if char.isprintable() else "\N{REPLACEMENT CHARACTER}" for char in value)
-    return plain if len(plain) <= SHOWN else f"{plain[:SHOWN]}… ({len(value):,} characters)"
+    return (
+        plain
+        if len(plain) <= SHOWN
+        else say("{begin}… ({count} characters)", begin=plain[:SHOWN], count=say_figure(len(value), 0))
+    )

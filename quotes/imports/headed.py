@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from catalogue.calc.said import say, say_figure
 from catalogue.calc.search_key import search_key
 from quotes.imports.cell_values import BadCell
 from quotes.imports.cells import Cell, Row, Table
@@ -20,12 +21,21 @@ class Column:
     """`longest` counts characters of a text; `needed` columns are filled in on every line."""
 
     key: str
-    heading: str
+    english: str
     kind: str
-    allowed: str
+    allows: str
     example: str
     needed: bool = False
     longest: int = 0
+
+    @property
+    def heading(self) -> str:
+        return say(self.english)
+
+    @property
+    def allowed(self) -> str:
+        """What may stand there."""
+        return say(self.allows)
 
 
 def heading_key(heading: str) -> str:
@@ -34,24 +44,37 @@ def heading_key(heading: str) -> str:
 
 
 def columns_of(table: Table, known: Iterable[Column]) -> dict[int, Column]:
-    """The columns by their place, named by heading or key. FileFault for one unknown, twice or missing."""
+    """The columns by their place. FileFault for one unknown, twice or missing.
+
+    One is named by its key or its heading, in the reader's language or in English.
+    """
     known = tuple(known)
-    named = {heading_key(words): column for column in known for words in (column.heading, column.key)}
+    named = {
+        heading_key(words): column
+        for column in known
+        for words in (column.english, column.heading, column.key)
+    }
     columns: dict[int, Column] = {}
     wrong: list[str] = []
     for place, cell in enumerate(table.rows[0].cells):
         column = named.get(heading_key(cell.text)) if cell else None
         if column and column in columns.values():
-            wrong.append(f"“{column.heading}” stands there twice")
+            wrong.append(say("“{heading}” stands there twice", heading=column.heading))
         elif column:
             columns[place] = column
         elif cell:
-            wrong.append(f"“{shown(cell.text)}” is not known")
+            wrong.append(say("“{heading}” is not known", heading=shown(cell.text)))
     missing = [one.heading for one in known if one.needed and one not in columns.values()]
-    wrong += [f"“{heading}” is missing" for heading in missing]
+    wrong += [say("“{heading}” is missing", heading=heading) for heading in missing]
     if wrong:
         allowed = ", ".join(column.heading for column in known)
-        raise FileFault(f"The first line names the columns: {'; '.join(wrong)}. Allowed are: {allowed}.")
+        raise FileFault(
+            say(
+                "The first line names the columns: {wrong}. Allowed are: {allowed}.",
+                wrong="; ".join(wrong),
+                allowed=allowed,
+            )
+        )
     return columns
 
 
@@ -65,7 +88,7 @@ def values_of(
         cell = row.cells[place] if place < len(row.cells) else None
         if cell is None:
             if column.needed:
-                faults.append(RowFault(sheet, row.line, column.heading, "", "is blank", column.allowed))
+                faults.append(RowFault(sheet, row.line, column.heading, "", say("is blank"), column.allowed))
             continue
         try:
             values[column.key] = value(_plain(cell, column), column)
@@ -77,7 +100,7 @@ def values_of(
 
 def _plain(cell: Cell, column: Column) -> Cell:
     if cell.kind == "odd":
-        raise BadCell("is a formula without a result, an error, a time or a yes/no", column.allowed)
+        raise BadCell(say("is a formula without a result, an error, a time or a yes/no"), column.allowed)
     return cell
 
 
@@ -87,9 +110,12 @@ def text_in(cell: Cell, column: Column) -> str:
     if cell.kind == "number" and text.endswith(".0"):
         text = text.removesuffix(".0")
     if any(not char.isprintable() for char in text):
-        raise BadCell("holds a character that can't be seen", "letters, figures and marks")
+        raise BadCell(say("holds a character that can't be seen"), say("letters, figures and marks"))
     if len(text) > column.longest:
-        raise BadCell(f"has {len(text):,} characters", f"at most {column.longest}")
+        raise BadCell(
+            say("has {count} characters", count=say_figure(len(text), 0)),
+            say("at most {most}", most=column.longest),
+        )
     return text
 
 
@@ -99,4 +125,4 @@ def code_in(cell: Cell, names: Mapping[str, str], allowed: str) -> str:
     for code, name in names.items():
         if wanted in (search_key(code), search_key(name)):
             return code
-    raise BadCell("is not known", allowed)
+    raise BadCell(say("is not known"), allowed)

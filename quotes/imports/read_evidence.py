@@ -14,6 +14,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
+from catalogue.calc.said import say, say_figure
 from quotes.actions.learning.by_hand import Earlier, faults_of
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.life.life_data import LifeData, read_life_data
@@ -71,15 +72,23 @@ def _against(sheet: str, line: int, told: Earlier, today: date, known: Catalogue
 
 def _from_json(content: bytes, names: Names, today: date, known: Catalogues) -> EvidenceFile:
     if len(content) > MOST_BYTES:
-        raise FileFault(f"The file has {len(content):,} bytes. Allowed are at most {MOST_BYTES:,}.")
+        raise FileFault(
+            say(
+                "The file has {count} bytes. Allowed are at most {most}.",
+                count=say_figure(len(content), 0),
+                most=say_figure(MOST_BYTES, 0),
+            )
+        )
     try:
         raw = json.loads(content)
         words = {column.key: raw.pop(column.key, None) for column in COLUMNS if column.key not in PER_ITEM}
         data = read_life_data(raw)
     except (UnicodeDecodeError, json.JSONDecodeError, RecursionError) as error:
-        raise FileFault(f"The file begins as JSON and can't be read as such: {error}.") from None
+        raise FileFault(
+            say("The file begins as JSON and can't be read as such: {error}.", error=error)
+        ) from None
     except BadRequest as bad:
-        raise FileFault(f"The ages can't be read: {bad}.") from None
+        raise FileFault(say("The ages can't be read: {why}.", why=bad)) from None
     values, faults = _words(words, names, today)
     rows = () if faults else tuple(_items(data, values))
     for place, row in enumerate(rows, start=1):

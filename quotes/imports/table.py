@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from catalogue.calc.said import say, say_figure
 from quotes.imports.cells import KINDS, MOST_BYTES, Table
 from quotes.imports.delimited import delimited_table
 from quotes.imports.faults import FileFault
@@ -14,10 +15,22 @@ PACKED = b"PK"
 def read_table(content: bytes, sheet: str) -> Table:
     """The named sheet of a workbook, or a CSV file; FileFault where it is neither, empty or too large."""
     if not content.strip():
-        raise FileFault(f"The file is empty. Allowed is {KINDS}.")
+        raise FileFault(say("The file is empty. Allowed is {kinds}.", kinds=say(KINDS)))
     if len(content) > MOST_BYTES:
-        raise FileFault(f"The file has {len(content):,} bytes. Allowed are at most {MOST_BYTES:,}.")
+        raise FileFault(
+            say(
+                "The file has {count} bytes. Allowed are at most {most}.",
+                count=say_figure(len(content), 0),
+                most=say_figure(MOST_BYTES, 0),
+            )
+        )
     table = workbook_table(content, sheet) if content.startswith(PACKED) else delimited_table(content)
     if not table.rows:
-        raise FileFault(f"There is nothing in the sheet “{table.sheet}”. Allowed is {KINDS}.")
+        raise FileFault(
+            say(
+                "There is nothing in the sheet “{sheet}”. Allowed is {kinds}.",
+                sheet=table.sheet,
+                kinds=say(KINDS),
+            )
+        )
     return table

@@ -9,6 +9,7 @@ from openpyxl.styles import Alignment, Font
 from openpyxl.utils import get_column_letter
 from openpyxl.worksheet.worksheet import Worksheet
 
+from catalogue.calc.said import say, say_figure
 from quotes.imports.cell_values import column_allowed
 from quotes.imports.cells import MOST_ROWS
 from quotes.imports.customer_columns import COLUMNS, SHEET, Choices
@@ -33,23 +34,26 @@ def template_workbook(choices: Choices) -> bytes:
         page.column_dimensions[letter].width = max(14, len(column.heading) + 4)
         for line in range(2, EXAMPLE_ROWS + 2):
             page.cell(line, place).number_format = AS_TEXT
-    _explain(book.create_sheet("What is allowed"), choices)
+    _explain(book.create_sheet(say("What is allowed")), choices)
     held = io.BytesIO()
     book.save(held)
     return held.getvalue()
 
 
 def _explain(page: Worksheet, choices: Choices) -> None:
-    page.append(["Column", "What may stand there", "Such as"])
+    page.append([say("Column"), say("What may stand there"), say("Such as")])
     for column in COLUMNS:
         page.append([column.heading, column_allowed(column, choices), column.example])
     page.append([])
     for sentence in (
-        "One line for each stretch of service. A second stretch repeats customer and engine number.",
-        "A customer without an engine, or an engine without service, takes one line.",
-        "History: new where it has not run, unknown or blank where nobody knows.",
-        "Tune is the build that the stretch was run in; blank means refresh.",
-        f"At most {MOST_ROWS:,} lines. Nothing that is in the records already is changed.",
+        say("One line for each stretch of service. A second stretch repeats customer and engine number."),
+        say("A customer without an engine, or an engine without service, takes one line."),
+        say("History: new where it has not run, unknown or blank where nobody knows."),
+        say("Tune is the build that the stretch was run in; blank means refresh."),
+        say(
+            "At most {count} lines. Nothing that is in the records already is changed.",
+            count=say_figure(MOST_ROWS, 0),
+        ),
     ):
         page.append([sentence])
     for letter, width in (("A", 22), ("B", WIDE), ("C", 26)):

@@ -11,6 +11,7 @@ import zlib
 from pathlib import Path
 from typing import Any
 
+from catalogue.calc.said import say, say_figure
 from quotes.imports.cells import KINDS, MOST_COLUMNS, MOST_ROWS, Cell, Row, Table
 from quotes.imports.faults import FileFault
 
@@ -29,12 +30,25 @@ def workbook_table(content: bytes, sheet: str) -> Table:
     found = _read_apart(content, sheet)
     if found["sheet"] is None:
         names = ", ".join(found["names"])
-        raise FileFault(f"There is no sheet “{sheet}”, only: {names}. Name the sheet “{sheet}”.")
+        raise FileFault(
+            say(
+                "There is no sheet “{sheet}”, only: {names}. Name the sheet “{sheet}”.",
+                sheet=sheet,
+                names=names,
+            )
+        )
     if "size" in found:
         height, width = found["size"]
         raise FileFault(
-            f"The sheet “{found['sheet']}” has {height:,} lines, {width:,} columns, or too much text. "
-            f"Allowed are {MOST_ROWS:,} lines and {MOST_COLUMNS} columns."
+            say(
+                "The sheet “{sheet}” has {height} lines, {width} columns, or too much text. Allowed "
+                "are {rows} lines and {columns} columns.",
+                sheet=found["sheet"],
+                height=say_figure(height, 0),
+                width=say_figure(width, 0),
+                rows=say_figure(MOST_ROWS, 0),
+                columns=MOST_COLUMNS,
+            )
         )
     lines = enumerate(found["rows"], start=1)
     rows = (Row(line, tuple(Cell(*one) if one else None for one in cells)) for line, cells in lines)
@@ -53,12 +67,21 @@ def _check_package(content: bytes) -> None:
                         left -= len(chunk)
     except DAMAGED as error:
         raise FileFault(
-            f"The workbook is damaged or locked and can't be opened. Allowed is {KINDS}."
+            say(
+                "The workbook is damaged or locked and can't be opened. Allowed is {kinds}.", kinds=say(KINDS)
+            )
         ) from error
     if left < 0:
-        raise FileFault(f"The workbook unpacks to too much. Allowed are {MOST_UNPACKED:,} bytes.")
+        raise FileFault(
+            say(
+                "The workbook unpacks to too much. Allowed are {bytes} bytes.",
+                bytes=say_figure(MOST_UNPACKED, 0),
+            )
+        )
     if not set(names) >= PARTS:
-        raise FileFault(f"The file is a packed file, but no XLSX workbook. Allowed is {KINDS}.")
+        raise FileFault(
+            say("The file is a packed file, but no XLSX workbook. Allowed is {kinds}.", kinds=say(KINDS))
+        )
 
 
 def _read_apart(content: bytes, sheet: str) -> dict[str, Any]:
@@ -67,11 +90,15 @@ def _read_apart(content: bytes, sheet: str) -> dict[str, Any]:
         # Our own module, without a shell.
         done = subprocess.run(command, input=content, capture_output=True, timeout=SECONDS, check=False)  # nosec B603
     except subprocess.TimeoutExpired as error:
-        raise FileFault("The workbook takes too long to read. Copy the lines into an empty one.") from error
+        raise FileFault(
+            say("The workbook takes too long to read. Copy the lines into an empty one.")
+        ) from error
     if done.returncode != 0:
         raise FileFault(
-            "The workbook can't be read: it is damaged, or has cells far away from the others. "
-            "Copy the lines into an empty workbook and try again."
+            say(
+                "The workbook can't be read: it is damaged, or has cells far away from the others. "
+                "Copy the lines into an empty workbook and try again."
+            )
         )
     found: dict[str, Any] = json.loads(done.stdout)
     return found
