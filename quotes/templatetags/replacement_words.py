@@ -10,6 +10,7 @@ from django import template
 from django.utils import timezone
 
 from catalogue.calc.engine import Basis
+from catalogue.calc.said import say, say_figure, to_say
 from quotes.calc.life.replacement import Never, Replacement
 from quotes.calc.scope.replacement_ages import ReplacementAge
 from quotes.documents.words import money, round_money
@@ -17,13 +18,13 @@ from quotes.queries.replacement import ages_of_component
 
 register = template.Library()
 
-UNITS: dict[Basis, str] = {"miles": "miles", "hours_mx": "hours"}
-PER: dict[Basis, tuple[int, str]] = {"miles": (100, "100 miles"), "hours_mx": (1, "an hour")}
+UNITS: dict[Basis, str] = {"miles": to_say("miles"), "hours_mx": to_say("hours")}
+PER: dict[Basis, tuple[int, str]] = {"miles": (100, to_say("100 miles")), "hours_mx": (1, to_say("an hour"))}
 """Costs are said for so much use."""
 WHY: dict[Never, str] = {
-    "does not wear": "never: its hazard does not rise with age",
-    "costs no more": "never: failed it costs no more than renewed",
-    "hardly any last": "never: hardly any would reach the age that costs least",
+    "does not wear": to_say("never: its hazard does not rise with age"),
+    "costs no more": to_say("never: failed it costs no more than renewed"),
+    "hardly any last": to_say("never: hardly any would reach the age that costs least"),
 }
 
 
@@ -37,29 +38,29 @@ def replacement_of(context: dict[str, Any], code: str) -> dict[str, Any]:
 @register.filter
 def in_use(basis: Basis) -> str:
     """The unit of a basis."""
-    return UNITS[basis]
+    return say(UNITS[basis])
 
 
 @register.filter
 def for_use(basis: Basis) -> str:
     """The amount of use that costs are said for."""
-    return PER[basis][1]
+    return say(PER[basis][1])
 
 
 @register.filter
 def age(found: Replacement | None) -> str:
     """The age that costs least, two figures of it, or why there is none."""
     if found is None:
-        return "comes new whenever it is reached"
-    return rounded(found.age) if found.age else WHY[found.never or "hardly any last"]
+        return say("comes new whenever it is reached")
+    return rounded(found.age) if found.age else say(WHY[found.never or "hardly any last"])
 
 
 @register.filter
 def short(found: Replacement | None) -> str:
     """The same where a column has no room for why: that stands under the table."""
     if found is None:
-        return "whenever reached"
-    return rounded(found.age) if found.age else "never"
+        return say("whenever reached")
+    return rounded(found.age) if found.age else say("never")
 
 
 @register.filter
@@ -70,7 +71,7 @@ def rounded(amount: float) -> str:
     ('4,300', '28', '110')
     """
     step = 10 ** max(0, math.floor(math.log10(amount)) - 1) if amount >= 1 else 1
-    return f"{round(amount / step) * step:,.0f}"
+    return say_figure(round(amount / step) * step, 0)
 
 
 @register.filter
@@ -78,7 +79,7 @@ def of_life(share: float | None) -> str:
     """A share of the planned life: per cent below twice of it, else so many times."""
     if share is None:
         return ""
-    return f"{round(100 * share)} %" if share < 2 else f"{share:.1f} times"
+    return f"{round(100 * share)} %" if share < 2 else say("{count} times", count=say_figure(share, 1))
 
 
 @register.simple_tag(takes_context=True)

@@ -47,8 +47,6 @@ NOT_YET: set[str] = {
     "templates/quotes/enquiry_said.html",
     "templates/quotes/import.html",
     "templates/quotes/import_check.html",
-    "templates/quotes/learning/earlier.html",
-    "templates/quotes/learning/file.html",
     "templates/quotes/new_quote.html",
     "templates/quotes/new_quote/engine_head.html",
     "templates/quotes/new_quote/known.html",

@@ -88,7 +88,7 @@ def said_in_code(path: Path) -> Iterator[Said]:
 
 def said_in_template(path: Path) -> Iterator[Said]:
     text = path.read_text(encoding="utf-8")
-    yield from IN_A_TAG.findall(text)
+    yield from map(_as_looked_up, IN_A_TAG.findall(text))
     yield from _said_by(_nodes(Template(text)))
 
 
@@ -100,7 +100,7 @@ def _said_by(nodes: Iterable[Node]) -> Iterator[Said]:
     for node in nodes:
         if isinstance(node, TranslateNode):
             text = node.filter_expression.var
-            yield text if isinstance(text, str) else str(text.literal)
+            yield _as_looked_up(text if isinstance(text, str) else str(text.literal))
         elif isinstance(node, BlockTranslateNode):
             singular, _ = node.render_token_list(node.singular)
             if node.plural:

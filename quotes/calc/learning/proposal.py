@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from catalogue.calc.approved_lives import ApprovedLife
 from catalogue.calc.engine import Basis
+from catalogue.calc.said import say, say_figure
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.learning.law import LifeLaw, catalogue_weight, law_from, learnt_law
 from quotes.calc.learning.seen import Counts, Seen, counting, counts_of, life_data
@@ -35,7 +36,7 @@ class About:
     name: str
     basis: Basis
     engine_type: str = ""
-    type_name: str = "every engine type"
+    type_name: str = field(default_factory=lambda: say("every engine type"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +127,8 @@ def propose_by_likelihood(
     ages = life_data(data)
     fitted = fit(ages)
     if fitted.beta > SHARPEST:
-        raise BadRequest((Fault("shape", f"{fitted.beta:.1f}", f"at most {SHARPEST:g}: no wear is sharper"),))
+        allowed = say("at most {most}: no wear is sharper", most=f"{SHARPEST:g}")
+        raise BadRequest((Fault("shape", say_figure(fitted.beta, 1), allowed),))
     bounds = likelihood_bounds(ages, fitted, CONFIDENCE)
     eta_low, eta_high = bounds.eta_low or fitted.eta, bounds.eta_high or fitted.eta
     after = law_from(fitted.eta, fitted.beta, float(ages.failed), before.quantile, eta_low, eta_high)

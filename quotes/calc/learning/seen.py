@@ -11,14 +11,15 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench.lasted import Outcome
 from quotes.calc.life.life_data import LifeData
 
 OUTCOMES: tuple[Outcome, ...] = ("failed", "past_limit", "sound")
 IN_WORDS: dict[Outcome, str] = {
-    "failed": "failed",
-    "past_limit": "found past its limit",
-    "sound": "still sound",
+    "failed": to_say("failed"),
+    "past_limit": to_say("found past its limit"),
+    "sound": to_say("still sound"),
 }
 PLACES = 3
 """Decimals of a reference age: a thousandth of a mile is far below what anybody knows."""
@@ -53,10 +54,10 @@ class Seen:
     def fault(self) -> str:
         """Why its ages are no evidence; empty where they are."""
         if self.left <= 0:
-            return "it had not run"
+            return say("it had not run")
         if self.outcome == "past_limit":
-            return "" if self.last_good < self.left else "it had run nothing since it was last seen good"
-        return "" if self.entry < self.left else "it had run nothing since it was last seen"
+            return "" if self.last_good < self.left else say("it had run nothing since it was last seen good")
+        return "" if self.entry < self.left else say("it had run nothing since it was last seen")
 
     @property
     def last_good(self) -> float:

@@ -8,6 +8,7 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
+from catalogue.calc.said import say
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment, Unit
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Service
@@ -118,12 +119,14 @@ def _effect(was: Comparison, becomes: Comparison) -> Effect:
         then = options.get(one.tier)
         ways.append(Moved(one.name, _built(one), _built(then) if then else None))
     ran = " ".join(was.history_in_words).rstrip(".")
-    title = f"{was.engine_type_name}: {ran}; then {was.planned_in_words}"
+    title = say(
+        "{type}: {ran}; then {planned}", type=was.engine_type_name, ran=ran, planned=was.planned_in_words
+    )
     return Effect(title, was.currency, tuple(ways))
 
 
 def _likely(chance: Chance) -> str:
-    return f"likely {percent_band(chance.low, chance.high)}"
+    return say("likely {band}", band=percent_band(chance.low, chance.high))
 
 
 def _left(one: LeaveIt) -> Figures:

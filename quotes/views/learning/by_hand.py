@@ -12,6 +12,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods, require_POST
 
+from catalogue.calc.said import say, say_count
 from quotes.actions.learning.by_hand import enter_all, enter_evidence, withdraw_evidence
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
@@ -28,6 +29,11 @@ from quotes.views.person import signed_in
 
 SHOWN = 100
 """So many faults of a file are shown; more can't be mended in one sitting."""
+AS_JSON = (
+    '{"component": "clutch_friction", "type_code": "four600", "engine": "bench book 7", "on": "2025-11-25", '
+    '"unit": "mi", "duty": "endurance", "failures": [3100], "suspensions": [4000, 4200], '
+    '"intervals": [[2000, 3900]]}'
+)
 KEPT_FIELDS = ("component", "type_code", "duty", "tier", "unit", "source")
 """What stands in the form again for the next row of the same notebook."""
 
@@ -48,7 +54,8 @@ def earlier(request: HttpRequest) -> HttpResponse:
         except ValidationError as wrong:
             refuse(form, wrong)
         else:
-            messages.success(request, f"Kept: {names['component'][row.component]}, {row.engine_name}.")
+            kept = names["component"][row.component]
+            messages.success(request, say("Kept: {part}, {engine}.", part=kept, engine=row.engine_name))
             return redirect(f"{request.path}?{_again(row)}")
     context = {"form": form, "key": request.POST.get("key") or fresh_key()}
     return render(request, "quotes/learning/earlier.html", context, status=422 if form.errors else 200)
@@ -80,7 +87,10 @@ def from_file(request: HttpRequest) -> HttpResponse:
     except ValidationError as wrong:
         form.add_error("file", " ".join(wrong.messages))
         return _file_page(request, form)
-    messages.success(request, f"{count} rows of {file.name} are entered.")
+    said = say_count(
+        "{count} row of {file} is entered.", "{count} rows of {file} are entered.", count, file=file.name
+    )
+    messages.success(request, said)
     return redirect("lives")
 
 
@@ -90,6 +100,7 @@ def _file_page(
     context: dict[str, Any] = {
         "form": form,
         "columns": COLUMNS,
+        "example": AS_JSON,
         "faults": faults[:SHOWN],
         "count": len(faults),
     }
@@ -106,8 +117,8 @@ def withdraw(request: HttpRequest, pk: int) -> HttpResponse:
         withdraw_evidence(
             evidence=row, because=form.cleaned_data["because"], by=signed_in(request), now=timezone.now()
         )
-        messages.success(request, "Withdrawn: it stays on record and counts no more.")
+        messages.success(request, say("Withdrawn: it stays on record and counts no more."))
     else:
-        messages.error(request, f"Not withdrawn. {form.errors['because'][0]}")
+        messages.error(request, say("Not withdrawn. {why}", why=form.errors["because"][0]))
     basis = request.POST.get("basis", "")
     return redirect(address(row.component, basis) if basis in ("miles", "hours_mx") else "lives")

@@ -11,6 +11,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.actions.lives import take_back_change
+from catalogue.calc.said import say
 from catalogue.models import LifeChange
 from quotes.actions.learning.approving import EvidenceMoved, approve_life
 from quotes.calc.learning.proposal import Rule
@@ -49,7 +50,8 @@ def approve(request: HttpRequest, component: str, basis: str) -> HttpResponse:
     except ValidationError as wrong:
         refuse(form, wrong)
         return life_page(request, life, refused=(rule, form), status=422)
-    messages.success(request, "Approved: every sum reads it from now on. Issued quotes stay as they are.")
+    said = say("Approved: every sum reads it from now on. Issued quotes stay as they are.")
+    messages.success(request, said)
     return redirect(address(component, basis, life.about.engine_type))
 
 
@@ -72,9 +74,9 @@ def take_back(request: HttpRequest, pk: int) -> HttpResponse:
                 by=signed_in(request),
                 now=timezone.now(),
             )
-            messages.success(request, "Taken back: what stood before stands again.")
+            messages.success(request, say("Taken back: what stood before stands again."))
         else:
-            messages.error(request, f"Not taken back. {form.errors['reason'][0]}")
+            messages.error(request, say("Not taken back. {why}", why=form.errors["reason"][0]))
     except ValidationError as wrong:
-        messages.error(request, f"Not taken back. {' '.join(wrong.messages)}")
+        messages.error(request, say("Not taken back. {why}", why=" ".join(wrong.messages)))
     return redirect(address(change.component, change.basis, change.engine_type))

@@ -11,6 +11,7 @@ from django.shortcuts import render
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import duty_choices, engine_type_choices, tier_choices
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.learning.plot import LineKind, ProbabilityPlot, probability_plot
@@ -22,6 +23,7 @@ from quotes.calc.learning.words import (
     SURVIVORS,
     alone_in_words,
     counts_in_words,
+    figure_of_service,
     no_fit,
     range_in_words,
     run_of,
@@ -29,7 +31,6 @@ from quotes.calc.learning.words import (
     service_in_words,
     unit_of,
 )
-from quotes.calc.sheet.words import NO_BREAK
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.learning import ReasonForm
 from quotes.queries.learning.effects import effects_of
@@ -103,8 +104,8 @@ def life_page(
         "offers": offers,
         "no_fit": no_fit(fitted) if isinstance(fitted, BadRequest) else "",
         "enough": ENOUGH,
-        "habits": HABITS,
-        "survivors": SURVIVORS,
+        "habits": say(HABITS),
+        "survivors": say(SURVIVORS),
         "plot": plot_of(life) if life.counting else None,
         "rows": _seen_rows(life, types),
         "by_duty": _groups(life, lambda row: row.duty, dict(duty_choices())),
@@ -121,7 +122,7 @@ def life_page(
 def _as_it_stands(life: Life) -> dict[str, Any]:
     basis = life.about.basis
     return {
-        "basis_name": BASIS_NAME[basis],
+        "basis_name": say(BASIS_NAME[basis]),
         "now": life_words(life.before, basis),
         "now_range": range_in_words(life.before, basis),
         "catalogue": life_words(life.catalogue, basis),
@@ -134,7 +135,7 @@ def _offer(proposal: Proposal, refused: tuple[str, ReasonForm] | None) -> Offer:
     form = refused[1] if refused and refused[0] == proposal.rule else ReasonForm(prefix=proposal.rule)
     basis = proposal.about.basis
     law = proposal.after
-    said = tuple(words for words in sentences(proposal) if words != HABITS)
+    said = sentences(proposal)[:-1]
     return Offer(proposal, said, life_words(law, basis), range_in_words(law, basis), form, fresh_key())
 
 
@@ -150,16 +151,16 @@ def _effects(request: HttpRequest, life: Life) -> dict[str, Any]:
 def plot_of(life: Life) -> ProbabilityPlot:
     """Everything that counts, with the catalogue's law, the one that stands or is proposed, and the fit."""
     laws: list[tuple[LineKind, str, float, float]] = [
-        ("catalogue", "catalogue", life.catalogue.eta, life.catalogue.shape)
+        ("catalogue", say("catalogue"), life.catalogue.eta, life.catalogue.shape)
     ]
     shop = life.proposal.after if life.proposal else life.before
     if not shop.same_as(life.catalogue):
-        name = "catalogue and our record" if life.proposal else "as it stands"
+        name = say("catalogue and our record") if life.proposal else say("as it stands")
         laws.append(("shop", name, shop.eta, shop.shape))
     by_likelihood, likeliest = life.by_likelihood, None
     if isinstance(by_likelihood, Proposal):
         law = by_likelihood.after
-        laws.append(("likelihood", "our record alone", law.eta, law.shape))
+        laws.append(("likelihood", say("our record alone"), law.eta, law.shape))
         if by_likelihood.fitted and by_likelihood.bounds:
             likeliest = by_likelihood.fitted, by_likelihood.bounds
     return probability_plot(life_data(life.counting), laws, unit_of(life.about.basis), likeliest)
@@ -172,9 +173,9 @@ def _seen_rows(life: Life, types: dict[str, str]) -> list[SeenRow]:
             seen=row,
             type_name=types.get(row.engine_type, row.engine_type),
             ran_in=f"{duties.get(row.duty, row.duty)}, {tiers.get(row.tier, row.tier).lower()}",
-            outcome=IN_WORDS[row.outcome],
+            outcome=say(IN_WORDS[row.outcome]),
             age=_age(row, basis),
-            note=row.put_aside or ("counted already" if row.key in life.counted else ""),
+            note=row.put_aside or (say("counted already") if row.key in life.counted else ""),
         )
         for row in reversed(life.rows)
     ]
@@ -183,13 +184,12 @@ def _seen_rows(life: Life, types: dict[str, str]) -> list[SeenRow]:
 def _age(row: Seen, basis: str) -> str:
     left = service_in_words(row.left, basis)
     if row.outcome == "past_limit":
-        return f"{_figure(row.last_good, basis)} to {left}" if row.last_good else f"up to {left}"
-    return f"{left}, from {_figure(row.entry, basis)}" if row.entry else left
-
-
-def _figure(age: float, basis: str) -> str:
-    """Without its unit, which stands beside it."""
-    return service_in_words(age, basis).split(NO_BREAK)[0]
+        if not row.last_good:
+            return say("up to {age}", age=left)
+        return say("{low} to {high}", low=figure_of_service(row.last_good, basis), high=left)
+    if not row.entry:
+        return left
+    return say("{age}, from {start}", age=left, start=figure_of_service(row.entry, basis))
 
 
 def _groups(life: Life, key: Callable[[Seen], str], names: dict[str, str]) -> list[Group]:

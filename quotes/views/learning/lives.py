@@ -8,6 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from catalogue.models import LifeChange
 from catalogue.queries import engine_type_choices
 from quotes.calc.learning.law import LifeLaw
@@ -49,10 +50,12 @@ def row_of(life: Life) -> LifeRow:
     """What the list says: the life that stands, and the one that is proposed, where there is one."""
     proposal, standing = life.proposal, life.standing
     share = proposal.catalogue_weight if proposal else life.weight_now
-    state = f"approved on {standing.at:%Y-%m-%d}" if standing else "as the catalogue has it"
+    state = say("as the catalogue has it")
+    if standing:
+        state = say("approved on {on}", on=f"{standing.at:%Y-%m-%d}")
     return LifeRow(
         life=life,
-        basis_name=BASIS_NAME[life.about.basis],
+        basis_name=say(BASIS_NAME[life.about.basis]),
         now=life_words(life.before, life.about.basis),
         proposed=life_words(proposal.after, life.about.basis) if proposal else "",
         weight=weight_of(share),
@@ -96,12 +99,12 @@ def history(component: str = "", basis: str = "") -> list[Decision]:
 
 def _decision(row: LifeChange, names: dict[str, str], rested_on: set[int | None]) -> Decision:
     back = getattr(row, "taken_back", None)
-    whom = names.get(row.engine_type, row.engine_type) if row.engine_type else "every engine type"
+    whom = names.get(row.engine_type, row.engine_type) if row.engine_type else say("every engine type")
     was, becomes = (service_in_words(figure, row.basis) for figure in (row.was["typical"], row.typical))
     return Decision(
         change=row,
-        about=f"{row.component.replace('_', ' ')}, {BASIS_NAME[row.basis]}, {whom}",  # type: ignore[index]
-        moved=f"{was} to {becomes}",
+        about=", ".join((row.component.replace("_", " "), say(BASIS_NAME[row.basis]), whom)),  # type: ignore[index]
+        moved=say("{was} to {becomes}", was=was, becomes=becomes),
         taken_back=back,
         may_take_back=back is None and row.pk not in rested_on,
     )
