@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from django import template
+from django.utils.formats import number_format
 
 from catalogue.calc.engine import Finding
 from catalogue.calc.said import say, to_say
@@ -22,6 +23,12 @@ def plain(value: Decimal | None) -> str:
 
 
 @register.filter
+def shown(value: Decimal | None) -> str:
+    """The same as the reader writes it, for the eye alone."""
+    return "" if value is None else number_format(value.normalize())
+
+
+@register.filter
 def unit_words(unit: str) -> str:
     """A unit as it is printed."""
     return say(IN_WORDS[unit]) if unit in IN_WORDS else unit
@@ -36,7 +43,7 @@ def units_of_own() -> tuple[str, ...]:
 @register.filter
 def standard(bounds: Bounds) -> str:
     """From low to high, or one of the two."""
-    low, high = plain(bounds.standard_low), plain(bounds.standard_high)
+    low, high = shown(bounds.standard_low), shown(bounds.standard_high)
     return say("{low} to {high}", low=low, high=high) if low and high else low or high
 
 
