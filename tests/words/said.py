@@ -110,6 +110,11 @@ def _said_by(nodes: Iterable[Node]) -> Iterator[Said]:
                 yield singular
 
 
+def _as_looked_up(text: str) -> str:
+    """Django doubles the per cent sign of a text in a template before it looks for a translation."""
+    return text.replace("%", "%%")
+
+
 SKIPPED = re.compile(
     r"{#.*?#}|<!--.*?-->|<(script|style)\b.*?</\1>|{% block body_attributes %}.*?{% endblock %}", re.DOTALL
 )
