@@ -9,6 +9,7 @@ from catalogue.calc.engine import Operation
 from catalogue.calc.fault import Fault
 from catalogue.calc.resolve_work import operations
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.said import say
 from catalogue.calc.settled import settle
 
 
@@ -17,8 +18,10 @@ def order_faults(rows: CatalogueRows) -> Iterator[Fault]:
     for engine_type in rows.engine_types:
         loop = find_loop(operations(settle(rows, engine_type.code)))
         if loop:
-            path = " before ".join(loop)
-            reason = f"on {engine_type.code} these wait for each other in a loop: {path}"
+            path = say(" before ").join(loop)
+            reason = say(
+                "on {type} these wait for each other in a loop: {path}", type=engine_type.code, path=path
+            )
             yield Fault("operations", loop[0], "requires, after, undo", reason)
 
 

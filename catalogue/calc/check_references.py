@@ -9,6 +9,8 @@ from catalogue.calc.fault import Fault
 from catalogue.calc.reference_list import references
 from catalogue.calc.resolve_work import ONE_EACH
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.rows.engines import EngineTypeRow
+from catalogue.calc.said import say, to_say
 from catalogue.calc.sources import cited
 
 SETTLED_VALUES: Mapping[str, frozenset[str]] = {
@@ -20,13 +22,13 @@ SETTLED_VALUES: Mapping[str, frozenset[str]] = {
 }
 """What a condition of an operation may ask for."""
 IN_WORDS = {
-    "components": "component",
-    "operations": "operation",
-    "machine_work": "machine work",
-    "engine_types": "engine type",
-    "suppliers": "supplier",
-    "findings": "finding",
-    "limits": "limit",
+    "components": to_say("component"),
+    "operations": to_say("operation"),
+    "machine_work": to_say("machine work"),
+    "engine_types": to_say("engine type"),
+    "suppliers": to_say("supplier"),
+    "findings": to_say("finding"),
+    "limits": to_say("limit"),
 }
 
 
@@ -44,7 +46,12 @@ def reference_faults(rows: CatalogueRows) -> tuple[Fault, ...]:
     """One fault per name that nothing in the catalogue answers to."""
     known = Known({kind: frozenset(row.code for row in getattr(rows, kind)) for kind in IN_WORDS})
     faults = [
-        Fault(found.kind, found.entry, found.field, f"no {IN_WORDS[found.target]} {code!r}")
+        Fault(
+            found.kind,
+            found.entry,
+            found.field,
+            say("no {kind} {code}", kind=say(IN_WORDS[found.target]), code=repr(code)),
+        )
         for found in references(rows)
         for code in known.missing(found.target, found.codes)
     ]
@@ -57,8 +64,7 @@ def _pieces(rows: CatalogueRows) -> Iterator[Fault]:
         piece = operation.per_piece
         for engine_type in rows.engine_types:
             if piece and engine_type.code in operation.hours and piece.piece not in engine_type.pieces:
-                reason = f"{engine_type.code} does not say how many {piece.piece!r} it has"
-                yield Fault("operations", operation.code, "per_piece", reason)
+                yield Fault("operations", operation.code, "per_piece", _how_many(engine_type, piece.piece))
     counted: list[tuple[str, str, str, str]] = [
         ("machine_work", work.code, "unit", work.unit) for work in rows.machine_work
     ]
@@ -70,9 +76,11 @@ def _pieces(rows: CatalogueRows) -> Iterator[Fault]:
     for kind, code, field, counted_piece in counted:
         for engine_type in rows.engine_types:
             if counted_piece not in ONE_EACH and counted_piece not in engine_type.pieces:
-                yield Fault(
-                    kind, code, field, f"{engine_type.code} does not say how many {counted_piece!r} it has"
-                )
+                yield Fault(kind, code, field, _how_many(engine_type, counted_piece))
+
+
+def _how_many(engine_type: EngineTypeRow, piece: str) -> str:
+    return say("{type} does not say how many {piece} it has", type=engine_type.code, piece=repr(piece))
 
 
 def _conditions(rows: CatalogueRows) -> Iterator[Fault]:
@@ -80,8 +88,11 @@ def _conditions(rows: CatalogueRows) -> Iterator[Fault]:
         for condition in operation.requires_if:
             allowed = SETTLED_VALUES[condition.attribute]
             if condition.equals not in allowed:
-                reason = (
-                    f"{condition.attribute} is one of {', '.join(sorted(allowed))}, not {condition.equals!r}"
+                reason = say(
+                    "{attribute} is one of {names}, not {given}",
+                    attribute=condition.attribute,
+                    names=", ".join(sorted(allowed)),
+                    given=repr(condition.equals),
                 )
                 yield Fault("operations", operation.code, "requires_if", reason)
 
@@ -94,4 +105,6 @@ def _unknown_sources(rows: CatalogueRows) -> Iterator[Fault]:
             for code in cited("; ".join(texts)):
                 if code not in register:
                     entry = getattr(row, "code", "") or row.number
-                    yield Fault(kind, entry, "source", f"no source {code!r} in the register")
+                    yield Fault(
+                        kind, entry, "source", say("no source {code} in the register", code=repr(code))
+                    )

@@ -8,6 +8,7 @@ from catalogue.calc.engine import Band, Duty, Finding, Tier, TierMachineWork
 from catalogue.calc.resolve_wear import can_be_reconditioned
 from catalogue.calc.rows.engines import DutyRow, TierRow
 from catalogue.calc.rows.wear import EventRow, FindingRow
+from catalogue.calc.said import say
 from catalogue.calc.settled import Settled
 
 
@@ -144,7 +145,7 @@ def _note(row: FindingRow, settled: Settled) -> str:
     """Its note, and what a hard hit makes us look at besides."""
     names = {step.code: step.name for step in settled.rows.operations}
     looked_at = ", ".join(names[code] for code in settled.only_operations(row.inspect_if_hard_hit))
-    after = f"After a hard hit also: {looked_at}." if looked_at else ""
+    after = say("After a hard hit also: {operations}.", operations=looked_at) if looked_at else ""
     return " ".join(part for part in (row.note, after) if part)
 
 

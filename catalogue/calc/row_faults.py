@@ -9,6 +9,7 @@ from typing import Any
 from pydantic import ValidationError
 
 from catalogue.calc.numbers import figure
+from catalogue.calc.said import say, to_say
 
 LONGEST_FIGURE = 12
 """A number longer than this is not written anew."""
@@ -37,45 +38,51 @@ def reason(found: Mapping[str, Any]) -> str:
     """One fault of the row model as a sentence without its place."""
     kind, given, allowed = found["type"], found["input"], found.get("ctx", {})
     if kind in ABSENT or given is None or given == "":
-        return "is missing"
+        return say("is missing")
     if kind in NUMBERS:
-        whole = "a whole number" if kind.startswith("int") else "a number"
-        return f"{whole} is wanted, not {shortened(given)}"
+        if kind.startswith("int"):
+            return say("a whole number is wanted, not {given}", given=shortened(given))
+        return say("a number is wanted, not {given}", given=shortened(given))
     bounds = {
-        "greater_than": ("must be above", "gt"),
-        "greater_than_equal": ("must be at least", "ge"),
-        "less_than": ("must be below", "lt"),
-        "less_than_equal": ("must be at most", "le"),
+        "greater_than": (to_say("must be above {bound}, not {given}"), "gt"),
+        "greater_than_equal": (to_say("must be at least {bound}, not {given}"), "ge"),
+        "less_than": (to_say("must be below {bound}, not {given}"), "lt"),
+        "less_than_equal": (to_say("must be at most {bound}, not {given}"), "le"),
     }
     if kind in bounds:
         words, name = bounds[kind]
-        return f"{words} {shortened(allowed[name])}, not {shortened(given)}"
+        return say(words, bound=shortened(allowed[name]), given=shortened(given))
     return _of_text(kind, given, allowed) or str(found["msg"])
 
 
 def _of_text(kind: str, given: Any, allowed: Mapping[str, Any]) -> str:
     if kind == "literal_error":
-        return f"is one of {allowed['expected']}, not {shortened(given)}"
+        return say("is one of {names}, not {given}", names=allowed["expected"], given=shortened(given))
     if kind == "string_too_long":
-        return f"is {len(given)} letters long; {allowed['max_length']} are allowed"
+        return say(
+            "is {count} letters long; {most} are allowed", count=len(given), most=allowed["max_length"]
+        )
     if kind == "decimal_max_places":
-        return f"{given} has too many decimals; {allowed['decimal_places']} are allowed"
+        most = allowed["decimal_places"]
+        return say("{given} has too many decimals; {most} are allowed", given=given, most=most)
     if kind == "string_pattern_mismatch":
         return _pattern(given, str(allowed["pattern"]))
     said = {
-        "too_short": "needs at least one entry",
-        "extra_forbidden": "there is no such field",
-        "finite_number": f"a number is wanted, not {shortened(given)}",
+        "too_short": say("needs at least one entry"),
+        "extra_forbidden": say("there is no such field"),
+        "finite_number": say("a number is wanted, not {given}", given=shortened(given)),
     }
     return said.get(kind, "")
 
 
 def _pattern(given: str, pattern: str) -> str:
     if "\x00" in given:
-        return "holds a character that can't be stored (NUL)"
+        return say("holds a character that can't be stored (NUL)")
     if "A-Za-z0-9" in pattern:
-        return f"takes letters, digits, underscores, dots and hyphens only, not {shortened(given)}"
-    return f"can't be {shortened(given)}"
+        return say(
+            "takes letters, digits, underscores, dots and hyphens only, not {given}", given=shortened(given)
+        )
+    return say("can't be {given}", given=shortened(given))
 
 
 def shortened(given: Any) -> str:

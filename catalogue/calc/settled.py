@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.engines import EngineTypeRow
+from catalogue.calc.said import say
 from catalogue.calc.sources import in_words, note_in_words
 
 
@@ -54,8 +55,10 @@ def settle(rows: CatalogueRows, code: str) -> Settled:
     """
     engine_type = next((row for row in rows.engine_types if row.code == code), None)
     if engine_type is None:
-        known = ", ".join(row.code for row in rows.engine_types) or "none yet"
-        raise UnknownEngineTypeError(f"no engine type {code!r} in the catalogue; it has: {known}")
+        known = ", ".join(row.code for row in rows.engine_types) or say("none yet")
+        raise UnknownEngineTypeError(
+            say("no engine type {code} in the catalogue; it has: {names}", code=repr(code), names=known)
+        )
     fitted = frozenset(row.code for row in rows.components if row.count.get(code, 0))
     done = frozenset(row.code for row in rows.operations if code in row.hours)
     return Settled(

@@ -5,6 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
+from catalogue.calc.said import say
+
 CODE = re.compile(r"\bS\d{2,3}\b")
 BRACKETED = re.compile(r"\s*\[(S\d{2,3})\]")
 
@@ -16,9 +18,9 @@ def cited(text: str) -> tuple[str, ...]:
 
 def in_words(text: str, titles: Mapping[str, str]) -> str:
     """A `source` with "published: title" in place of each code; an unknown code stays as it is."""
-    return CODE.sub(lambda found: f"published: {titles.get(found[0], found[0])}", text)
+    return CODE.sub(lambda found: say("published: {title}", title=titles.get(found[0], found[0])), text)
 
 
 def note_in_words(text: str, titles: Mapping[str, str]) -> str:
     """A note with ", see: title" in place of each bracketed code."""
-    return BRACKETED.sub(lambda found: f", see: {titles.get(found[1], found[1])}", text)
+    return BRACKETED.sub(lambda found: say(", see: {title}", title=titles.get(found[1], found[1])), text)

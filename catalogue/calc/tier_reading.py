@@ -5,23 +5,24 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from catalogue.calc.engine import Component, EngineCatalogue, Tier
-from catalogue.calc.numbers import figure
+from catalogue.calc.numbers import said_figure
+from catalogue.calc.said import say, to_say
 
 CAUSES = {
-    "inertia": "by revs",
-    "gas": "by pressure",
-    "heat": "by heat",
-    "shifts": "by shifting",
-    "launches": "by starts",
-    "dirt": "by dirt",
-    "time": "by age",
+    "inertia": to_say("by revs"),
+    "gas": to_say("by pressure"),
+    "heat": to_say("by heat"),
+    "shifts": to_say("by shifting"),
+    "launches": to_say("by starts"),
+    "dirt": to_say("by dirt"),
+    "time": to_say("by age"),
 }
 """How wear by each cause is said."""
 ALLOWED = {
-    "compression": "more compression",
-    "cams": "other cams",
-    "porting": "ported heads",
-    "weight": "lighter pistons and rods",
+    "compression": to_say("more compression"),
+    "cams": to_say("other cams"),
+    "porting": to_say("ported heads"),
+    "weight": to_say("lighter pistons and rods"),
 }
 EXAMPLES = 6
 """Lives worth an example: those that the tier shortens most."""
@@ -73,7 +74,7 @@ def read_tier(catalogue: EngineCatalogue, code: str) -> TierReading:
     return TierReading(
         changes=tuple((what.replace("_", " "), words) for what, words in tier.changes.items()),
         figures=_figures(catalogue, tier),
-        must_allow=tuple(ALLOWED[change] for change in ALLOWED if change in tier.breaks),
+        must_allow=tuple(say(ALLOWED[change]) for change in ALLOWED if change in tier.breaks),
         life=_life(tier),
         examples=_examples(catalogue, tier),
         renewed=_renewed(catalogue, tier, "renewed", tier.renew),
@@ -91,19 +92,27 @@ def _figures(catalogue: EngineCatalogue, tier: Tier) -> tuple[tuple[str, str], .
     gain = tier.power_gain_pct
     raised = revs * (1 + tier.rev_limit_delta_pct / PER_CENT)
     power = [engine.crank_power_hp * (1 + pct / PER_CENT) for pct in (gain.low, gain.typical, gain.high)]
-    compression, limit = f"{figure(ratio)} to 1", f"{figure(revs)} a minute"
+    compression = say("as it is, {ratio} to 1", ratio=said_figure(ratio))
     if tier.compression_delta:
-        compression = f"from {figure(ratio)} to {figure(round(ratio + tier.compression_delta, 1))} to 1"
+        then = said_figure(round(ratio + tier.compression_delta, 1))
+        compression = say("from {now} to {then} to 1", now=said_figure(ratio), then=then)
+    limit = say("as it is, {revs} a minute", revs=said_figure(revs))
     if tier.rev_limit_delta_pct:
-        limit = f"from {figure(revs)} to {figure(round(raised))} a minute"
+        limit = say("from {now} to {then} a minute", now=said_figure(revs), then=said_figure(round(raised)))
+    stronger = say(
+        "{now} hp to about {typical} hp, from {low} to {high}: {gain} % up, from {least} to {most}",
+        now=said_figure(engine.crank_power_hp),
+        low=round(power[0]),
+        typical=round(power[1]),
+        high=round(power[2]),
+        gain=said_figure(gain.typical),
+        least=said_figure(gain.low),
+        most=said_figure(gain.high),
+    )
     return (
-        ("Compression", compression if tier.compression_delta else f"as it is, {compression}"),
-        ("Rev limit", limit if tier.rev_limit_delta_pct else f"as it is, {limit}"),
-        (
-            "Power at the crank",
-            f"{figure(engine.crank_power_hp)} hp to about {round(power[1])} hp, from {round(power[0])} to "
-            f"{round(power[2])}: {figure(gain.typical)} % up, from {figure(gain.low)} to {figure(gain.high)}",
-        ),
+        (say("Compression"), compression),
+        (say("Rev limit"), limit),
+        (say("Power at the crank"), stronger),
     )
 
 
@@ -113,16 +122,21 @@ def _life(tier: Tier) -> tuple[str, ...]:
     for driver, words in CAUSES.items():
         by_factor.setdefault(tier.life_factors[driver], []).append(words)  # type: ignore[index]
     if list(by_factor) == [1]:
-        return ("Everything lasts as long as before.",)
-    return tuple(
-        f"What wears {_and(words)} lasts "
-        + ("as long as before." if factor == 1 else f"{figure(round(factor * PER_CENT))} % as long.")
-        for factor, words in sorted(by_factor.items())
-    )
+        return (say("Everything lasts as long as before."),)
+    return tuple(_lasts(factor, _and(list(map(say, words)))) for factor, words in sorted(by_factor.items()))
+
+
+def _lasts(factor: float, causes: str) -> str:
+    if factor == 1:
+        return say("What wears {causes} lasts as long as before.", causes=causes)
+    percent = said_figure(round(factor * PER_CENT))
+    return say("What wears {causes} lasts {percent} % as long.", causes=causes, percent=percent)
 
 
 def _and(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+    if len(words) == 1:
+        return words[0]
+    return say("{names} and {last}", names=", ".join(words[:-1]), last=words[-1])
 
 
 def life_share(component: Component, tier: Tier) -> float:
@@ -160,30 +174,35 @@ def _why(component: Component, tier: Tier, what: str) -> str:
     if what == "reconditioned":
         again = component.recondition
         share = PER_CENT if again is None else round(again.life_share * PER_CENT)
-        return f"Machine work in place of a new part; it gives back {figure(share)} % of a life."
+        return say(
+            "Machine work in place of a new part; it gives back {percent} % of a life.",
+            percent=said_figure(share),
+        )
     if what == "renewed if due":
-        return "Only where its life, or what it measures, says so."
+        return say("Only where its life, or what it measures, says so.")
     if component.code in tier.performance_grade:
-        return "A race-quality part, for the load that the tier puts on it."
+        return say("A race-quality part, for the load that the tier puts on it.")
     if component.service_item:
-        return "Changed at every build."
+        return say("Changed at every build.")
     if component.single_use == "yes":
-        return "Never used twice."
+        return say("Never used twice.")
     if component.locks_wheel_or_oils_tyre:
-        return f"Rider safety: it {component.rider_hazards[0]}."
+        return say("Rider safety: it {hazard}.", hazard=component.rider_hazards[0])
     if component.judged_by == "life":
-        return "Its life is counted and starts afresh."
+        return say("Its life is counted and starts afresh.")
     if component.single_use == "policy":
-        return "Using it again is the workshop's choice; this tier does not."
-    return "Cheap against opening the engine again."
+        return say("Using it again is the workshop's choice; this tier does not.")
+    return say("Cheap against opening the engine again.")
 
 
 def _sent_out(catalogue: EngineCatalogue, tier: Tier) -> tuple[tuple[str, str, str], ...]:
     found = []
     for asked in tier.machine_work:
         work = catalogue.machine_work[asked.code]
-        amount = f"{work.quantity} by the {work.unit.replace('_', ' ')}"
+        unit = work.unit.replace("_", " ")
+        amount = say("{count} by the {unit}", count=work.quantity, unit=unit)
         if asked.share < 1:
-            amount = f"about {figure(round(asked.share * PER_CENT))} % of {amount}"
+            percent = said_figure(round(asked.share * PER_CENT))
+            amount = say("about {percent} % of {amount}", percent=percent, amount=amount)
         found.append((asked.code, work.name, amount))
     return tuple(found)

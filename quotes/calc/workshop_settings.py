@@ -8,14 +8,15 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.values import Change
 from quotes.calc.shop import LINE_KINDS, ClassRule, LineKind, MarkupBand, TaxCode, TaxRate
 
 KIND_NAMES: Mapping[LineKind, str] = {
-    "labour": "labour",
-    "part": "parts",
-    "machine_work": "machine work",
-    "consumables": "consumables",
+    "labour": to_say("labour"),
+    "part": to_say("parts"),
+    "machine_work": to_say("machine work"),
+    "consumables": to_say("consumables"),
 }
 
 
@@ -53,7 +54,7 @@ def settings_changes(before: Settings, after: Settings) -> tuple[Change, ...]:
     """What differs, in words, for the second of two people who changed the settings at once."""
     old, new = dict(_said(before)), dict(_said(after))
     return tuple(
-        Change(what=what, before=old.get(what, "nothing"), after=new.get(what, "nothing"))
+        Change(what=what, before=old.get(what, say("nothing")), after=new.get(what, say("nothing")))
         for what in dict.fromkeys([*old, *new])
         if old.get(what) != new.get(what)
     )
@@ -64,24 +65,28 @@ def _said(settings: Settings) -> Iterator[tuple[str, str]]:
         yield name.replace("_", " "), _plain(value)
     for code in settings.tax_codes:
         layers = ", ".join(f"{layer.name} {_plain(layer.rate_pct)} %" for layer in code.components)
-        yield f"tax code {code.code}", " ".join(filter(None, [code.category, layers, code.reason]))
+        yield (
+            say("tax code {code}", code=code.code),
+            " ".join(filter(None, [code.category, layers, code.reason])),
+        )
     for gone in sorted(settings.rates_dropped):
-        yield f"latest rate of {gone}", "taken back"
+        yield say("latest rate of {code}", code=gone), say("taken back")
     for kind in LINE_KINDS:
-        yield f"tax on {KIND_NAMES[kind]}", settings.taxability.get(kind, "nothing")
+        yield say("tax on {kind}", kind=say(KIND_NAMES[kind])), settings.taxability.get(kind, say("nothing"))
     for work, rate in settings.labour_rates.items():
-        yield f"rate for {work}", _plain(rate)
+        yield say("rate for {work}", work=work), _plain(rate)
     for band in settings.markup_bands:
-        yield f"markup from {_plain(band.cost_from)}", f"{_plain(band.markup_pct)} %"
+        yield say("markup from {cost}", cost=_plain(band.cost_from)), f"{_plain(band.markup_pct)} %"
     for rule in settings.classes:
-        yield f"class {rule.name}", ", ".join(sorted(rule.allows)) or "allows no change"
+        yield say("class {name}", name=rule.name), ", ".join(sorted(rule.allows)) or say("allows no change")
     for days in settings.closed_days:
-        yield f"closed from {days.first}", f"to {days.last} {days.note}".strip()
+        to = say("to {day} {note}", day=days.last, note=days.note).strip()
+        yield say("closed from {day}", day=days.first), to
 
 
 def _plain(value: Any) -> str:
     if isinstance(value, Decimal):
         return f"{value.normalize():f}"
     if isinstance(value, bool):
-        return "yes" if value else "no"
-    return str(value) or "nothing"
+        return say("yes") if value else say("no")
+    return str(value) or say("nothing")

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say, say_figure
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import MeasuredPower, Request
 from quotes.calc.bench.powers import KILOWATTS
@@ -28,16 +29,31 @@ def power_faults(measured: MeasuredPower, catalogue: EngineCatalogue, on: date) 
     """A figure that this type of engine can't give, a day to come, a tune that there is not."""
     engine = catalogue.engine_type
     if measured.on > on:
-        yield Fault(f"{FIELD}.on", measured.on.isoformat(), f"a day not after {on}")
+        yield Fault(f"{FIELD}.on", measured.on.isoformat(), not_after(on))
     if measured.tier is not None and measured.tier not in catalogue.tiers:
-        yield Fault(f"{FIELD}.tier", measured.tier, f"one of {', '.join(sorted(catalogue.tiers))}")
+        yield Fault(
+            f"{FIELD}.tier", measured.tier, say("one of {names}", names=", ".join(sorted(catalogue.tiers)))
+        )
     low, high = _allowed(measured, engine.crank_power_hp)
     if not low <= measured.figure <= high:
-        between = f"from {low} to {high} {measured.unit} for the {engine.name}"
+        between = say(
+            "from {low} to {high} {unit} for the {engine}",
+            low=low,
+            high=high,
+            unit=measured.unit,
+            engine=engine.name,
+        )
         yield Fault(f"{FIELD}.figure", f"{measured.figure:f}", between)
     most = Decimal(str(engine.rev_limit_rpm)) * MOST_REVS_SHARE
     if measured.rpm is not None and measured.rpm > most:
-        yield Fault(f"{FIELD}.rpm", f"{measured.rpm:f}", f"at most {most:,.0f} a minute")
+        yield Fault(
+            f"{FIELD}.rpm", f"{measured.rpm:f}", say("at most {revs} a minute", revs=say_figure(most, 0))
+        )
+
+
+def not_after(on: date) -> str:
+    """What is allowed of a day that must not lie ahead."""
+    return say("a day not after {day}", day=on)
 
 
 def _allowed(measured: MeasuredPower, crank_power_hp: float) -> tuple[Decimal, Decimal]:

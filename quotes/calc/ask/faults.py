@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from catalogue.calc.engine import Duty, EngineCatalogue
-from quotes.calc.ask.dyno_faults import dyno_faults
+from catalogue.calc.said import say, say_figure
+from quotes.calc.ask.dyno_faults import dyno_faults, not_after
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Observed, Request, Segment
 from quotes.calc.life.clock import in_unit
@@ -27,7 +28,7 @@ def faults(request: Request, catalogue: EngineCatalogue, shop: Shop) -> tuple[Fa
 def request_faults(request: Request, catalogue: EngineCatalogue, shop: Shop) -> tuple[Fault, ...]:
     """What is wrong with the request by itself, before any tier is looked at."""
     if not catalogue.components or not catalogue.operations:
-        empty = "load a catalogue, or enter components and operations"
+        empty = say("load a catalogue, or enter components and operations")
         return (Fault("engine.type", request.engine.type, empty),)
     named = tuple(fault for check in _NAMES for fault in check(request, catalogue, shop))
     if named:
@@ -38,7 +39,7 @@ def request_faults(request: Request, catalogue: EngineCatalogue, shop: Shop) -> 
 def one_of(names: Iterable[str]) -> str:
     """What is allowed, where it is one of a list."""
     known = sorted(names)
-    return f"one of {', '.join(known)}" if known else "nothing yet"
+    return say("one of {names}", names=", ".join(known)) if known else say("nothing yet")
 
 
 Check = Callable[[Request, EngineCatalogue, Shop], Iterator[Fault]]
@@ -71,7 +72,7 @@ def _planned(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterat
         if tier not in catalogue.tiers:
             yield Fault("tiers", tier, one_of(catalogue.tiers))
     if len(set(request.tiers)) < len(request.tiers):
-        yield Fault("tiers", ", ".join(request.tiers), "each tier once")
+        yield Fault("tiers", ", ".join(request.tiers), say("each tier once"))
     if request.class_code is not None and request.class_code not in shop.classes:
         yield Fault("class", request.class_code, one_of(shop.classes))
 
@@ -93,7 +94,11 @@ def _components(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Ite
         named += [(f"edits.{tier}.leave", c) for c in edits.leave]
     for field, code in named:
         if code not in catalogue.components:
-            allowed = f"a component of the {catalogue.engine_type.name}, such as {_some(catalogue)}"
+            allowed = say(
+                "a component of the {engine}, such as {names}",
+                engine=catalogue.engine_type.name,
+                names=_some(catalogue),
+            )
             yield Fault(field, code, allowed)
 
 
@@ -112,7 +117,11 @@ def _seen(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[
                 continue
             places = [c for c in finding.any_of if c in catalogue.components]
             if places and finding.component in finding.renew and seen.component is None:
-                yield Fault(f"{field}.{number}.component", "not said", f"say which: {one_of(places)}")
+                yield Fault(
+                    f"{field}.{number}.component",
+                    say("not said"),
+                    say("say which: {names}", names=one_of(places)),
+                )
             elif seen.component is not None and places and seen.component not in places:
                 yield Fault(f"{field}.{number}.component", seen.component, one_of(places))
 
@@ -130,14 +139,15 @@ def _one_past(
         field = f"{past}.{number}"
         yield from _convertible(f"{field}.unit", segment, catalogue)
         if segment.start and segment.end and segment.end < segment.start:
-            yield Fault(f"{field}.to", segment.end.isoformat(), f"a day not before {segment.start}")
+            yield Fault(
+                f"{field}.to", segment.end.isoformat(), say("a day not before {day}", day=segment.start)
+            )
         for name, day in (("from", segment.start), ("to", segment.end)):
             if day is not None and day > request.on:
-                yield Fault(f"{field}.{name}", day.isoformat(), f"a day not after {request.on}")
+                yield Fault(f"{field}.{name}", day.isoformat(), not_after(request.on))
             if day is not None and last_day is not None and day < last_day:
-                yield Fault(
-                    f"{field}.{name}", day.isoformat(), f"history runs forward: not before {last_day}"
-                )
+                forward = say("history runs forward: not before {day}", day=last_day)
+                yield Fault(f"{field}.{name}", day.isoformat(), forward)
         last_day = segment.end or segment.start or last_day
 
 
@@ -146,7 +156,7 @@ def _convertible(field: str, segment: Segment, catalogue: EngineCatalogue) -> It
     try:
         per_basis(segment.unit, duty)
     except CannotConvert as error:
-        yield Fault(field, WORDS[segment.unit], str(error))
+        yield Fault(field, say(WORDS[segment.unit]), str(error))
         return
     yield from _has_lives(field, duty, catalogue)
 
@@ -154,10 +164,12 @@ def _convertible(field: str, segment: Segment, catalogue: EngineCatalogue) -> It
 def _has_lives(field: str, duty: Duty, catalogue: EngineCatalogue) -> Iterator[Fault]:
     lacking = [c.name for c in catalogue.components.values() if duty.basis not in c.lives]
     if lacking:
-        words = WORDS[UNITS_OF_BASIS[duty.basis]]
-        allowed = (
-            f"the {catalogue.engine_type.name} has no lives in {words} for {', '.join(lacking[:3])}: "
-            "choose a duty it has lives for, or enter them in the catalogue"
+        allowed = say(
+            "the {engine} has no lives in {unit} for {parts}: choose a duty it has lives for, or enter them "
+            "in the catalogue",
+            engine=catalogue.engine_type.name,
+            unit=say(WORDS[UNITS_OF_BASIS[duty.basis]]),
+            parts=", ".join(lacking[:3]),
         )
         yield Fault(field, duty.name, allowed)
 
@@ -169,14 +181,21 @@ def _service(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterat
     try:
         share = per_basis(unit, duty)
     except CannotConvert as error:
-        yield Fault("planned.unit", WORDS[unit], str(error))
+        yield Fault("planned.unit", say(WORDS[unit]), str(error))
         return
     most = MOST_SEASONS * season(duty) / share
     if planned.amount is not None and float(planned.amount) > most:
-        allowed = f"at most {MOST_SEASONS} seasons of {duty.name}: {most:,.0f} {WORDS[unit]}"
+        allowed = say(
+            "at most {count} seasons of {duty}: {amount} {unit}",
+            count=MOST_SEASONS,
+            duty=duty.name,
+            amount=say_figure(most, 0),
+            unit=say(WORDS[unit]),
+        )
         yield Fault("planned.amount", f"{planned.amount:,f}", allowed)
     if planned.amount is None and planned.events and planned.events > MOST_SEASONS * duty.season_events:
-        allowed = f"at most {MOST_SEASONS} seasons: {MOST_SEASONS * duty.season_events} meetings"
+        meetings = MOST_SEASONS * duty.season_events
+        allowed = say("at most {count} seasons: {meetings} meetings", count=MOST_SEASONS, meetings=meetings)
         yield Fault("planned.events", str(planned.events), allowed)
 
 
@@ -185,16 +204,17 @@ def _renewals(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Itera
     for code, renewal in request.engine.renewed.items():
         field = f"engine.renewed.{code}"
         if renewal.on is not None and renewal.on > request.on:
-            yield Fault(f"{field}.on", renewal.on.isoformat(), f"a day not after {request.on}")
+            yield Fault(f"{field}.on", renewal.on.isoformat(), not_after(request.on))
         if not history:
             continue
         try:
             total = sum(in_unit(segment, renewal, catalogue) for segment in history)
         except CannotConvert as error:
-            yield Fault(f"{field}.unit", WORDS[renewal.unit], str(error))
+            yield Fault(f"{field}.unit", say(WORDS[renewal.unit]), str(error))
             continue
         if float(renewal.at) > total + 1e-9:
-            ran = f"at most what the engine has run: {total:,.0f} {WORDS[renewal.unit]}"
+            amount, unit = say_figure(total, 0), say(WORDS[renewal.unit])
+            ran = say("at most what the engine has run: {amount} {unit}", amount=amount, unit=unit)
             yield Fault(f"{field}.at", f"{renewal.at:,f}", ran)
 
 
@@ -203,15 +223,21 @@ def _readings(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Itera
         span = reading.limit - reading.standard
         wrong = span <= 0 if reading.bad_when == "above" else span >= 0
         if wrong:
-            side = "above" if reading.bad_when == "above" else "below"
-            allowed = f"a limit {side} the standard of {reading.standard}, as it is bad when {side}"
+            allowed = say(
+                "a limit below the standard of {standard}, as it is bad when below", standard=reading.standard
+            )
+            if reading.bad_when == "above":
+                allowed = say(
+                    "a limit above the standard of {standard}, as it is bad when above",
+                    standard=reading.standard,
+                )
             yield Fault(f"readings.{number}.limit", str(reading.limit), allowed)
 
 
 def _units(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Iterator[Fault]:
     both = set(request.include) & set(request.leave)
     for code in sorted(both):
-        yield Fault("leave", code, "not also in include")
+        yield Fault("leave", code, say("not also in include"))
 
 
 _NAMES: tuple[Check, ...] = (_engine, _planned, _components, _seen)

@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from catalogue.calc.said import say
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.ask.request import Request
 
@@ -21,7 +22,7 @@ def read_request(raw: object, on: date) -> Request:
     Raises BadRequest, with the field, its value and what is allowed for each fault.
     """
     if not isinstance(raw, Mapping):
-        raise BadRequest((Fault("request", _cut(raw), "an object with engine and planned"),))
+        raise BadRequest((Fault("request", _cut(raw), say("an object with engine and planned")),))
     try:
         return Request.model_validate({"on": on.isoformat(), **raw})
     except ValidationError as error:
@@ -31,19 +32,21 @@ def read_request(raw: object, on: date) -> Request:
 def fault_of(error: Any, whole: str = "request") -> Fault:
     """A fault from one of pydantic's errors; `whole` names the thing where no field of it is at fault."""
     field = ".".join(str(step) for step in error["loc"]) or whole
-    value = "missing" if error["type"] == "missing" else _cut(error["input"])
+    value = say("missing") if error["type"] == "missing" else _cut(error["input"])
     return Fault(field, value, _allowed(error))
 
 
 def _allowed(error: Any) -> str:
     message = str(error["msg"])
     if error["type"] == "extra_forbidden":
-        return "no such field"
+        return say("no such field")
     if error["type"] == "missing":
-        return "must be given"
+        return say("must be given")
     return message[:1].lower() + message[1:]
 
 
 def _cut(value: object) -> str:
     text = str(value).replace("\x00", "\\x00")
-    return text if len(text) <= ALLOWED_LENGTH else f"{text[:ALLOWED_LENGTH]}... ({len(text)} characters)"
+    if len(text) <= ALLOWED_LENGTH:
+        return text
+    return say("{text}... ({count} characters)", text=text[:ALLOWED_LENGTH], count=len(text))

@@ -13,6 +13,8 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
+from catalogue.calc.said import to_say
+
 MAX_AMOUNT = 1_000_000
 """No engine has run a million miles, hours or runs: more is a slip of the finger."""
 
@@ -122,7 +124,7 @@ class Reading(Value):
     limit: Decimal
     bad_when: Literal["above", "below"]
     place: Text = ""
-    limit_source: Text = "default, not from your manual"
+    limit_source: Text = to_say("default, not from your manual")
 
 
 class Observed(Value):

@@ -6,24 +6,25 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 from typing import Any
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Edits, EngineAsked, Request, Value
 from quotes.calc.sheet.values import Change
 
 _CALLED = {
-    "engine.type": "engine type",
-    "engine.delivered": "delivered",
-    "engine.fitted": "tune fitted now",
-    "engine.history": "service so far",
-    "engine.renewed": "renewed since",
-    "engine.carried": "parts with an age of their own",
-    "engine.measured_power": "power on the dyno",
-    "planned.duty": "planned use",
-    "planned.amount": "planned service",
-    "planned.events": "meetings",
-    "planned.first_meeting": "first meeting",
-    "refresh_list": "whole refresh list",
-    "leave": "left",
-    "include": "put in",
+    "engine.type": to_say("engine type"),
+    "engine.delivered": to_say("delivered"),
+    "engine.fitted": to_say("tune fitted now"),
+    "engine.history": to_say("service so far"),
+    "engine.renewed": to_say("renewed since"),
+    "engine.carried": to_say("parts with an age of their own"),
+    "engine.measured_power": to_say("power on the dyno"),
+    "planned.duty": to_say("planned use"),
+    "planned.amount": to_say("planned service"),
+    "planned.events": to_say("meetings"),
+    "planned.first_meeting": to_say("first meeting"),
+    "refresh_list": to_say("whole refresh list"),
+    "leave": to_say("left"),
+    "include": to_say("put in"),
 }
 
 
@@ -50,12 +51,12 @@ def _changes(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[Change, ..
 
 
 def _called(name: str) -> str:
-    return _CALLED.get(name, name.replace(".", " ").replace("_", " "))
+    return say(_CALLED[name]) if name in _CALLED else name.replace(".", " ").replace("_", " ")
 
 
 def _of(name: str, value: Any) -> str:
     if name == "engine.history" and not value:
-        return "not known" if value is None else "has not run"
+        return say("not known") if value is None else say("has not run")
     return _said(value)
 
 
@@ -80,7 +81,7 @@ def _parts(name: str, value: Value) -> dict[str, Any]:
 
 def _said(value: Any) -> str:
     if value in (None, (), {}, ""):
-        return "nothing"
+        return say("nothing")
     if isinstance(value, Value):
         filled = ((part, getattr(value, part)) for part in type(value).model_fields)
         return " ".join(_said(inner) for _, inner in filled if inner not in (None, (), {}, ""))
@@ -91,5 +92,5 @@ def _said(value: Any) -> str:
     if isinstance(value, Decimal):
         return f"{value.normalize():f}"
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return say("yes") if value else say("no")
     return str(value).replace("_", " ")

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
+from catalogue.calc.said import say, say_figure, to_say
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.values import Change, Comparison, Line, Option, Sheet
 from quotes.calc.sheet.words import chance_with_band
 
 CHECKS = {
-    "each_meeting": "at each meeting",
-    "each_season": "once a season",
-    "never": "not in between",
+    "each_meeting": to_say("at each meeting"),
+    "each_season": to_say("once a season"),
+    "never": to_say("not in between"),
 }
 
 
@@ -22,24 +24,28 @@ def sheet_changes(before: Sheet, after: Sheet) -> tuple[Change, ...]:
 
 def _heading(before: Sheet, after: Sheet) -> Iterator[Change]:
     old, new = before.heading, after.heading
-    yield from _differ("Customer", old.customer.name, new.customer.name)
-    yield from _differ("Engine", old.engine_name, new.engine_name)
-    yield from _differ("Engine number", old.engine_number, new.engine_number)
-    yield from _differ("Class", old.class_name, new.class_name)
-    yield from _differ("Terms", *(" ".join(sheet.terms) for sheet in (before, after)), quoted=False)
+    yield from _differ(say("Customer"), old.customer.name, new.customer.name)
+    yield from _differ(say("Engine"), old.engine_name, new.engine_name)
+    yield from _differ(say("Engine number"), old.engine_number, new.engine_number)
+    yield from _differ(say("Class"), old.class_name, new.class_name)
+    yield from _differ(say("Terms"), *(" ".join(sheet.terms) for sheet in (before, after)), quoted=False)
 
 
 def _asked(before: Sheet, after: Sheet) -> Iterator[Change]:
     old, new = before.comparison, after.comparison
-    yield from _differ("Service so far", " ".join(old.history_in_words), " ".join(new.history_in_words))
-    yield from _differ("Planned service", old.planned_in_words, new.planned_in_words)
-    yield from _differ("Aim", old.target_in_words, new.target_in_words)
-    yield from _differ("Checked", CHECKS.get(old.checks, old.checks), CHECKS.get(new.checks, new.checks))
-    yield from _differ("Price", _firmness(old), _firmness(new))
+    yield from _differ(say("Service so far"), " ".join(old.history_in_words), " ".join(new.history_in_words))
+    yield from _differ(say("Planned service"), old.planned_in_words, new.planned_in_words)
+    yield from _differ(say("Aim"), old.target_in_words, new.target_in_words)
+    yield from _differ(say("Checked"), _checked(old), _checked(new))
+    yield from _differ(say("Price"), _firmness(old), _firmness(new))
 
 
 def _firmness(comparison: Comparison) -> str:
-    return "firm" if comparison.firm else "a band, until the strip-down"
+    return say("firm") if comparison.firm else say("a band, until the strip-down")
+
+
+def _checked(comparison: Comparison) -> str:
+    return say(CHECKS.get(comparison.checks, comparison.checks))
 
 
 def _options(before: Sheet, after: Sheet) -> Iterator[Change]:
@@ -48,11 +54,11 @@ def _options(before: Sheet, after: Sheet) -> Iterator[Change]:
     for tier in [*new, *(tier for tier in old if tier not in new)]:
         if tier not in old:
             yield Change(
-                what=f"{new[tier].name}", before="not offered", after=_money(new[tier].gross.typical)
+                what=f"{new[tier].name}", before=say("not offered"), after=_money(new[tier].gross.typical)
             )
         elif tier not in new:
             yield Change(
-                what=f"{old[tier].name}", before=_money(old[tier].gross.typical), after="not offered"
+                what=f"{old[tier].name}", before=_money(old[tier].gross.typical), after=say("not offered")
             )
         else:
             yield from _option(old[tier], new[tier])
@@ -60,15 +66,17 @@ def _options(before: Sheet, after: Sheet) -> Iterator[Change]:
 
 def _option(old: Option, new: Option) -> Iterator[Change]:
     name = new.name
-    yield from _differ(f"{name}, with tax", _money(old.gross.typical), _money(new.gross.typical))
-    yield from _differ(f"{name}, finishes the season", _finishes(old), _finishes(new))
+    yield from _differ(
+        say("{option}, with tax", option=name), _money(old.gross.typical), _money(new.gross.typical)
+    )
+    yield from _differ(say("{option}, finishes the season", option=name), _finishes(old), _finishes(new))
     was, now = ({line.key: line for line in option.lines} for option in (old, new))
     gone = [line.description for key, line in was.items() if key not in now]
     come = [line.description for key, line in now.items() if key not in was]
     if gone:
-        yield Change(what=f"{name}, taken out", before="; ".join(gone), after="")
+        yield Change(what=say("{option}, taken out", option=name), before="; ".join(gone), after="")
     if come:
-        yield Change(what=f"{name}, put in", before="", after="; ".join(come))
+        yield Change(what=say("{option}, put in", option=name), before="", after="; ".join(come))
     for key, line in now.items():
         if key in was:
             yield from _differ(f"{name}: {line.description}", _line(was[key]), _line(line))
@@ -79,15 +87,22 @@ def _finishes(option: Option) -> str:
 
 
 def _line(line: Line) -> str:
-    return f"{line.quantity.normalize():f} {line.unit} at {_money(line.unit_price)}"
+    return say(
+        "{quantity} {unit} at {price}",
+        quantity=plain_figure(line.quantity),
+        unit=line.unit,
+        price=_money(line.unit_price),
+    )
 
 
 def _money(amount: Decimal) -> str:
-    return f"{amount:,.2f}"
+    return say_figure(amount, 2)
 
 
 def _differ(what: str, before: str, after: str, *, quoted: bool = True) -> Iterator[Change]:
     if before != after:
         yield Change(
-            what=what, before=before if quoted else "as before", after=after if quoted else "changed"
+            what=what,
+            before=before if quoted else say("as before"),
+            after=after if quoted else say("changed"),
         )
