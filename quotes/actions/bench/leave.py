@@ -11,7 +11,7 @@ from functools import partial
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.said import say
 from quotes.actions.bench.jobs import locked_job, move
@@ -80,10 +80,15 @@ def _sheet(row: Job, given: LeaveGiven, by: User, now: datetime) -> LeaveSheet:
         if_not=given.if_not,
         name=given.name.strip(),
         right=given.right.strip(),
-        how=str(SaidHow(given.how).label),
+        how=_how(row, given),
         telephone=given.telephone.strip(),
         written_by=name_of(by),
     )
+
+
+def _how(row: Job, given: LeaveGiven) -> str:
+    with translation.override(row.customer.reads):
+        return str(SaidHow(given.how).label)
 
 
 def _refuse_unsaid(given: LeaveGiven) -> None:

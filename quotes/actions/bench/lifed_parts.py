@@ -20,12 +20,12 @@ from quotes.calc.ask.request import Unit
 from quotes.calc.bench.reconditioned import counts_for
 from quotes.calc.bench.reconditioned import recondition as reconditioned
 from quotes.calc.bench.said import exact
-from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.bench.stays import CannotMove, InEngine, PartLife, history_of
 from quotes.calc.bench.stays import fit as fitted
 from quotes.calc.bench.stays import scrap as scrapped
 from quotes.calc.bench.stays import take_out as taken_out
 from quotes.calc.life.units import WORDS
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import Customer, Engine, Job, LifedPart, PartStay
 from quotes.queries.bench.lifed_parts import engine_met, life_today, lifed_components, marked_alike
 from quotes.queries.engines import known_catalogue

@@ -9,6 +9,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Literal, cast
 
+from django.conf import settings
 from django.contrib.auth.models import User
 from django.utils import timezone
 
@@ -107,6 +108,7 @@ def _sheet(
         workshop=workshop_party(workshop),
         supplier=supplier,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=settings.LANGUAGE_CODE,
         currency=workshop.currency,
         decimals=decimals,
         ordered_on=on,

@@ -9,10 +9,11 @@ from decimal import Decimal
 from typing import Literal, cast
 from uuid import UUID
 
+from django.conf import settings
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
@@ -131,11 +132,14 @@ def _refuse(sent: SentOut) -> None:
 
 def _sheet(job: Job, sent: SentOut, number: str, work: str, unit: str) -> WorksSheet:
     workshop = Workshop.objects.get_or_default()
+    with translation.override(settings.LANGUAGE_CODE):
+        taken_off = totals_in_words(job.engine_id)
     return WorksSheet(
         number=number,
         workshop=workshop_party(workshop),
         vendor=sent.vendor,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=settings.LANGUAGE_CODE,
         sent_on=sent.sent_on,
         expected_on=sent.expected_on,
         slow_on=sent.slow_on,
@@ -148,7 +152,7 @@ def _sheet(job: Job, sent: SentOut, number: str, work: str, unit: str) -> WorksS
         targets=sent.targets,
         goes_with=sent.goes_with,
         words=sent.words.strip(),
-        taken_off=totals_in_words(job.engine_id),
+        taken_off=taken_off,
     )
 
 

@@ -31,6 +31,8 @@ class ExtraSheet(Value):
     workshop: Party
     customer: Party
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     currency: str
     decimals: int
     on: date

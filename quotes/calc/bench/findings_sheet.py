@@ -71,6 +71,8 @@ class FindingsSheet(Value):
     engine_name: str
     engine_number: str
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     on: date
     findings: tuple[FindingShown, ...]
     readings: tuple[ReadingShown, ...]

@@ -21,6 +21,8 @@ class LeaveSheet(Value):
     engine_number: str
     tag: str
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     currency: str
     decimals: int
     on: date

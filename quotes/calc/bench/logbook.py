@@ -26,6 +26,8 @@ class LogSheet(Value):
     workshop: Party
     owner: Party
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     engine_name: str
     engine_number: str
     on: date

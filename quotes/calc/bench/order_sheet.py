@@ -31,6 +31,8 @@ class OrderSheet(Value):
     workshop: Party
     supplier: str
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     currency: str
     decimals: int
     ordered_on: date

@@ -25,6 +25,8 @@ class ReceiptSheet(Value):
     engine_name: str
     engine_number: str
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     on: date
     brought_by: str
     right: str = ""

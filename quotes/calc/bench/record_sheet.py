@@ -86,6 +86,8 @@ class RecordSheet(Value):
     build: str
     """The name of what was said yes to."""
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     closed_on: date
     closed_by: str
     parts: tuple[RecordPart, ...]

@@ -68,6 +68,8 @@ class ReleaseSheet(Value):
     workshop: Party
     customer: Party
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     currency: str
     decimals: int
     on: date

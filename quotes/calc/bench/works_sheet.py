@@ -18,6 +18,8 @@ class WorksSheet(Value):
     workshop: Party
     vendor: str
     paper: Literal["A4", "Letter"]
+    language: str = "en"
+    """The one that the paper is written in."""
     sent_on: date
     expected_on: date
     slow_on: date

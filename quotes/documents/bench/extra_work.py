@@ -6,27 +6,42 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from django.template.loader import render_to_string
-
+from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.bench.extra_sheet import ExtraSheet
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import photo_address, printed
+from quotes.documents.speech import paper_in
 from quotes.documents.words import figure, long_day, money
 
 MINUS = "\N{MINUS SIGN}"
+WITHIN = {
+    True: to_say("{words}. {change} more with tax, within the sum that you let us spend without asking."),
+    False: to_say("{words}. {change} less with tax, within the sum that you let us spend without asking."),
+}
+ASKED = {
+    True: to_say("{words}. {change} more with tax; nothing of it is done before your yes."),
+    False: to_say("{words}. {change} less with tax; nothing of it is done before your yes."),
+}
+"""What is asked, by whether it costs more."""
 STATES = {
-    "offered": "waits for your answer",
-    "accepted": "accepted",
-    "declined": "declined",
-    "within": "done within the sum that may be spent without asking",
-    "withdrawn": "taken back by us",
+    "offered": to_say("waits for your answer"),
+    "accepted": to_say("accepted"),
+    "declined": to_say("declined"),
+    "within": to_say("done within the sum that may be spent without asking"),
+    "withdrawn": to_say("taken back by us"),
 }
 
 
 def extra_work_pdf(sheet: ExtraSheet, photo: bytes | None = None) -> bytes:
     """The offer on paper, with a place to sign while it waits. `photo` is a JPEG."""
-    context = {**extra_work_context(sheet), "photo": photo_address(photo) if photo else ""}
-    return printed(render_to_string("documents/bench/extra_work.html", context), paper_style(sheet.paper))
+    address = photo_address(photo) if photo else ""
+    html = paper_in(
+        sheet.language,
+        "documents/bench/extra_work.html",
+        lambda: {**extra_work_context(sheet), "photo": address},
+    )
+    return printed(html, paper_style(sheet.paper))
 
 
 def extra_work_context(sheet: ExtraSheet) -> dict[str, Any]:
@@ -35,15 +50,20 @@ def extra_work_context(sheet: ExtraSheet) -> dict[str, Any]:
     engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
     return {
         "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": f"Extra work {sheet.number}: {engine}",
-        "foot": f"{sheet.workshop.name} · Extra work {sheet.number} · {made}",
+        "title": say("Extra work {number}: {engine}", number=sheet.number, engine=engine),
+        "foot": say(
+            "{workshop} · Extra work {number} · {made}",
+            workshop=sheet.workshop.name,
+            number=sheet.number,
+            made=made,
+        ),
         "at": at_lines(sheet.workshop),
         "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
         "strip": (
-            ("Extra work", sheet.number),
-            ("Offered on", made),
-            ("Engine", engine),
-            ("State", STATES[sheet.state]),
+            (say("Extra work"), sheet.number),
+            (say("Offered on"), made),
+            (say("Engine"), engine),
+            (say("State"), say(STATES[sheet.state])),
         ),
         "sheet": sheet,
         "lead": _lead(sheet),
@@ -62,7 +82,7 @@ def _lines(sheet: ExtraSheet) -> list[tuple[str, str, str, str]]:
     return [
         (
             line.description,
-            f"{line.quantity.normalize():,f} {line.unit}",
+            f"{plain_figure(line.quantity)} {say(line.unit)}",
             figure(line.net, sheet.decimals),
             line.why,
         )
@@ -71,31 +91,36 @@ def _lines(sheet: ExtraSheet) -> list[tuple[str, str, str, str]]:
 
 
 def _lead(sheet: ExtraSheet) -> str:
-    change = _money(sheet, abs(sheet.gross))
-    more = f"{change} more" if sheet.gross >= 0 else f"{change} less"
+    places = {"words": sheet.words, "change": _money(sheet, abs(sheet.gross))}
     if sheet.state == "within":
-        return f"{sheet.words}. {more} with tax, within the sum that you let us spend without asking."
-    return f"{sheet.words}. {more} with tax; nothing of it is done before your yes."
+        return say(WITHIN[sheet.gross >= 0], **places)
+    return say(ASKED[sheet.gross >= 0], **places)
 
 
 def _sums(sheet: ExtraSheet) -> tuple[tuple[str, str], ...]:
     return (
-        ("Agreed so far, with tax", _money(sheet, sheet.old_gross)),
-        ("The change", f"{'+' if sheet.gross >= 0 else MINUS} {_money(sheet, abs(sheet.gross))}"),
-        ("Then altogether", _money(sheet, sheet.new_gross)),
+        (say("Agreed so far, with tax"), _money(sheet, sheet.old_gross)),
+        (say("The change"), f"{'+' if sheet.gross >= 0 else MINUS} {_money(sheet, abs(sheet.gross))}"),
+        (say("Then altogether"), _money(sheet, sheet.new_gross)),
     )
 
 
 def _dates(sheet: ExtraSheet) -> tuple[tuple[str, str], ...]:
-    rows = (("Promised so far", sheet.old_ready_on), ("Ready then", sheet.new_ready_on or sheet.old_ready_on))
+    rows = (
+        (say("Promised so far"), sheet.old_ready_on),
+        (say("Ready then"), sheet.new_ready_on or sheet.old_ready_on),
+    )
     return tuple((label, _day(on)) for label, on in rows if on)
 
 
 def _waits(sheet: ExtraSheet) -> str:
     if sheet.state != "offered" or not sheet.stops:
         return ""
-    pieces = "one piece of work" if len(sheet.stops) == 1 else f"{len(sheet.stops)} pieces of work"
-    return f"Until there is an answer {pieces} on your engine must wait, and the rest goes on."
+    return say_count(
+        "Until there is an answer one piece of work on your engine must wait, and the rest goes on.",
+        "Until there is an answer {count} pieces of work on your engine must wait, and the rest goes on.",
+        len(sheet.stops),
+    )
 
 
 def _day(on: date) -> str:

@@ -2,21 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from django.template.loader import render_to_string
-
+from catalogue.calc.said import say, say_count
 from quotes.calc.bench.findings_sheet import FindingShown, FindingsSheet, ReadingShown
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import photo_address, printed
+from quotes.documents.speech import paper_in
 from quotes.documents.words import long_day
 
 
 def findings_pdf(sheet: FindingsSheet, pictures: Mapping[str, bytes]) -> bytes:
     """The report; `pictures` are JPEGs by fingerprint, and one that is not there is left out."""
     addresses = {sha256: photo_address(content) for sha256, content in pictures.items()}
-    html = render_to_string("documents/bench/findings.html", findings_context(sheet, addresses))
+    html = paper_in(
+        sheet.language, "documents/bench/findings.html", lambda: findings_context(sheet, addresses)
+    )
     return printed(html, paper_style(sheet.paper))
 
 
@@ -26,15 +28,20 @@ def findings_context(sheet: FindingsSheet, addresses: Mapping[str, str]) -> dict
     engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
     return {
         "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": f"Findings {sheet.number}: {engine}",
-        "foot": f"{sheet.workshop.name} · Findings {sheet.number} · {made}",
+        "title": say("Findings {number}: {engine}", number=sheet.number, engine=engine),
+        "foot": say(
+            "{workshop} · Findings {number} · {made}",
+            workshop=sheet.workshop.name,
+            number=sheet.number,
+            made=made,
+        ),
         "at": at_lines(sheet.workshop),
         "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
         "strip": (
-            ("Report", sheet.number),
-            ("Issued on", made),
-            ("Engine", engine),
-            ("Job", sheet.job_number),
+            (say("Report"), sheet.number),
+            (say("Issued on"), made),
+            (say("Engine"), engine),
+            (say("Job"), sheet.job_number),
         ),
         "sheet": sheet,
         "lead": _lead(sheet),
@@ -49,18 +56,22 @@ def _lead(sheet: FindingsSheet) -> str:
     judged = [one.judged for one in sheet.findings]
     renew = sum(judged.count(word) for word in ("companions", "renew"))
     past = sum(row.verdict == "past" for row in sheet.readings)
-    found = (
-        _count(renew, "thing to renew", "things to renew"),
-        _count(judged.count("until"), "that serves for now", "that serve for now"),
-        _count(past, "reading past its limit", "readings past their limits"),
-    )
-    said = ", ".join(filter(None, found)) or "nothing that must be renewed"
-    stop = "Before we go on we must speak with you. " if "stop" in judged else ""
-    return f"{stop}We have stripped and measured your engine: {said}."
+    found = ", ".join(_counted(renew, judged.count("until"), past)) or say("nothing that must be renewed")
+    if "stop" in judged:
+        return say(
+            "Before we go on we must speak with you. We have stripped and measured your engine: {found}.",
+            found=found,
+        )
+    return say("We have stripped and measured your engine: {found}.", found=found)
 
 
-def _count(many: int, one: str, more: str) -> str:
-    return f"{many} {one if many == 1 else more}" if many else ""
+def _counted(renew: int, serve: int, past: int) -> Iterator[str]:
+    if renew:
+        yield say_count("{count} thing to renew", "{count} things to renew", renew)
+    if serve:
+        yield say_count("{count} that serves for now", "{count} that serve for now", serve)
+    if past:
+        yield say_count("{count} reading past its limit", "{count} readings past their limits", past)
 
 
 def _finding(one: FindingShown, addresses: Mapping[str, str]) -> dict[str, Any]:
@@ -71,7 +82,7 @@ def _finding(one: FindingShown, addresses: Mapping[str, str]) -> dict[str, Any]:
         "where": where,
         "rows": [(label, sentence(words)) for label, words in _rows(one) if words],
         "photos": [
-            (addresses[photo.sha256], photo.words or f"Photo: {one.seen}")
+            (addresses[photo.sha256], photo.words or say("Photo: {seen}", seen=one.seen))
             for photo in one.photos
             if photo.sha256 in addresses
         ],
@@ -80,13 +91,13 @@ def _finding(one: FindingShown, addresses: Mapping[str, str]) -> dict[str, Any]:
 
 def _rows(one: FindingShown) -> tuple[tuple[str, str], ...]:
     return (
-        ("Serves", one.until),
-        ("Why", one.cause),
-        ("Good to know", one.consequence),
-        ("Measured", "; ".join(one.read)),
-        ("It brings with it", " ".join(filter(None, (sentence(one.chain), one.besides)))),
-        ("It may come from", ", ".join(one.sources)),
-        ("Looked for by", "; ".join(one.shown_by)),
+        (say("Serves"), one.until),
+        (say("Why"), one.cause),
+        (say("Good to know"), one.consequence),
+        (say("Measured"), "; ".join(one.read)),
+        (say("It brings with it"), " ".join(filter(None, (sentence(one.chain), one.besides)))),
+        (say("It may come from"), ", ".join(one.sources)),
+        (say("Looked for by"), "; ".join(one.shown_by)),
     )
 
 
@@ -103,7 +114,9 @@ def together(rows: Sequence[ReadingShown]) -> list[ReadingShown]:
 def _as_one(rows: Sequence[ReadingShown]) -> ReadingShown:
     if len(rows) == 1:
         return rows[0]
-    places = f"{rows[0].place} to {rows[-1].place}, {len(rows)} places"
+    places = say(
+        "{first} to {last}, {count} places", first=rows[0].place, last=rows[-1].place, count=len(rows)
+    )
     units = {row.read.partition(" ")[2] for row in rows}
     figures = [row.read.partition(" ")[0] if len(units) == 1 else row.read for row in rows]
     read = " ".join(filter(None, (", ".join(figures), *(units if len(units) == 1 else ()))))

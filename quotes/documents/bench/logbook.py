@@ -2,26 +2,37 @@
 
 from __future__ import annotations
 
-from django.template.loader import render_to_string
+from typing import Any
 
+from catalogue.calc.said import say
 from quotes.calc.bench.logbook import LogSheet
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
+from quotes.documents.speech import paper_in
 from quotes.documents.words import day, long_day
 
 
 def logbook_pdf(sheet: LogSheet) -> bytes:
     """Everything that happened to the engine, and how far each lifed part has run."""
+    html = paper_in(sheet.language, "documents/bench/logbook.html", lambda: _context(sheet))
+    return printed(html, paper_style(sheet.paper))
+
+
+def _context(sheet: LogSheet) -> dict[str, Any]:
     made = long_day(sheet.on, LANGUAGE)
     engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
-    context = {
+    return {
         "heading": PaperHeading(sheet.workshop, sheet.owner),
-        "title": f"Logbook: {engine}",
-        "foot": f"{sheet.workshop.name} · Logbook of {engine} · {made}",
+        "title": say("Logbook: {engine}", engine=engine),
+        "foot": say(
+            "{workshop} · Logbook of {engine} · {made}",
+            workshop=sheet.workshop.name,
+            engine=engine,
+            made=made,
+        ),
         "at": at_lines(sheet.workshop),
         "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
-        "strip": (("Engine", engine), ("Owner", sheet.owner.name), ("As of", made)),
+        "strip": ((say("Engine"), engine), (say("Owner"), sheet.owner.name), (say("As of"), made)),
         "sheet": sheet,
-        "rows": [(day(one.on) if one.on else "before", one) for one in sheet.entries],
+        "rows": [(day(one.on) if one.on else say("before"), one) for one in sheet.entries],
     }
-    return printed(render_to_string("documents/bench/logbook.html", context), paper_style(sheet.paper))

@@ -5,15 +5,16 @@ from __future__ import annotations
 import csv
 import io
 from decimal import Decimal
+from typing import Any
 
-from django.template.loader import render_to_string
-
+from catalogue.calc.said import say
 from quotes.calc.bench.order_sheet import OrderSheet
 from quotes.calc.bench.receipts import plain
 from quotes.calc.sheet.values import Party
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.books.flat_file import ENCODING, RUNS
 from quotes.documents.pdf import printed
+from quotes.documents.speech import paper_in
 from quotes.documents.words import long_day, money
 
 COLUMNS = (
@@ -34,18 +35,31 @@ COLUMNS = (
 
 def order_pdf(sheet: OrderSheet) -> bytes:
     """The order as it goes to the supplier."""
+    html = paper_in(sheet.language, "documents/bench/order.html", lambda: _context(sheet))
+    return printed(html, paper_style(sheet.paper))
+
+
+def _context(sheet: OrderSheet) -> dict[str, Any]:
     made = long_day(sheet.ordered_on, LANGUAGE)
-    context = {
+    return {
         "heading": PaperHeading(sheet.workshop, Party(name=sheet.supplier)),
-        "title": f"Purchase order {sheet.number}",
-        "foot": f"{sheet.workshop.name} · Purchase order {sheet.number} · {made}",
+        "title": say("Purchase order {number}", number=sheet.number),
+        "foot": say(
+            "{workshop} · Purchase order {number} · {made}",
+            workshop=sheet.workshop.name,
+            number=sheet.number,
+            made=made,
+        ),
         "at": at_lines(sheet.workshop),
         "made": f"{sheet.ordered_on:%Y-%m-%d}T00:00:00Z",
         "strip": (
-            ("Purchase order", sheet.number),
-            ("Dated", made),
-            ("Supplier", sheet.supplier),
-            ("Needed by", long_day(sheet.needed_on, LANGUAGE) if sheet.needed_on else "as soon as can be"),
+            (say("Purchase order"), sheet.number),
+            (say("Dated"), made),
+            (say("Supplier"), sheet.supplier),
+            (
+                say("Needed by"),
+                long_day(sheet.needed_on, LANGUAGE) if sheet.needed_on else say("as soon as can be"),
+            ),
         ),
         "sheet": sheet,
         "rows": [
@@ -54,7 +68,6 @@ def order_pdf(sheet: OrderSheet) -> bytes:
         ],
         "net": _money(sheet, sheet.net),
     }
-    return printed(render_to_string("documents/bench/order.html", context), paper_style(sheet.paper))
 
 
 def _money(sheet: OrderSheet, amount: Decimal) -> str:

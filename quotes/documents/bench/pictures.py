@@ -11,6 +11,8 @@ from io import BytesIO
 
 from PIL import Image, ImageOps, UnidentifiedImageError
 
+from catalogue.calc.said import say, say_figure
+
 MOST_BYTES = 20 * 1024 * 1024
 MOST_PIXELS = 60_000_000
 """Sixty megapixels: more than a camera of the bench has, and less than memory would choke on."""
@@ -35,7 +37,13 @@ class Pictures:
 def pictures_of(content: bytes) -> Pictures:
     """Both sizes of what a camera wrote; NotAPicture where it can't be had."""
     if len(content) > MOST_BYTES:
-        raise NotAPicture(f"The picture has {len(content):,} bytes: {MOST_BYTES:,} or less are taken.")
+        raise NotAPicture(
+            say(
+                "The picture has {count} bytes: {most} or less are taken.",
+                count=say_figure(len(content), 0),
+                most=say_figure(MOST_BYTES, 0),
+            )
+        )
     upright = _upright(content)
     return Pictures(large=_jpeg(upright, LARGE_PX), small=_jpeg(upright, SMALL_PX))
 
@@ -52,9 +60,9 @@ def _upright(content: bytes) -> Image.Image:
     except NotAPicture:
         raise
     except UnidentifiedImageError:
-        raise NotAPicture("This is no picture that can be read: JPEG, PNG or WebP are taken.") from None
+        raise NotAPicture(say("This is no picture that can be read: JPEG, PNG or WebP are taken.")) from None
     except (OSError, SyntaxError, ValueError, Image.DecompressionBombError):
-        raise NotAPicture("The picture is broken: take it again. JPEG, PNG or WebP are taken.") from None
+        raise NotAPicture(say("The picture is broken: take it again. JPEG, PNG or WebP are taken.")) from None
 
 
 def _refuse_size(opened: Image.Image) -> None:
@@ -62,7 +70,12 @@ def _refuse_size(opened: Image.Image) -> None:
     wide, high = opened.size
     if wide * high > MOST_PIXELS:
         raise NotAPicture(
-            f"The picture has {wide:,} by {high:,} points: {MOST_PIXELS:,} points together or less are taken."
+            say(
+                "The picture has {wide} by {high} points: {most} points together or less are taken.",
+                wide=say_figure(wide, 0),
+                high=say_figure(high, 0),
+                most=say_figure(MOST_PIXELS, 0),
+            )
         )
 
 

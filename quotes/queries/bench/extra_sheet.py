@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal, cast
 
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
@@ -23,6 +23,11 @@ from quotes.queries.workshop import currency_decimals
 
 def extra_sheet(extra: ExtraWork, on: date) -> ExtraSheet:
     """The offer as it was made, with its answer as it stands on that day."""
+    with translation.override(extra.build.quote.customer.reads):
+        return _sheet(extra, on)
+
+
+def _sheet(extra: ExtraWork, on: date) -> ExtraSheet:
     workshop = Workshop.objects.get_or_default()
     quote, decimals = extra.build.quote, currency_decimals(workshop.currency)
     types = dict(engine_type_choices())
@@ -34,6 +39,7 @@ def extra_sheet(extra: ExtraWork, on: date) -> ExtraSheet:
         workshop=workshop_party(workshop),
         customer=customer_party(quote.customer),
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=quote.customer.reads,
         currency=workshop.currency,
         decimals=decimals,
         on=timezone.localdate(extra.offered_at),

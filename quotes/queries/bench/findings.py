@@ -33,6 +33,7 @@ from quotes.models import FindingSeen, FindingsReport, Job, Measured, Photo, Sto
 from quotes.queries.bench.again import is_behind, proposal_of, request_behind
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import catalogue_of
+from quotes.queries.bench.read_by import read_by_customer
 from quotes.queries.bench.teardown import observed
 from quotes.queries.sheets import customer_party, workshop_party
 from quotes.queries.workshop import shop_rules
@@ -66,6 +67,7 @@ def report_number(job: Job, index: int) -> str:
     return f"{job.number}/F{index}"
 
 
+@read_by_customer
 def findings_sheet(job: Job, index: int, on: date) -> FindingsSheet:
     """The report that would be issued on that day."""
     workshop, catalogue = Workshop.objects.get_or_default(), catalogue_of(job)
@@ -81,6 +83,7 @@ def findings_sheet(job: Job, index: int, on: date) -> FindingsSheet:
         engine_name=catalogue.engine_type.name,
         engine_number=job.engine.number,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=job.customer.reads,
         on=on,
         findings=tuple(sheet.finding(row) for row in seen),
         readings=tuple(sheet.reading(row) for row in rows),

@@ -14,6 +14,7 @@ from quotes.calc.ask.request import Delivered
 from quotes.calc.bench.leave_sheet import LeaveSheet
 from quotes.calc.bench.teardown_price import TeardownSums, worked_out
 from quotes.models import Job, TeardownPrice, Workshop
+from quotes.queries.bench.read_by import read_by_customer
 from quotes.queries.books.day import MoneyOfDay, money_of
 from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import customer_party, workshop_party
@@ -76,6 +77,7 @@ def prices_set(types: Iterable[str], on: date) -> dict[str, TeardownSums]:
     }
 
 
+@read_by_customer
 def leave_sheet(job: Job, sums: TeardownSums, on: date, **given: Any) -> LeaveSheet:
     """The leave as it would be printed on that day; `given` says by whom, where it was given."""
     workshop = Workshop.objects.get_or_default()
@@ -89,6 +91,7 @@ def leave_sheet(job: Job, sums: TeardownSums, on: date, **given: Any) -> LeaveSh
         engine_number=job.engine.number,
         tag=job.tag,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=job.customer.reads,
         currency=money.currency,
         decimals=money.decimals,
         on=on,

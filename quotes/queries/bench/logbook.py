@@ -7,6 +7,7 @@ from datetime import date
 from typing import Literal, cast
 
 from django.utils import timezone
+from django.utils.translation import get_language
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
@@ -52,6 +53,7 @@ def logbook(engine: Engine, on: date) -> LogSheet:
         workshop=workshop_party(workshop),
         owner=customer_party(engine.customer),
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=get_language() or "en",
         engine_name=catalogue.engine_type.name if catalogue else engine.type_code,
         engine_number=engine.number,
         on=on,

@@ -13,6 +13,7 @@ from quotes.calc.bench.receipt import PhotoShown, ReceiptSheet
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import Job, Photo, PhotoAbout, StoredFile, Workshop
+from quotes.queries.bench.read_by import read_by_customer
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party
 
@@ -20,6 +21,7 @@ MOST_PHOTOS = 12
 """Two sheets of paper; the rest stand on the job's page."""
 
 
+@read_by_customer
 def receipt_sheet(job: Job) -> ReceiptSheet:
     """What the customer would be given now."""
     workshop = Workshop.objects.get_or_default()
@@ -31,6 +33,7 @@ def receipt_sheet(job: Job) -> ReceiptSheet:
         engine_name=dict(engine_type_choices()).get(code, code),
         engine_number=job.engine.number,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=job.customer.reads,
         on=timezone.localdate(job.received_at),
         brought_by=job.brought_by,
         right=job.right_to_hand_over,

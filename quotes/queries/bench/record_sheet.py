@@ -24,6 +24,7 @@ from quotes.calc.said_days import said_day
 from quotes.models import AssemblyEntry, Instrument, Job, Measured, Workshop
 from quotes.queries.bench.committed import accepted_option
 from quotes.queries.bench.jobs import build_of, catalogue_of
+from quotes.queries.bench.read_by import read_by_customer
 from quotes.queries.bench.record import TAKEN_BACK, JobRecord
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party
@@ -31,6 +32,7 @@ from quotes.queries.sheets import customer_party, workshop_party
 WHOLE_ENGINE = to_say("The engine")
 
 
+@read_by_customer
 def record_sheet(job: Job, record: JobRecord, on: date, closed_by: str) -> RecordSheet:
     """Everything that is written, with its limits; LookupError where the engine type is gone."""
     workshop = Workshop.objects.get_or_default()
@@ -45,6 +47,7 @@ def record_sheet(job: Job, record: JobRecord, on: date, closed_by: str) -> Recor
         quote=job.quote.title if job.quote else "",
         build=accepted_option(build).name if build else "",
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=job.customer.reads,
         closed_on=on,
         closed_by=closed_by,
         parts=_parts(record),

@@ -20,6 +20,7 @@ from quotes.models import AssemblyRecord, Engine, FinalCheck, Job, Workshop
 from quotes.queries.bench.after import due_of, recorded_now, with_after
 from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.jobs import build_of, catalogue_of
+from quotes.queries.bench.read_by import read_by_customer
 from quotes.queries.bench.way_out import Money, answers_of, card_of
 from quotes.queries.books.day import money_of
 from quotes.queries.people import name_of
@@ -29,6 +30,7 @@ MOST_DUE = 10
 """So many of what falls due stand on the note; the customer's page has them all."""
 
 
+@read_by_customer
 def release_sheet(
     job: Job, check: FinalCheck, record: AssemblyRecord, money: Money, on: date, **given: Any
 ) -> ReleaseSheet:
@@ -69,6 +71,7 @@ def _head(job: Job, on: date) -> dict[str, Any]:
         "workshop": workshop_party(workshop),
         "customer": customer_party(job.customer),
         "paper": str(workshop.paper),
+        "language": job.customer.reads,
         "currency": coins.currency,
         "decimals": coins.decimals,
         "on": on,

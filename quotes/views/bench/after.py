@@ -12,7 +12,7 @@ from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
-from django.utils import timezone
+from django.utils import timezone, translation
 from django.views.decorators.http import require_safe
 
 from catalogue.calc.said import say
@@ -73,15 +73,16 @@ def _text(found: EngineDue) -> str:
     if found.first is None:
         return ""
     workshop = Workshop.objects.get_or_default()
-    return reminder_text(
-        workshop=workshop.name,
-        telephone=workshop.telephone,
-        customer=found.engine.customer.name,
-        engine=" ".join(filter(None, (found.type_name, found.engine.number))),
-        first=found.first,
-        along=found.bundle,
-        reported_on=found.reported.on if found.reported else None,
-    )
+    with translation.override(found.engine.customer.reads):
+        return reminder_text(
+            workshop=workshop.name,
+            telephone=workshop.telephone,
+            customer=found.engine.customer.name,
+            engine=" ".join(filter(None, (found.type_name, found.engine.number))),
+            first=found.first,
+            along=found.bundle,
+            reported_on=found.reported.on if found.reported else None,
+        )
 
 
 def new_failure(request: HttpRequest, pk: int) -> HttpResponse:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.urls import path
-from django.utils import timezone
+from django.utils import timezone, translation
 from django.views.decorators.http import require_safe
 
 from quotes.documents.bench.logbook import logbook_pdf
@@ -30,7 +30,9 @@ def show(request: HttpRequest, pk: int) -> HttpResponse:
 @require_safe
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The logbook on paper."""
-    sheet = logbook(_engine(pk), timezone.localdate())
+    engine = _engine(pk)
+    with translation.override(engine.customer.reads):
+        sheet = logbook(engine, timezone.localdate())
     answer = HttpResponse(logbook_pdf(sheet), content_type="application/pdf")
     answer["Content-Disposition"] = 'inline; filename="logbook.pdf"'
     return answer
