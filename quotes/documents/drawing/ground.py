@@ -97,22 +97,37 @@ def draw_budget(comparison: Comparison, on: Axes, form: Shape) -> str:
     return line(x, form.top, x, form.bottom, width=1.2, dash=_DOTS)
 
 
+_KEY_GAP = 10.0
+"""At least so much between two entries of the key."""
+
+
 def draw_key(form: Shape, *, opened: bool) -> str:
     """The marks explained by their shape; `opened` where an option is opened on the way."""
-    (ax, ay), (bx, by), (cx, cy), (dx, dy) = ((x, form.bottom + y) for x, y in form.legend)
+    entries = (say("the option"), 18), (say("8 in 10 estimates"), 22), (say("a further step"), 16)
+    (ax, ay), (bx, by), (cx, cy), (dx, dy) = _key_places(form, entries)
     return "".join(
         (
             disc(ax + 6, ay, 6),
-            text(say("the option"), ax + 18, ay + 4, form.note),
+            text(entries[0][0], ax + 18, ay + 4, form.note),
             tolerance(bx + 8, by - 7, by + 7, 8),
-            text(say("8 in 10 estimates"), bx + 22, by + 4, form.note),
+            text(entries[1][0], bx + 22, by + 4, form.note),
             ring(cx + 5, cy),
-            text(say("a further step"), cx + 16, cy + 4, form.note),
+            text(entries[2][0], cx + 16, cy + 4, form.note),
             square(dx + 4, dy),
             text(say("left as it is"), dx + 15, dy + 4, form.note),
             _opened_key(form) if opened else "",
         )
     )
+
+
+def _key_places(form: Shape, entries: tuple[tuple[str, float], ...]) -> list[tuple[float, float]]:
+    """Where each entry begins: at its own place, or after a longer one before it on its line."""
+    places = [form.legend[0]]
+    for (words, indent), (x, y) in zip(entries, form.legend[1:], strict=True):
+        before, line_before = places[-1]
+        end = before + indent + width(words, "B612", form.note) + _KEY_GAP
+        places.append((max(x, end) if y == line_before else x, y))
+    return [(x, form.bottom + y) for x, y in places]
 
 
 def _opened_key(form: Shape) -> str:
