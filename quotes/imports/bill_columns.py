@@ -18,30 +18,34 @@ EARLIEST = date(1990, 1, 1)
 LATEST = date(2199, 12, 31)
 
 COLUMNS: tuple[Column, ...] = (
-    Column("supplier", "Supplier", "text", to_say("a name"), "Fenwright Parts", True, 120),
-    Column("number", "Number", "text", to_say("as printed on the bill"), "8841", True, 60),
-    Column("on", "Date", "day", to_say("a date such as 2026-11-25"), "2026-11-25", True),
-    Column("due_on", "To pay by", "day", to_say("a date such as 2026-12-25, or nothing"), "2026-12-25"),
+    Column("supplier", to_say("Supplier"), "text", to_say("a name"), "Fenwright Parts", True, 120),
+    Column("number", to_say("Number"), "text", to_say("as printed on the bill"), "8841", True, 60),
+    Column("on", to_say("Date"), "day", to_say("a date such as 2026-11-25"), "2026-11-25", True),
+    Column(
+        "due_on", to_say("To pay by"), "day", to_say("a date such as 2026-12-25, or nothing"), "2026-12-25"
+    ),
     Column(
         "kind",
-        "What for",
+        to_say("What for"),
         "sort",
         to_say("parts, machine work, freight, parts for stock, or overheads"),
         "parts",
         True,
     ),
-    Column("description", "In words", "text", to_say("a few words"), "Piston set, 67.00", True, 200),
+    Column("description", to_say("In words"), "text", to_say("a few words"), "Piston set, 67.00", True, 200),
     Column(
         "build",
-        "Build",
+        to_say("Build"),
         "text",
         to_say("the number of an accepted quote, or nothing"),
         "Q-2026-0001",
         False,
         40,
     ),
-    Column("net", "Before tax", "sum", to_say("figures with a point, such as 1234.50"), "412.00", True),
-    Column("tax", "Tax", "sum", to_say("figures with a point; nothing where there is none"), "82.40"),
+    Column(
+        "net", to_say("Before tax"), "sum", to_say("figures with a point, such as 1234.50"), "412.00", True
+    ),
+    Column("tax", to_say("Tax"), "sum", to_say("figures with a point; nothing where there is none"), "82.40"),
 )
 
 
@@ -51,9 +55,9 @@ def cell_value(cell: Cell, column: Column, sorts: Mapping[str, str]) -> Value:
         case "sum":
             return _sum(cell, column)
         case "day":
-            return day_in(cell, say(column.allowed), EARLIEST, LATEST)
+            return day_in(cell, column.allowed, EARLIEST, LATEST)
         case "sort":
-            return code_in(cell, sorts, say(column.allowed))
+            return code_in(cell, sorts, column.allowed)
     return text_in(cell, column)
 
 
@@ -66,6 +70,6 @@ def _sum(cell: Cell, column: Column) -> Decimal:
     if not SUM.fullmatch(text):
         raise BadCell(
             say("is no sum"),
-            say("{allowed}, at most {most}", allowed=say(column.allowed), most="9999999.999"),
+            say("{allowed}, at most {most}", allowed=column.allowed, most="9999999.999"),
         )
     return Decimal(text)

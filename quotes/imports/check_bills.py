@@ -53,7 +53,12 @@ def check_bills(content: bytes, on: date) -> CheckedBills:
     found += [fault for bill in file.bills for fault in _sums(file.sheet, bill, decimals)]
     found += [
         RowFault(
-            file.sheet, bill.line, "Date", str(bill.on), say("is still to come"), say("up to {on}", on=on)
+            file.sheet,
+            bill.line,
+            say("Date"),
+            str(bill.on),
+            say("is still to come"),
+            say("up to {on}", on=on),
         )
         for bill in file.bills
         if bill.on > on
@@ -79,18 +84,20 @@ def _faults(
     if ours := known.get((bill.supplier.casefold(), bill.number.casefold())):
         allowed = say("a bill that is not entered yet: take its lines out")
         yield RowFault(
-            sheet, bill.line, "Number", bill.number, say("is in the books as {ours}", ours=ours), allowed
+            sheet, bill.line, say("Number"), bill.number, say("is in the books as {ours}", ours=ours), allowed
         )
     if bill.on.replace(day=1) in closed:
         allowed = say("a day in an open month")
-        yield RowFault(sheet, bill.line, "Date", str(bill.on), say("is in a month that is closed"), allowed)
+        yield RowFault(
+            sheet, bill.line, say("Date"), str(bill.on), say("is in a month that is closed"), allowed
+        )
     for line in bill.lines:
         if line.build and line.build.upper() not in builds:
             allowed = say("the number of an accepted quote, or nothing")
-            yield RowFault(sheet, line.line, "Build", line.build, say("is not known"), allowed)
+            yield RowFault(sheet, line.line, say("Build"), line.build, say("is not known"), allowed)
         elif line.build and line.kind not in FOR_A_BUILD:
             reason = say("can't stand beside {sort}", sort=SORTS[line.kind])
-            yield RowFault(sheet, line.line, "Build", line.build, reason, say("nothing"))
+            yield RowFault(sheet, line.line, say("Build"), line.build, reason, say("nothing"))
 
 
 def _sums(sheet: str, bill: BillGiven, decimals: int) -> Iterator[RowFault]:
@@ -107,7 +114,7 @@ def _sums(sheet: str, bill: BillGiven, decimals: int) -> Iterator[RowFault]:
                 allowed,
             )
     if round_half_up(bill.tax, decimals) != bill.tax:
-        yield RowFault(sheet, bill.line, "Tax", f"{bill.tax:f}", say("is finer than a coin"), allowed)
+        yield RowFault(sheet, bill.line, say("Tax"), f"{bill.tax:f}", say("is finer than a coin"), allowed)
     if bill.tax * bill.net < ZERO or abs(bill.tax) > abs(bill.net):
         fitting = say("tax of {net}, with its sign", net=f"{bill.net:f}")
         yield RowFault(

@@ -61,8 +61,8 @@ def _take(
             say("{there}, or another number", there=there),
         )
         for heading, here, there in (
-            ("Date", on, bill.on),
-            ("To pay by", due or say("nothing"), bill.due_on or say("nothing")),
+            (say("Date"), on, bill.on),
+            (say("To pay by"), due or say("nothing"), bill.due_on or say("nothing")),
         )
         if here != there
     ]
@@ -71,7 +71,7 @@ def _take(
             RowFault(
                 sheet,
                 line,
-                "To pay by",
+                say("To pay by"),
                 str(due),
                 say("is before the bill's date"),
                 say("{on} or later", on=on),

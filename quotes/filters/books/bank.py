@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django.db.models import Q, QuerySet
+from django.utils.translation import gettext_lazy as _
 
 from quotes.filters.books.fields import DayFilter, WordsFilter, in_any
 from quotes.models import BankFile
@@ -14,15 +15,15 @@ from quotes.models import BankFile
 class BankFileFilter(django_filters.FilterSet):
     """Every word must stand in the file's name, or in a line's payer or text."""
 
-    q = WordsFilter("Find by file, payer or text", method="with_words")
+    q = WordsFilter(_("Find by file, payer or text"), method="with_words")
     state = django_filters.ChoiceFilter(
-        label="State",
-        choices=(("waiting", "to look at"), ("done", "done")),
-        empty_label="all",
+        label=_("State"),
+        choices=(("waiting", _("to look at")), ("done", _("done"))),
+        empty_label=_("all"),
         method="in_state",
     )
-    first = DayFilter(label="Handed in from", field_name="kept_at", lookup_expr="date__gte")
-    last = DayFilter(label="to", field_name="kept_at", lookup_expr="date__lte")
+    first = DayFilter(label=_("Handed in from"), field_name="kept_at", lookup_expr="date__gte")
+    last = DayFilter(label=_("to"), field_name="kept_at", lookup_expr="date__lte")
 
     class Meta:
         model = BankFile

@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django.db.models import Exists, OuterRef, Q
+from django.utils.translation import gettext_lazy as _
 
 from quotes.filters.books.fields import DayFilter, WordsFilter, in_any
 from quotes.models import BillLine, SupplierBill
@@ -16,13 +17,13 @@ from quotes.queries.books.bills import WORDS
 class BillFilter(django_filters.FilterSet):
     """Every word must stand in our number, theirs, the supplier or the note."""
 
-    q = WordsFilter("Find by supplier, number or note", method="with_words")
+    q = WordsFilter(_("Find by supplier, number or note"), method="with_words")
     state = django_filters.ChoiceFilter(
-        label="State", choices=[(word, word) for word in WORDS], empty_label="all", method="in_state"
+        label=_("State"), choices=[(word, _(word)) for word in WORDS], empty_label=_("all"), method="in_state"
     )
-    first = DayFilter(label="From", field_name="on", lookup_expr="gte")
-    last = DayFilter(label="To", field_name="on", lookup_expr="lte")
-    build = WordsFilter("Build, by its quote", method="for_build")
+    first = DayFilter(label=_("From"), field_name="on", lookup_expr="gte")
+    last = DayFilter(label=_("To"), field_name="on", lookup_expr="lte")
+    build = WordsFilter(_("Build, by its quote"), method="for_build")
 
     class Meta:
         model = SupplierBill

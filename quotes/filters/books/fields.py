@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import django_filters
 from django import forms
@@ -11,6 +11,9 @@ from django.db.models import Q, QuerySet
 
 from quotes.filters.quotes import LONGEST_SEARCH
 from quotes.forms.figures import Day
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 
 class DayFilter(django_filters.Filter):
@@ -22,7 +25,7 @@ class DayFilter(django_filters.Filter):
 class WordsFilter(django_filters.CharFilter):
     """Words to find rows by; the list says in which columns."""
 
-    def __init__(self, label: str, **more: Any) -> None:
+    def __init__(self, label: StrOrPromise, **more: Any) -> None:
         super().__init__(
             label=label, max_length=LONGEST_SEARCH, widget=forms.TextInput({"type": "search"}), **more
         )

@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
 from quotes.filters.books.fields import DayFilter, WordsFilter
@@ -17,13 +18,13 @@ from quotes.queries.books.invoice_list import WORDS
 class InvoiceFilter(django_filters.FilterSet):
     """Every word must stand in the document's number, its customer, its build or the engine's number."""
 
-    q = WordsFilter("Find by number, customer, build or engine", method="with_words")
-    kind = django_filters.ChoiceFilter(label="Kind", choices=InvoiceKind.choices, empty_label="all")
+    q = WordsFilter(_("Find by number, customer, build or engine"), method="with_words")
+    kind = django_filters.ChoiceFilter(label=_("Kind"), choices=InvoiceKind.choices, empty_label=_("all"))
     state = django_filters.ChoiceFilter(
-        label="State", choices=[(word, word) for word in WORDS], empty_label="all", method="in_state"
+        label=_("State"), choices=[(word, _(word)) for word in WORDS], empty_label=_("all"), method="in_state"
     )
-    first = DayFilter(label="Issued from", field_name="invoice__issued_on", lookup_expr="gte")
-    last = DayFilter(label="to", field_name="invoice__issued_on", lookup_expr="lte")
+    first = DayFilter(label=_("Issued from"), field_name="invoice__issued_on", lookup_expr="gte")
+    last = DayFilter(label=_("to"), field_name="invoice__issued_on", lookup_expr="lte")
 
     class Meta:
         model = InvoiceDraft

@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django.db.models import Exists, OuterRef
+from django.utils.translation import gettext_lazy as _
 
 from quotes.filters.books.fields import DayFilter, WordsFilter, in_any
 from quotes.models import JournalEntry, JournalLine, JournalSource
@@ -21,21 +22,23 @@ def accounts_used() -> list[tuple[str, str]]:
 class JournalFilter(django_filters.FilterSet):
     """Every word must stand in the document's number, the party or the text."""
 
-    q = WordsFilter("Find by document, customer, supplier or text", method="with_words")
-    first = DayFilter(label="From", field_name="on", lookup_expr="gte")
-    last = DayFilter(label="To", field_name="on", lookup_expr="lte")
-    source = django_filters.ChoiceFilter(label="Comes from", choices=JournalSource.choices, empty_label="all")
-    account = django_filters.ChoiceFilter(
-        label="Account", choices=accounts_used, empty_label="all", method="on_account"
+    q = WordsFilter(_("Find by document, customer, supplier or text"), method="with_words")
+    first = DayFilter(label=_("From"), field_name="on", lookup_expr="gte")
+    last = DayFilter(label=_("To"), field_name="on", lookup_expr="lte")
+    source = django_filters.ChoiceFilter(
+        label=_("Comes from"), choices=JournalSource.choices, empty_label=_("all")
     )
-    build = WordsFilter("Build, by its quote", method="of_build")
+    account = django_filters.ChoiceFilter(
+        label=_("Account"), choices=accounts_used, empty_label=_("all"), method="on_account"
+    )
+    build = WordsFilter(_("Build, by its quote"), method="of_build")
     exported = django_filters.ChoiceFilter(
-        label="Exported",
-        choices=(("no", "not yet"), ("yes", "in a batch")),
-        empty_label="all",
+        label=_("Exported"),
+        choices=(("no", _("not yet")), ("yes", _("in a batch"))),
+        empty_label=_("all"),
         method="is_exported",
     )
-    batch = WordsFilter("Batch, by its number", field_name="batch__number", lookup_expr="iexact")
+    batch = WordsFilter(_("Batch, by its number"), field_name="batch__number", lookup_expr="iexact")
 
     class Meta:
         model = JournalEntry

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import django_filters
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.queries import engine_type_choices
 from quotes.filters.books.fields import DayFilter, WordsFilter
@@ -12,26 +13,26 @@ from quotes.models import Acceptance
 class MarginFilter(django_filters.FilterSet):
     """The rows are worked out, so what is asked for here is applied to them and not by the database."""
 
-    q = WordsFilter("Find by build or customer", method="kept")
+    q = WordsFilter(_("Find by build or customer"), method="kept")
     tier = django_filters.ChoiceFilter(
-        label="Built as",
+        label=_("Built as"),
         choices=lambda: [
             (name, name)
             for name in Acceptance.objects.order_by("tier_name")
             .values_list("tier_name", flat=True)
             .distinct()
         ],
-        empty_label="all",
+        empty_label=_("all"),
         method="kept",
     )
     type = django_filters.ChoiceFilter(
-        label="Engine type",
+        label=_("Engine type"),
         choices=lambda: [(name, name) for _, name in engine_type_choices()],
-        empty_label="all",
+        empty_label=_("all"),
         method="kept",
     )
-    first = DayFilter(label="Invoiced from", method="kept")
-    last = DayFilter(label="to", method="kept")
+    first = DayFilter(label=_("Invoiced from"), method="kept")
+    last = DayFilter(label=_("to"), method="kept")
 
     class Meta:
         model = Acceptance

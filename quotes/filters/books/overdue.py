@@ -8,6 +8,7 @@ from typing import Any
 import django_filters
 from django.db.models import Q, QuerySet
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 
 from quotes.calc.books.ages import BOUNDS
 from quotes.filters.books.fields import WordsFilter, in_any
@@ -20,11 +21,11 @@ OVERDUE = "overdue"
 class OverdueFilter(django_filters.FilterSet):
     """Every word must stand in the document's number or the customer's name."""
 
-    q = WordsFilter("Find by customer or document", method="with_words")
+    q = WordsFilter(_("Find by customer or document"), method="with_words")
     age = django_filters.ChoiceFilter(
-        label="Overdue",
-        choices=[(OVERDUE, "all that is overdue"), *AGES.items()],
-        empty_label="all that is open",
+        label=_("Overdue"),
+        choices=[(OVERDUE, _("all that is overdue")), *((age, _(words)) for age, words in AGES.items())],
+        empty_label=_("all that is open"),
         method="of_age",
     )
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
 from quotes.filters.books.fields import DayFilter, WordsFilter
@@ -16,11 +17,11 @@ from quotes.models.books.payment import PaymentQuerySet
 class PaymentFilter(django_filters.FilterSet):
     """Every word must stand in the payment's number, its reference, its customer or its build."""
 
-    q = WordsFilter("Find by number, reference or customer", method="with_words")
-    kind = django_filters.ChoiceFilter(label="Kind", choices=PaymentKind.choices, empty_label="all")
-    method = django_filters.ChoiceFilter(label="How", choices=PaymentMethod.choices, empty_label="all")
-    first = DayFilter(label="From", field_name="on", lookup_expr="gte")
-    last = DayFilter(label="To", field_name="on", lookup_expr="lte")
+    q = WordsFilter(_("Find by number, reference or customer"), method="with_words")
+    kind = django_filters.ChoiceFilter(label=_("Kind"), choices=PaymentKind.choices, empty_label=_("all"))
+    method = django_filters.ChoiceFilter(label=_("How"), choices=PaymentMethod.choices, empty_label=_("all"))
+    first = DayFilter(label=_("From"), field_name="on", lookup_expr="gte")
+    last = DayFilter(label=_("To"), field_name="on", lookup_expr="lte")
 
     class Meta:
         model = Payment

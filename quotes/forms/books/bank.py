@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError
 from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext_lazy as _
 
-from catalogue.calc.said import say
+from catalogue.calc.said import say, say_figure
 from quotes.calc.books.bank_lines import ColumnsChosen, DateOrder, DecimalMark, Reading
 from quotes.forms.fields import quoted
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
@@ -40,7 +40,7 @@ class BankFileForm(SettingsForm):
 
     def __init__(self, *args: Any, **options: Any) -> None:
         super().__init__(*args, **options)
-        most = f"{MOST_BYTES // 1000:,}"
+        most = say_figure(MOST_BYTES // 1000, 0)
         self.fields["file"].help_text = say(
             "Any columns, any character set, at most {most_kb} kB.", most_kb=most
         )
@@ -52,8 +52,8 @@ class BankFileForm(SettingsForm):
             raise ValidationError(
                 say(
                     "The file has {size} bytes: at most {most} are allowed.",
-                    size=f"{file.size:,}",
-                    most=f"{MOST_BYTES:,}",
+                    size=say_figure(file.size or 0, 0),
+                    most=say_figure(MOST_BYTES, 0),
                 )
             )
         return file

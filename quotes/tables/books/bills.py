@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.tables.columns import TextColumn
 from quotes.queries.books.bills import WORDS
@@ -17,22 +18,22 @@ class BillWord(WordColumn):
         return super().render(WORDS[value])
 
     def value(self, value: int) -> str:
-        return WORDS[value]
+        return super().value(WORDS[value])
 
 
 class BillTable(BooksTable):
     """One row a bill; a supplier's credit note has sums below nought."""
 
-    place = BillWord("State", bold=frozenset({"overdue", "due"}))
-    number = LinkColumn("Bill", page="bill", name="name")
-    supplier = TextColumn("Supplier")
-    supplier_number = TextColumn("Their number")
-    on = DayColumn("On")
-    due_on = DayColumn("Due")
-    net = CoinColumn("Before tax")
-    tax = CoinColumn("Tax")
-    gross = CoinColumn("With tax")
-    paid_on = DayColumn("Paid", accessor="payment__on")
+    place = BillWord(_("State"), bold=frozenset({"overdue", "due"}))
+    number = LinkColumn(_("Bill"), page="bill", name="name")
+    supplier = TextColumn(_("Supplier"))
+    supplier_number = TextColumn(_("Their number"))
+    on = DayColumn(_("On"))
+    due_on = DayColumn(_("Due"))
+    net = CoinColumn(_("Before tax"))
+    tax = CoinColumn(_("Tax"))
+    gross = CoinColumn(_("With tax"))
+    paid_on = DayColumn(_("Paid"), accessor="payment__on")
 
     class Meta:
         order_by = "-on"

@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import get_language
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say
 from catalogue.tables.columns import NumberColumn, TextColumn
 from catalogue.tables.tables import EntryTable
 from quotes.documents import words
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 
 class BooksTable(EntryTable):
@@ -26,7 +31,7 @@ class CoinColumn(NumberColumn):
     """A sum in the workshop's currency; taken away as a number."""
 
     def render(self, value: Any, table: BooksTable | None = None) -> str:
-        return words.figure(Decimal(str(value)), _decimals(table))
+        return words.figure(Decimal(str(value)), _decimals(table), get_language() or "en")
 
     def value(self, value: Any, table: BooksTable | None = None) -> Decimal:
         return round_half_up(Decimal(str(value)), _decimals(table))
@@ -39,12 +44,12 @@ def _decimals(table: BooksTable | None) -> int:
 class WordColumn(TextColumn):
     """A state as a word, bold where `bold` says that it wants something of us."""
 
-    def __init__(self, label: str, *, bold: frozenset[str] = frozenset(), **more: Any) -> None:
+    def __init__(self, label: StrOrPromise, *, bold: frozenset[str] = frozenset(), **more: Any) -> None:
         self.bold = bold
         super().__init__(label, "mark", **more)
 
     def render(self, value: Any) -> str | SafeString:
-        return format_html("<b>{}</b>", value) if value in self.bold else str(value)
+        return format_html("<b>{}</b>", say(value)) if value in self.bold else say(value)
 
     def value(self, value: Any) -> str:
-        return str(value)
+        return say(value)

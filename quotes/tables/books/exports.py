@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from django.contrib.auth.models import User
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.tables.columns import ChoiceColumn, NumberColumn, TextColumn
 from quotes.queries.people import name_of
@@ -13,14 +14,14 @@ from quotes.tables.columns import DayColumn, LinkColumn
 class BatchTable(BooksTable):
     """One row a batch; its days are those that were asked for, blank where it took all that was new."""
 
-    number = LinkColumn("Batch", page="export", name="name")
-    state = ChoiceColumn("State")
-    made_at = DayColumn("Made")
-    first = DayColumn("From")
-    last = DayColumn("To")
-    entries_held = NumberColumn("Entries")
-    lines_held = NumberColumn("Lines")
-    made_by = TextColumn("By", order_by=("made_by__username",))
+    number = LinkColumn(_("Batch"), page="export", name="name")
+    state = ChoiceColumn(_("State"))
+    made_at = DayColumn(_("Made"))
+    first = DayColumn(_("From"))
+    last = DayColumn(_("To"))
+    entries_held = NumberColumn(_("Entries"))
+    lines_held = NumberColumn(_("Lines"))
+    made_by = TextColumn(_("By"), order_by=("made_by__username",))
 
     class Meta:
         order_by = "-made_at"

@@ -8,7 +8,9 @@ from typing import Any
 from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from catalogue.tables.columns import ChoiceColumn, TextColumn
 from quotes.models import InvoiceDraft
 from quotes.queries.books.invoice_list import OURS, WORDS
@@ -23,7 +25,7 @@ class PlaceColumn(WordColumn):
         return super().render(WORDS[value])
 
     def value(self, value: int) -> str:
-        return WORDS[value]
+        return super().value(WORDS[value])
 
 
 class DocumentColumn(TextColumn):
@@ -34,7 +36,7 @@ class DocumentColumn(TextColumn):
         return format_html('<a href="{}">{}</a>', reverse(page, args=[key]), self.value(record))
 
     def value(self, record: InvoiceDraft) -> str:
-        return record.invoice.number if issued(record) else f"draft {record.pk}"
+        return record.invoice.number if issued(record) else say("draft {number}", number=record.pk)
 
 
 class SignedColumn(CoinColumn):
@@ -59,16 +61,16 @@ def signed(value: Any, record: InvoiceDraft) -> Decimal:
 class InvoiceTable(BooksTable):
     """One row a document. Sums of a credit note stand below nought."""
 
-    place = PlaceColumn("State", bold=OURS)
-    number = DocumentColumn("Document", "name", empty_values=(), order_by=("invoice__number", "pk"))
-    kind = ChoiceColumn("Kind")
-    customer = LinkColumn("Customer", page="customer", of="customer_id", order_by=("customer__name",))
-    build = TextColumn("Build", accessor="build__quote__number", order_by=("build__quote__number",))
-    issued_on = DayColumn("Issued", accessor="invoice__issued_on", order_by=("dated",))
-    due_on = DayColumn("Due", accessor="invoice__due_on")
-    gross = SignedColumn("With tax", accessor="invoice__gross")
-    due = SignedColumn("Asked for", accessor="invoice__due")
-    open_amount = CoinColumn("Still to pay", accessor="invoice__item__open_amount")
+    place = PlaceColumn(_("State"), bold=OURS)
+    number = DocumentColumn(_("Document"), "name", empty_values=(), order_by=("invoice__number", "pk"))
+    kind = ChoiceColumn(_("Kind"))
+    customer = LinkColumn(_("Customer"), page="customer", of="customer_id", order_by=("customer__name",))
+    build = TextColumn(_("Build"), accessor="build__quote__number", order_by=("build__quote__number",))
+    issued_on = DayColumn(_("Issued"), accessor="invoice__issued_on", order_by=("dated",))
+    due_on = DayColumn(_("Due"), accessor="invoice__due_on")
+    gross = SignedColumn(_("With tax"), accessor="invoice__gross")
+    due = SignedColumn(_("Asked for"), accessor="invoice__due")
+    open_amount = CoinColumn(_("Still to pay"), accessor="invoice__item__open_amount")
 
     class Meta:
         order_by = "-issued_on"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.tables.columns import ChoiceColumn, TextColumn
 from quotes.models import JournalEntry
@@ -15,13 +16,13 @@ from quotes.tables.columns import DayColumn, LinkColumn
 class JournalTable(BooksTable):
     """One row an entry. Its sum is that of its debits, which is that of its credits."""
 
-    text = LinkColumn("Entry", page="journal-entry", name="name")
-    on = DayColumn("On")
-    source = ChoiceColumn("Comes from")
-    number = TextColumn("Document", "nowrap")
-    party = TextColumn("Customer or supplier")
-    batch = TextColumn("Exported in", order_by=("batch__made_at",))
-    total = CoinColumn("Sum")
+    text = LinkColumn(_("Entry"), page="journal-entry", name="name")
+    on = DayColumn(_("On"))
+    source = ChoiceColumn(_("Comes from"))
+    number = TextColumn(_("Document"), "nowrap")
+    party = TextColumn(_("Customer or supplier"))
+    batch = TextColumn(_("Exported in"), order_by=("batch__made_at",))
+    total = CoinColumn(_("Sum"))
 
     class Meta:
         order_by = ("-on", "-pk")

@@ -6,6 +6,8 @@ from decimal import Decimal
 
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import get_language
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.tables.columns import HoursColumn, NumberColumn, TextColumn
 from quotes.documents import words
@@ -17,7 +19,8 @@ class PerCentColumn(NumberColumn):
     """A share in per cent; bold below nought."""
 
     def render(self, value: Decimal) -> str | SafeString:
-        told = f"{value}\N{NO-BREAK SPACE}%"
+        decimals = max(-int(value.as_tuple().exponent), 0)
+        told = f"{words.figure(value, decimals, get_language() or 'en')}{words.NO_BREAK}%"
         return format_html("<b>{}</b>", told) if value < 0 else told
 
 
@@ -25,26 +28,26 @@ class WorkedColumn(HoursColumn):
     """Hours to the hundredth, so that they stand under each other."""
 
     def render(self, value: Decimal) -> str:
-        return words.figure(value, 2)
+        return words.figure(value, 2, get_language() or "en")
 
 
 class MarginTable(BooksTable):
     """Sums are before tax; parts and machine work at what they cost the shop."""
 
-    name = LinkColumn("Build", page="build-money", of="build_id", name="name")
-    customer = TextColumn("Customer")
-    tier = TextColumn("Built as")
-    engine_type = TextColumn("Engine type")
-    hours_quoted = WorkedColumn("Hours quoted", accessor="hours__quoted")
-    hours_actual = WorkedColumn("Hours worked", accessor="hours__actual")
-    parts_quoted = CoinColumn("Parts quoted", accessor="parts__quoted")
-    parts_actual = CoinColumn("Parts bought", accessor="parts__actual")
-    machine_quoted = CoinColumn("Machine work quoted", accessor="machine_work__quoted")
-    machine_actual = CoinColumn("Machine work bought in", accessor="machine_work__actual")
-    invoiced = CoinColumn("Invoiced")
-    cost = CoinColumn("Cost")
-    margin = CoinColumn("Margin")
-    margin_pct = PerCentColumn("Margin, per cent")
+    name = LinkColumn(_("Build"), page="build-money", of="build_id", name="name")
+    customer = TextColumn(_("Customer"))
+    tier = TextColumn(_("Built as"))
+    engine_type = TextColumn(_("Engine type"))
+    hours_quoted = WorkedColumn(_("Hours quoted"), accessor="hours__quoted")
+    hours_actual = WorkedColumn(_("Hours worked"), accessor="hours__actual")
+    parts_quoted = CoinColumn(_("Parts quoted"), accessor="parts__quoted")
+    parts_actual = CoinColumn(_("Parts bought"), accessor="parts__actual")
+    machine_quoted = CoinColumn(_("Machine work quoted"), accessor="machine_work__quoted")
+    machine_actual = CoinColumn(_("Machine work bought in"), accessor="machine_work__actual")
+    invoiced = CoinColumn(_("Invoiced"))
+    cost = CoinColumn(_("Cost"))
+    margin = CoinColumn(_("Margin"))
+    margin_pct = PerCentColumn(_("Margin, per cent"))
 
     class Meta:
         order_by = "-name"

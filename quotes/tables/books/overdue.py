@@ -10,7 +10,9 @@ from typing import Any
 from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
 from catalogue.tables.columns import NumberColumn
 from quotes.calc.books.ages import Age, age_of, days_past
 from quotes.models import OpenItem
@@ -18,11 +20,11 @@ from quotes.tables.books.columns import BooksTable, CoinColumn, WordColumn
 from quotes.tables.columns import DayColumn, LinkColumn
 
 AGES: Mapping[Age, str] = {
-    "not_due": "not yet due",
-    "to_30": "1 to 30 days",
-    "to_60": "31 to 60 days",
-    "to_90": "61 to 90 days",
-    "over_90": "over 90 days",
+    "not_due": to_say("not yet due"),
+    "to_30": to_say("1 to 30 days"),
+    "to_60": to_say("31 to 60 days"),
+    "to_90": to_say("61 to 90 days"),
+    "over_90": to_say("over 90 days"),
 }
 
 
@@ -30,18 +32,18 @@ class OverdueTable(BooksTable):
     """One row a document with something open. `late_day` is the day by which it was to be paid."""
 
     age = WordColumn(
-        "State",
+        _("State"),
         bold=frozenset(words for age, words in AGES.items() if age != "not_due"),
         accessor="late_day",
         order_by=("-late_day",),
     )
-    number = LinkColumn("Document", page="invoice", of="invoice_id", name="name")
-    customer = LinkColumn("Customer", page="statement", of="customer_id", order_by=("customer__name",))
-    late_day = DayColumn("Due")
-    days = NumberColumn("Days late", accessor="late_day", order_by=("-late_day",))
-    amount = CoinColumn("Sum")
-    open_amount = CoinColumn("Open")
-    interest = CoinColumn("Interest proposed", empty_values=(), orderable=False)
+    number = LinkColumn(_("Document"), page="invoice", of="invoice_id", name="name")
+    customer = LinkColumn(_("Customer"), page="statement", of="customer_id", order_by=("customer__name",))
+    late_day = DayColumn(_("Due"))
+    days = NumberColumn(_("Days late"), accessor="late_day", order_by=("-late_day",))
+    amount = CoinColumn(_("Sum"))
+    open_amount = CoinColumn(_("Open"))
+    interest = CoinColumn(_("Interest proposed"), empty_values=(), orderable=False)
 
     class Meta:
         order_by = "late_day"
@@ -54,7 +56,7 @@ class OverdueTable(BooksTable):
         return column.render(AGES[age_of(value, self.on)])
 
     def value_age(self, value: date) -> str:
-        return AGES[age_of(value, self.on)]
+        return say(AGES[age_of(value, self.on)])
 
     def render_days(self, value: date) -> int:
         return max(days_past(value, self.on), 0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.tables.columns import ChoiceColumn, TextColumn
 from quotes.models import Payment
@@ -15,15 +16,15 @@ from quotes.tables.columns import DayColumn, LinkColumn
 class PaymentTable(BooksTable):
     """One row a payment. What was paid back, or taken back, stands below nought."""
 
-    number = LinkColumn("Payment", page="payment", name="name")
-    kind = ChoiceColumn("Kind")
-    customer = LinkColumn("Customer", page="customer", of="customer_id", order_by=("customer__name",))
-    on = DayColumn("On")
-    method = ChoiceColumn("How")
-    reference = TextColumn("Reference")
-    build = TextColumn("Deposit for", accessor="build__quote__number", order_by=("build__quote__number",))
-    amount = CoinColumn("Sum")
-    open_amount = CoinColumn("Not yet used")
+    number = LinkColumn(_("Payment"), page="payment", name="name")
+    kind = ChoiceColumn(_("Kind"))
+    customer = LinkColumn(_("Customer"), page="customer", of="customer_id", order_by=("customer__name",))
+    on = DayColumn(_("On"))
+    method = ChoiceColumn(_("How"))
+    reference = TextColumn(_("Reference"))
+    build = TextColumn(_("Deposit for"), accessor="build__quote__number", order_by=("build__quote__number",))
+    amount = CoinColumn(_("Sum"))
+    open_amount = CoinColumn(_("Not yet used"))
 
     class Meta:
         order_by = "-on"
