@@ -233,3 +233,12 @@ def test_the_papers_are_the_stored_ones(client: Client, token: str, now: Revisio
 def test_the_token_itself_is_stored_nowhere(token: str) -> None:
     link = Link.objects.get()
     assert token not in str(vars(link))
+
+
+def test_a_customer_who_reads_german_is_shown_the_page_in_german(client: Client, quote: Quote) -> None:
+    quote.customer.language = "de"
+    quote.customer.save()
+    token = new_link(quote=cast.issued(quote, now=timezone.now()).quote, by=desk(), now=timezone.now()).token
+    content = client.get(f"/q/{token}/").content
+    assert '<html lang="de">' in content.decode()
+    assert "Meiner Auswahl zusagen" in words(content)

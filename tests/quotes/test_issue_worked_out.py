@@ -6,9 +6,11 @@ import io
 import sys
 from collections.abc import Iterator
 from decimal import Decimal
+from typing import Any
 
 import pytest
 from django.db import transaction
+from django.utils import translation
 from pypdf import PdfReader
 from pytest_django import DjangoCaptureOnCommitCallbacks, DjangoDbBlocker
 from python_calamine import CalamineWorkbook
@@ -22,6 +24,7 @@ from quotes.calc.ask.request import Edits, Planned, Refusal
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison
 from quotes.models import ClassRule, Counter, Engine, Quote, Revision, StoredFile, Workshop
+from quotes.queries.comparison import comparison_for
 from quotes.queries.sheets import draft_sheet, request_of, sheet_of
 from quotes.queries.workshop import shop_rules
 from tests.cast import desk
@@ -220,3 +223,26 @@ def with_cost(comparison: Comparison, cost: Decimal) -> Comparison:
         for option in comparison.options
     )
     return comparison.model_copy(update={"options": options})
+
+
+def without_words(value: Any) -> Any:
+    """The same with every text left out: what remains are the numbers and the days."""
+    if isinstance(value, dict):
+        return {key: without_words(inner) for key, inner in value.items()}
+    if isinstance(value, (list, tuple)):
+        return [without_words(inner) for inner in value]
+    return None if isinstance(value, str) else value
+
+
+def test_a_german_reader_and_an_english_one_get_their_own_words_and_the_same_numbers(refresh: Quote) -> None:
+    request = request_of(refresh).model_copy(update={"on": ON})
+    english = comparison_for(request)
+    with translation.override("de"):
+        german = comparison_for(request)
+    assert (english.leave_it.name, german.leave_it.name) == ("Leave it", "So lassen")
+    assert without_words(german.model_dump()) == without_words(english.model_dump())
+
+    refresh.customer.language = "de"
+    sheet = draft_sheet(refresh, ON)
+    assert sheet.comparison == german, "the sheet follows its customer, whatever the desk reads"
+    assert sheet.honesty[-1].startswith("Das ist keine Zusage")
