@@ -13,6 +13,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.booking import AlreadyBooked, WeekFull, agree_terms, book, cancel_booking
 from quotes.actions.refused import Refused
 from quotes.calc.dates.slots import Bench
@@ -117,7 +118,7 @@ def booking_agree(request: HttpRequest, pk: int) -> HttpResponse:
     row = _row(pk)
     form = AgreedForm(request.POST)
     if form.is_valid() and form.cleaned_data["on"] > timezone.localdate():
-        form.add_error("on", ValidationError("That day has not come yet: today or earlier."))
+        form.add_error("on", ValidationError(say("That day has not come yet: today or earlier.")))
     if not form.is_valid():
         return _confirmation(request, row, agreed_form=form, status=422)
     agree_terms(booking=row, agreed_by=form.cleaned_data["agreed_by"], on=form.cleaned_data["on"])
@@ -133,7 +134,7 @@ def booking_cancel(request: HttpRequest, pk: int) -> HttpResponse:
         return _confirmation(request, row, cancel_form=form, status=422)
     because = form.cleaned_data["because"]
     cancel_booking(booking=row, because=because, by=signed_in(request), now=timezone.now())
-    messages.success(request, f"{row.number} is cancelled; its week is free again.")
+    messages.success(request, say("{number} is cancelled; its week is free again.", number=row.number))
     return redirect("booking", row.pk)
 
 

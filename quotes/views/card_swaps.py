@@ -13,6 +13,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.said import say
 from quotes.forms.card import Card
 from quotes.forms.card_rows import SeenRow
 from quotes.forms.filling import Data, engine_data
@@ -46,13 +47,13 @@ def find_known(card: Card) -> list[Match]:
     customers = Customer.objects.found_by(typed)[:MOST_CUSTOMERS]
     return [
         *(Match(f"{each.customer_id}-{each.pk}", _words(each, types)) for each in engines),
-        *(Match(f"{each.pk}-", f"{each.name}, another engine") for each in customers),
+        *(Match(f"{each.pk}-", say("{name}, another engine", name=each.name)) for each in customers),
     ]
 
 
 def _words(engine: Engine, types: Mapping[str, str]) -> str:
     name = types.get(engine.type_code, engine.type_code)
-    return f"{engine.customer.name}, {name}, {engine.number or 'no number'}"
+    return f"{engine.customer.name}, {name}, {engine.number or say('no number')}"
 
 
 def fill_picked(data: Mapping[str, Any], card: Card, on: date) -> Card:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpResponse
@@ -19,6 +19,9 @@ from quotes.queries.record.chained import COLUMNS, head_now, read_told
 from quotes.queries.record.history import changes_read, record_types, record_words, saying
 from quotes.tables.changes import HEADS, ChangeTable, file_rows
 from quotes.views.table_page import FILES, TablePage
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 LINES = "jsonl"
 AT_ONCE = 500
@@ -39,7 +42,7 @@ WITHOUT_KEY = {"quotes.workshop": "settings", "auth.user": "people"}
 class Changes(TablePage):
     """Everything that was changed, the latest first."""
 
-    title = _("Record of changes")
+    title: StrOrPromise = _("Record of changes")
     one = _("change")
     many = _("changes")
     table_class = ChangeTable

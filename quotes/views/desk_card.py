@@ -9,6 +9,7 @@ from typing import Any, NamedTuple
 
 from django.utils.safestring import SafeString, mark_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_catalogue, engine_type_choices
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import EngineAsked, Request
@@ -97,7 +98,8 @@ def work_out(card: Card, on: date) -> Worked:
     except BadRequest as bad:
         worked.answer.refuse(bad.faults)
     except MissingPriceError as missing:
-        worked.answer.homeless.append(f"{str(missing).capitalize()}: give it one, then work it out again.")
+        lacks = str(missing).capitalize()
+        worked.answer.homeless.append(say("{missing}: give it one, then work it out again.", missing=lacks))
         worked.answer.request = None
     return worked
 
@@ -112,7 +114,9 @@ def unknown_type(request: Request, offered: Offered) -> Fault | None:
     names = [code for code, _ in offered.engine_types]
     if request.engine.type in names:
         return None
-    return NotOnTheList("engine.type", request.engine.type, f"one of {', '.join(names) or 'none yet'}")
+    return NotOnTheList(
+        "engine.type", request.engine.type, say("one of {names}", names=", ".join(names) or say("none yet"))
+    )
 
 
 def faults_of(request: Request, offered: Offered) -> Iterable[Fault]:

@@ -10,6 +10,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
 
+from catalogue.calc.said import say, say_figure
 from quotes.actions.engines import create_engine, update_engine
 from quotes.actions.refused import StaleDraft
 from quotes.forms.filling import blank_data, engine_data
@@ -62,9 +63,9 @@ def _keep(request: HttpRequest, record: EngineRecord, found: Engine) -> StaleDra
     """Write the record, or put what is wrong at its fields; somebody else's change is handed back."""
     note = request.POST.get("note", "")
     if len(note) > LONGEST_NOTE or "\x00" in note:
-        record.engine.say(
-            "note", f"At most {LONGEST_NOTE:,} characters that can be kept: {len(note):,} here."
-        )
+        most, here = say_figure(LONGEST_NOTE, 0), say_figure(len(note), 0)
+        fault = say("At most {most} characters that can be kept: {here} here.", most=most, here=here)
+        record.engine.say("note", fault)
     on = timezone.localdate()
     asked = record.asked(on, lambda trial: faults_of(trial, record.offered))
     if asked is None:

@@ -10,8 +10,10 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.enquiry import drop_enquiry, quote_enquiry, say_again, update_enquiry
 from quotes.actions.refused import Refused, StaleDraft
 from quotes.documents.enquiry_card import enquiry_context, enquiry_pdf
@@ -29,8 +31,8 @@ from quotes.views.table_page import TablePage
 class EnquiryList(TablePage):
     """All enquiries, newest first."""
 
-    title = "Enquiries"
-    one = "enquiry"
+    title = _("Enquiries")
+    one = _("enquiry")
     table_class = EnquiryTable
     filterset_class = EnquiryFilter
     template_name = "quotes/enquiry_list.html"
@@ -53,7 +55,7 @@ def enquiry(request: HttpRequest, pk: int) -> HttpResponse:
         return _page(request, row, form, stale=stale, version=stale.version, status=409)
     except Refused as refused:
         return _page(request, row, form, refused=refused, status=409)
-    messages.success(request, f"{row.number} is kept.")
+    messages.success(request, say("{number} is kept.", number=row.number))
     return redirect("enquiry", row.pk)
 
 
@@ -91,7 +93,7 @@ def enquiry_say_again(request: HttpRequest, pk: int) -> HttpResponse:
         say_again(enquiry=row, now=timezone.now())
     except Refused as refused:
         return _page(request, row, DetailsForm.of(row), refused=refused, status=409)
-    messages.success(request, "Worked out again with today's prices and today's bench.")
+    messages.success(request, say("Worked out again with today's prices and today's bench."))
     return redirect("enquiry", row.pk)
 
 
@@ -119,7 +121,7 @@ def enquiry_drop(request: HttpRequest, pk: int) -> HttpResponse:
         drop_enquiry(enquiry=row, because=form.cleaned_data["because"], now=timezone.now())
     except Refused as refused:
         return _page(request, row, DetailsForm.of(row), refused=refused, status=409)
-    messages.success(request, f"{row.number} is dropped.")
+    messages.success(request, say("{number} is dropped.", number=row.number))
     return redirect("enquiry-list")
 
 

@@ -8,6 +8,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.erasing import StillInHand, erase_customer
 from quotes.models import Customer
 from quotes.queries.erasure.plan import BY_HAND, erasure_plan, in_hand
@@ -25,8 +26,9 @@ def erase(request: HttpRequest, pk: int) -> HttpResponse:
         except StillInHand as refused:
             messages.error(request, str(refused))
             return redirect("customer-erase", pk)
-        done = "is erased" if plan.goes else "was erased before: nothing was left"
-        messages.success(request, f"C-{pk} {done}.")
+        erased = say("C-{number} is erased.", number=pk)
+        before = say("C-{number} was erased before: nothing was left.", number=pk)
+        messages.success(request, erased if plan.goes else before)
         return redirect("customer", pk)
     told = {
         "customer": customer,

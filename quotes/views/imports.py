@@ -13,6 +13,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say
 from quotes.actions.import_customers import FileMismatch, drop_file, keep_file, take_in_file
 from quotes.forms.upload import UploadForm
 from quotes.imports.customer_columns import COLUMNS
@@ -70,7 +71,7 @@ def import_check(request: HttpRequest, pk: int) -> HttpResponse:
     except FileMismatch:
         again = check_customers(bytes(kept.content), timezone.localdate())
         return _check_page(request, kept, again, status=409, moved=True)
-    messages.success(request, f"{kept.name} is taken in.")
+    messages.success(request, say("{file} is taken in.", file=kept.name))
     return redirect("import-check", kept.pk)
 
 

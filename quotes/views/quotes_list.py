@@ -6,6 +6,7 @@ from typing import Any
 
 from django.urls import path
 from django.utils import timezone
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.queries import engine_type_choices
 from quotes.filters.quotes import QuoteFilter
@@ -16,8 +17,8 @@ from quotes.views.table_page import TablePage
 
 
 class QuoteList(TablePage):
-    title = "Quotes"
-    one = "quote"
+    title = _("Quotes")
+    one = _("quote")
     table_class = QuoteTable
     filterset_class = QuoteFilter
     template_name = "quotes/quote_list.html"

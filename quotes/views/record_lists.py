@@ -7,6 +7,7 @@ from typing import Any
 from django.db.models import Count, IntegerField, OuterRef, QuerySet, Subquery
 from django.db.models.functions import Coalesce
 from django.urls import path
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.queries import engine_type_choices
 from quotes.filters.customers import CustomerFilter, EngineFilter
@@ -19,8 +20,8 @@ from quotes.views.table_page import TablePage
 class CustomerList(TablePage):
     """All customers, by name."""
 
-    title = "Customers"
-    one = "customer"
+    title = _("Customers")
+    one = _("customer")
     table_class = CustomerTable
     filterset_class = CustomerFilter
     template_name = "quotes/customers_list.html"
@@ -33,8 +34,8 @@ class CustomerList(TablePage):
 class EngineList(TablePage):
     """All engines, by number."""
 
-    title = "Engines"
-    one = "engine"
+    title = _("Engines")
+    one = _("engine")
     table_class = EngineTable
     filterset_class = EngineFilter
     template_name = "quotes/engines_list.html"

@@ -15,6 +15,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.calc.convert import converted
+from catalogue.calc.said import say
 from catalogue.imports.read import read_catalogue
 from quotes.actions.refused import Refused
 from quotes.actions.sample import load_sample, remove_sample
@@ -39,7 +40,7 @@ def load(request: HttpRequest) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
         return redirect("home")
-    messages.success(request, "The sample data is loaded. Look around: nothing here can go wrong.")
+    messages.success(request, say("The sample data is loaded. Look around: nothing here can go wrong."))
     return redirect("home")
 
 
@@ -52,7 +53,9 @@ def remove(request: HttpRequest) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
         return redirect("home")
-    messages.success(request, "The sample data is gone. Settings and price list are as you had made them.")
+    messages.success(
+        request, say("The sample data is gone. Settings and price list are as you had made them.")
+    )
     return redirect("home")
 
 

@@ -17,12 +17,13 @@ from django.http import HttpRequest, HttpResponseRedirect
 from django.http.response import HttpResponseBase
 from django.utils import timezone
 
+from catalogue.calc.said import say, to_say
 from quotes.actions.sent_forms import begin_form, drop_form, finish_form
 
 TOKEN = "csrfmiddlewaretoken"  # The name of a field. # nosec B105
 APART = frozenset({"export-new", "export-again"})
 """They show how far they have come, so they can't be one transaction. An entry goes into one batch anyway."""
-SAID = "This form had come before: it was kept once, and nothing was done again."
+SAID = to_say("This form had come before: it was kept once, and nothing was done again.")
 
 
 class SentOnceMiddleware:
@@ -47,7 +48,7 @@ class SentOnceMiddleware:
         with transaction.atomic():
             led_to = begin_form(key=key, now=timezone.now())
             if led_to is not None:
-                messages.info(request, SAID)
+                messages.info(request, say(SAID))
                 return HttpResponseRedirect(led_to)
             answer = view(request, *words, **named)
             if 300 <= answer.status_code < 400 and not _refused(request):

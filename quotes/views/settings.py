@@ -13,6 +13,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
+from catalogue.calc.said import say
 from quotes.actions.refused import StaleDraft
 from quotes.actions.settings import save_settings
 from quotes.calc.sheet.values import Change
@@ -39,7 +40,7 @@ def settings(request: HttpRequest) -> HttpResponse:
         return _page(request, page, stale.version, stale=stale)
     except ValidationError as wrong:
         return _page(request, page, version, faults=wrong.messages)
-    messages.success(request, "The settings are kept.")
+    messages.success(request, say("The settings are kept."))
     return redirect("settings")
 
 

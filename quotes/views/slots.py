@@ -12,6 +12,7 @@ from django.utils import timezone
 from django.utils.safestring import SafeString, mark_safe
 from django.views.decorators.http import require_safe
 
+from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.booking import save_booking_terms
 from quotes.calc.dates.slots import Bench, Week
@@ -76,7 +77,7 @@ def terms(request: HttpRequest) -> HttpResponse:
     if not form.is_valid():
         return render(request, "quotes/booking_terms.html", {"form": form}, status=422)
     save_booking_terms(terms=form.value(), deposits=form.deposits())
-    messages.success(request, "The terms are kept. Bookings made from now on follow them.")
+    messages.success(request, say("The terms are kept. Bookings made from now on follow them."))
     return redirect("booking-terms")
 
 

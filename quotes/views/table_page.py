@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
 from django_filters.views import FilterView
 from django_tables2 import SingleTableMixin
 
+from catalogue.calc.said import say_inside
 from catalogue.documents.table_files import TableFile, as_csv, as_workbook
 from quotes.tables.ordered import Ordered
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 PER_PAGE = 25
 FILES = {
@@ -23,11 +27,15 @@ NOT_NARROWING = frozenset({"sort", "page", "as"})
 class TablePage(SingleTableMixin, FilterView):
     """Give it `title`, `one`, `table_class`, `filterset_class`, `template_name` and `rows`."""
 
-    title: str
-    one: str
-    many: str = ""
+    title: StrOrPromise
+    one: StrOrPromise
+    many: StrOrPromise = ""
     """What several are called where the title does not say it."""
     table_pagination = {"per_page": PER_PAGE}
+
+    def several(self) -> str:
+        """What its rows are called in a sentence."""
+        return str(self.many) or say_inside(str(self.title))
 
     def rows(self) -> QuerySet[Any]:
         """Every row there is, with its joins."""
@@ -59,7 +67,7 @@ class TablePage(SingleTableMixin, FilterView):
         heads, *rows = table.as_values()
         write, content_type = FILES[taken_as]
         return HttpResponse(
-            write(TableFile(self.title, heads, rows)),
+            write(TableFile(str(self.title), heads, rows)),
             content_type=content_type,
-            headers={"Content-Disposition": f'attachment; filename="{self.title.lower()}.{taken_as}"'},
+            headers={"Content-Disposition": f'attachment; filename="{str(self.title).lower()}.{taken_as}"'},
         )
