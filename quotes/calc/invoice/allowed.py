@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Value
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.sums import line_net
@@ -78,7 +79,9 @@ def _named(
             continue
         if not line.key.startswith(ACCEPTED_KEYS):
             gross = _with_tax(line.net, line.rate_pct, decimals)
-            yield Beyond(what=f"{line.description}: not accepted", gross=gross, line=line.number)
+            yield Beyond(
+                what=say("{line}: not accepted", line=line.description), gross=gross, line=line.number
+            )
         elif (more := _more(line, accepted, decimals)) > ZERO:
             own = None if accepted is None else accepted.get(line.key)
             yield Beyond(
@@ -98,14 +101,18 @@ def _more(line: InvoiceLine, accepted: Mapping[str, DraftLine] | None, decimals:
 
 def _more_in_words(line: InvoiceLine, accepted: DraftLine | None) -> str:
     if accepted is None:
-        return "nothing of it is left to invoice"
+        return say("nothing of it is left to invoice")
     if line.quantity != accepted.quantity:
-        return f"{line.quantity:f} {line.unit} where {accepted.quantity:f} {accepted.unit} was accepted"
-    return f"{line.unit_price:f} where {accepted.unit_price:f} was accepted"
+        asked, was = f"{line.quantity:f} {line.unit}", f"{accepted.quantity:f} {accepted.unit}"
+    else:
+        asked, was = f"{line.unit_price:f}", f"{accepted.unit_price:f}"
+    return say("{asked} where {accepted} was accepted", asked=asked, accepted=was)
 
 
 def _rest_in_words(named: Sequence[Beyond]) -> str:
-    return "The other lines: more than was accepted" if named else "The lines: more than was accepted"
+    if named:
+        return say("The other lines: more than was accepted")
+    return say("The lines: more than was accepted")
 
 
 def _with_tax(net: Decimal, rate_pct: Decimal, decimals: int) -> Decimal:

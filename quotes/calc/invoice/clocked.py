@@ -7,14 +7,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.money.price import MissingPriceError
 from quotes.calc.sheet.values import WorkStep
 
 LABOUR_KEY = "option:labour:"
-NOT_QUOTED = "Clocked; not in the quote."
-NOT_CLOCKED = "No hours were clocked: at the hours quoted."
-OTHER_WORK = WorkStep(code="", name="Other bench work", kind="assemble", hours=ZERO)
+NOT_QUOTED = to_say("Clocked; not in the quote.")
+NOT_CLOCKED = to_say("No hours were clocked: at the hours quoted.")
+OTHER_WORK = WorkStep(code="", name=to_say("Other bench work"), kind="assemble", hours=ZERO)
 """Hours clocked on no operation, charged as assembly."""
 
 
@@ -80,7 +81,7 @@ def _clocked(line: DraftLine, hours: Mapping[str, Decimal] | None) -> DraftLine:
         return line
     total = sum(hours.values(), ZERO)
     if not total:
-        return line.model_copy(update={"note": line.note or NOT_CLOCKED})
+        return line.model_copy(update={"note": line.note or say(NOT_CLOCKED)})
     return line.model_copy(update={"quantity": total})
 
 
@@ -92,8 +93,8 @@ def _unquoted(clocked: Mapping[str, Decimal], rates: ClockRates) -> Iterable[Dra
         yield DraftLine(
             key=f"clock:{operation}",
             kind="labour",
-            description=step.name[:200],
-            note=NOT_QUOTED,
+            description=say(step.name)[:200],
+            note=say(NOT_QUOTED),
             quantity=hours,
             unit="h",
             unit_price=rates.labour[step.kind],

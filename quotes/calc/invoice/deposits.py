@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.line_tax import LineTax
 from quotes.calc.invoice.sums import draft_sums
@@ -90,7 +91,7 @@ def _taken_off(key: str, number: str, tax_code: str, taxed: LineTax | None) -> D
     return DraftLine(
         key=key,
         kind="deposit",
-        description=f"Deposit invoice {number}",
+        description=say("Deposit invoice {number}", number=number),
         quantity=Decimal(-1),  # a price is never negative: the sign is the quantity's (BR-27)
         unit="job",
         unit_price=ZERO,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from catalogue.calc.said import say
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.sheet.values import Change
 
@@ -28,9 +29,15 @@ def _named(draft: Draft) -> dict[str, DraftLine]:
 
 def _in_words(line: DraftLine | None) -> str:
     if line is None:
-        return "not there"
-    words = f"{line.quantity:f} {line.unit} at {line.unit_price:f}, tax {line.tax_code}"
-    return f"{words}, the customer's own" if line.own_part else words
+        return say("not there")
+    words = say(
+        "{quantity} {unit} at {price}, tax {code}",
+        quantity=f"{line.quantity:f}",
+        unit=line.unit,
+        price=f"{line.unit_price:f}",
+        code=line.tax_code,
+    )
+    return say("{line}, the customer's own", line=words) if line.own_part else words
 
 
 def _fields(before: Draft, after: Draft) -> Iterator[Change]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.own_parts import brought
 from quotes.calc.invoice.parts import Done, nearer_to_nought, part_of
@@ -72,7 +73,7 @@ def _extras(option: Option, ticked: Iterable[str], tax_code: str) -> Iterable[Dr
         yield DraftLine(
             key=f"extra:{component}:1",
             kind="part",
-            description=f"{names[component]}, renewed with what it brings"[:WORDS_LENGTH],
+            description=say("{part}, renewed with what it brings", part=names[component])[:WORDS_LENGTH],
             quantity=Decimal(1),
             unit="job",
             unit_price=option.offered[component].cost_to_renew,

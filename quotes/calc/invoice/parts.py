@@ -10,13 +10,14 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say, to_say
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.sums import line_net
 from quotes.calc.invoice.values import Adjustment
 
 MOST_ROUNDING = 5
 """Units by which the parts of a line may be off through rounding; more is another price, and left alone."""
-REASON = "So that the parts add up"
+REASON = to_say("So that the parts add up")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +55,7 @@ def _made_up(part: DraftLine, wanted: Decimal, decimals: int) -> DraftLine:
     off = wanted - line_net(part, decimals)
     if not off or abs(off) > Decimal(MOST_ROUNDING).scaleb(-decimals):
         return part
-    mend = Adjustment(kind="charge" if off > ZERO else "allowance", amount=abs(off), reason=REASON)
+    mend = Adjustment(kind="charge" if off > ZERO else "allowance", amount=abs(off), reason=say(REASON))
     return part.model_copy(update={"adjustments": (*part.adjustments, mend)})
 
 

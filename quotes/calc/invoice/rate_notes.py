@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from decimal import Decimal
 
+from catalogue.calc.said import say, say_figure
+from quotes.calc.said_days import said_day
 from quotes.calc.sheet.values import Option
 from quotes.calc.shop import TaxCode
 
@@ -20,7 +23,17 @@ def rate_notes(
         before = quoted.get(code)
         if now is not None and before is not None and now.rate_pct != before:
             said.append(
-                f"Tax {code} is {now.rate_pct.normalize():f} %, the rate on the day of supply, "
-                f"{supplied_on.day} {supplied_on:%B %Y}; the quote reckoned with {before.normalize():f} %."
+                say(
+                    "Tax {code} is {rate}, the rate on the day of supply, {day}; the quote reckoned with "
+                    "{before}.",
+                    code=code,
+                    rate=_percent(now.rate_pct),
+                    day=said_day(supplied_on),
+                    before=_percent(before),
+                )
             )
     return tuple(said)
+
+
+def _percent(rate_pct: Decimal) -> str:
+    return f"{say_figure(rate_pct, max(0, -int(rate_pct.normalize().as_tuple().exponent)))} %"

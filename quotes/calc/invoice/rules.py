@@ -12,9 +12,10 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say, to_say
 from quotes.calc.invoice.countries import begins_with_country, is_country
 from quotes.calc.invoice.faults import EInvoiceFault
-from quotes.calc.invoice.rules_of_text import text_faults
+from quotes.calc.invoice.rules_of_text import ADJUSTED, text_faults
 from quotes.calc.invoice.sums import line_net
 from quotes.calc.invoice.tax_rules import RULE_NAMES, tax_faults
 from quotes.calc.invoice.values import Adjustment, InvoiceSheet, Sums
@@ -43,60 +44,71 @@ def einvoice_faults(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
     places = min(sheet.decimals, MOST_DECIMALS)
     for rule, field, amount in (*_line_amounts(sheet), *_amounts(sheet.sums), *_group_amounts(sheet)):
         if round_half_up(amount, places) != amount:
-            yield EInvoiceFault(rule, field, f"{amount} has more than {places} decimals")
+            yield EInvoiceFault(rule, field, _too_fine(amount, places))
     yield from text_faults(sheet)
     if sheet.sums.due > ZERO and sheet.due_on is None and not sheet.payment_words.strip():
-        yield EInvoiceFault("BR-CO-25", "payment terms", "say by when it is to be paid, in days or in words")
+        yield EInvoiceFault(
+            "BR-CO-25", say("payment terms"), say("say by when it is to be paid, in days or in words")
+        )
 
 
 def _parties(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
     if not sheet.seller.name.strip():
-        yield EInvoiceFault("BR-06", "name of the workshop", "is empty: put it in on the settings page")
+        yield EInvoiceFault(
+            "BR-06", say("name of the workshop"), say("is empty: put it in on the settings page")
+        )
     if not sheet.buyer.name.strip():
-        yield EInvoiceFault("BR-07", "name of the customer", "is empty: put it in on the customer's page")
-    for rule, whose, where, country in (
-        ("BR-09", "workshop", "on the books' settings", sheet.seller_country),
-        ("BR-11", "customer", "on the customer's page", sheet.buyer_country),
+        yield EInvoiceFault(
+            "BR-07", say("name of the customer"), say("is empty: put it in on the customer's page")
+        )
+    for rule, field, where, country in (
+        ("BR-09", say("country of the workshop"), say("on the books' settings"), sheet.seller_country),
+        ("BR-11", say("country of the customer"), say("on the customer's page"), sheet.buyer_country),
     ):
-        field = f"country of the {whose}"
         if not country:
-            yield EInvoiceFault(rule, field, f"is missing: two letters such as IE, {where}")
+            yield EInvoiceFault(rule, field, say("is missing: two letters such as IE, {where}", where=where))
         elif not is_country(country):
-            yield EInvoiceFault("BR-CL-14", field, f"{country}: two letters such as IE, {where}")
+            text = say("{country}: two letters such as IE, {where}", country=country, where=where)
+            yield EInvoiceFault("BR-CL-14", field, text)
 
 
 def _numbers(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
     """Tax numbers: that they are there where they must be, and begin with a country where they claim to."""
     seller, buyer = sheet.seller.tax_registration, sheet.buyer.tax_registration
+    of_seller, of_buyer = say("tax number of the workshop"), say("tax number of the customer")
     if not seller:
-        yield EInvoiceFault(
-            "BR-CO-26", "tax number of the workshop", "is missing: it goes on the settings page"
-        )
-    for whose, number in (("workshop", seller), ("customer", buyer)):
+        yield EInvoiceFault("BR-CO-26", of_seller, say("is missing: it goes on the settings page"))
+    for field, number in ((of_seller, seller), (of_buyer, buyer)):
         if number[:2].isalpha() and not begins_with_country(number):
-            text = f"{number}: begins with no country; IE0000142T begins with Ireland's letters"
-            yield EInvoiceFault("BR-CO-09", f"tax number of the {whose}", text)
+            text = say(
+                "{number}: begins with no country; IE0000142T begins with Ireland's letters", number=number
+            )
+            yield EInvoiceFault("BR-CO-09", field, text)
     for category in sorted({group.category for group in sheet.sums.tax_groups} & {"AE", "K", "G"}):
         rule = f"BR-{RULE_NAMES[category]}-02"
-        text = f"is needed for category {category}, and begins with its country, such as IE"
+        text = say("is needed for category {code}, and begins with its country, such as IE", code=category)
         if seller and category != "AE" and not begins_with_country(seller):
-            yield EInvoiceFault(rule, "tax number of the workshop", text)
+            yield EInvoiceFault(rule, of_seller, text)
         if category != "G" and not begins_with_country(buyer):
-            yield EInvoiceFault(rule, "tax number of the customer", text)
+            yield EInvoiceFault(rule, of_buyer, text)
 
 
 def _lines(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
     if not sheet.lines:
-        yield EInvoiceFault("BR-16", "lines", "there is none: at least one")
+        yield EInvoiceFault("BR-16", say("lines"), say("there is none: at least one"))
     for line in sheet.lines:
-        field = f"line {line.number}"
+        field = say("line {number}", number=line.number)
         if not line.description.strip():
-            yield EInvoiceFault("BR-25", field, "has no words: say what it is for")
+            yield EInvoiceFault("BR-25", field, say("has no words: say what it is for"))
         if line.unit_price < ZERO:
-            text = f"{line.unit_price} is below nought: a return carries its sign on the quantity"
-            yield EInvoiceFault("BR-27", f"price of {field}", text)
+            text = say(
+                "{price} is below nought: a return carries its sign on the quantity", price=line.unit_price
+            )
+            yield EInvoiceFault("BR-27", say("price of {field}", field=field), text)
         if line.net != (net := line_net(line, sheet.decimals)):
-            text = f"{line.net} is stated where quantity times price comes to {net}"
+            text = say(
+                "{stated} is stated where quantity times price comes to {net}", stated=line.net, net=net
+            )
             yield EInvoiceFault("BT-131", field, text)
 
 
@@ -104,14 +116,15 @@ def _totals(sheet: InvoiceSheet) -> Iterator[EInvoiceFault]:
     """What lines, adjustments and groups add up to, without any tolerance."""
     sums, lines, others = sheet.sums, sheet.lines, sheet.adjustments
     stated = (
-        ("BR-CO-10", "sum of the lines", sums.line_total, sum((line.net for line in lines), ZERO)),
-        ("BR-CO-11", "allowances", sums.allowance_total, _sum_of("allowance", others)),
-        ("BR-CO-12", "charges", sums.charge_total, _sum_of("charge", others)),
+        ("BR-CO-10", say("sum of the lines"), sums.line_total, sum((line.net for line in lines), ZERO)),
+        ("BR-CO-11", say("allowances"), sums.allowance_total, _sum_of("allowance", others)),
+        ("BR-CO-12", say("charges"), sums.charge_total, _sum_of("charge", others)),
         *_stated_of_groups(sheet),
     )
     for rule, field, amount, worked_out in stated:
         if amount != worked_out:
-            yield EInvoiceFault(rule, field, f"{amount} is stated where {worked_out} comes out")
+            text = say("{stated} is stated where {net} comes out", stated=amount, net=worked_out)
+            yield EInvoiceFault(rule, field, text)
 
 
 def _sum_of(kind: str, adjustments: tuple[Adjustment, ...]) -> Decimal:
@@ -120,11 +133,12 @@ def _sum_of(kind: str, adjustments: tuple[Adjustment, ...]) -> Decimal:
 
 def _stated_of_groups(sheet: InvoiceSheet) -> Iterator[tuple[str, str, Decimal, Decimal]]:
     for group in sheet.sums.tax_groups:
-        field = f"tax {group.category} {group.rate_pct.normalize():f} %"
+        rate = f"{group.rate_pct.normalize():f} %"
+        field = say("tax {code} {rate}", code=group.category, rate=rate)
         taxed = round_half_up(group.taxable * group.rate_pct / HUNDRED, sheet.decimals)
         yield "BR-CO-17", field, group.tax, taxed
         rule = f"BR-{RULE_NAMES.get(group.category, group.category)}-08"
-        yield rule, f"net of {field}", group.taxable, _taxable(group, sheet)
+        yield rule, say("net of {field}", field=field), group.taxable, _taxable(group, sheet)
 
 
 def _taxable(group: TaxGroup, sheet: InvoiceSheet) -> Decimal:
@@ -136,33 +150,42 @@ def _taxable(group: TaxGroup, sheet: InvoiceSheet) -> Decimal:
     return sum((amount for category, rate, amount in amounts if (category, rate) == of_group), ZERO)
 
 
+_OF_LINE = {"allowance": to_say("allowance of {line}"), "charge": to_say("charge of {line}")}
+
+
+def _too_fine(amount: Decimal, places: int) -> str:
+    return say("{amount} has more than {places} decimals", amount=amount, places=places)
+
+
 def _line_amounts(sheet: InvoiceSheet) -> Iterator[Fine]:
     for line in sheet.lines:
-        yield "BR-DEC-23", f"line {line.number}", line.net
+        field = say("line {number}", number=line.number)
+        yield "BR-DEC-23", field, line.net
         for one in line.adjustments:
             allowance = one.kind == "allowance"
-            yield "BR-DEC-24" if allowance else "BR-DEC-27", f"{one.kind} of line {line.number}", one.amount
+            what = say(_OF_LINE[one.kind], line=field)
+            yield "BR-DEC-24" if allowance else "BR-DEC-27", what, one.amount
             base = one.base or ZERO
-            yield "BR-DEC-25" if allowance else "BR-DEC-28", f"{one.kind} of line {line.number}", base
+            yield "BR-DEC-25" if allowance else "BR-DEC-28", what, base
     for one in sheet.adjustments:
-        allowance = one.kind == "allowance"
-        yield "BR-DEC-01" if allowance else "BR-DEC-05", one.kind, one.amount
-        yield "BR-DEC-02" if allowance else "BR-DEC-06", one.kind, one.base or ZERO
+        allowance, what = one.kind == "allowance", say(ADJUSTED[one.kind])
+        yield "BR-DEC-01" if allowance else "BR-DEC-05", what, one.amount
+        yield "BR-DEC-02" if allowance else "BR-DEC-06", what, one.base or ZERO
 
 
 def _amounts(sums: Sums) -> Iterator[Fine]:
-    yield "BR-DEC-09", "sum of the lines", sums.line_total
-    yield "BR-DEC-10", "allowances", sums.allowance_total
-    yield "BR-DEC-11", "charges", sums.charge_total
-    yield "BR-DEC-12", "sum without tax", sums.net
-    yield "BR-DEC-13", "tax", sums.tax
-    yield "BR-DEC-14", "sum with tax", sums.gross
-    yield "BR-DEC-16", "paid before", sums.prepaid
-    yield "BR-DEC-17", "rounding", sums.rounding
-    yield "BR-DEC-18", "amount due", sums.due
+    yield "BR-DEC-09", say("sum of the lines"), sums.line_total
+    yield "BR-DEC-10", say("allowances"), sums.allowance_total
+    yield "BR-DEC-11", say("charges"), sums.charge_total
+    yield "BR-DEC-12", say("sum without tax"), sums.net
+    yield "BR-DEC-13", say("tax"), sums.tax
+    yield "BR-DEC-14", say("sum with tax"), sums.gross
+    yield "BR-DEC-16", say("paid before"), sums.prepaid
+    yield "BR-DEC-17", say("rounding"), sums.rounding
+    yield "BR-DEC-18", say("amount due"), sums.due
 
 
 def _group_amounts(sheet: InvoiceSheet) -> Iterator[Fine]:
     for group in sheet.sums.tax_groups:
-        yield "BR-DEC-19", f"net of tax code {group.code}", group.taxable
-        yield "BR-DEC-20", f"tax of tax code {group.code}", group.tax
+        yield "BR-DEC-19", say("net of tax code {code}", code=group.code), group.taxable
+        yield "BR-DEC-20", say("tax of tax code {code}", code=group.code), group.tax

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from catalogue.calc.said import say
 from quotes.calc.invoice.values import Sums
 from quotes.calc.sheet.values import TaxGroup
 
@@ -29,22 +30,27 @@ def tax_faults(sums: Sums) -> tuple[TaxFault, ...]:
     categories = {group.category for group in sums.tax_groups}
     if "O" in categories and len(categories) > 1:
         others = ", ".join(sorted(categories - {"O"}))
-        text = f"outside the scope of tax (O) can't stand with {others} on one invoice: make two"
-        found.append(TaxFault("BR-O-11", "lines", text))
+        text = say(
+            "outside the scope of tax (O) can't stand with {others} on one invoice: make two", others=others
+        )
+        found.append(TaxFault("BR-O-11", say("lines"), text))
     return tuple(found)
 
 
 def _of_group(group: TaxGroup) -> Iterator[TaxFault]:
     name = RULE_NAMES.get(group.category)
-    field = f"tax code {group.code}"
+    field = say("tax code {code}", code=group.code)
     if name is None:
-        yield TaxFault("BR-CO-18", field, f"category {group.category!r}: one of {', '.join(RULE_NAMES)}")
+        known = ", ".join(RULE_NAMES)
+        text = say("category {code}: one of {known}", code=repr(group.category), known=known)
+        yield TaxFault("BR-CO-18", field, text)
         return
     if group.category == "S" and group.rate_pct <= 0:
-        yield TaxFault("BR-S-05", field, "category S needs a rate above 0; Z is zero rated")
+        yield TaxFault("BR-S-05", field, say("category S needs a rate above 0; Z is zero rated"))
     if group.category != "S" and group.rate_pct:
-        text = f"{group.rate_pct:f} %: category {group.category} bears no tax"
+        rate = f"{group.rate_pct:f} %"
+        text = say("{rate}: category {code} bears no tax", rate=rate, code=group.category)
         yield TaxFault(f"BR-{name}-05", field, text)
     if group.category in WITH_REASON and not group.reason.strip():
-        text = f"category {group.category} needs a reason, such as the article that exempts it"
+        text = say("category {code} needs a reason, such as the article that exempts it", code=group.category)
         yield TaxFault(f"BR-{name}-10", field, text)
