@@ -69,6 +69,7 @@ class Figures:
     leak_down: str = ""
 
 
+LEAK_DOWN = "leakdown_final"
 SECOND: Sequence[tuple[str, str, str, tuple[str, ...], tuple[str, ...]]] = (
     (
         "rod_bolts",
@@ -162,7 +163,7 @@ def _asked(
         code=ask.code,
         component=ask.component,
         operation=operation,
-        name=say(limit.quantity if limit and ask.code == "leakdown_final" else ask.name),
+        name=say(limit.quantity if limit and ask.code == LEAK_DOWN else ask.name),
         kind=ask.kind,
         places=_places(ask, catalogue),
         unit=ask.unit if ask.kind == "figure" else "",
@@ -172,7 +173,7 @@ def _asked(
 
 
 def _limit(ask: Ask, figures: Figures) -> LimitRow | None:
-    code = figures.leak_down or ask.limit if ask.code == "leakdown_final" else ask.limit
+    code = figures.leak_down or ask.limit if ask.code == LEAK_DOWN else ask.limit
     return figures.limits.get(code)
 
 
