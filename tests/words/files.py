@@ -10,7 +10,7 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.pofile import read_po, write_po
 from django.conf import settings
 
-from tests.words.said import AREAS, ROOT, Said, said_by_area, templates, unmarked
+from tests.words.said import AREAS, CONTEXT_END, ROOT, Said, said_by_area, templates, unmarked
 
 LOCALE = ROOT / "quotes" / "locale"
 OTHERS = tuple(code for code, _ in settings.LANGUAGES if code != "en")
@@ -42,7 +42,8 @@ def bring_up_to_date() -> Iterator[str]:
         for area in AREAS:
             catalog = Catalog(locale=language)
             for text in said[area]:
-                catalog.add(text, _translated(text, [known[area], *known.values()]))
+                context, bare = _apart(text)
+                catalog.add(bare, _translated(text, [known[area], *known.values()]), context=context)
             _write(catalog, path_of(area, language))
             waiting = sum(not translated(message) for message in messages(catalog))
             yield f"{language} {area:10} {len(messages(catalog)):5} texts, {waiting} to translate"
@@ -60,15 +61,30 @@ def left() -> Iterator[str]:
                     yield f"{language} {area}: {message.id}"
 
 
+def said_as(message: Message) -> Said:
+    """The text of a message, beginning with where it stands if it says so."""
+    if message.context:
+        return f"{message.context}{CONTEXT_END}{message.id}"
+    return (message.id[0], message.id[1]) if isinstance(message.id, (tuple, list)) else message.id
+
+
+def _apart(text: Said) -> tuple[str | None, Said]:
+    """Where a text stands, or nothing, and the text without that."""
+    if isinstance(text, tuple) or CONTEXT_END not in text:
+        return None, text
+    context, _, bare = text.partition(CONTEXT_END)
+    return context, bare
+
+
 def translated(message: Message) -> bool:
     return all(message.string) if isinstance(message.string, (tuple, list)) else bool(message.string)
 
 
 def _translated(text: Said, catalogs: list[Catalog]) -> str | tuple[str, ...]:
-    key = text if isinstance(text, str) else text[0]
+    context, bare = _apart(text)
     for catalog in catalogs:
-        found = catalog.get(key)
-        if found is not None and found.id == text and translated(found):
+        found = catalog.get(bare if isinstance(bare, str) else bare[0], context)
+        if found is not None and found.id == bare and translated(found):
             return tuple(found.string) if isinstance(found.string, (tuple, list)) else str(found.string)
     return "" if isinstance(text, str) else ("", "")
 

@@ -16,7 +16,9 @@ from tests.cast import shipped_rows
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 Said = str | tuple[str, str]
-"""A text, or its forms for one and for many."""
+"""A text, or its forms for one and for many. A text that says where it stands begins with that."""
+CONTEXT_END = "\x04"
+"""Between where a text stands and the text, as gettext has it."""
 
 AREAS = tuple(Path(folder).name for folder in settings.LOCALE_PATHS)
 Keywords = dict[str, tuple[int | tuple[int, int] | tuple[int, str], ...] | None]
@@ -100,7 +102,9 @@ def _said_by(nodes: Iterable[Node]) -> Iterator[Said]:
     for node in nodes:
         if isinstance(node, TranslateNode):
             text = node.filter_expression.var
-            yield _as_looked_up(text if isinstance(text, str) else str(text.literal))
+            said = _as_looked_up(text if isinstance(text, str) else str(text.literal))
+            context = node.message_context
+            yield f"{context.var}{CONTEXT_END}{said}" if context else said
         elif isinstance(node, BlockTranslateNode):
             singular, _ = node.render_token_list(node.singular)
             if node.plural:

@@ -8,7 +8,7 @@ import pytest
 from django.utils import translation
 
 from catalogue.calc.said import say, say_count, say_figure
-from tests.words.files import OTHERS, messages, translated, words_of
+from tests.words.files import OTHERS, messages, said_as, translated, words_of
 from tests.words.not_yet import NOT_YET, TO_TRANSLATE
 from tests.words.said import AREAS, ROOT, said_by_area, templates, unmarked
 
@@ -23,7 +23,7 @@ def texts(of: object) -> list[str]:
 def test_the_files_hold_what_is_said_and_nothing_else() -> None:
     said = said_by_area()
     for area, language in AREA_AND_LANGUAGE:
-        written = {tuple(texts(message.id)) for message in messages(words_of(area, language))}
+        written = {tuple(texts(said_as(message))) for message in messages(words_of(area, language))}
         assert written == {tuple(texts(each)) for each in said[area]}, f"{area}: run python -m tests.words"
 
 
