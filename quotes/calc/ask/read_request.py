@@ -42,6 +42,8 @@ def _allowed(error: Any) -> str:
         return say("no such field")
     if error["type"] == "missing":
         return say("must be given")
+    if error["type"] == "number":
+        return say("must be a number")
     return message[:1].lower() + message[1:]
 
 

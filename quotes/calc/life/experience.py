@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from catalogue.calc.said import say
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.life.life_data import LifeData, refuse_faults
 
@@ -47,7 +48,7 @@ def learn(data: LifeData, *, eta: float, beta: float, evidence: float) -> Learnt
     refuse_faults(data)
     for field, value in (("eta", eta), ("beta", beta), ("evidence", evidence)):
         if not value > 0:
-            raise BadRequest((Fault(field, f"{value:g}", "must be above 0"),))
+            raise BadRequest((Fault(field, f"{value:g}", say("must be above 0")),))
     run = sum(
         (left / eta) ** beta - (entry / eta) ** beta
         for left, entry in zip(_left(data), data.entered, strict=True)

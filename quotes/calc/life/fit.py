@@ -12,6 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from catalogue.calc.said import say
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.life.life_data import LifeData, refuse_faults, some
 from quotes.calc.life.likelihood import Ages, Floats, ages_of, best_log_theta, profile
@@ -51,27 +52,30 @@ def refuse_without_fit(data: LifeData) -> None:
     watched past it, and no item was watched sound past it.
     """
     if not data.failed:
-        allowed = "at least one failure or interval is needed; or give beta"
-        raise BadRequest((Fault("failures", "none", allowed),))
+        allowed = say("at least one failure or interval is needed; or give beta")
+        raise BadRequest((Fault("failures", say("none"), allowed),))
     refuse_without_run(data)
     passed = max(left for _, left in data.stretches)
     first = min((*data.failures, *(high for _, high in data.intervals)))
     if passed <= first:
         field = "failures" if data.failures else "intervals"
-        allowed = f"all may have failed at the same age: an item sound past {first:g} is needed; or give beta"
+        allowed = say(
+            "all may have failed at the same age: an item sound past {age} is needed; or give beta",
+            age=f"{first:g}",
+        )
         raise BadRequest((Fault(field, _what_failed(data), allowed),))
 
 
 def refuse_without_run(data: LifeData) -> None:
     """Raises BadRequest where nothing was seen to run."""
     if not data.stretches:
-        allowed = "nothing was seen sound while under observation: at least one such age is needed"
+        allowed = say("nothing was seen sound while under observation: at least one such age is needed")
         raise BadRequest((Fault("intervals" if data.failed else "suspensions", _what_failed(data), allowed),))
 
 
 def _what_failed(data: LifeData) -> str:
     found = ", ".join(f"[{low:g}, {high:g}]" for low, high in data.intervals[:3])
-    return some(data.failures) if data.failures else found or "none"
+    return some(data.failures) if data.failures else found or say("none")
 
 
 def _likeliest_shape(ages: Ages, data: LifeData) -> float:
@@ -80,11 +84,14 @@ def _likeliest_shape(ages: Ages, data: LifeData) -> float:
         values = np.array([profile(ages, float(shape)) for shape in shapes])
         best = int(values.argmax())
         if best == 0:
-            allowed = f"the likeliest shape is below {LEAST_SHAPE:g}, no Weibull wear; or give beta"
-            raise BadRequest((Fault("data", f"{data.failed} failed", allowed),))
+            allowed = say(
+                "the likeliest shape is below {shape}, no Weibull wear; or give beta",
+                shape=f"{LEAST_SHAPE:g}",
+            )
+            raise BadRequest((Fault("data", say("{count} failed", count=data.failed), allowed),))
         if best < shapes.size - 1:
             return highest_shape(lambda shape: profile(ages, shape), shapes, best)
-    allowed = "all have failed at the same age but for rounding; or give beta"
+    allowed = say("all have failed at the same age but for rounding; or give beta")
     raise BadRequest((Fault("failures", _what_failed(data), allowed),))
 
 

@@ -8,6 +8,7 @@ from typing import Annotated
 from pydantic import BeforeValidator, Field, ValidationError
 from pydantic_core import PydanticCustomError
 
+from catalogue.calc.said import say
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.ask.read_request import fault_of
 from quotes.calc.ask.request import Value
@@ -80,7 +81,9 @@ class LifeAsked(LifeData):
 def read_life_data(raw: object) -> LifeAsked:
     """The data in `raw`, as JSON gives it. Raises BadRequest with a fault for each field that is wrong."""
     if not isinstance(raw, Mapping):
-        raise BadRequest((Fault("data", str(raw)[:80], "an object with failures, suspensions, intervals"),))
+        raise BadRequest(
+            (Fault("data", str(raw)[:80], say("an object with failures, suspensions, intervals")),)
+        )
     try:
         asked = LifeAsked.model_validate(raw)
     except ValidationError as error:
@@ -101,11 +104,14 @@ def _contradictions(data: LifeData) -> Iterator[Fault]:
             yield Fault(
                 f"intervals.{place}",
                 f"[{low:g}, {high:g}]",
-                "the age last seen good must be below the age at which it was found",
+                say("the age last seen good must be below the age at which it was found"),
             )
     if data.entries and len(data.entries) != len(data.last_good):
-        allowed = f"none, or one for each of the {len(data.last_good)} failures, suspensions and intervals"
-        yield Fault("entries", f"{len(data.entries)} given", f"{allowed}, in that order")
+        allowed = say(
+            "none, or one for each of the {count} failures, suspensions and intervals, in that order",
+            count=len(data.last_good),
+        )
+        yield Fault("entries", say("{count} given", count=len(data.entries)), allowed)
     else:
         yield from _late_entries(data)
 
@@ -115,9 +121,11 @@ def _late_entries(data: LifeData) -> Iterator[Fault]:
     for place, (entry, left) in enumerate(zip(data.entered, data.last_good, strict=True)):
         field, name = f"entries.{place}", _item(data, place)
         if place < exact and entry >= left:
-            yield Fault(field, f"{entry:g}", f"must be below {left:g}, the age of {name}")
+            allowed = say("must be below {age}, the age of {item}", age=f"{left:g}", item=name)
+            yield Fault(field, f"{entry:g}", allowed)
         elif entry > left:
-            yield Fault(field, f"{entry:g}", f"at most {left:g}, where {name} was last seen good")
+            allowed = say("at most {age}, where {item} was last seen good", age=f"{left:g}", item=name)
+            yield Fault(field, f"{entry:g}", allowed)
 
 
 def _item(data: LifeData, place: int) -> str:
@@ -133,4 +141,6 @@ def some(ages: Sequence[float]) -> str:
     """The first few ages, for a fault to name."""
     shown = ", ".join(f"{age:g}" for age in ages[:SHOWN])
     more = len(ages) - SHOWN
-    return f"{shown} and {more} more" if more > 0 else shown or "none"
+    if more > 0:
+        return say("{names} and {count} more", names=shown, count=more)
+    return shown or say("none")

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import Literal
 
+from catalogue.calc.said import say
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.life.bounds import crossing, drop
 from quotes.calc.life.fit import eta_of, refuse_without_run
@@ -40,7 +41,7 @@ def fit_eta(data: LifeData, beta: float, confidence: float) -> OneParameter:
     """
     refuse_faults(data)
     if not data.last_good:
-        raise BadRequest((Fault("suspensions", "none", "at least one age is needed"),))
+        raise BadRequest((Fault("suspensions", say("none"), say("at least one age is needed")),))
     refuse_without_run(data)
     ages = ages_of(data)
     if not data.failed:

@@ -12,7 +12,8 @@ from quotes.calc.sheet.words import NO_BREAK
 
 def power_at_its_peak(power: PowerBand) -> str:
     """The one figure: what was measured, else the typical one of the band."""
-    said = f"{power.hp.typical:.0f}{NO_BREAK}hp ({power.kw.typical:.0f}{NO_BREAK}kW)"
+    hp, kw = f"{power.hp.typical:.0f}", f"{power.kw.typical:.0f}"
+    said = say("{hp}{gap}hp ({kw}{gap}kW)", hp=hp, kw=kw, gap=NO_BREAK)
     return said if power.kind == "measured" else say("about {figure}", figure=said)
 
 

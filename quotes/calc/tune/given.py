@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from catalogue.calc.said import say
+
 
 class BadGeometry(ValueError):
     """A figure that no engine can have; the message names it, its value and what is allowed."""
@@ -13,4 +15,11 @@ def above(least: float, **figures: float) -> None:
     """Every figure is finite and above `least`. Raises BadGeometry, which names the first that is not."""
     for name, value in figures.items():
         if not math.isfinite(value) or value <= least:
-            raise BadGeometry(f"{name} is {value:g}: it must be above {least:g}")
+            raise BadGeometry(
+                say(
+                    "{name} is {value}: it must be above {least}",
+                    name=name,
+                    value=f"{value:g}",
+                    least=f"{least:g}",
+                )
+            )
