@@ -8,6 +8,7 @@ from django.urls import reverse
 from django.utils.html import format_html_join
 from django.utils.safestring import SafeString
 
+from catalogue.calc.said import say
 from catalogue.queries.shapes import SHAPES
 from quotes.queries import rights
 
@@ -31,9 +32,9 @@ def history_links(context: RequestContext) -> SafeString | str:
     match = context.request.resolver_match
     if match is None or not rights.may_open(context.request.user, "record-changes"):
         return ""
-    links = [(reverse("changes"), "Record of changes")]
+    links = [(reverse("changes"), say("Record of changes"))]
     if record := _record(match.view_name, match.kwargs):
-        links.insert(0, (reverse("record-changes", args=record), "History of this"))
+        links.insert(0, (reverse("record-changes", args=record), say("History of this")))
     return format_html_join("", '<a href="{}">{}</a> ', links)
 
 

@@ -8,6 +8,8 @@ from django import template
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
+from catalogue.calc.said import say
+
 register = template.Library()
 
 
@@ -20,8 +22,9 @@ def figure_link(address: str, tier: str, key: str, words: str, via: str = "") ->
     href = f"{address}number/?{urlencode(asked)}"
     return format_html(
         '<a class="from" href="{}" hx-get="{}" hx-target="#origin" hx-swap="innerHTML" '
-        'hx-sync="#origin:replace">{}<span class="hidden">: where this comes from</span></a>',
+        'hx-sync="#origin:replace">{}<span class="hidden">: {}</span></a>',
         href,
         href,
         words,
+        say("where this comes from"),
     )

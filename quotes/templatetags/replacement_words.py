@@ -95,7 +95,7 @@ def between(one: ReplacementAge) -> str:
     if one.while_open is None or one.while_open.age is None:
         return ""
     low, high = one.band(one.while_open.age)
-    return f"{rounded(low)} to {rounded(high)}"
+    return say("{low} to {high}", low=rounded(low), high=rounded(high))
 
 
 @register.simple_tag(takes_context=True)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 TO_TRANSLATE: dict[str, int] = {
-    "desk": 97,
 }
 """How many texts of an area wait for a translation."""
 

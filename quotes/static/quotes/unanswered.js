@@ -2,15 +2,14 @@
 "use strict";
 
 (function () {
-  const STAYS = "What you typed is still on this page.";
+  const said = document.currentScript.dataset;
   const ENDED = 403;
   const OUT_OF_ORDER = 503;
 
   function words(status) {
-    if (status === ENDED) return `Your sign-in has ended. ${STAYS} Sign in, in another tab, then go on here.`;
-    if (status === OUT_OF_ORDER) return `The site is out of order for the moment. ${STAYS} Press again in half a minute.`;
-    if (status) return `The site could not do that. ${STAYS} What went wrong stands in its log.`;
-    return `The site gave no answer. ${STAYS} Press again when the connection is back.`;
+    if (status === ENDED) return said.ended;
+    if (status === OUT_OF_ORDER) return said.outOfOrder;
+    return status ? said.failed : said.noAnswer;
   }
 
   function told() {
