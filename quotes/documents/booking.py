@@ -14,6 +14,7 @@ from quotes.calc.bench_words import hours_in_words
 from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, deposit_is_kept, deposit_sentence
 from quotes.calc.sheet.values import Party
 from quotes.documents.pdf import printed
+from quotes.documents.speech import paper_in
 from quotes.documents.words import NO_BREAK, long_day, money, round_money, spoken
 
 Rows = tuple[tuple[str, str], ...]
@@ -32,7 +33,7 @@ class PaperHeading:
 
 def booking_pdf(sheet: BookingSheet, state: BookingState) -> bytes:
     """The confirmation on paper, with a place to sign where nobody has agreed to the terms yet."""
-    html = render_to_string("documents/booking.html", booking_context(sheet, state))
+    html = paper_in(sheet.language, "documents/booking.html", lambda: booking_context(sheet, state))
     return printed(html, paper_style(sheet.paper))
 
 
@@ -51,7 +52,7 @@ def booking_context(sheet: BookingSheet, state: BookingState) -> dict[str, Any]:
     made = long_day(sheet.made_on, LANGUAGE)
     engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
     return {
-        "heading": PaperHeading(sheet.workshop, sheet.customer),
+        "heading": PaperHeading(sheet.workshop, sheet.customer, sheet.language),
         "title": say("Booking {number}: {engine}", number=sheet.number, engine=engine),
         "foot": say(
             "{workshop} · Booking {number} · {day}",
@@ -113,7 +114,7 @@ def _lead(sheet: BookingSheet) -> str:
 def _band(sheet: BookingSheet) -> str:
     low, high = (round_money(amount, sheet.currency, LANGUAGE) for amount in (sheet.low, sheet.high))
     band = say("{low} to {high}{gap}with tax", low=low, high=high, gap=NO_BREAK)
-    return ", ".join(filter(None, (band, sheet.subject_to)))
+    return ", ".join(filter(None, (band, say(sheet.subject_to))))
 
 
 def _facts(sheet: BookingSheet) -> Rows:

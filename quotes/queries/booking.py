@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, Literal, cast
 
-from django.utils import timezone
+from django.utils import timezone, translation
 
+from catalogue.calc.said import say
 from quotes.calc.dates.slots import Slot
 from quotes.calc.defaults import TERMS
 from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, default_deposit, storage_sentences
@@ -42,7 +43,7 @@ def standing_terms() -> StandingTerms:
     workshop, terms = Workshop.objects.get_or_default(), booking_terms()
     charge = f"{terms.storage_a_day:.{currency_decimals(workshop.currency)}f} {workshop.currency}"
     return StandingTerms(
-        terms=paragraphs(workshop.terms) or TERMS,
+        terms=paragraphs(workshop.terms) or tuple(map(say, TERMS)),
         storage=storage_sentences(
             terms.storage_free_days, charge if terms.storage_a_day else "", terms.storage
         ),
@@ -60,7 +61,12 @@ def slot_deposits(types: Iterable[str]) -> dict[str, Decimal]:
 
 
 def booking_sheet(booking: Booking, comparison: Comparison, option: Option, slot: Slot) -> BookingSheet:
-    """The confirmation of a booking that is about to be kept."""
+    """The confirmation of a booking that is about to be kept, in the customer's language."""
+    with translation.override(booking.enquiry.customer.reads):
+        return _sheet(booking, comparison, option, slot)
+
+
+def _sheet(booking: Booking, comparison: Comparison, option: Option, slot: Slot) -> BookingSheet:
     workshop, standing = Workshop.objects.get_or_default(), standing_terms()
     enquiry = booking.enquiry
     return BookingSheet(
@@ -81,6 +87,7 @@ def booking_sheet(booking: Booking, comparison: Comparison, option: Option, slot
         bring=standing.bring,
         terms=standing.terms,
         paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
+        language=enquiry.customer.reads,
         **_build(comparison, option),
         **_agreed(booking),
     )
@@ -96,7 +103,7 @@ def _build(comparison: Comparison, option: Option) -> dict[str, Any]:
         "decimals": comparison.decimals,
         "low": band.low,
         "high": band.high,
-        "subject_to": "" if comparison.firm else SUBJECT_TO,
+        "subject_to": "" if comparison.firm else say(SUBJECT_TO),
     }
 
 

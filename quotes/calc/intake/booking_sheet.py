@@ -48,6 +48,8 @@ class BookingSheet(Value):
     bring: tuple[str, ...]
     terms: tuple[str, ...]
     paper: Literal["A4", "Letter"] = "A4"
+    language: str = "en"
+    """Of the customer, in which its sentences are kept."""
 
 
 class BookingState(Value):
