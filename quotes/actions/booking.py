@@ -10,7 +10,7 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.money import round_half_up
 from catalogue.calc.said import say
@@ -128,7 +128,9 @@ def write_booking(
         booked_at=now,
         **_as_agreed(wish, on),
     )
-    booking.sheet = booking_sheet(booking, comparison, option, slot).model_dump(mode="json")
+    with translation.override(row.customer.reads):
+        sheet = booking_sheet(booking, comparison, option, slot)
+    booking.sheet = sheet.model_dump(mode="json")
     return save_checked(booking)
 
 

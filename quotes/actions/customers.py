@@ -7,11 +7,23 @@ from datetime import datetime
 
 from django.db import transaction
 
+from catalogue.calc.said import say, to_say
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.sheet.values import Change
 from quotes.models import Customer
 from quotes.queries.last_change import last_changed_by
+
+WORDS = {
+    "name": to_say("name"),
+    "address": to_say("address"),
+    "telephone": to_say("telephone"),
+    "email": to_say("email"),
+    "tax_registration": to_say("tax registration"),
+    "country": to_say("country"),
+    "language": to_say("language"),
+}
+"""What each is called where somebody else has changed it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +53,7 @@ def update_customer(*, customer: Customer, details: CustomerDetails, expected_ve
     row = Customer.objects.select_for_update().get(pk=customer.pk)
     wanted = asdict(details)
     differing = tuple(
-        Change(what=name.replace("_", " "), before=str(getattr(row, name)), after=value)
+        Change(what=say(WORDS[name]), before=str(getattr(row, name)), after=value)
         for name, value in wanted.items()
         if getattr(row, name) != value
     )

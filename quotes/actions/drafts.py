@@ -6,11 +6,10 @@ from datetime import datetime
 from typing import Any
 
 from django.contrib.auth.models import User
-from django.core.exceptions import ValidationError
 from django.db import transaction
 
-from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
+from quotes.actions.engines import refuse_other_engine
 from quotes.actions.refused import AlreadyAccepted, StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Request
@@ -32,27 +31,7 @@ def keep_quote(*, customer: Customer, engine: Engine, request: Request, by: User
     ValidationError where the engine is another customer's or of another type than the request says.
     """
     engine = Engine.objects.select_for_update().get(pk=engine.pk)
-    if engine.customer_id != customer.pk:
-        raise ValidationError(
-            {
-                "engine": say(
-                    "Engine {engine} belongs to another customer than {customer}.",
-                    engine=engine,
-                    customer=customer,
-                )
-            }
-        )
-    if engine.type_code != request.engine.type:
-        raise ValidationError(
-            {
-                "engine": say(
-                    "Engine {engine} is a {type}, not a {asked}.",
-                    engine=engine,
-                    type=engine.type_code,
-                    asked=request.engine.type,
-                )
-            }
-        )
+    refuse_other_engine(customer, engine, request)
     as_kept = stored(request)
     for draft in Quote.objects.filter(engine=engine, created_by=by, version=1, latest=None, closed_at=None):
         if draft.request == as_kept:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from django.core.exceptions import ValidationError
 from django.db import transaction
 
+from catalogue.calc.said import say
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
-from quotes.calc.ask.request import EngineAsked
+from quotes.calc.ask.request import EngineAsked, Request
 from quotes.calc.ask.request_changes import engine_changes
 from quotes.calc.sheet.values import Change
 from quotes.models import Customer, Engine, RenewedPart, Segment
@@ -35,7 +37,7 @@ def update_engine(
     if stored == asked and row.number == number and row.note == note:
         return row
     if row.version != expected_version:
-        renumbered = [Change(what="engine number", before=row.number, after=number)]
+        renumbered = [Change(what=say("engine number"), before=row.number, after=number)]
         changes = [*(renumbered if row.number != number else ()), *engine_changes(stored, asked)]
         raise StaleDraft(changes, last_changed_by(row), row.version)
     row.version += 1
@@ -56,3 +58,21 @@ def _write(engine: Engine, *, number: str, asked: EngineAsked, note: str) -> Non
         save_checked(Segment(engine=engine, order=order, **stretch.model_dump()))
     for component, renewal in asked.renewed.items():
         save_checked(RenewedPart(engine=engine, component=component, **renewal.model_dump()))
+
+
+def refuse_other_engine(customer: Customer, engine: Engine, request: Request) -> None:
+    """ValidationError where the engine is another customer's or of another type than the request says."""
+    said = ""
+    if engine.customer_id != customer.pk:
+        said = say(
+            "Engine {engine} belongs to another customer than {customer}.", engine=engine, customer=customer
+        )
+    elif engine.type_code != request.engine.type:
+        said = say(
+            "Engine {engine} is a {type}, not a {asked}.",
+            engine=engine,
+            type=engine.type_code,
+            asked=request.engine.type,
+        )
+    if said:
+        raise ValidationError({"engine": said})

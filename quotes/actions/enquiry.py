@@ -11,8 +11,9 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone
 
-from catalogue.calc.said import say
+from catalogue.calc.said import say, to_say
 from quotes.actions.drafts import keep_quote, stored
+from quotes.actions.engines import refuse_other_engine
 from quotes.actions.numbers import next_number
 from quotes.actions.refused import Refused, RequestFaults, StaleDraft
 from quotes.actions.saving import save_checked
@@ -24,6 +25,17 @@ from quotes.queries.enquiry import asked_of, said_today
 from quotes.queries.last_change import last_changed_by
 
 SERIES = "E"
+WORDS = {
+    "caller": to_say("caller"),
+    "needed_on": to_say("needed on"),
+    "budget": to_say("budget"),
+    "who_pays": to_say("who pays"),
+    "symptoms": to_say("symptoms"),
+    "fuel": to_say("fuel"),
+    "class_rules": to_say("class rules"),
+    "note": to_say("note"),
+}
+"""What each is called where somebody else has changed it."""
 
 
 class EnquiryClosed(Refused):
@@ -82,7 +94,8 @@ def write_down(
     now: datetime,
 ) -> Enquiry:
     """Freeze what is said about a comparison that was worked out; `keep_enquiry` comes first."""
-    _check_engine(customer, engine, request)
+    if engine is not None:
+        refuse_other_engine(customer, engine, request)
     as_kept = stored(request)
     for enquiry in Enquiry.objects.open().filter(customer=customer, engine=engine, kept_by=by, version=1):
         if enquiry.request == as_kept and details_of(enquiry) == details:
@@ -101,33 +114,6 @@ def write_down(
     )
     enquiry.search_key = enquiry.make_search_key()
     return save_checked(enquiry)
-
-
-def _check_engine(customer: Customer, engine: Engine | None, request: Request) -> None:
-    if engine is None:
-        return
-    if engine.customer_id != customer.pk:
-        raise ValidationError(
-            {
-                "engine": say(
-                    "Engine {engine} belongs to another customer than {customer}.",
-                    engine=engine,
-                    customer=customer,
-                )
-            }
-        )
-    if engine.type_code != request.engine.type:
-        asked = request.engine.type
-        raise ValidationError(
-            {
-                "engine": say(
-                    "Engine {engine} is a {type}, not a {asked}.",
-                    engine=engine,
-                    type=engine.type_code,
-                    asked=asked,
-                )
-            }
-        )
 
 
 def locked_enquiry(enquiry: Enquiry) -> Enquiry:
@@ -150,7 +136,7 @@ def update_enquiry(*, enquiry: Enquiry, details: EnquiryDetails, expected_versio
     row = locked_enquiry(enquiry)
     wanted = asdict(details)
     differing = tuple(
-        Change(what=name.replace("_", " "), before=str(getattr(row, name) or ""), after=str(value or ""))
+        Change(what=say(WORDS[name]), before=str(getattr(row, name) or ""), after=str(value or ""))
         for name, value in wanted.items()
         if getattr(row, name) != value
     )

@@ -33,6 +33,11 @@ class Column:
         return say(self.english)
 
     @property
+    def names(self) -> tuple[str, ...]:
+        """What its first line may call it."""
+        return self.key, self.english, self.heading
+
+    @property
     def allowed(self) -> str:
         """What may stand there."""
         return say(self.allows)
@@ -49,11 +54,7 @@ def columns_of(table: Table, known: Iterable[Column]) -> dict[int, Column]:
     One is named by its key or its heading, in the reader's language or in English.
     """
     known = tuple(known)
-    named = {
-        heading_key(words): column
-        for column in known
-        for words in (column.english, column.heading, column.key)
-    }
+    named = {heading_key(words): column for column in known for words in column.names}
     columns: dict[int, Column] = {}
     wrong: list[str] = []
     for place, cell in enumerate(table.rows[0].cells):

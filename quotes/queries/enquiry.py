@@ -10,13 +10,15 @@ from typing import Literal, cast
 
 from django.utils import timezone
 
+from catalogue.calc.said import say, say_figure
 from quotes.calc.ask.request import Request
 from quotes.calc.dates.slots import Bench, Slot, next_slot
 from quotes.calc.intake.enquiry_card import Said, what_is_said
 from quotes.calc.intake.enquiry_sheet import EnquirySheet
 from quotes.calc.money.band import SpokenRule
+from quotes.calc.said_days import said_day
 from quotes.calc.sheet.values import Comparison
-from quotes.models import BookingTerms, Enquiry, Workshop
+from quotes.models import BookingTerms, Delivered, Enquiry, Workshop
 from quotes.queries.bench_diary import diary
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party
@@ -92,19 +94,20 @@ def _facts(enquiry: Enquiry, said: Said) -> Iterator[tuple[str, str]]:
     """Question and answer, in the order of a call; an answer nobody gave is blank."""
     asked = asked_of(enquiry)
     budget = enquiry.budget
-    yield "Who called", enquiry.caller or enquiry.customer.name
-    yield "Telephone", enquiry.customer.telephone
-    yield "Service so far", "; ".join(said.history)
-    yield "What it is for now", said.planned
-    yield "Aim", said.target
-    yield "Needed on", _day(enquiry.needed_on) if enquiry.needed_on else ""
-    yield "Budget", f"at most {budget:,.{said.decimals}f} {said.currency} with tax" if budget else ""
-    yield "Who pays", enquiry.who_pays
-    yield "Class", asked.class_code or ""
-    yield "Class rules", enquiry.class_rules
-    yield "Fuel", enquiry.fuel
-    yield "Comes to us", "in the chassis" if asked.engine.delivered == "in_chassis" else "loose"
+    yield say("Who called"), enquiry.caller or enquiry.customer.name
+    yield say("Telephone"), enquiry.customer.telephone
+    yield say("Service so far"), "; ".join(said.history)
+    yield say("What it is for now"), said.planned
+    yield say("Aim"), said.target
+    yield say("Needed on"), said_day(enquiry.needed_on) if enquiry.needed_on else ""
+    yield say("Budget"), _budget(budget, said) if budget else ""
+    yield say("Who pays"), enquiry.who_pays
+    yield say("Class"), asked.class_code or ""
+    yield say("Class rules"), enquiry.class_rules
+    yield say("Fuel"), enquiry.fuel
+    yield say("Comes to us"), str(Delivered(asked.engine.delivered).label)
 
 
-def _day(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"
+def _budget(budget: Decimal, said: Said) -> str:
+    amount = say_figure(budget, said.decimals)
+    return say("at most {amount} {currency} with tax", amount=amount, currency=said.currency)

@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from catalogue.actions.lives import Change, Figures, hold_lives, keep_change
+from catalogue.calc.said import say
 from catalogue.models import LifeChange
 from quotes.actions.refused import Refused
 from quotes.calc.learning.law import LifeLaw
@@ -22,8 +23,10 @@ class EvidenceMoved(Refused):
 
     def __init__(self) -> None:
         super().__init__(
-            "The evidence or the life has changed since this page was opened. Nothing was approved: "
-            "look at what it would do now."
+            say(
+                "The evidence or the life has changed since this page was opened. Nothing was approved: look "
+                "at what it would do now."
+            )
         )
 
 

@@ -14,6 +14,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, say_figure
 from quotes.actions.audit.bulk import add_all
 from quotes.actions.saving import checked, save_checked
 from quotes.calc.ask.request import MAX_AMOUNT
@@ -94,30 +95,64 @@ def faults_of(told: Earlier, today: date, known: Catalogues | None = None) -> di
     """What is wrong with a row, by field, with the value and what is allowed."""
     faults = {}
     if not told.engine.strip():
-        faults["engine"] = "Nothing is given: say which engine it was, by number or in words."
+        faults["engine"] = say("Nothing is given: say which engine it was, by number or in words.")
     if not EARLIEST <= told.on <= today:
-        faults["on"] = f"{told.on} is not a day from {EARLIEST} to today, {today}."
+        faults["on"] = say(
+            "{day} is not a day from {earliest} to today, {today}.",
+            day=told.on,
+            earliest=EARLIEST,
+            today=today,
+        )
+    return faults | _service(told) | _unknown(told, known or Catalogues())
+
+
+def _service(told: Earlier) -> dict[str, str]:
+    """What it ran, when it came under observation and when it was last within its limit."""
     if not ZERO < told.amount <= MAX_AMOUNT:
-        faults["amount"] = f"{told.amount:f} is not above 0 and at most {MAX_AMOUNT:,}."
-    elif not ZERO <= told.entry < told.amount:
-        faults["entry"] = f"{told.entry:f} is not from 0 to below {told.amount:f}, what it had run."
-    elif told.seen_good_at is not None and told.outcome != "past_limit":
-        faults["seen_good_at"] = "Only for a set found past its limit: leave it out."
-    elif told.seen_good_at is not None and not told.entry <= told.seen_good_at < told.amount:
-        allowed = f"from {told.entry:f} to below {told.amount:f}"
-        faults["seen_good_at"] = f"{told.seen_good_at:f} is not {allowed}, what it had run."
-    return faults | _unknown(told, known or Catalogues())
+        return {
+            "amount": say(
+                "{amount} is not above 0 and at most {most}.",
+                amount=f"{told.amount:f}",
+                most=say_figure(MAX_AMOUNT, 0),
+            )
+        }
+    if not ZERO <= told.entry < told.amount:
+        return {
+            "entry": say(
+                "{entry} is not from 0 to below {amount}, what it had run.",
+                entry=f"{told.entry:f}",
+                amount=f"{told.amount:f}",
+            )
+        }
+    if told.seen_good_at is not None and told.outcome != "past_limit":
+        return {"seen_good_at": say("Only for a set found past its limit: leave it out.")}
+    if told.seen_good_at is not None and not told.entry <= told.seen_good_at < told.amount:
+        return {
+            "seen_good_at": say(
+                "{seen} is not from {entry} to below {amount}, what it had run.",
+                seen=f"{told.seen_good_at:f}",
+                entry=f"{told.entry:f}",
+                amount=f"{told.amount:f}",
+            )
+        }
+    return {}
 
 
 def _unknown(told: Earlier, known: Catalogues) -> dict[str, str]:
     """A component that the engine type lacks, and service that says nothing of its duty."""
     catalogue = known.of(told.type_code)
     if catalogue is None:
-        return {"type_code": f"{told.type_code} is no engine type of the catalogue."}
+        return {"type_code": say("{type} is no engine type of the catalogue.", type=told.type_code)}
     part = catalogue.components.get(told.component)
     if part is None or not part.lives or part.service_item:
         name = catalogue.engine_type.name
-        return {"component": f"{told.component} has no life on the {name}: pick one that has."}
+        return {
+            "component": say(
+                "{component} has no life on the {engine}: pick one that has.",
+                component=told.component,
+                engine=name,
+            )
+        }
     try:
         wear_per_unit(part, told.unit, told.duty, told.tier, catalogue)  # type: ignore[arg-type]
     except NoReference as why:
@@ -132,7 +167,7 @@ def withdraw_evidence(*, evidence: Evidence, because: str, by: User, now: dateti
     if row.withdrawn_at is not None:
         return row
     if not because.strip():
-        raise ValidationError({"because": "Nothing is given: say why it is withdrawn."})
+        raise ValidationError({"because": say("Nothing is given: say why it is withdrawn.")})
     row.withdrawn_at, row.withdrawn_by, row.withdrawn_because = now, name_of(by), because.strip()
     checked(row)
     row.save(update_fields=["withdrawn_at", "withdrawn_by", "withdrawn_because"])

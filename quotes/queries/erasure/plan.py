@@ -10,20 +10,30 @@ from typing import Any
 from django.apps import apps
 from django.db import models
 from django.db.models import Max
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.erasure.keeping import books_kept_until
 from quotes.calc.erasure.thawed import Person, out_of_json, out_of_text, person
 from quotes.calc.record.kept_json import kept_fingerprint
 from quotes.models import Acceptance, Customer, Invoice, Job, OpenItem, Payment, Workshop, WriteOff
-from quotes.queries.erasure.rules import RULES, Rule
+from quotes.queries.erasure.rules import BOOKS, RULES, Rule
 from quotes.queries.record.held import rows_of
 
 AT_ONCE = 20
 REACHED_BY = ("address", "telephone", "email", "tax_registration")
+FIELDS = {
+    "name": to_say("name"),
+    "address": to_say("address"),
+    "telephone": to_say("telephone"),
+    "email": to_say("email"),
+    "tax_registration": to_say("tax registration"),
+    "country": to_say("country"),
+}
 BY_HAND = (
-    "files of customers and of the bank that were handed in hold many people: look them through",
-    "backups hold him until they are rotated out",
-    "what was printed or sent is not reached from here",
+    _("files of customers and of the bank that were handed in hold many people: look them through"),
+    _("backups hold him until they are rotated out"),
+    _("what was printed or sent is not reached from here"),
 )
 
 
@@ -66,9 +76,9 @@ def in_hand(customer: Customer) -> tuple[str, ...]:
     builds = Acceptance.objects.in_hand().filter(quote__customer=customer).count()
     owed = OpenItem.objects.filter(customer=customer).exclude(open_amount=0).count()
     said = (
-        (jobs, "engines of his are in the shop"),
-        (builds, "builds that he said yes to are not done"),
-        (owed, "documents or payments of his are still open"),
+        (jobs, say("engines of his are in the shop")),
+        (builds, say("builds that he said yes to are not done")),
+        (owed, say("documents or payments of his are still open")),
     )
     return tuple(f"{words}: {count}" for count, words in said if count)
 
@@ -85,7 +95,7 @@ def erasure_plan(customer: Customer, as_of: date) -> Plan:
     _own_record(plan)
     plan.links = rows_of("link", customer).count()
     if plan.links:
-        plan.goes.append(f"links to quotes: {plan.links}, deleted")
+        plan.goes.append(say("links to quotes: {count}, deleted", count=plan.links))
     return plan
 
 
@@ -116,8 +126,10 @@ def _follow(plan: Plan, rule: Rule) -> None:
     if changes:
         plan.goes.append(f"{rule.many}: {len(changes)}, {rule.says}")
     if kept:
-        why = "are books" if rule.stays == "with the books" else "support the books"
-        plan.stays.append(f"{rule.many}: {kept}, {why}, kept until {plan.kept_until:%Y-%m-%d}")
+        told = to_say("{rows}: {count}, support the books, kept until {day}")
+        if rule.stays == BOOKS:
+            told = to_say("{rows}: {count}, are books, kept until {day}")
+        plan.stays.append(say(told, rows=rule.many, count=kept, day=f"{plan.kept_until:%Y-%m-%d}"))
 
 
 def _rows(rule: Rule, customer: Customer) -> models.QuerySet[Any]:
@@ -167,7 +179,8 @@ def _own_record(plan: Plan) -> None:
     if plan.keeps_books:
         printed = str(list(Invoice.objects.filter(customer=customer).values_list("sheet", flat=True)))
         wanted = {name: "" for name in ("telephone", "email") if getattr(customer, name) not in printed}
-        plan.stays.append(f"name and address: they stand on his books, kept until {plan.kept_until:%Y-%m-%d}")
+        until = f"{plan.kept_until:%Y-%m-%d}"
+        plan.stays.append(say("name and address: they stand on his books, kept until {day}", day=until))
     else:
         wanted = {"name": plan.person.stands_in, "country": "", **dict.fromkeys(REACHED_BY, "")}
     plan.reached.append(("customer", [customer.pk], tuple(wanted)))
@@ -177,4 +190,5 @@ def _own_record(plan: Plan) -> None:
     searched = {name: new.get(name, getattr(customer, name)) for name in ("name", "telephone", "email")}
     columns = new | {"search_key": Customer(**searched).make_search_key()}
     plan.changes.append(RowChange(Customer, customer.pk, columns))
-    plan.goes.append(f"his own record: {', '.join(sorted(name.replace('_', ' ') for name in new))}")
+    fields = ", ".join(say(FIELDS[name]) for name in sorted(new))
+    plan.goes.append(say("his own record: {fields}", fields=fields))

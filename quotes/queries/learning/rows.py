@@ -11,6 +11,7 @@ from typing import cast
 from django.utils import timezone
 
 from catalogue.calc.engine import Basis, Component, EngineCatalogue
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Unit
 from quotes.calc.bench.lasted import Outcome
 from quotes.calc.learning.reference import NoReference, basis_of, wear_per_unit
@@ -148,7 +149,7 @@ def _reference(
 def _put_aside(row: Evidence, known: _Known) -> str:
     """Why a row does not count: withdrawn, or counted elsewhere already."""
     if row.withdrawn_at is not None:
-        return f"withdrawn by {row.withdrawn_by}: {row.withdrawn_because}"
+        return say("withdrawn by {name}: {because}", name=row.withdrawn_by, because=row.withdrawn_because)
     if row.job is None or row.failure is not None:
         return ""
     place = row.job.engine_id, row.component
@@ -159,7 +160,7 @@ def _still_runs(row: Evidence, place: _Place, known: _Known) -> str:
     """A part that still runs counts by its own run where it is, and not twice."""
     last_out = known.out.get(place)
     if last_out is None or last_out < row.on:
-        return f"still runs in {_engine(row)}: counted there by its own run"
+        return say("still runs in {engine}: counted there by its own run", engine=_engine(row))
     return ""
 
 
@@ -168,22 +169,24 @@ def _was_reported(row: Evidence, place: _Place, known: _Known) -> str:
     for on, looked_at_in in known.reported.get(place, ()):
         between = any(on <= day < row.on for day in known.looked[place])
         if looked_at_in == row.job_id or (on <= row.on and not between):
-            return f"the failure that was reported on {on}"
+            return say("the failure that was reported on {day}", day=on)
     return ""
 
 
 def _engine(row: Evidence) -> str:
     engine = row.job.engine if row.job else row.failure.engine if row.failure else None
-    return str(engine.number or "no number") if engine else row.engine_name
+    return str(engine.number or say("no number")) if engine else row.engine_name
 
 
 def _source(row: Evidence) -> str:
     """The job or the report that it comes from; of earlier years the book, and who entered it."""
     if row.failure:
-        return f"failure report of {row.failure.on}"
+        return say("failure report of {day}", day=row.failure.on)
     if row.job:
         return str(row.job.number)
-    entered = f"entered by {name_of(row.by)} on {timezone.localdate(row.at)}" if row.by and row.at else ""
+    entered = ""
+    if row.by and row.at:
+        entered = say("entered by {name} on {day}", name=name_of(row.by), day=timezone.localdate(row.at))
     return "; ".join(filter(None, (row.source, entered)))
 
 
