@@ -10,7 +10,7 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.utils import timezone, translation
+from django.utils import timezone
 
 from catalogue.calc.money import round_half_up
 from catalogue.calc.said import say
@@ -27,9 +27,10 @@ from quotes.calc.sheet.values import Comparison, Option
 from quotes.models import Booking, BookingTerms, Enquiry, SlotDeposit
 from quotes.queries.bench_diary import diary
 from quotes.queries.booking import booking_sheet
-from quotes.queries.comparison import comparison_for, faults_of
+from quotes.queries.comparison import faults_of
 from quotes.queries.enquiry import asked_of
 from quotes.queries.people import name_of
+from quotes.queries.sheets import comparison_in
 
 SERIES = "B"
 
@@ -91,7 +92,7 @@ def book(*, enquiry: Enquiry, wish: BookingWish, by: User, now: datetime) -> Boo
     request = booked_request(enquiry, wish.delivered, timezone.localdate(now))
     if found := faults_of(request):
         raise RequestFaults(found)
-    return write_booking(enquiry, wish, comparison_for(request), by, now)
+    return write_booking(enquiry, wish, comparison_in(enquiry.customer.reads, request), by, now)
 
 
 def booked_request(enquiry: Enquiry, delivered: Delivered, on: date) -> Request:
@@ -128,9 +129,7 @@ def write_booking(
         booked_at=now,
         **_as_agreed(wish, on),
     )
-    with translation.override(row.customer.reads):
-        sheet = booking_sheet(booking, comparison, option, slot)
-    booking.sheet = sheet.model_dump(mode="json")
+    booking.sheet = booking_sheet(booking, comparison, option, slot).model_dump(mode="json")
     return save_checked(booking)
 
 
