@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from catalogue.calc.said import say, to_say
+from quotes.calc.bench.said import exact
 from quotes.calc.life.clock import READING_WEIGHT, UNKNOWN_SHARE, Used, clocked, wear_share
-from quotes.calc.life.stretches import Stretch
-from quotes.calc.life.units import UNITS_OF_BASIS
 from quotes.calc.life.wear import age_of_peak_hazard
 from quotes.calc.origin.job import Job
+from quotes.calc.origin.stretch import stretch_ran
 from quotes.calc.origin.values import TIMES, Origin, number
 from quotes.calc.sheet.wording import carried_in_words
 from quotes.calc.sheet.words import amount_in_words, used_in_words
 
-BEGINS = "Age when the service begins"
+BEGINS = to_say("Age when the service begins")
+AS_IT_CAME = to_say("As it came")
 
 
 def age(job: Job, code: str) -> Origin:
@@ -19,8 +21,9 @@ def age(job: Job, code: str) -> Origin:
     fate = job.fates.get(code)
     if fate == "renewed":
         why = job.brought_by(("new", code))
-        came = _as_it_came(job, code, "As it came")
-        return Origin(BEGINS, "new", f"Renewed. {why}".strip(), parts=(came,), exact=0.0)
+        came = _as_it_came(job, code, AS_IT_CAME)
+        rule = say("Renewed. {why}", why=why).strip()
+        return Origin(say(BEGINS), say("new"), rule, parts=(came,), exact=0.0)
     if fate == "reconditioned":
         return _reconditioned(job, code)
     levels, came = job.case.levels[code], _as_it_came(job, code)
@@ -29,9 +32,12 @@ def age(job: Job, code: str) -> Origin:
     counted = levels.left.age / levels.left.life
     peak = age_of_peak_hazard(levels.left.eta, levels.left.shape, levels.left.evidence)
     return Origin(
-        BEGINS,
-        f"counted as {used_in_words(counted)} of its life",
-        f"So far past its life that nothing is known: held at {number(peak / levels.left.life)} lives.",
+        say(BEGINS),
+        say("counted as {share} of its life", share=used_in_words(counted)),
+        say(
+            "So far past its life that nothing is known: held at {count} lives.",
+            count=number(peak / levels.left.life),
+        ),
         parts=(came,),
     )
 
@@ -42,11 +48,11 @@ def _reconditioned(job: Job, code: str) -> Origin:
     wear = job.wears[code]
     share = wear.age / wear.life
     return Origin(
-        BEGINS,
-        f"{used_in_words(share)} of its life used",
-        f"Put right by machine work, which gives back {used_in_words(gives)} of a life.",
-        "the catalogue",
-        parts=(_as_it_came(job, code, "As it came"),),
+        say(BEGINS),
+        say("{share} of its life used", share=used_in_words(share)),
+        say("Put right by machine work, which gives back {share} of a life.", share=used_in_words(gives)),
+        say("the catalogue"),
+        parts=(_as_it_came(job, code, AS_IT_CAME),),
     )
 
 
@@ -57,8 +63,8 @@ def _as_it_came(job: Job, code: str, title: str = BEGINS) -> Origin:
     clock = _clock(job, code)
     if not used.measured:
         return Origin(
-            title,
-            f"{used_in_words(used.share)} of its life used",
+            say(title),
+            say("{share} of its life used", share=used_in_words(used.share)),
             _how_known(job, code, used),
             parts=(clock,) if clock else (),
             adds="sum" if clock else "",
@@ -67,9 +73,9 @@ def _as_it_came(job: Job, code: str, title: str = BEGINS) -> Origin:
     measured = _measured(job, code)
     if used.clock_share is None or clock is None:
         return Origin(
-            title,
-            f"measured: {used_in_words(used.share)} used",
-            "Its age is not known, so the reading alone counts.",
+            say(title),
+            say("measured: {share} used", share=used_in_words(used.share)),
+            say("Its age is not known, so the reading alone counts."),
             parts=(measured,),
             adds="sum",
             exact=used.share,
@@ -82,17 +88,17 @@ def _as_it_ran(job: Job, before: Job, code: str, title: str) -> Origin:
     wear = before.wears[code]
     began, worn = wear.age / wear.life, wear.rate * before.use / wear.life
     return Origin(
-        title,
-        f"{used_in_words(began + worn)} of its life used",
-        "As the service before left it.",
+        say(title),
+        say("{share} of its life used", share=used_in_words(began + worn)),
+        say("As the service before left it."),
         parts=(
             Origin(
-                f"When service {before.number} began",
+                say("When service {number} began", number=before.number),
                 used_in_words(began),
                 exact=began,
                 key=before.service_key(f"component:{code}"),
             ),
-            Origin(f"Worn in service {before.number}", used_in_words(worn), exact=worn),
+            Origin(say("Worn in service {number}", number=before.number), used_in_words(worn), exact=worn),
         ),
         adds="sum",
         exact=job.case.used[code].share,
@@ -102,18 +108,22 @@ def _as_it_ran(job: Job, before: Job, code: str, title: str) -> Origin:
 def _both(title: str, used: Used, clock: Origin, measured: Origin) -> Origin:
     """A reading and the clock, one weighed against the other."""
     reading, clocked_share = used.measured_share or 0.0, used.clock_share or 0.0
-    said = f"clock says {used_in_words(clocked_share)}, measured {used_in_words(reading)}"
-    counted = f"{said}: counted as {used_in_words(used.share)}"
+    counted = say(
+        "clock says {clock}, measured {reading}: counted as {share}",
+        clock=used_in_words(clocked_share),
+        reading=used_in_words(reading),
+        share=used_in_words(used.share),
+    )
     if reading > 1.0:
-        rule = "Past its limit the reading counts whole, or half way to the clock where that is worse."
-        return Origin(title, counted, rule, parts=(clock, measured), exact=used.share)
+        rule = say("Past its limit the reading counts whole, or half way to the clock where that is worse.")
+        return Origin(say(title), counted, rule, parts=(clock, measured), exact=used.share)
     return Origin(
-        title,
+        say(title),
         counted,
-        "A reading within its limits and the clock are weighed one against the other.",
+        say("A reading within its limits and the clock are weighed one against the other."),
         parts=(
-            _weighed("The clock", clock, clocked_share, 1.0 - READING_WEIGHT),
-            _weighed("The reading", measured, reading, READING_WEIGHT),
+            _weighed(say("The clock"), clock, clocked_share, 1.0 - READING_WEIGHT),
+            _weighed(say("The reading"), measured, reading, READING_WEIGHT),
         ),
         adds="sum",
         exact=used.share,
@@ -125,7 +135,7 @@ def _weighed(title: str, part: Origin, share: float, weight: float) -> Origin:
         title,
         used_in_words(share * weight),
         f"{used_in_words(share)} {TIMES} {number(weight)}",
-        "weight from memory",
+        say("weight from memory"),
         parts=(part,),
         exact=share * weight,
     )
@@ -134,12 +144,16 @@ def _weighed(title: str, part: Origin, share: float, weight: float) -> Origin:
 def _how_known(job: Job, code: str, used: Used) -> str:
     engine, renewal = job.case.request.engine, job.case.request.engine.renewed.get(code)
     if not used.known:
-        return f"Its age is not known: counted {used_in_words(UNKNOWN_SHARE)} used until it is measured."
+        return say(
+            "Its age is not known: counted {share} used until it is measured.",
+            share=used_in_words(UNKNOWN_SHARE),
+        )
     if carried := engine.carried.get(code):
         return carried_in_words(job.catalogue.components[code].name, carried)
     if renewal is not None and renewal.at:
-        return f"By the clock, since it was renewed at {amount_in_words(renewal.at, renewal.unit)}."
-    return "By the clock: what the engine has run, each stretch on the duty and the tune of its day."
+        at = amount_in_words(renewal.at, renewal.unit)
+        return say("By the clock, since it was renewed at {amount}.", amount=at)
+    return say("By the clock: what the engine has run, each stretch on the duty and the tune of its day.")
 
 
 def _clock(job: Job, code: str) -> Origin | None:
@@ -148,42 +162,12 @@ def _clock(job: Job, code: str) -> Origin | None:
         return None
     share = sum(each.share for each in found)
     return Origin(
-        "The clock",
+        say("The clock"),
         used_in_words(share),
-        "Shares of life add up, whatever the order (linear damage: Palmgren 1924, Miner 1945).",
-        parts=tuple(_stretch(job, each) for each in found),
+        say("Shares of life add up, whatever the order (linear damage: Palmgren 1924, Miner 1945)."),
+        parts=tuple(stretch_ran(job, each) for each in found),
         adds="sum",
         exact=share,
-    )
-
-
-def _stretch(job: Job, stretch: Stretch) -> Origin:
-    unit = UNITS_OF_BASIS[stretch.duty.basis]
-    life = amount_in_words(stretch.life, unit)
-    dates = f", {stretch.start:%d %b %Y} to {stretch.end:%d %b %Y}" if stretch.start and stretch.end else ""
-    value = f"{used_in_words(stretch.share)} of its life"
-    if stretch.segment is None:
-        worn = amount_in_words(round(stretch.worn, 1), unit)
-        return Origin(
-            f"Standing still{dates}",
-            value,
-            f"The calendar wears {worn} of a life of {life}.",
-            "a year of standing: common practice, no source",
-            exact=stretch.share,
-        )
-    tune = job.catalogue.tiers[stretch.segment.tier].name.lower()
-    ran = amount_in_words(stretch.segment.amount, stretch.segment.unit)
-    part = "" if stretch.fraction == 1.0 else f", {used_in_words(stretch.fraction)} of it since its renewal"
-    wears = f"{amount_in_words(round(stretch.use, 1), unit)} {TIMES} rate {number(stretch.rate, 4)}"
-    shelf = stretch.worn - stretch.use * stretch.rate
-    if shelf > 0:
-        wears += f" + {amount_in_words(round(shelf, 1), unit)} by the calendar"
-    return Origin(
-        f"{ran} of {stretch.duty.name.lower()}, built as {tune}{part}{dates}",
-        value,
-        f"{wears} = {amount_in_words(round(stretch.worn, 1), unit)} of a life of {life}",
-        f"{stretch.duty.source}" if stretch.duty.source else "",
-        exact=stretch.share,
     )
 
 
@@ -193,18 +177,23 @@ def _measured(job: Job, code: str) -> Origin:
     readings.sort(key=lambda each: -wear_share(each))
     shares = [
         Origin(
-            f"{each.quantity}{f', {each.place}' if each.place else ''}: {each.value:f} {each.unit}",
+            f"{each.quantity}{f', {each.place}' if each.place else ''}: {exact(each.value)} {each.unit}",
             used_in_words(wear_share(each)),
-            f"from {each.standard:f} as new to a limit of {each.limit:f} {each.unit}",
+            say(
+                "from {standard} as new to a limit of {limit} {unit}",
+                standard=exact(each.standard),
+                limit=exact(each.limit),
+                unit=each.unit,
+            ),
             each.limit_source,
         )
         for each in readings
     ]
     worst = wear_share(readings[0])
     return Origin(
-        "Measured",
+        say("Measured"),
         used_in_words(worst),
-        "The worst of its readings counts.",
+        say("The worst of its readings counts."),
         parts=tuple(shares),
         exact=worst,
     )

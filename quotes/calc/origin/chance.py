@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
+from catalogue.calc.said import say, say_count, say_figure, to_say
 from quotes.calc.life.course import AS_PLANNED
 from quotes.calc.life.draws import DUTY_SIGMA, HIGH, LOW, PARTS_PER_SEASON, SEASONS
 from quotes.calc.life.horizon import rider_wears
@@ -13,13 +14,16 @@ from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import Origin, hazard, number
 from quotes.calc.origin.worked import Told
 from quotes.calc.sheet.base_values import Likely
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.words import chance_in_words, percent_band, risk_in_words, whole_percent
 
 NAMED = 10
 """How many components are named; the rest are added up and listed beneath."""
-ADDS_UP = (
-    "Hazards add up, part by part and service by service. The chance is e to the minus their sum: "
-    "a hazard of 0.05 leaves 95 in 100."
+
+
+SPARED = to_say(
+    "The hazards of the parts that can do it, times the shop factor, added up; the chance is one less e to "
+    "the minus their sum. Faults of our own and the spread of seasons stay out."
 )
 
 
@@ -42,7 +46,7 @@ def chance(told: Told) -> Origin:
     as_planned = told.driven.drive.course.means(AS_PLANNED)[-1]
     run = _Run(told.hazards, as_planned, told.driven.faults_in_all)
     likely = Likely(value=mean, low=shown.low, high=shown.high)
-    return _finishing(told, "Chance of finishing the planned service", "chance", likely, run)
+    return _finishing(told, say("Chance of finishing the planned service"), "chance", likely, run)
 
 
 def of_service(told: Told, job: Job) -> Origin:
@@ -52,7 +56,7 @@ def of_service(told: Told, job: Job) -> Origin:
     means = (1.0, *drive.course.means(AS_PLANNED))
     hazards = {code: in_service(told, job, code) for code in told.hazards}
     run = _Run(hazards, means[service.stop] / means[service.start], job.faults, f"service:{job.number}:")
-    title = f"Chance of running through service {job.number}"
+    title = say("Chance of running through service {number}", number=job.number)
     return _finishing(told, title, job.service_key("chance"), drive.service(job.number - 1), run)
 
 
@@ -71,16 +75,25 @@ def _finishing(told: Told, title: str, key: str, likely: Likely, run: _Run) -> O
         *_by_component(told, run),
         _season(math.log(run.as_planned / mean)),
         Origin(
-            "The band",
+            say("The band"),
             percent_band(likely.low, likely.high),
-            f"{SEASONS * PARTS_PER_SEASON:,} draws of how good each part is and how hard the season: "
-            f"{round(10 * (HIGH - LOW))} in 10 of them lie between these two.",
+            say(
+                "{draws} draws of how good each part is and how hard the season: {count} in 10 of them lie "
+                "between these two.",
+                draws=say_figure(SEASONS * PARTS_PER_SEASON, 0),
+                count=round(10 * (HIGH - LOW)),
+            ),
         ),
     )
     return Origin(
         title=title,
         value=f"{chance_in_words(mean)}, {whole_percent(mean)}",
-        rule=f"{ADDS_UP} Here they come to {-math.log(mean):.4f}.",
+        rule=say(
+            "Hazards add up, part by part and service by service. The chance is e to the minus their sum: a "
+            "hazard of {example} leaves 95 in 100. Here they come to {sum}.",
+            example=say_figure(0.05, 2),
+            sum=say_figure(-math.log(mean), 4),
+        ),
         parts=parts,
         adds="hazard",
         exact=mean,
@@ -90,11 +103,15 @@ def _finishing(told: Told, title: str, key: str, likely: Likely, run: _Run) -> O
 
 def _season(amount: float) -> Origin:
     return Origin(
-        "The season itself",
+        say("The season itself"),
         hazard(amount),
-        f"A season turns out harder or easier than planned (lognormal, sigma {DUTY_SIGMA:g}, from memory). "
-        f"The chance shown is the mean over {SEASONS} seasons, each as likely as the other; this is what it "
-        "differs by from a season just as hard as planned.",
+        say(
+            "A season turns out harder or easier than planned (lognormal, sigma {sigma}, from memory). The "
+            "chance shown is the mean over {count} seasons, each as likely as the other; this is what it "
+            "differs by from a season just as hard as planned.",
+            sigma=plain_figure(DUTY_SIGMA),
+            count=SEASONS,
+        ),
         exact=amount,
     )
 
@@ -112,7 +129,7 @@ def _by_component(told: Told, run: _Run) -> list[Origin]:
     if rest:
         found.append(
             Origin(
-                f"{len(rest)} other components",
+                say_count("{count} other component", "{count} other components", len(rest)),
                 hazard(together),
                 parts=tuple(rest),
                 adds="sum",
@@ -131,12 +148,20 @@ def _of_component(told: Told, run: _Run, code: str) -> Origin:
 
 
 def _shop_factor(factor: float, more: float) -> Origin:
-    said = "which changes nothing" if factor == 1.0 else "which scales every hazard above"
+    said = number(factor, 3)
+    rule = say(
+        "The owner's factor for the workshop's own record is {factor}, which changes nothing.", factor=said
+    )
+    if factor != 1.0:
+        rule = say(
+            "The owner's factor for the workshop's own record is {factor}, which scales every hazard above.",
+            factor=said,
+        )
     return Origin(
-        f"Shop factor {number(factor, 3)}",
+        say("Shop factor {factor}", factor=said),
         hazard(more),
-        f"The owner's factor for the workshop's own record is {number(factor, 3)}, {said}.",
-        "the workshop's settings",
+        rule,
+        say("the workshop's settings"),
         exact=more,
     )
 
@@ -144,10 +169,14 @@ def _shop_factor(factor: float, more: float) -> Origin:
 def _faults(told: Told, count: int) -> Origin:
     each = told.shop.assembly_fault_chance
     return Origin(
-        "Our own hands: faults in assembly",
+        say("Our own hands: faults in assembly"),
         hazard(count * each),
-        f"{count} assembly operations, each with a hazard of {each:g}.",
-        "the workshop's settings; from memory",
+        say(
+            "{count} assembly operations, each with a hazard of {each}.",
+            count=count,
+            each=plain_figure(float(f"{each:g}")),
+        ),
+        say("the workshop's settings; from memory"),
         exact=count * each,
     )
 
@@ -156,28 +185,41 @@ def wheel_lock(told: Told) -> Origin:
     """The chance that a part which can lock the wheel or oil the tyre stops the engine, where it is worst."""
     held = told.driven.drive.held
     worst = told.jobs[max(range(len(held)), key=lambda number: held[number])]
-    stretch = f"In service {worst.number}, the worst between openings: the" if len(held) > 1 else "The"
-    return _locked(told, worst, stretch, "wheel_lock", told.shown.wheel_lock.value)
+    rule = say(SPARED)
+    if len(held) > 1:
+        rule = say(
+            "In service {number}, the worst between openings: the hazards of the parts that can do it, times "
+            "the shop factor, added up; the chance is one less e to the minus their sum. Faults of our own "
+            "and the spread of seasons stay out.",
+            number=worst.number,
+        )
+    return _locked(told, worst, rule, "wheel_lock", told.shown.wheel_lock.value)
 
 
 def locks_in_service(told: Told, job: Job) -> Origin:
     """The same of one service."""
     value = told.driven.drive.wheel_locks[job.number - 1]
-    return _locked(told, job, "The", job.service_key("wheel_lock"), value)
+    return _locked(told, job, say(SPARED), job.service_key("wheel_lock"), value)
 
 
-def _locked(told: Told, job: Job, stretch: str, key: str, value: float) -> Origin:
+def _locked(told: Told, job: Job, rule: str, key: str, value: float) -> Origin:
     parts = tuple(_riders(told, job))
-    proven = " What stays is counted as known to have run so far." if job.number > 1 else ""
+    if job.number > 1:
+        rule = say("{rule} What stays is counted as known to have run so far.", rule=rule)
     spared = math.exp(-math.fsum(float(part.exact or 0.0) for part in parts))
     return Origin(
-        "Locked rear wheel, or oil on the tyre",
-        f"{risk_in_words(100 * value)}; ceiling {whole_percent(told.shop.rider_safety_ceiling)}",
-        f"{stretch} hazards of the parts that can do it, times the shop factor, added up; the chance is one "
-        f"less e to the minus their sum. Faults of our own and the spread of seasons stay out.{proven}",
-        "ceiling: the workshop's settings",
+        say("Locked rear wheel, or oil on the tyre"),
+        say(
+            "{risk}; ceiling {ceiling}",
+            risk=risk_in_words(100 * value),
+            ceiling=whole_percent(told.shop.rider_safety_ceiling),
+        ),
+        rule,
+        say("ceiling: the workshop's settings"),
         parts=(
-            Origin("Chance to be spared", whole_percent(spared), parts=parts, adds="hazard", exact=spared),
+            Origin(
+                say("Chance to be spared"), whole_percent(spared), parts=parts, adds="hazard", exact=spared
+            ),
         ),
         exact=value,
         key=key,

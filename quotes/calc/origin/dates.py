@@ -6,17 +6,22 @@ from dataclasses import replace
 from decimal import Decimal
 
 from catalogue.calc.engine import LeadTime
+from catalogue.calc.said import say, to_say
 from quotes.calc.dates.arrival import Sent, sent_out, shipments_of
 from quotes.calc.dates.schedule import EVEN, NEARLY_SURE, PROMISED, Schedule, bench_hours, schedule
 from quotes.calc.origin.job import Job
-from quotes.calc.origin.values import Origin, hours, number
+from quotes.calc.origin.values import Origin, hours, number, on_day
 
-_CHANCES = ((EVEN, "even chance"), (PROMISED, "promised, 8 in 10"), (NEARLY_SURE, "nearly sure, 9 in 10"))
-FIRST = (
+_CHANCES = (
+    (EVEN, to_say("Ready, even chance")),
+    (PROMISED, to_say("Ready, promised, 8 in 10")),
+    (NEARLY_SURE, to_say("Ready, nearly sure, 9 in 10")),
+)
+FIRST = to_say(
     "Working days of the workshop from the day of the quote: parts are ordered then, machine work leaves "
     "once the engine is stripped, and assembly begins when all is there."
 )
-AHEAD = (
+AHEAD = to_say(
     "Working days of the workshop from the day of the opening: its parts were ordered ahead and lie ready, "
     "machine work leaves once the engine is stripped, and assembly begins when all is there."
 )
@@ -33,15 +38,15 @@ def ready(job: Job) -> Origin:
     queue = replace(job.shop.queue, hours_in_hand=Decimal(0)) if job.planned_ahead else job.shop.queue
     laid = schedule(job.on, queue, heaps, shipments, sent.values())
     return Origin(
-        "Ready",
-        f"{laid.date_for(PROMISED):%d %b %Y}, 8 in 10",
-        AHEAD if job.planned_ahead else FIRST,
+        say("Ready"),
+        say("{day}, 8 in 10", day=on_day(laid.date_for(PROMISED))),
+        say(AHEAD if job.planned_ahead else FIRST),
         parts=(
             _queue(job, laid),
             _strip_down(heaps.strip, laid),
             *(_parts(supplier, lead) for supplier, lead in shipments.items()),
             *(_sent(vendor, each) for vendor, each in sent.items()),
-            Origin("Assembly and test", hours(heaps.assembly), f"{number(laid.assembly_days, 1)} days."),
+            _assembly(heaps.assembly, laid),
             *(_by(laid, share, words) for share, words in _CHANCES),
         ),
         key=job.key("ready"),
@@ -49,51 +54,66 @@ def ready(job: Job) -> Origin:
 
 
 def _queue(job: Job, laid: Schedule) -> Origin:
+    title = say("Bench hours already promised")
     if job.planned_ahead:
-        return Origin(
-            "Bench hours already promised", hours(Decimal(0)), "The queue of that day is not yet known."
-        )
+        return Origin(title, hours(Decimal(0)), say("The queue of that day is not yet known."))
+    return Origin(title, hours(laid.queue.hours_in_hand), source=say("the workshop's queue"))
+
+
+def _assembly(needed: Decimal, laid: Schedule) -> Origin:
     return Origin(
-        "Bench hours already promised", hours(laid.queue.hours_in_hand), source="the workshop's queue"
+        say("Assembly and test"),
+        hours(needed),
+        say("{count} days.", count=number(laid.assembly_days, 1)),
     )
 
 
 def _days(typical: float, slow: float) -> str:
-    return f"{number(typical, 1)} working days, 9 in 10 within {number(slow, 1)}"
+    return say(
+        "{typical} working days, 9 in 10 within {slow}", typical=number(typical, 1), slow=number(slow, 1)
+    )
 
 
 def _strip_down(needed: Decimal, laid: Schedule) -> Origin:
     return Origin(
-        "Strip-down, clean, inspect",
+        say("Strip-down, clean, inspect"),
         hours(needed),
-        f"With the queue before it done by working day {number(laid.arrival.stripped, 1)}, at "
-        f"{hours(laid.queue.bench_hours_a_day)} a day.",
+        say(
+            "With the queue before it done by working day {day}, at {hours} a day.",
+            day=number(laid.arrival.stripped, 1),
+            hours=hours(laid.queue.bench_hours_a_day),
+        ),
     )
 
 
 def _parts(supplier: str, lead: LeadTime) -> Origin:
     return Origin(
-        f"Parts from {supplier}",
+        say("Parts from {supplier}", supplier=supplier),
         _days(lead.typical_days, lead.slow_days),
-        "As slow as the slowest part of the shipment.",
-        "the price list",
+        say("As slow as the slowest part of the shipment."),
+        say("the price list"),
     )
 
 
 def _sent(vendor: str, sent: Sent) -> Origin:
-    waits = f"It waits for parts from {', '.join(sorted(sent.awaits))}." if sent.awaits else ""
+    suppliers = ", ".join(sorted(sent.awaits))
+    waits = say("It waits for parts from {suppliers}.", suppliers=suppliers) if suppliers else ""
     return Origin(
-        f"Sent to {vendor} and back",
+        say("Sent to {vendor} and back", vendor=vendor),
         _days(sent.lead.typical_days, sent.lead.slow_days),
         waits,
-        "the catalogue of machine work",
+        say("the catalogue of machine work"),
     )
 
 
 def _by(laid: Schedule, share: float, words: str) -> Origin:
     there = number(max(laid.arrival.day(share), laid.arrival.stripped), 1)
     return Origin(
-        f"Ready, {words}",
-        f"{laid.date_for(share):%d %b %Y}",
-        f"All is there by working day {there}; with assembly working day {laid.days_for(share)}.",
+        say(words),
+        on_day(laid.date_for(share)),
+        say(
+            "All is there by working day {there}; with assembly working day {day}.",
+            there=there,
+            day=laid.days_for(share),
+        ),
     )

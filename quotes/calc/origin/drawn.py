@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 
+from catalogue.calc.said import say
 from quotes.calc.origin.age import age
-from quotes.calc.origin.life import left, service_wear
-from quotes.calc.origin.values import MINUS, Origin, hazard, number
+from quotes.calc.origin.life import left
+from quotes.calc.origin.rate import service_wear
+from quotes.calc.origin.values import MINUS, Origin, hazard, number, parts_in_words
 from quotes.calc.origin.worked import LeftAlone, Told
 from quotes.calc.sheet.measures import in_planned_unit
 from quotes.calc.sheet.name_words import plain_name
@@ -19,22 +21,26 @@ from quotes.calc.sheet.words import (
     whole_percent,
 )
 
-DOUBT = "Rounded to whole engines on the sheet."
-
 
 def life_used(told: Told, code: str) -> Origin:
     """Life used before the service and by its end, as shares of the planned life."""
     job = told.first
     wear, name = job.wears[code], told.catalogue.components[code].name
     began, worn = wear.age / wear.life, wear.rate * job.use / wear.life
-    ends = "its first opening" if len(told.jobs) > 1 else "the end of the planned service"
+    shares = {"before": used_in_words(began), "by_then": used_in_words(began + worn)}
+    value = say("{before} before, {by_then} by the end of the planned service", **shares)
+    if len(told.jobs) > 1:
+        value = say("{before} before, {by_then} by its first opening", **shares)
     return Origin(
-        f"Life used: {plain_name(name)}",
-        f"{used_in_words(began)} before, {used_in_words(began + worn)} by {ends}",
-        "Service used, over the planned life; past 100 % its planned life is over, which is no failure yet.",
+        say("Life used: {part}", part=plain_name(name)),
+        value,
+        say(
+            "Service used, over the planned life; past 100 % its planned life is over, which is no failure "
+            "yet."
+        ),
         parts=(
-            Origin("Before", used_in_words(began), parts=(age(job, code),), exact=began),
-            Origin("By this service", used_in_words(worn), parts=(service_wear(job, code),), exact=worn),
+            Origin(say("Before"), used_in_words(began), parts=(age(job, code),), exact=began),
+            Origin(say("By this service"), used_in_words(worn), parts=(service_wear(job, code),), exact=worn),
         ),
         adds="sum",
         exact=began + worn,
@@ -50,17 +56,21 @@ def stops(told: Told, code: str) -> Origin:
     whole = math.fsum(drive.hazards.values()) + faults
     stopped = 100.0 * (1.0 - told.driven.chance)
     share = own / whole if whole else 0.0
-    name = "our own hands" if code == OWN_HANDS else plain_name(told.catalogue.components[code].name)
+    name = say("our own hands") if code == OWN_HANDS else plain_name(told.catalogue.components[code].name)
     return Origin(
-        f"Stopped by {name}",
+        say("Stopped by {cause}", cause=name),
         risk_in_words(stopped * share),
-        f"Engines stopped in all, shared out by hazard. {DOUBT}",
+        say("Engines stopped in all, shared out by hazard. Rounded to whole engines on the sheet."),
         parts=(
             _stopped(told, stopped),
             Origin(
-                "Its share of the hazard",
+                say("Its share of the hazard"),
                 whole_percent(share),
-                f"{hazard(own)}, shop factor counted, of {number(whole, 5)} in all.",
+                say(
+                    "{hazard}, shop factor counted, of {whole} in all.",
+                    hazard=hazard(own),
+                    whole=number(whole, 5),
+                ),
                 exact=share,
                 key="chance" if code == OWN_HANDS else f"component:{code}",
             ),
@@ -81,9 +91,12 @@ def others(told: Told, codes: str) -> Origin:
         for each in named
     )
     return Origin(
-        "Stopped by all else together",
+        say("Stopped by all else together"),
         risk_in_words(max(0.0, rest)),
-        f"Engines stopped in all, less those by the causes that are named. {DOUBT}",
+        say(
+            "Engines stopped in all, less those by the causes that are named. Rounded to whole engines on "
+            "the sheet."
+        ),
         parts=(_stopped(told, stopped), *less),
         adds="sum",
         exact=rest,
@@ -93,9 +106,9 @@ def others(told: Told, codes: str) -> Origin:
 
 def _stopped(told: Told, stopped: float) -> Origin:
     return Origin(
-        "Stopped in all, of 100 engines",
+        say("Stopped in all, of 100 engines"),
         risk_in_words(stopped),
-        "100, less those that finish.",
+        say("100, less those that finish."),
         exact=stopped,
         key="chance",
     )
@@ -106,7 +119,9 @@ def falls_due(told: LeftAlone) -> Origin:
     parts = tuple(
         Origin(
             first_large(plain_name(due.name)),
-            "is due now" if not due.amount else f"in {estimate_in_words(due.amount, due.unit)}",
+            say("is due now")
+            if not due.amount
+            else say("in {amount}", amount=estimate_in_words(due.amount, due.unit)),
             parts=(left(told.first, due.component),),
             key=f"component:{due.component}",
         )
@@ -114,9 +129,9 @@ def falls_due(told: LeftAlone) -> Origin:
     )
     use = estimate_in_words(in_planned_unit(told.case, told.case.use), told.unit)
     return Origin(
-        "Falls due",
-        "nothing" if not parts else "1 part" if len(parts) == 1 else f"{len(parts)} parts",
-        f"Every component whose planned life runs out within {use}, or has already.",
+        say("Falls due"),
+        parts_in_words(len(parts)) if parts else say("nothing"),
+        say("Every component whose planned life runs out within {use}, or has already.", use=use),
         parts=parts,
         key="falls_due",
     )

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import KindOfWork, Operation
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.money.pricing import WORK_IN_WORDS
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import TIMES, Origin, hours
@@ -16,10 +17,12 @@ def all_hours(job: Job) -> Origin:
     kinds = [kind for kind in WORK_IN_WORDS if any(each.kind == kind for each in _operations(job))]
     whole = sum((each.hours for each in _operations(job)), ZERO)
     return Origin(
-        "Bench hours",
+        say("Bench hours"),
         hours(whole),
-        "The operations of the job are a set: strip-down that several parts need is counted once. Bench "
-        "hours of one competent builder, parts in hand.",
+        say(
+            "The operations of the job are a set: strip-down that several parts need is counted once. Bench "
+            "hours of one competent builder, parts in hand."
+        ),
         parts=tuple(of_kind(job, kind) for kind in kinds),
         adds="sum",
         exact=whole,
@@ -32,7 +35,7 @@ def of_kind(job: Job, kind: KindOfWork) -> Origin:
     found = [each for each in _operations(job) if each.kind == kind]
     whole = sum((each.hours for each in found), ZERO)
     return Origin(
-        WORK_IN_WORDS[kind],
+        say(WORK_IN_WORDS[kind]),
         hours(whole),
         parts=tuple(operation(job, each) for each in found),
         adds="sum",
@@ -45,7 +48,7 @@ def operation(job: Job, one: Operation) -> Origin:
     """One operation: fixed hours, hours by the piece, and what it is there for."""
     fixed = one.hours if one.fixed_hours is None else one.fixed_hours
     by_piece = one.hours_per_piece * one.pieces
-    parts = [Origin("Fixed", hours(fixed), exact=fixed)]
+    parts = [Origin(say("Fixed"), hours(fixed), exact=fixed)]
     if one.hours_per_piece:
         parts.append(_by_piece(one, by_piece))
     return Origin(
@@ -63,7 +66,7 @@ def operation(job: Job, one: Operation) -> Origin:
 def _by_piece(one: Operation, by_piece: Decimal) -> Origin:
     piece = one.piece.replace("_", " ")
     return Origin(
-        f"For each {piece}",
+        say("For each {piece}", piece=piece),
         hours(by_piece),
         f"{hours(one.hours_per_piece)} {TIMES} {one.pieces}",
         exact=by_piece,

@@ -8,6 +8,7 @@ from datetime import date
 from functools import cached_property
 
 from catalogue.calc.engine import EngineCatalogue, Grade
+from catalogue.calc.said import say
 from quotes.calc.ask.request import Unit
 from quotes.calc.life.draws import Fitted
 from quotes.calc.life.stretches import grade_in
@@ -108,7 +109,7 @@ class Job:
         cause = seed.sentence if seed else ""
         if not names:
             return cause
-        return f"Brought in by {' → '.join(names)}. {cause}".strip()
+        return say("Brought in by {names}. {cause}", names=" → ".join(names), cause=cause).strip()
 
 
 def _as_priced(line: Line) -> Priced:

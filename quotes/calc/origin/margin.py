@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.price import line
 from quotes.calc.origin.values import MINUS, TIMES, Origin, money, number
@@ -21,19 +22,19 @@ def margin(told: Explained) -> Origin:
     cost = sum((each.cost or ZERO for each in bought), ZERO)
     share = number(float(100 * (net - cost) / net), 1) if net else "0"
     return Origin(
-        "Margin on parts and work sent out",
+        say("Margin on parts and work sent out"),
         money(net - cost, decimals),
-        f"{share} % of net, where the cost is known.",
+        say("{share} % of net, where the cost is known.", share=share),
         parts=(
             Origin(
-                "Net, where the cost is known",
+                say("Net, where the cost is known"),
                 money(net, decimals),
                 parts=tuple(line(job, each.key) for each in bought),
                 adds="sum",
                 exact=net,
             ),
             Origin(
-                "What it costs us",
+                say("What it costs us"),
                 f"{MINUS}{money(cost, decimals)}",
                 parts=tuple(_cost(job, each, each.cost or ZERO) for each in bought),
                 adds="sum",

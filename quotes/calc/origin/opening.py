@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
+from catalogue.calc.said import say, to_say
 from quotes.calc.life.stretches import DAYS_PER_YEAR
 from quotes.calc.life.units import UNITS_OF_BASIS, season
 from quotes.calc.origin.chance import locks_in_service, of_service
@@ -12,13 +13,13 @@ from quotes.calc.origin.hours import all_hours
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.reach import good_for
 from quotes.calc.origin.sums import gross
-from quotes.calc.origin.values import TIMES, Origin, number
+from quotes.calc.origin.values import TIMES, Origin, number, on_day, parts_in_words
 from quotes.calc.origin.worked import Explained
 from quotes.calc.sheet.measures import events_planned, meeting_of
 from quotes.calc.sheet.season_values import SeasonPlan, SeasonService
 from quotes.calc.sheet.words import amount_in_words, estimate_in_words, first_large
 
-LEGS = (
+LEGS = to_say(
     "The engine is opened at even legs, as few as the lives inside it, the floor of the chance and the "
     "ceiling for rider safety allow."
 )
@@ -28,9 +29,9 @@ def service(told: Explained, job: Job) -> Origin:
     """A service with the job before it: what is renewed and why, and all its figures."""
     planned = planned_service(told, job)
     return Origin(
-        f"Service {job.number}: {planned.done}",
+        say("Service {number}: {done}", number=job.number, done=planned.done),
         _use(job, job.use),
-        LEGS,
+        say(LEGS),
         parts=(
             gross(job),
             all_hours(job),
@@ -50,23 +51,27 @@ def renewed(told: Explained, job: Job) -> Origin:
     parts = tuple(
         Origin(
             first_large(components[code].name),
-            "renewed" if fate == "renewed" else "put right",
+            say("renewed") if fate == "renewed" else say("put right"),
             job.brought_by(("new" if fate == "renewed" else "done", code)),
             key=job.service_key(f"component:{code}") if code in told.hazards else "",
         )
         for code, fate in sorted(job.fates.items())
     )
-    count = "1 part" if len(parts) == 1 else f"{len(parts)} parts"
-    return Origin("Renewed or put right before it", count, parts=parts)
+    return Origin(say("Renewed or put right before it"), parts_in_words(len(parts)), parts=parts)
 
 
 def dates(told: Explained, job: Job) -> Origin:
     """The day on which the engine is there for the job, and that on which it is ready."""
     planned = planned_service(told, job)
     parts = (opened_on(told, job), ready(job)) if job.number > 1 else (ready(job),)
-    words = f"ready {planned.ready.p80:%d %b %Y}"
-    about = f"about {planned.opened_on:%d %b %Y}, {words}" if job.number > 1 else words
-    return Origin("Dates", about, parts=parts, key=job.service_key("dates"))
+    words = say("ready {day}", day=on_day(planned.ready.p80))
+    if job.number > 1:
+        words = say(
+            "about {opened}, ready {ready}",
+            opened=on_day(planned.opened_on),
+            ready=on_day(planned.ready.p80),
+        )
+    return Origin(say("Dates"), words, parts=parts, key=job.service_key("dates"))
 
 
 def opened_on(told: Explained, job: Job) -> Origin:
@@ -78,16 +83,22 @@ def opened_on(told: Explained, job: Job) -> Origin:
     days = (planned.opened_on - plan.begins_on).days
     share = job.begins / season(duty)
     return Origin(
-        f"Opened before service {job.number}",
-        f"about {planned.opened_on:%d %b %Y}",
-        "Use is spread evenly over the year of the duty.",
+        say("Opened before service {number}", number=job.number),
+        say("about {day}", day=on_day(planned.opened_on)),
+        say("Use is spread evenly over the year of the duty."),
         parts=(
             _begins(told, plan.begins_on),
             Origin(
-                "Days until then",
-                f"{days} days",
-                f"{_use(job, job.begins)} of a season of {_use(job, season(duty))}: {number(share, 3)} "
-                f"{TIMES} {DAYS_PER_YEAR:g} days, to the nearest day.",
+                say("Days until then"),
+                say("{count} days", count=days),
+                say(
+                    "{use} of a season of {season}: {share} {times} {days} days, to the nearest day.",
+                    use=_use(job, job.begins),
+                    season=_use(job, season(duty)),
+                    share=number(share, 3),
+                    times=TIMES,
+                    days=number(DAYS_PER_YEAR),
+                ),
                 duty.source,
                 exact=days,
             ),
@@ -103,28 +114,31 @@ def opened_on(told: Explained, job: Job) -> Origin:
 def _begins(told: Explained, begins_on: date) -> Origin:
     first, promised = told.case.request.planned.first_meeting, told.option.ready.p80
     if first is None:
-        why = "No first meeting was named: the day for which the engine is promised."
+        why = say("No first meeting was named: the day for which the engine is promised.")
     elif promised > first:
-        why = f"The engine is promised for then; the first meeting, {first:%d %b %Y}, is before it."
+        why = say(
+            "The engine is promised for then; the first meeting, {day}, is before it.", day=on_day(first)
+        )
     else:
-        why = "The first meeting, as the customer named it."
-    return Origin("The season begins", f"{begins_on:%d %b %Y}", why, exact=begins_on.toordinal(), key="ready")
+        why = say("The first meeting, as the customer named it.")
+    exact = begins_on.toordinal()
+    return Origin(say("The season begins"), on_day(begins_on), why, exact=exact, key="ready")
 
 
 def _use_before(told: Explained, job: Job) -> Origin:
     """Explains the day; its own parts are the services before."""
     legs = told.jobs[: job.number - 1]
-    parts = tuple(Origin(f"Service {leg.number}", _use(leg, leg.use)) for leg in legs)
-    return Origin("Use before it", _use(job, job.begins), LEGS, parts=parts)
+    parts = tuple(Origin(say("Service {number}", number=leg.number), _use(leg, leg.use)) for leg in legs)
+    return Origin(say("Use before it"), _use(job, job.begins), say(LEGS), parts=parts)
 
 
 def _meetings(told: Explained, job: Job) -> Origin:
     meeting, count = meeting_of(told.case), events_planned(told.case)
     by_then = number(job.begins / meeting, 1) if meeting else "0"
     return Origin(
-        "Meetings by then",
-        f"{by_then} of {count}",
-        f"A meeting is {_use(job, meeting)}: the planned service, divided evenly.",
+        say("Meetings by then"),
+        say("{count} of {all}", count=by_then, all=count),
+        say("A meeting is {use}: the planned service, divided evenly.", use=_use(job, meeting)),
     )
 
 

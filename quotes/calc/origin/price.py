@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from catalogue.calc.said import say
 from quotes.calc.ask.request import LineChange
+from quotes.calc.bench.said import exact
 from quotes.calc.money.priced import Priced
 from quotes.calc.origin.hours import of_kind
 from quotes.calc.origin.job import Job
@@ -26,7 +28,7 @@ def price(job: Job, key: str) -> Origin:
     found = job.lines[key] if key in job.lines else job.needed[key]
     shown = unit_price(job, found)
     return Origin(
-        f"Price of one: {job.described.get(key, found.description)}",
+        say("Price of one: {line}", line=job.described.get(key, found.description)),
         shown.value,
         shown.rule,
         shown.source,
@@ -44,10 +46,9 @@ def _opened(job: Job, found: Priced, key: str) -> Origin:
     return Origin(
         first_large(job.described.get(found.key, found.description)),
         money(found.net, decimals),
-        f"{quantity} {TIMES} {money(found.unit_price, decimals)}, "
-        f"rounded half up.{_band(job, found)} Tax: {_tax_words(job, found.tax_code)}.",
+        _rule(job, found, quantity),
         parts=(
-            Origin("Quantity", quantity, parts=_quantity(job, found), exact=found.quantity),
+            Origin(say("Quantity"), quantity, parts=_quantity(job, found), exact=found.quantity),
             unit_price(job, found),
             *((_by_hand(change),) if change else ()),
         ),
@@ -65,37 +66,62 @@ def _quantity(job: Job, found: Priced) -> tuple[Origin, ...]:
         return ()
     if found.kind == "part" and found.component is not None:
         if found.component in plan.singly:
-            return (Origin("Taken singly", "", "By operations that use up a few; the set is not renewed."),)
-        return (Origin("A full set", "", job.brought_by(("new", found.component))),)
+            return (
+                Origin(
+                    say("Taken singly"), "", say("By operations that use up a few; the set is not renewed.")
+                ),
+            )
+        return (Origin(say("A full set"), "", job.brought_by(("new", found.component))),)
     if found.kind == "machine_work" and found.code in job.catalogue.machine_work:
         whole = job.catalogue.machine_work[found.code].quantity
-        return (Origin("Pieces sent out", "", f"There are {whole} on this engine; shared work goes once."),)
+        rule = say("There are {count} on this engine; shared work goes once.", count=whole)
+        return (Origin(say("Pieces sent out"), "", rule),)
     return ()
 
 
 def _by_hand(change: LineChange) -> Origin:
     said = [
-        f"quantity {change.quantity:f}" if change.quantity is not None else "",
-        f"price {change.unit_price:f}" if change.unit_price is not None else "",
+        say("quantity {figure}", figure=exact(change.quantity)) if change.quantity is not None else "",
+        say("price {figure}", figure=exact(change.unit_price)) if change.unit_price is not None else "",
     ]
-    return Origin("Set by hand", ", ".join(each for each in said if each), change.note)
+    return Origin(say("Set by hand"), ", ".join(each for each in said if each), change.note)
 
 
-def _band(job: Job, found: Priced) -> str:
-    if job.case.request.stripped or found.low == found.high:
-        return ""
+def _rule(job: Job, found: Priced, quantity: str) -> str:
     decimals = job.shop.decimals
-    why = {
-        "labour": f"hours may be {number(float(job.shop.hours_spread_pct))} % off either way",
-        "part": "the price list's range",
-        "machine_work": "the outside shop's low and high price",
-    }.get(found.kind, "")
-    reason = f" ({why})" if why else ""
-    low, high = money(found.low, decimals), money(found.high, decimals)
-    return f" Before the strip-down between {low} and {high}{reason}."
+    told = {
+        "quantity": quantity,
+        "times": TIMES,
+        "price": money(found.unit_price, decimals),
+        "tax": _tax_words(job, found.tax_code),
+    }
+    if job.case.request.stripped or found.low == found.high:
+        return say("{quantity} {times} {price}, rounded half up. Tax: {tax}.", **told)
+    told |= {"low": money(found.low, decimals), "high": money(found.high, decimals)}
+    if why := _why_a_band(job, found):
+        return say(
+            "{quantity} {times} {price}, rounded half up. Before the strip-down between {low} and {high} "
+            "({why}). Tax: {tax}.",
+            why=why,
+            **told,
+        )
+    return say(
+        "{quantity} {times} {price}, rounded half up. Before the strip-down between {low} and {high}. "
+        "Tax: {tax}.",
+        **told,
+    )
+
+
+def _why_a_band(job: Job, found: Priced) -> str:
+    if found.kind == "labour":
+        spread = number(float(job.shop.hours_spread_pct))
+        return say("hours may be {spread} % off either way", spread=spread)
+    if found.kind == "part":
+        return say("the price list's range")
+    return say("the outside shop's low and high price") if found.kind == "machine_work" else ""
 
 
 def _tax_words(job: Job, code: str) -> str:
     tax = job.shop.tax_codes[code]
-    names = " and ".join(f"{part.name} {number(float(part.rate_pct), 4)} %" for part in tax.components)
-    return names or tax.reason.rstrip(".") or "none"
+    rates = [f"{part.name} {number(float(part.rate_pct), 4)} %" for part in tax.components]
+    return say(" and ").join(rates) or tax.reason.rstrip(".") or say("none")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from catalogue.calc.said import say
 from quotes.calc.life.horizon import GoodFor, ceiling_bound, chance_bound, first_life
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import Origin
@@ -18,13 +19,17 @@ def good_for(told: Told, job: Job) -> Origin:
         chance_bound(wears, job.shop, whole, fault_hazard=job.faults * job.shop.assembly_fault_chance),
         ceiling_bound(wears, job.catalogue, job.shop, whole),
     )
-    titles = ("First life inside the engine", "Floor of the chance", "Ceiling for rider safety")
+    titles = (
+        say("First life inside the engine"),
+        say("Floor of the chance"),
+        say("Ceiling for rider safety"),
+    )
     use = min(bound.use for bound in bounds)
     return Origin(
-        "Good for",
+        say("Good for"),
         _said(job, use),
-        "The least of three bounds; then the engine is opened.",
-        "floor and ceiling: the workshop's settings",
+        say("The least of three bounds; then the engine is opened."),
+        say("floor and ceiling: the workshop's settings"),
         parts=tuple(_bound(job, title, bound) for title, bound in zip(titles, bounds, strict=True)),
         adds="least",
         exact=use,

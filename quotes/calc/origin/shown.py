@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from decimal import Decimal
 
-from quotes.calc.origin.values import hours, money
+from catalogue.calc.said import say, to_say
+from quotes.calc.origin.values import hours, money, on_day
 from quotes.calc.sheet.base_values import Spread
 from quotes.calc.sheet.values import LeaveIt, Option
 from quotes.calc.sheet.words import (
@@ -18,17 +19,20 @@ from quotes.calc.sheet.words import (
 
 Shown = Option | LeaveIt
 _OF_ANY: dict[str, tuple[str, Callable[[Shown], str]]] = {
-    "chance": ("Chance of finishing", lambda o: _chance(o)),
-    "wheel_lock": ("Locked wheel or oil on the tyre", lambda o: risk_in_words(100 * o.wheel_lock.value)),
-    "good_for": ("Good for", lambda o: estimate_in_words(o.good_for.amount, o.good_for.unit)),
-    "hours": ("Bench hours", lambda o: hours(o.hours)),
-    "net": ("Net", lambda o: money(_typical(o.net))),
-    "gross": ("With tax", lambda o: money(_typical(o.gross))),
+    "chance": (to_say("Chance of finishing"), lambda o: _chance(o)),
+    "wheel_lock": (
+        to_say("Locked wheel or oil on the tyre"),
+        lambda o: risk_in_words(100 * o.wheel_lock.value),
+    ),
+    "good_for": (to_say("Good for"), lambda o: estimate_in_words(o.good_for.amount, o.good_for.unit)),
+    "hours": (to_say("Bench hours"), lambda o: hours(o.hours)),
+    "net": (to_say("Net"), lambda o: money(_typical(o.net))),
+    "gross": (to_say("With tax"), lambda o: money(_typical(o.gross))),
 }
 _OF_OPTION: dict[str, tuple[str, Callable[[Option], str]]] = {
-    "deposit": ("Deposit", lambda o: money(o.deposit)),
-    "per_season": ("Cost for a season", lambda o: money(o.cost_per_season)),
-    "ready": ("Ready, 8 in 10", lambda o: f"{o.ready.p80:%d %b %Y}"),
+    "deposit": (to_say("Deposit"), lambda o: money(o.deposit)),
+    "per_season": (to_say("Cost for a season"), lambda o: money(o.cost_per_season)),
+    "ready": (to_say("Ready, 8 in 10"), lambda o: on_day(o.ready.p80)),
 }
 
 
@@ -38,8 +42,8 @@ def _typical(sum_: Spread | Decimal) -> Decimal:
 
 def _chance(way: Shown) -> str:
     chance = way.chance
-    band = percent_band(chance.low, chance.high)
-    return f"{chance_in_words(chance.value)}, {whole_percent(chance.value)}, likely {band}"
+    likely = say("likely {band}", band=percent_band(chance.low, chance.high))
+    return f"{chance_in_words(chance.value)}, {whole_percent(chance.value)}, {likely}"
 
 
 def _said(key: str, way: Shown) -> str:
@@ -53,7 +57,7 @@ def moved(issued: Shown, now: Shown) -> Iterator[tuple[str, str, str]]:
     for key, (name, _) in {**_OF_ANY, **_OF_OPTION}.items():
         before, after = _said(key, issued), _said(key, now)
         if before != after:
-            yield name, before, after
+            yield say(name), before, after
 
 
 def issued_otherwise(key: str, issued: Shown, now: Shown) -> str:
@@ -69,13 +73,17 @@ def issued_otherwise(key: str, issued: Shown, now: Shown) -> str:
 
 
 def _line(option: Option, key: str) -> str:
-    return next((money(line.net) for line in option.lines if line.key == key), "no such line")
+    return next((money(line.net) for line in option.lines if line.key == key), say("no such line"))
 
 
 def _risk(option: Option, code: str, kind: str) -> str:
     if code in option.renewed or code in option.reconditioned:
-        return "renewed" if code in option.renewed else "put right"
+        return say("renewed") if code in option.renewed else say("put right")
     risk = option.offered.get(code) or option.left.get(code)
     if risk is None:
-        return "not counted"
-    return money(risk.cost_to_renew) if kind == "adding" else f"stops {risk_in_words(risk.stops_in_100)}"
+        return say("not counted")
+    return (
+        money(risk.cost_to_renew)
+        if kind == "adding"
+        else say("stops {risk}", risk=risk_in_words(risk.stops_in_100))
+    )

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.price import line
 from quotes.calc.origin.tax import taxes
 from quotes.calc.origin.values import Origin, money
 
 SECTIONS = {
-    "labour": "Strip and rebuild",
-    "part": "Parts",
-    "machine_work": "Machine work sent out",
-    "consumables": "Consumables",
-    "discount": "Discount",
+    "labour": to_say("Strip and rebuild"),
+    "part": to_say("Parts"),
+    "machine_work": to_say("Machine work sent out"),
+    "consumables": to_say("Consumables"),
+    "discount": to_say("Discount"),
 }
 
 
@@ -21,7 +22,7 @@ def gross(job: Job) -> Origin:
     """The sum with tax."""
     sums, decimals = job.sums.gross, job.shop.decimals
     return Origin(
-        "With tax",
+        say("With tax"),
         money(sums.typical, decimals),
         _band(job),
         parts=(net(job), *taxes(job)),
@@ -36,7 +37,7 @@ def net(job: Job) -> Origin:
     kinds = [kind for kind in SECTIONS if any(each.kind == kind for each in job.lines.values())]
     whole = job.sums.net.typical
     return Origin(
-        "Net",
+        say("Net"),
         money(whole, job.shop.decimals),
         parts=tuple(section(job, kind) for kind in kinds),
         adds="sum",
@@ -50,7 +51,7 @@ def section(job: Job, kind: str) -> Origin:
     found = [key for key, each in job.lines.items() if each.kind == kind]
     whole = sum((job.lines[key].net for key in found), ZERO)
     return Origin(
-        SECTIONS[kind],
+        say(SECTIONS[kind]),
         money(whole, job.shop.decimals),
         parts=tuple(line(job, key) for key in found),
         adds="sum",
@@ -62,10 +63,16 @@ def section(job: Job, kind: str) -> Origin:
 def _band(job: Job) -> str:
     sums, decimals = job.sums.gross, job.shop.decimals
     if job.case.request.stripped:
-        return "The engine has been stripped and measured: the price is firm."
+        return say("The engine has been stripped and measured: the price is firm.")
     if_needed = sum((each.net for each in job.if_needed), ZERO)
-    more = f", and what is priced and not included ({money(if_needed, decimals)} net)" if if_needed else ""
-    return (
-        f"Before the strip-down between {money(sums.low, decimals)} and {money(sums.high, decimals)}: the "
-        f"low and high of every line added up{more}."
+    told = {"low": money(sums.low, decimals), "high": money(sums.high, decimals)}
+    if not if_needed:
+        return say(
+            "Before the strip-down between {low} and {high}: the low and high of every line added up.", **told
+        )
+    return say(
+        "Before the strip-down between {low} and {high}: the low and high of every line added up, and what "
+        "is priced and not included ({net} net).",
+        net=money(if_needed, decimals),
+        **told,
     )

@@ -6,6 +6,7 @@ from dataclasses import replace
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say
 from quotes.calc.money.tax import HUNDRED, tax_code_of
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.price import line
@@ -39,11 +40,16 @@ def _group(job: Job, group: TaxGroup) -> Origin:
         for place in range(1, len(group.components) + 1)
     )
     return Origin(
-        f"Tax on {money(group.taxable, decimals)}",
+        say("Tax on {amount}", amount=money(group.taxable, decimals)),
         money(group.tax, decimals),
-        f"{money(group.taxable, decimals)} {TIMES} {number(float(group.rate_pct), 4)} %, rounded half up "
-        f"once for all lines of this rate. {group.reason}".strip(),
-        "the workshop's taxes",
+        say(
+            "{amount} {times} {rate} %, rounded half up once for all lines of this rate. {reason}",
+            amount=money(group.taxable, decimals),
+            times=TIMES,
+            rate=number(float(group.rate_pct), 4),
+            reason=group.reason,
+        ).strip(),
+        say("the workshop's taxes"),
         (_base(job, group), _rate(group), *components),
         "price",
         group.tax,
@@ -53,7 +59,8 @@ def _group(job: Job, group: TaxGroup) -> Origin:
 
 def _rate(group: TaxGroup) -> Origin:
     said = f"{number(float(group.rate_pct), 4)} %"
-    return Origin("Rate", said, f"Category {group.category}.", exact=group.rate_pct / HUNDRED)
+    category = say("Category {code}.", code=group.category)
+    return Origin(say("Rate"), said, category, exact=group.rate_pct / HUNDRED)
 
 
 def _base(job: Job, group: TaxGroup) -> Origin:
@@ -64,9 +71,9 @@ def _base(job: Job, group: TaxGroup) -> Origin:
 def _taxable(job: Job, keys: list[str]) -> Origin:
     base = sum((job.lines[key].net for key in keys), ZERO)
     return Origin(
-        "Taxable",
+        say("Taxable"),
         money(base, job.shop.decimals),
-        "The lines that bear this tax, net.",
+        say("The lines that bear this tax, net."),
         parts=tuple(replace(line(job, key), parts=(), adds="") for key in keys),
         adds="sum",
         exact=base,
@@ -80,13 +87,13 @@ def _component(job: Job, group: TaxGroup, place: int) -> Origin:
     parts = [_own_share(job, group, name, rate)]
     over = shown - Decimal(str(parts[0].exact))
     if over:
-        rule = "The whole tax is rounded once; what its components leave over goes to the first."
-        parts.append(Origin("Rounding", money(over, decimals), rule, exact=over))
+        rule = say("The whole tax is rounded once; what its components leave over goes to the first.")
+        parts.append(Origin(say("Rounding"), money(over, decimals), rule, exact=over))
     return Origin(
         f"{name}, {number(float(rate), 4)} %",
         money(shown, decimals),
-        f"Category {group.category}.",
-        "the workshop's taxes",
+        say("Category {code}.", code=group.category),
+        say("the workshop's taxes"),
         tuple(parts),
         "sum",
         shown,
@@ -108,10 +115,10 @@ def _own_share(job: Job, group: TaxGroup, name: str, rate: Decimal) -> Origin:
     share = round_half_up(Decimal(str(base.exact)) * rate / HUNDRED, decimals)
     percent = f"{number(float(rate), 4)} %"
     return Origin(
-        "Its own share",
+        say("Its own share"),
         money(share, decimals),
-        f"{base.value} {TIMES} {percent}, rounded half up.",
-        parts=(base, Origin("Rate", percent, exact=rate / HUNDRED)),
+        say("{amount} {times} {rate}, rounded half up.", amount=base.value, times=TIMES, rate=percent),
+        parts=(base, Origin(say("Rate"), percent, exact=rate / HUNDRED)),
         adds="price",
         exact=share,
     )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from catalogue.calc.said import say
 from quotes.calc.life.units import season
 from quotes.calc.money.price import HUNDRED
 from quotes.calc.origin.sums import gross
@@ -19,13 +20,13 @@ def deposit(told: Explained) -> Origin:
     pct, decimals = told.shop.deposit.gross_pct, told.shop.decimals
     whole = told.option.gross.typical
     return Origin(
-        "Deposit",
+        say("Deposit"),
         money(told.option.deposit, decimals),
-        f"{number(float(pct))} % of {money(whole, decimals)}",
-        "the workshop's settings",
+        say("{percent} % of {amount}", percent=number(float(pct)), amount=money(whole, decimals)),
+        say("the workshop's settings"),
         (
-            Origin("With tax", money(whole, decimals), exact=whole, key="gross"),
-            Origin("Share asked", f"{number(float(pct))} %", exact=pct / HUNDRED),
+            Origin(say("With tax"), money(whole, decimals), exact=whole, key="gross"),
+            Origin(say("Share asked"), f"{number(float(pct))} %", exact=pct / HUNDRED),
         ),
         "price",
         told.option.deposit,
@@ -40,10 +41,14 @@ def season_gross(told: Explained) -> Origin | None:
         return None
     parts = tuple(
         Origin(
-            f"Service {each.number}: {each.done}",
+            say("Service {number}: {done}", number=each.number, done=each.done),
             money(each.gross.typical, decimals),
-            f"{hours(each.hours)} on the bench; net {money(each.net.typical, decimals)}, "
-            f"tax {money(each.tax.typical, decimals)}.",
+            say(
+                "{hours} on the bench; net {net}, tax {tax}.",
+                hours=hours(each.hours),
+                net=money(each.net.typical, decimals),
+                tax=money(each.tax.typical, decimals),
+            ),
             parts=gross(job).parts if each.number > 1 else (),
             adds="sum" if each.number > 1 else "",
             exact=each.gross.typical,
@@ -52,9 +57,9 @@ def season_gross(told: Explained) -> Origin | None:
         for each, job in zip(plan.services, told.jobs, strict=True)
     )
     return Origin(
-        "The whole planned service, its openings made, with tax",
+        say("The whole planned service, its openings made, with tax"),
         money(plan.gross.typical, decimals),
-        f"{plan.sentence} Later openings are at today's prices.",
+        say("{sentence} Later openings are at today's prices.", sentence=plan.sentence),
         parts=parts,
         adds="sum",
         exact=plan.gross.typical,
@@ -66,19 +71,23 @@ def per_season(told: Explained) -> Origin:
     """What the option costs by the season: over its openings, or as long as it is good for."""
     shown, decimals = told.option, told.shop.decimals
     whole = in_planned_unit(told.case, season(told.case.duty))
-    over, why = in_planned_unit(told.case, told.bound.use), "which it is good for"
-    if shown.season is not None:
-        over, why = in_planned_unit(told.case, told.case.use), "its openings made"
+    over = in_planned_unit(told.case, told.bound.use if shown.season is None else told.case.use)
     share = Decimal(str(whole)) / Decimal(str(max(over, 1e-6)))
-    said = f"{amount_in_words(whole, told.unit)} over {amount_in_words(round(over, 1), told.unit)}, {why}."
+    amounts = {
+        "season": amount_in_words(whole, told.unit),
+        "use": amount_in_words(round(over, 1), told.unit),
+    }
+    said = say("{season} over {use}, its openings made.", **amounts)
+    if shown.season is None:
+        said = say("{season} over {use}, which it is good for.", **amounts)
     return Origin(
-        "Cost for a season",
+        say("Cost for a season"),
         money(shown.cost_per_season, decimals),
-        "The price, as often as what it buys goes into a season.",
-        f"season: {told.case.duty.source}",
+        say("The price, as often as what it buys goes into a season."),
+        say("season: {source}", source=told.case.duty.source),
         (
             _price(told, shown.planned_gross.typical),
-            Origin("Times in a season", number(float(share), 3), said, exact=share),
+            Origin(say("Times in a season"), number(float(share), 3), said, exact=share),
         ),
         "price",
         shown.cost_per_season,
@@ -97,16 +106,16 @@ def expected_loss(told: Told) -> Origin | None:
     parts = (
         _price(told, price),
         Origin(
-            "The loss, weighed",
+            say("The loss, weighed"),
             money(weighed, decimals),
-            f"{money(loss, decimals)} {TIMES} the chance of being stopped, {_stopped(told)}",
-            "the loss: as the customer named it",
+            _weighed(told, money(loss, decimals)),
+            say("the loss: as the customer named it"),
             (
-                Origin("The loss named", money(loss, decimals), exact=loss),
+                Origin(say("The loss named"), money(loss, decimals), exact=loss),
                 Origin(
-                    "Stopped",
+                    say("Stopped"),
                     whole_percent(float(stopped)),
-                    "1 less the chance of finishing.",
+                    say("1 less the chance of finishing."),
                     exact=stopped,
                     key="chance",
                 ),
@@ -116,7 +125,7 @@ def expected_loss(told: Told) -> Origin | None:
         ),
     )
     return Origin(
-        "With the loss you named",
+        say("With the loss you named"),
         money(shown.expected_loss, decimals),
         parts=parts,
         adds="sum",
@@ -127,12 +136,18 @@ def expected_loss(told: Told) -> Origin | None:
 
 def _price(told: Told, price: Decimal) -> Origin:
     key = "season" if len(told.jobs) > 1 else "gross"
-    return Origin("With tax", money(price, told.shop.decimals), exact=price, key=key)
+    return Origin(say("With tax"), money(price, told.shop.decimals), exact=price, key=key)
 
 
-def _stopped(told: Told) -> str:
+def _weighed(told: Told, loss: str) -> str:
     chance = told.shown.chance.value
-    return f"{whole_percent(1.0 - chance)} (it finishes {chance_in_words(chance)})"
+    return say(
+        "{loss} {times} the chance of being stopped, {stopped} (it finishes {finishes})",
+        loss=loss,
+        times=TIMES,
+        stopped=whole_percent(1.0 - chance),
+        finishes=chance_in_words(chance),
+    )
 
 
 def adding(told: Explained, code: str) -> Origin:
@@ -147,10 +162,12 @@ def adding(told: Explained, code: str) -> Origin:
         if price
     )
     return Origin(
-        f"To take in: {risk.name}",
+        say("To take in: {part}", part=risk.name),
         money(risk.cost_to_renew, decimals),
-        "The full set, machine work and bench work that it brings and the option does not hold; net, before "
-        "consumables.",
+        say(
+            "The full set, machine work and bench work that it brings and the option does not hold; net, "
+            "before consumables."
+        ),
         parts=parts,
         adds="sum" if parts else "",
         exact=risk.cost_to_renew,

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import MachineWork, Part
 from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.said import say
 from quotes.calc.ask.request import OwnLine
 from quotes.calc.money.price import HUNDRED, machine_work_unit_price, with_markup
 from quotes.calc.money.priced import Priced
@@ -19,11 +20,12 @@ def unit_price(job: Job, found: Priced) -> Origin:
     price, change = found.unit_price, job.case.edits.lines.get(found.key)
     typed = _own(job, found) is not None
     if typed or (change is not None and change.unit_price is not None):
-        said = "Typed by the desk." if typed else "Fixed by hand, in place of the price worked out."
-        return Origin("Price of one", money(price, job.shop.decimals), said, exact=price)
+        said = say("Typed by the desk.") if typed else say("Fixed by hand, in place of the price worked out.")
+        return Origin(say("Price of one"), money(price, job.shop.decimals), said, exact=price)
     if found.kind == "labour":
-        said = f"{money(price, job.shop.decimals)} an hour"
-        return _one(job, price, (Origin("Labour rate", said, source="the workshop's rates", exact=price),))
+        said = say("{price} an hour", price=money(price, job.shop.decimals))
+        rate = Origin(say("Labour rate"), said, source=say("the workshop's rates"), exact=price)
+        return _one(job, price, (rate,))
     if found.kind == "part" and found.component is not None and (part := job.case.part(found.component)):
         return _of_part(job, part, price)
     if found.kind == "machine_work" and found.code in job.catalogue.machine_work:
@@ -32,7 +34,7 @@ def unit_price(job: Job, found: Priced) -> Origin:
 
 
 def _one(job: Job, price: Decimal, parts: tuple[Origin, ...], adds: Adds = "sum") -> Origin:
-    return Origin("Price of one", money(price, job.shop.decimals), parts=parts, adds=adds, exact=price)
+    return Origin(say("Price of one"), money(price, job.shop.decimals), parts=parts, adds=adds, exact=price)
 
 
 def _own(job: Job, found: Priced) -> OwnLine | None:
@@ -50,11 +52,13 @@ def _of_part(job: Job, part: Part, price: Decimal) -> Origin:
         return _one(job, price, (marked,))
     listed = round_half_up(part.list_price, decimals)
     above = isinstance(marked.exact, Decimal) and listed < marked.exact
-    said = "and it is: the list price holds" if above else "and it is not"
+    said = say("Never more than list, and it is not.")
+    if above:
+        said = say("Never more than list, and it is: the list price holds.")
     cap = Origin(
-        "List price",
+        say("List price"),
         money(part.list_price, decimals),
-        f"Never more than list, {said}.",
+        said,
         part.source,
         exact=listed,
     )
@@ -63,7 +67,7 @@ def _of_part(job: Job, part: Part, price: Decimal) -> Origin:
 
 def _cost(job: Job, part: Part) -> Origin:
     return Origin(
-        "Cost to us",
+        say("Cost to us"),
         money(part.cost, job.shop.decimals),
         f"{part.supplier}, {part.number}",
         part.source,
@@ -78,29 +82,35 @@ def _markup(job: Job, part: Part) -> Origin:
     band, after = _band_of(job.shop.markup_bands, cost)
     marked = round_half_up(with_markup(cost, job.shop.markup_bands), decimals)
     if band is None:
-        rule = "No schedule is set: sold at cost."
+        rule = say("No schedule is set: sold at cost.")
         return _marked(job, rule, marked, (_cost(job, part),), "price")
-    until = f" and under {money(after.cost_from, decimals)}" if after else " and more"
-    said = f"{number(float(band.markup_pct))} % on a cost of {money(band.cost_from, decimals)}{until}."
+    said = _of_band(band, after, decimals)
     own = round_half_up(cost * (HUNDRED + band.markup_pct) / HUNDRED, decimals)
     parts = (_cost(job, part), _factor(band.markup_pct))
     if own == marked:
         return _marked(job, said, marked, parts, "price")
     lifted = Origin(
-        "What the dearest part of the band below sells for", money(marked, decimals), exact=marked
+        say("What the dearest part of the band below sells for"), money(marked, decimals), exact=marked
     )
-    plain = Origin("By its own band", money(own, decimals), parts=parts, adds="price", exact=own)
-    return _marked(
-        job, f"{said} Lifted: a dearer part never sells for less.", marked, (plain, lifted), "most"
-    )
+    plain = Origin(say("By its own band"), money(own, decimals), parts=parts, adds="price", exact=own)
+    rule = say("{rule} Lifted: a dearer part never sells for less.", rule=said)
+    return _marked(job, rule, marked, (plain, lifted), "most")
+
+
+def _of_band(band: MarkupBand, after: MarkupBand | None, decimals: int) -> str:
+    told = {"percent": number(float(band.markup_pct)), "least": money(band.cost_from, decimals)}
+    if after is None:
+        return say("{percent} % on a cost of {least} and more.", **told)
+    under = money(after.cost_from, decimals)
+    return say("{percent} % on a cost of {least} and under {under}.", under=under, **told)
 
 
 def _marked(job: Job, rule: str, marked: Decimal, parts: tuple[Origin, ...], adds: Adds) -> Origin:
     return Origin(
-        "With markup",
+        say("With markup"),
         money(marked, job.shop.decimals),
         rule,
-        "the workshop's markup schedule",
+        say("the workshop's markup schedule"),
         parts,
         adds,
         marked,
@@ -110,7 +120,7 @@ def _marked(job: Job, rule: str, marked: Decimal, parts: tuple[Origin, ...], add
 
 def _factor(markup_pct: Decimal) -> Origin:
     factor = (HUNDRED + markup_pct) / HUNDRED
-    return Origin("Markup", f"{TIMES} {number(float(factor), 4)}", exact=factor, private=True)
+    return Origin(say("Markup"), f"{TIMES} {number(float(factor), 4)}", exact=factor, private=True)
 
 
 def _band_of(bands: tuple[MarkupBand, ...], cost: Decimal) -> tuple[MarkupBand | None, MarkupBand | None]:
@@ -125,7 +135,7 @@ def _band_of(bands: tuple[MarkupBand, ...], cost: Decimal) -> tuple[MarkupBand |
 def _of_machine_work(job: Job, work: MachineWork, price: Decimal) -> Origin:
     decimals, markup = job.shop.decimals, job.shop.machine_work_markup_pct
     cost = Origin(
-        "The outside shop's price",
+        say("The outside shop's price"),
         money(work.cost, decimals),
         work.vendor,
         work.source,
@@ -134,10 +144,10 @@ def _of_machine_work(job: Job, work: MachineWork, price: Decimal) -> Origin:
     )
     marked = machine_work_unit_price(work.cost, job.shop)
     with_it = Origin(
-        "With markup",
+        say("With markup"),
         money(marked, decimals),
-        f"{number(float(markup))} % on work sent out.",
-        "the workshop's settings",
+        say("{percent} % on work sent out.", percent=number(float(markup))),
+        say("the workshop's settings"),
         (cost, _factor(markup)),
         "price",
         marked,
@@ -150,30 +160,37 @@ def _consumables(job: Job, price: Decimal) -> Origin:
     """A share of labour between a least and a most."""
     rule, decimals = job.shop.consumables, job.shop.decimals
     labour = sum((each.net for each in job.lines.values() if each.kind == "labour"), ZERO)
+    percent = number(float(rule.labour_pct))
     share = round_half_up(labour * rule.labour_pct / HUNDRED, decimals)
     parts = (
-        Origin(f"{number(float(rule.labour_pct))} % of labour", money(share, decimals), exact=share),
-        Origin("At least", money(rule.least, decimals), exact=rule.least),
+        Origin(say("{percent} % of labour", percent=percent), money(share, decimals), exact=share),
+        Origin(say("At least"), money(rule.least, decimals), exact=rule.least),
     )
     lifted = max(share, rule.least)
+    most = Origin(say("At most"), money(rule.most, decimals), exact=rule.most)
     above = Origin(
-        "Share of labour",
+        say("Share of labour"),
         money(lifted, decimals),
-        f"{number(float(rule.labour_pct))} % of {money(labour, decimals)} of labour, at least "
-        f"{money(rule.least, decimals)}, at most {money(rule.most, decimals)}.",
-        "the workshop's settings",
+        say(
+            "{percent} % of {labour} of labour, at least {least}, at most {most}.",
+            percent=percent,
+            labour=money(labour, decimals),
+            least=money(rule.least, decimals),
+            most=money(rule.most, decimals),
+        ),
+        say("the workshop's settings"),
         parts,
         "most",
         lifted,
     )
-    return _one(job, price, (above, Origin("At most", money(rule.most, decimals), exact=rule.most)), "least")
+    return _one(job, price, (above, most), "least")
 
 
 def _discount(job: Job, price: Decimal) -> Origin:
     edits = job.case.edits
     said = Origin(
-        "Set by hand",
+        say("Set by hand"),
         f"{number(float(edits.discount_pct))} %",
-        "Taken off the net, each rate of tax bearing its share. " + edits.discount_reason,
+        say("Taken off the net, each rate of tax bearing its share. {reason}", reason=edits.discount_reason),
     )
-    return Origin("Price of one", money(price, job.shop.decimals), parts=(said,), exact=price)
+    return Origin(say("Price of one"), money(price, job.shop.decimals), parts=(said,), exact=price)

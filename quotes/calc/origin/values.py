@@ -5,10 +5,13 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from datetime import date
 from decimal import Decimal
 from typing import Literal
 
 from catalogue.calc.money import round_half_up
+from catalogue.calc.said import say, say_count, say_figure
+from quotes.calc.bench.said import MONTHS
 
 Adds = Literal["", "sum", "hazard", "product", "price", "least", "most"]
 """How the parts make the figure. `hazard`: e to the minus their sum; `price`: their product, rounded."""
@@ -93,8 +96,9 @@ def number(figure: float, places: int = 2) -> str:
     >>> number(0.25), number(4500.0), number(1.27666, 3)
     ('0.25', '4,500', '1.277')
     """
-    text = f"{figure:,.{places}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    written = f"{figure:.{places}f}"
+    needed = written.rstrip("0").rstrip(".") if places else written
+    return say_figure(float(needed), len(needed.partition(".")[2]))
 
 
 def hazard(figure: float) -> str:
@@ -103,7 +107,7 @@ def hazard(figure: float) -> str:
     >>> hazard(0.0123456)
     'hazard 0.01235'
     """
-    return f"hazard {figure:.{HAZARD_PLACES}f}"
+    return say("hazard {figure}", figure=say_figure(figure, HAZARD_PLACES))
 
 
 def money(amount: Decimal, decimals: int = 2) -> str:
@@ -112,7 +116,7 @@ def money(amount: Decimal, decimals: int = 2) -> str:
     >>> money(Decimal("1234.5"))
     '1,234.50'
     """
-    return f"{amount:,.{decimals}f}"
+    return say_figure(amount, decimals)
 
 
 def hours(amount: Decimal) -> str:
@@ -122,3 +126,21 @@ def hours(amount: Decimal) -> str:
     ('1.5 h', '12 h')
     """
     return f"{number(float(amount), 4)} h"
+
+
+def parts_in_words(count: int) -> str:
+    """How many parts.
+
+    >>> parts_in_words(1), parts_in_words(3)
+    ('1 part', '3 parts')
+    """
+    return say_count("{count} part", "{count} parts", count)
+
+
+def on_day(on: date) -> str:
+    """A day with two digits.
+
+    >>> on_day(date(2026, 12, 3))
+    '03 Dec 2026'
+    """
+    return say("{day} {month} {year}", day=f"{on:%d}", month=say(MONTHS[on.month - 1]), year=on.year)
