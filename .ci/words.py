@@ -1,5 +1,6 @@
 """Compiles the files of words that are newer than what was compiled from them: only babel is needed."""
 
+from os import getpid
 from pathlib import Path
 
 from babel.messages.mofile import write_mo
@@ -11,5 +12,7 @@ for written in sorted(Path("quotes/locale").glob("*/*/LC_MESSAGES/django.po")):
         continue
     with written.open("rb") as source:
         words = read_po(source, locale=written.parent.parent.name)
-    with compiled.open("wb") as target:
+    half = compiled.with_suffix(f".{getpid()}")
+    with half.open("wb") as target:
         write_mo(target, words)
+    half.replace(compiled)  # whoever reads meanwhile finds the one or the other whole
