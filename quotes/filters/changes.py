@@ -27,7 +27,7 @@ class ChangeFilter(django_filters.FilterSet):
     )
     who = django_filters.ChoiceFilter(label=_("Who"), choices=_who, empty_label=_("all"), method="by_whom")
     first = DayFilter(label=_("From"), field_name="at", lookup_expr="date__gte")
-    last = DayFilter(label=_("to"), field_name="at", lookup_expr="date__lte")
+    last = DayFilter(label=_("To"), field_name="at", lookup_expr="date__lte")
 
     class Meta:
         model = AuditEntry

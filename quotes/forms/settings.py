@@ -27,7 +27,7 @@ class SettingsPage:
 
     def __init__(self, settings: Settings, today: date, data: Mapping[str, Any] | None = None) -> None:
         fields = dict(settings.fields)
-        fields["terms"] = fields["terms"] or "\n\n".join(TERMS)
+        fields["terms"] = fields["terms"] or "\n\n".join(map(say, TERMS))
         kinds_of = {code.code: _kinds(settings, code.code) for code in settings.tax_codes}
         self.workshop = WorkshopForm(data, initial=fields)
         self.rates = RatesForm(data, initial=settings.labour_rates, prefix="rate")
