@@ -38,6 +38,11 @@ def test_a_new_day_and_a_new_number_of_the_revision_are_no_changes() -> None:
     assert said(sample_sheet(revision=3, issued_on="2026-12-01", valid_until="2026-12-31")) == []
 
 
+def test_the_same_sheet_in_another_language_has_no_changes() -> None:
+    comparison = sample_comparison(planned_in_words="2.000 Meilen Langstreckenrennen")
+    assert said(sample_sheet(comparison=comparison, language="de")) == []
+
+
 def test_the_planned_service_is_told_in_words() -> None:
     after = sample_sheet(comparison=sample_comparison(planned_in_words="1,200 miles of sprint racing"))
 

@@ -18,7 +18,12 @@ CHECKS = {
 
 
 def sheet_changes(before: Sheet, after: Sheet) -> tuple[Change, ...]:
-    """The differences that matter to the customer, from the whole to the single line; dates stay out."""
+    """The differences that matter to the customer, from the whole to the single line; dates stay out.
+
+    Texts of two languages can't be held against each other: then only the figures are.
+    """
+    if before.heading.language != after.heading.language:
+        return tuple(_options(before, after))
     return (*_heading(before, after), *_asked(before, after), *_options(before, after))
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 
+from catalogue.calc.said import say
 from quotes.calc.tune.given import BadGeometry, above
 
 STANDARD_GRAVITY_M_PER_S2 = 9.80665
@@ -37,7 +38,12 @@ def piston_acceleration_m_per_s2(
     above(0.0, crank_radius_m=crank_radius_m, speed_rad_per_s=speed_rad_per_s)
     if not rod_length_m > crank_radius_m:
         raise BadGeometry(
-            f"rod_length_m is {rod_length_m:g}: it must be above half the stroke, {crank_radius_m:g}"
+            say(
+                "{name} is {value}: it must be above half the stroke, {least}",
+                name="rod_length_m",
+                value=f"{rod_length_m:g}",
+                least=f"{crank_radius_m:g}",
+            )
         )
     shape = math.cos(angle_rad) + crank_radius_m / rod_length_m * math.cos(2.0 * angle_rad)
     return crank_radius_m * speed_rad_per_s**2 * shape
