@@ -7,6 +7,8 @@ from datetime import date
 from decimal import Decimal
 from typing import TYPE_CHECKING, Literal
 
+from catalogue.calc.said import say
+
 if TYPE_CHECKING:
     from openpyxl.cell import Cell
     from openpyxl.worksheet.worksheet import Worksheet
@@ -34,14 +36,15 @@ class Look:
 PLAIN, HEAD, BOLD = Look(), Look(bold=True, rule="head"), Look(bold=True)
 
 
-def money_format(symbol: str, decimals: int) -> str:
+def money_format(symbol: str, decimals: int, *, after: bool = False) -> str:
     """A number format with the sign of the currency; the sign is quoted, so that no letter is read as code.
 
-    >>> money_format("€", 2)
-    '"€"#,##0.00'
+    >>> money_format("€", 2), money_format("€", 2, after=True)
+    ('"€"#,##0.00', '#,##0.00 "€"')
     """
     places = "." + "0" * decimals if decimals else ""
-    return f'"{symbol.replace(chr(34), "")}"#,##0{places}'
+    sign = f'"{symbol.replace(chr(34), "")}"'
+    return f"#,##0{places} {sign}" if after else f"{sign}#,##0{places}"
 
 
 def storable(text: str) -> str:
@@ -109,7 +112,7 @@ def print_setup(sheet: Worksheet, paper: Literal["A4", "Letter"], head_row: int)
     sheet.print_title_rows = f"{head_row}:{head_row}"
     foot = sheet.oddFooter
     assert isinstance(foot, HeaderFooterItem)
-    foot.center.text = "&A, page &P of &N"
+    foot.center.text = say("{sheet}, page {page} of {pages}", sheet="&A", page="&P", pages="&N")
 
 
 def sheet_name(name: str, taken: list[str]) -> str:

@@ -65,6 +65,7 @@ __all__ = [
     "risk_in_words",
     "round_money",
     "short_chance",
+    "sign_follows",
     "spoken",
     "symbol",
     "times_in_words",
@@ -161,6 +162,15 @@ def currency_in_words(currency: str, language: str = "") -> str:
 
 def symbol(currency: str, language: str = "") -> str:
     return get_currency_symbol(currency, locale=spoken(language))
+
+
+def sign_follows(language: str = "") -> bool:
+    """Whether the sign of a currency stands after the amount.
+
+    >>> sign_follows("en"), sign_follows("de")
+    (False, True)
+    """
+    return str(Locale.parse(spoken(language)).currency_formats["standard"].pattern).endswith("¤")
 
 
 def day(on: date, language: str = "") -> str:

@@ -29,7 +29,7 @@ from quotes.documents.spreadsheet import (
     put,
     sheet_name,
 )
-from quotes.documents.words import first_large, listed, percent, plain_name, symbol
+from quotes.documents.words import first_large, listed, percent, plain_name, sign_follows, symbol
 
 if TYPE_CHECKING:
     from openpyxl import Workbook
@@ -87,7 +87,8 @@ def _workbook(sheet: Sheet) -> bytes:
 
 
 def _money(comparison: Comparison, language: str, *, bold: bool = False, total: bool = False) -> Look:
-    written = money_format(symbol(comparison.currency, language), comparison.decimals)
+    sign, after = symbol(comparison.currency, language), sign_follows(language)
+    written = money_format(sign, comparison.decimals, after=after)
     return Look(written, bold=bold or total, rule="total" if total else "")
 
 

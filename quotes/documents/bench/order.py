@@ -86,7 +86,7 @@ def order_csv(sheet: OrderSheet) -> bytes:
                 sheet.number,
                 row.position,
                 *map(inert, texts),
-                plain(row.quantity),
+                f"{row.quantity.normalize():f}" if row.quantity else "0",
                 inert(row.unit),
                 format(row.unit_cost, "f"),
                 format(row.net, "f"),

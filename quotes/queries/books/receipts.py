@@ -5,6 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Literal, cast
 
+from django.utils import translation
+
 from catalogue.calc.money import ZERO
 from quotes.calc.books.papers import PaymentReceipt, PaymentWay, Settled
 from quotes.models import OpenItem, Payment, Workshop
@@ -15,7 +17,12 @@ from quotes.queries.workshop import currency_decimals
 
 
 def receipt_of(payment: Payment) -> PaymentReceipt:
-    """The receipt as it would be drawn now."""
+    """The receipt as it would be drawn now, in the customer's language."""
+    with translation.override(payment.customer.reads):
+        return _receipt(payment)
+
+
+def _receipt(payment: Payment) -> PaymentReceipt:
     row = (
         Payment.objects.joined()
         .select_related("build__quote__engine", "job__engine", "taken_by")

@@ -5,6 +5,8 @@ from __future__ import annotations
 from datetime import date
 from typing import Literal, cast
 
+from django.utils import translation
+
 from quotes.calc.books.papers import StatementPaper
 from quotes.calc.invoice.values import Account
 from quotes.models import Customer, Workshop
@@ -14,10 +16,12 @@ from quotes.queries.workshop import currency_decimals
 
 
 def statement_paper(customer: Customer, first: date, last: date) -> StatementPaper:
-    """The account from `first` to `last`, both included."""
+    """The account from `first` to `last`, both included, in the customer's language."""
     workshop, settings = Workshop.objects.get_or_default(), books_settings()
+    with translation.override(customer.reads):
+        account = statement_of(customer, first, last)
     return StatementPaper(
-        account=statement_of(customer, first, last),
+        account=account,
         currency=workshop.currency,
         decimals=currency_decimals(workshop.currency),
         workshop=workshop_party(workshop),
