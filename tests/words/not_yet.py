@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 TO_TRANSLATE: dict[str, int] = {
+    "desk": 2,
 }
 """How many texts of an area wait for a translation."""
 
