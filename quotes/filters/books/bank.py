@@ -23,7 +23,7 @@ class BankFileFilter(django_filters.FilterSet):
         method="in_state",
     )
     first = DayFilter(label=_("Handed in from"), field_name="kept_at", lookup_expr="date__gte")
-    last = DayFilter(label=_("to"), field_name="kept_at", lookup_expr="date__lte")
+    last = DayFilter(label=_("To"), field_name="kept_at", lookup_expr="date__lte")
 
     class Meta:
         model = BankFile

@@ -15,7 +15,7 @@ class BatchFilter(django_filters.FilterSet):
     q = WordsFilter(_("Find by number"), field_name="number", lookup_expr="icontains")
     state = django_filters.ChoiceFilter(label=_("State"), choices=BatchState.choices, empty_label=_("all"))
     first = DayFilter(label=_("Made from"), field_name="made_at", lookup_expr="date__gte")
-    last = DayFilter(label=_("to"), field_name="made_at", lookup_expr="date__lte")
+    last = DayFilter(label=_("To"), field_name="made_at", lookup_expr="date__lte")
 
     class Meta:
         model = ExportBatch

@@ -5,7 +5,8 @@ from __future__ import annotations
 import django_filters
 from django.utils.translation import gettext_lazy as _
 
-from catalogue.queries import engine_type_choices
+from catalogue.calc.said import say
+from catalogue.models import EngineType
 from quotes.filters.books.fields import DayFilter, WordsFilter
 from quotes.models import Acceptance
 
@@ -17,7 +18,7 @@ class MarginFilter(django_filters.FilterSet):
     tier = django_filters.ChoiceFilter(
         label=_("Built as"),
         choices=lambda: [
-            (name, name)
+            (name, say(name))
             for name in Acceptance.objects.order_by("tier_name")
             .values_list("tier_name", flat=True)
             .distinct()
@@ -27,12 +28,12 @@ class MarginFilter(django_filters.FilterSet):
     )
     type = django_filters.ChoiceFilter(
         label=_("Engine type"),
-        choices=lambda: [(name, name) for _, name in engine_type_choices()],
+        choices=lambda: [(name, say(name)) for name in EngineType.objects.values_list("name", flat=True)],
         empty_label=_("all"),
         method="kept",
     )
     first = DayFilter(label=_("Invoiced from"), method="kept")
-    last = DayFilter(label=_("to"), method="kept")
+    last = DayFilter(label=_("To"), method="kept")
 
     class Meta:
         model = Acceptance

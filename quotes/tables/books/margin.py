@@ -9,6 +9,7 @@ from django.utils.safestring import SafeString
 from django.utils.translation import get_language
 from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from catalogue.tables.columns import HoursColumn, NumberColumn, TextColumn
 from quotes.documents import words
 from quotes.tables.books.columns import BooksTable, CoinColumn
@@ -31,13 +32,23 @@ class WorkedColumn(HoursColumn):
         return words.figure(value, 2, get_language() or "en")
 
 
+class NameColumn(TextColumn):
+    """A name of the trade, in the reader's language."""
+
+    def render(self, value: str) -> str:
+        return say(value)
+
+    def value(self, value: str) -> str:
+        return say(value)
+
+
 class MarginTable(BooksTable):
     """Sums are before tax; parts and machine work at what they cost the shop."""
 
     name = LinkColumn(_("Build"), page="build-money", of="build_id", name="name")
     customer = TextColumn(_("Customer"))
-    tier = TextColumn(_("Built as"))
-    engine_type = TextColumn(_("Engine type"))
+    tier = NameColumn(_("Built as"))
+    engine_type = NameColumn(_("Engine type"))
     hours_quoted = WorkedColumn(_("Hours quoted"), accessor="hours__quoted")
     hours_actual = WorkedColumn(_("Hours worked"), accessor="hours__actual")
     parts_quoted = CoinColumn(_("Parts quoted"), accessor="parts__quoted")

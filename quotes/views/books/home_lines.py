@@ -88,7 +88,7 @@ def to_invoice(build: Acceptance) -> Line:
     what = say(
         "Invoice {quote}, {tier}, {customer}: done, not invoiced",
         quote=build.quote.title,
-        tier=build.tier_name,
+        tier=say(build.tier_name),
         customer=build.quote.customer,
     )
     return Line(what, reverse("build-money", args=[build.pk]), build.gross, done)
