@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 TO_TRANSLATE: dict[str, int] = {
-    "desk": 2,
 }
 """How many texts of an area wait for a translation."""
 
-NOT_YET: set[str] = {
-}
+NOT_YET: set[str] = set()
 """Templates with words that no translation reaches."""

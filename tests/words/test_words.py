@@ -51,6 +51,6 @@ def test_words_of_templates_stand_where_a_translation_reaches_them() -> None:
 def test_a_sentence_of_the_sums_follows_the_language_in_hand() -> None:
     with translation.override("de"):
         assert say_figure(1234.5, 2) == "1.234,50"
-        assert say("{count} of {all}", count=3, all=20) == "3 of 20"
+        assert say("{count} of {all}", count=3, all=20) == "3 von 20"
     assert say_figure(1234.5, 2) == "1,234.50"
     assert say_count("{count} hour", "{count} hours", 2) == "2 hours"
