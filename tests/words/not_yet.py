@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-TO_TRANSLATE: dict[str, int] = {
-}
+TO_TRANSLATE: dict[str, int] = {}
 """How many texts of an area wait for a translation."""
 
 NOT_YET: set[str] = set()
