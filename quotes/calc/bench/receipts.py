@@ -14,6 +14,7 @@ from typing import Literal, get_args
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
+from quotes.calc.bench.said import exact
 
 EventKind = Literal["received", "damaged", "wrong", "back_ordered", "returned", "cancelled"]
 KINDS: tuple[EventKind, ...] = get_args(EventKind)
@@ -159,4 +160,4 @@ def _too_many(now: Standing, kind: EventKind, quantity: Decimal) -> str:
 
 def plain(quantity: Decimal) -> str:
     """Pieces without needless noughts: 4, 2.5."""
-    return f"{quantity.normalize():f}" if quantity else "0"
+    return exact(quantity.normalize()) if quantity else "0"

@@ -33,6 +33,15 @@ def day(on: date) -> str:
     return say("{day} {month} {year}", day=on.day, month=say(MONTHS[on.month - 1]), year=on.year)
 
 
+def short_day(on: date) -> str:
+    """Day and month, short.
+
+    >>> short_day(date(2026, 12, 3))
+    '3 Dec'
+    """
+    return say("{day} {month}", day=on.day, month=say(MONTHS[on.month - 1]))
+
+
 def said_day_and_month(on: date) -> str:
     """Day and month.
 

@@ -9,7 +9,7 @@ from typing import Literal
 
 from catalogue.calc.engine import EngineCatalogue, EngineType
 from catalogue.calc.rows.wear import LimitRow
-from catalogue.calc.said import say
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench.places import Measured, places_of
 from quotes.calc.bench.quantities import WITHOUT_LIMIT, Quantity
 from quotes.calc.bench.said import exact
@@ -21,6 +21,23 @@ BEFORE_IT_IS_OPENED = "as_received"
 NEW_BUILD = "new build"
 """Quantities of the engine put together again: they belong on the assembly record."""
 OTHER_SCALE = "leak-down"
+
+
+GROUPS = {
+    "oil_cooling": to_say("Oil cooling"),
+    "valve_train": to_say("Valve train"),
+    "clutch": to_say("Clutch"),
+    "bottom_end": to_say("Bottom end"),
+    "top_end": to_say("Top end"),
+    "gaskets": to_say("Gaskets"),
+    "electrical": to_say("Electrical"),
+    "gearbox": to_say("Gearbox"),
+}
+
+
+def group_in_words(code: str) -> str:
+    """The name of a group of components; of one that a workshop has of its own, its code."""
+    return say(GROUPS[code]) if code in GROUPS else code.replace("_", " ").capitalize()
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,9 +205,7 @@ def _grouped(rows: Sequence[SheetRow], catalogue: EngineCatalogue) -> tuple[Shee
     after = [row for row in rows if row.when != BEFORE_IT_IS_OPENED]
     for row in sorted(after, key=lambda row: order[row.component]):
         by_group.setdefault(catalogue.components[row.component].group, []).append(row)
-    groups += [
-        SheetGroup(code, code.replace("_", " ").capitalize(), tuple(of)) for code, of in by_group.items()
-    ]
+    groups += [SheetGroup(code, group_in_words(code), tuple(of)) for code, of in by_group.items()]
     return tuple(group for group in groups if group.rows)
 
 

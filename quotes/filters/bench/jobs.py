@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
 from catalogue.queries import engine_type_choices
@@ -22,20 +23,23 @@ GONE = frozenset({"in service", "back for the next", "sent back"})
 class JobFilter(django_filters.FilterSet):
     """Every word must stand in the job's number, tag or shelf, its engine, its customer or its quote."""
 
-    q = WordsFilter("Find by number, tag, engine or customer", method="with_words")
+    q = WordsFilter(_("Find by number, tag, engine or customer"), method="with_words")
     state = django_filters.ChoiceFilter(
-        label="State", choices=[(word, word) for word in STATES], empty_label="any", method="in_state"
+        label=_("State"),
+        choices=[(word, _(word)) for word in STATES],
+        empty_label=_("any"),
+        method="in_state",
     )
     type = django_filters.ChoiceFilter(
-        label="Engine type",
+        label=_("Engine type"),
         field_name="engine__type_code",
         choices=lambda: engine_type_choices(),
-        empty_label="any",
+        empty_label=_("any"),
     )
     where = django_filters.ChoiceFilter(
-        label="Where it is",
-        choices=[(LEFT, "left us"), (ALL, "here or left")],
-        empty_label="here",
+        label=_("Where it is"),
+        choices=[(LEFT, _("left us")), (ALL, _("here or left"))],
+        empty_label=_("here"),
         method="kept",
     )
 

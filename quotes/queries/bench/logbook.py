@@ -16,6 +16,7 @@ from quotes.calc.bench.logbook import LogEntry, LogSheet, in_order
 from quotes.calc.bench.places import place_in_words
 from quotes.calc.bench.said import exact
 from quotes.calc.life.units import WORDS
+from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import (
     Engine,
     FailureReport,
@@ -186,5 +187,5 @@ def _ages(engine: Engine, catalogue: EngineCatalogue | None) -> tuple[tuple[str,
         if age is not None:
             own = asked.carried.get(code)
             name = f"{component.name} {own.serial}" if own else component.name
-            found.append((name, f"{age.amount.normalize():,f} {WORDS[age.unit]}"))
+            found.append((name, f"{plain_figure(age.amount)} {say(WORDS[age.unit])}"))
     return tuple(found)

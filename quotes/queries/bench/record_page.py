@@ -12,6 +12,8 @@ from quotes.calc.bench.places import across, place_in_words
 from quotes.calc.bench.record import Requirement
 from quotes.calc.bench.record_missing import Missing
 from quotes.calc.bench.record_sheet import limits_in_words
+from quotes.calc.bench.said import short_day
+from quotes.calc.bench.teardown_sheet import group_in_words
 from quotes.models import AssemblyEntry, Concession, Measured
 from quotes.queries.bench.record import TAKEN_BACK, JobRecord
 from quotes.queries.bench.record_sheet import WHOLE_ENGINE
@@ -105,7 +107,7 @@ def group_of(one: Requirement, record: JobRecord) -> str:
 
 
 def group_name(code: str) -> str:
-    return WHOLE_ENGINE if code == OTHER else code.replace("_", " ").capitalize()
+    return say(WHOLE_ENGINE) if code == OTHER else group_in_words(code)
 
 
 def groups_shown(record: JobRecord, lacks: Iterable[Missing]) -> list[GroupShown]:
@@ -189,7 +191,7 @@ def mark_of(entered: str, unit: str, number: str, batch: str) -> str:
 def signed_words(row: AssemblyEntry) -> str:
     """Who wrote it, when, and with what."""
     at = timezone.localtime(row.at)
-    told = f"{name_of(row.by)}, {at:%d %b %H:%M}".replace(", 0", ", ")
+    told = f"{name_of(row.by)}, {short_day(at)} {at:%H:%M}"
     return f"{told}, {row.instrument.name}" if row.instrument else told
 
 

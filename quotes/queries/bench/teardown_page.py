@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from catalogue.calc.engine import EngineCatalogue, Finding
 from catalogue.calc.said import say
 from quotes.calc.bench.places import across
-from quotes.calc.bench.teardown_sheet import SheetGroup, SheetRow
+from quotes.calc.bench.teardown_sheet import SheetGroup, SheetRow, group_in_words
 from quotes.calc.bench.units_read import factor
 from quotes.models import FindingSeen, Instrument, Job, Measured
 from quotes.queries.bench.teardown_sheet import JobSheet, key_of, standing_readings
@@ -133,7 +133,7 @@ def findings_offered(catalogue: EngineCatalogue) -> list[tuple[str, list[Finding
         part = catalogue.components.get(one.component or "") or next(
             (catalogue.components[code] for code in one.any_of if code in catalogue.components), None
         )
-        name = part.group.replace("_", " ").capitalize() if part else say("Other")
+        name = group_in_words(part.group) if part else say("Other")
         groups.setdefault(name, []).append(one)
     return sorted(groups.items(), key=lambda item: item[0] == say("Other"))
 

@@ -7,7 +7,9 @@ from typing import Any
 
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
+from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from catalogue.tables.columns import TextColumn
 from catalogue.tables.tables import EntryTable
 from quotes.calc.bench.state import OURS, STATES
@@ -23,21 +25,21 @@ class PlaceColumn(WordColumn):
         return super().render(STATES[value])
 
     def value(self, value: int) -> str:
-        return STATES[value]
+        return say(STATES[value])
 
 
 class JobTable(EntryTable):
     """One row a job. The tag stands in every row: two like engines are told apart by it."""
 
-    place = PlaceColumn("State", bold=OURS)
-    number = LinkColumn("Job", page="job", name="name")
-    tag = TextColumn("Tag")
-    shelf = TextColumn("Shelf")
-    engine = TextColumn("Engine", order_by=("engine__number", "pk"))
-    customer = LinkColumn("Customer", page="customer", of="customer_id", order_by=("customer__name",))
-    quote = TextColumn("Quote", order_by=("quote__number",))
-    received_at = DayColumn("In since")
-    left_at = DayColumn("Left")
+    place = PlaceColumn(_("State"), bold=OURS)
+    number = LinkColumn(_("Job"), page="job", name="name")
+    tag = TextColumn(_("Tag"))
+    shelf = TextColumn(_("Shelf"))
+    engine = TextColumn(_("Engine"), order_by=("engine__number", "pk"))
+    customer = LinkColumn(_("Customer"), page="customer", of="customer_id", order_by=("customer__name",))
+    quote = TextColumn(_("Quote"), order_by=("quote__number",))
+    received_at = DayColumn(_("In since"))
+    left_at = DayColumn(_("Left"))
 
     class Meta:
         order_by = "-received_at"
@@ -53,7 +55,7 @@ class JobTable(EntryTable):
 
     @staticmethod
     def value_place(value: int) -> str:
-        return STATES[value]
+        return say(STATES[value])
 
     def value_engine(self, record: Job) -> str:
         kind = self.engine_types.get(record.engine.type_code, record.engine.type_code)

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_safe
 
 from quotes.actions.bench.findings_report import findings_file
 from quotes.calc.bench.findings_sheet import FindingsSheet
+from quotes.calc.said_days import said_day
 from quotes.documents.bench.findings import findings_context
 from quotes.models import FindingsReport
 from quotes.models.bench.report import FindingsReportQuerySet
@@ -35,7 +36,7 @@ def reports_shown(opened: Opened) -> list[ReportShown]:
     return [
         ReportShown(
             number=row.number,
-            issued=f"{timezone.localdate(row.issued_at):%-d %B %Y}",
+            issued=said_day(timezone.localdate(row.issued_at)),
             address=reverse("customer-findings", args=[opened.token, row.index]),
             latest=row is rows[0],
         )
