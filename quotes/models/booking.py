@@ -11,6 +11,7 @@ from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import to_say
 from quotes.models.engine import Delivered
 
 
@@ -108,8 +109,8 @@ class BookingTerms(models.Model):
     """What the owner sets for bookings: one row. Defaults are common practice, no source."""
 
     ONLY_ID = 1
-    STORAGE = "Goods that nobody collects are sold only by the procedure of local law."
-    BRING = (
+    STORAGE = to_say("Goods that nobody collects are sold only by the procedure of local law.")
+    BRING = to_say(
         "Engine number\nKey, where the engine comes in the chassis\nLogbook of hours or distance\nSpare shims"
     )
 

@@ -35,8 +35,9 @@ def said_of(enquiry: Enquiry) -> Said:
 
 
 def booking_terms() -> BookingTerms:
-    """The owner's terms for bookings, or an unsaved row with the defaults."""
-    return BookingTerms.objects.first() or BookingTerms()
+    """The owner's terms for bookings, or an unsaved row with the defaults in the reader's language."""
+    kept = BookingTerms.objects.first()
+    return kept or BookingTerms(storage=say(BookingTerms.STORAGE), bring=say(BookingTerms.BRING))
 
 
 def spoken_rule() -> SpokenRule:
