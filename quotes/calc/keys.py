@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from catalogue.calc.said import say, to_say
 
 ARROWS = to_say("Arrow keys")
-ON_THE_KEYBOARD = (to_say("Ctrl"), to_say("Enter"), to_say("Escape"), to_say("Space"), to_say("Tab"))
+ON_THE_KEYBOARD = (to_say("Ctrl"), to_say("Escape"), to_say("Space"), to_say("Tab"))
 """Keys that bear a word, which another keyboard says otherwise."""
 
 
@@ -27,7 +27,9 @@ class Key:
     @property
     def caps(self) -> list[str]:
         """Each key as its own word, as it is printed on the keyboard."""
-        return [say(self.keys)] if self.keys == ARROWS else [say(key) for key in self.keys.split()]
+        if self.keys == ARROWS:
+            return [say(self.keys)]
+        return [say(key) if key in ON_THE_KEYBOARD else key for key in self.keys.split()]
 
     def said(self) -> Key:
         """The same, told in the reader's language."""

@@ -6,6 +6,7 @@ import math
 
 from catalogue.calc.engine import Component
 from catalogue.calc.said import say, say_count, to_say
+from quotes.calc.ask.request import Unit
 from quotes.calc.life.units import UNITS_OF_BASIS
 from quotes.calc.life.wear import Wear
 from quotes.calc.origin.age import age
@@ -134,23 +135,6 @@ def _life(job: Job, wear: Wear, one: Component) -> Origin:
     basis = job.case.duty.basis
     unit = UNITS_OF_BASIS[basis]
     life, quantile = one.lives[basis], job.catalogue.life_quantile[basis]
-    eta = Origin(
-        say("Characteristic life, eta"),
-        estimate_in_words(wear.eta, unit),
-        say(
-            "life / ({minus}ln(1 {minus} {quantile}))^(1/beta): the age by which 63 in 100 have failed",
-            minus=MINUS,
-            quantile=plain_figure(quantile),
-        ),
-    )
-    shape = Origin(
-        say("Shape, beta"),
-        number(wear.shape, 3),
-        say("above 1 it wears out, the higher the more suddenly")
-        if wear.shape > 1
-        else say("it does not wear out"),
-        say("the catalogue"),
-    )
     return Origin(
         say("Life"),
         amount_in_words(wear.life, unit),
@@ -162,8 +146,27 @@ def _life(job: Job, wear: Wear, one: Component) -> Origin:
             high=amount_in_words(life.high, unit),
         ),
         sources(one.source_on(basis), _confidence(one)),
-        parts=(eta, shape),
+        parts=(_eta(wear, quantile, unit), _shape(wear)),
     )
+
+
+def _eta(wear: Wear, quantile: float, unit: Unit) -> Origin:
+    return Origin(
+        say("Characteristic life, eta"),
+        estimate_in_words(wear.eta, unit),
+        say(
+            "life / ({minus}ln(1 {minus} {quantile}))^(1/beta): the age by which 63 in 100 have failed",
+            minus=MINUS,
+            quantile=plain_figure(quantile),
+        ),
+    )
+
+
+def _shape(wear: Wear) -> Origin:
+    rule = say("it does not wear out")
+    if wear.shape > 1:
+        rule = say("above 1 it wears out, the higher the more suddenly")
+    return Origin(say("Shape, beta"), number(wear.shape, 3), rule, say("the catalogue"))
 
 
 def _confidence(one: Component) -> str:

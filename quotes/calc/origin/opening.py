@@ -76,38 +76,40 @@ def dates(told: Explained, job: Job) -> Origin:
 
 def opened_on(told: Explained, job: Job) -> Origin:
     """The day that even use brings the opening to. KeyError for the first job."""
-    plan, duty = _season(told), told.case.duty
-    planned = planned_service(told, job)
+    plan, planned = _season(told), planned_service(told, job)
     if job.before is None:
         raise KeyError(job.service_key("opened_on"))
-    days = (planned.opened_on - plan.begins_on).days
-    share = job.begins / season(duty)
     return Origin(
         say("Opened before service {number}", number=job.number),
         say("about {day}", day=on_day(planned.opened_on)),
         say("Use is spread evenly over the year of the duty."),
         parts=(
             _begins(told, plan.begins_on),
-            Origin(
-                say("Days until then"),
-                say("{count} days", count=days),
-                say(
-                    "{use} of a season of {season}: {share} {times} {days} days, to the nearest day.",
-                    use=_use(job, job.begins),
-                    season=_use(job, season(duty)),
-                    share=number(share, 3),
-                    times=TIMES,
-                    days=number(DAYS_PER_YEAR),
-                ),
-                duty.source,
-                exact=days,
-            ),
+            _days_until(told, job, (planned.opened_on - plan.begins_on).days),
             _use_before(told, job),
             _meetings(told, job),
         ),
         adds="sum",
         exact=planned.opened_on.toordinal(),
         key=job.service_key("opened_on"),
+    )
+
+
+def _days_until(told: Explained, job: Job, days: int) -> Origin:
+    whole = season(told.case.duty)
+    return Origin(
+        say("Days until then"),
+        say("{count} days", count=days),
+        say(
+            "{use} of a season of {season}: {share} {times} {days} days, to the nearest day.",
+            use=_use(job, job.begins),
+            season=_use(job, whole),
+            share=number(job.begins / whole, 3),
+            times=TIMES,
+            days=number(DAYS_PER_YEAR),
+        ),
+        told.case.duty.source,
+        exact=days,
     )
 
 

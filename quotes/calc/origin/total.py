@@ -101,33 +101,10 @@ def expected_loss(told: Told) -> Origin | None:
     if loss is None or shown.expected_loss is None:
         return None
     price = shown.gross if isinstance(shown, LeaveIt) else shown.planned_gross.typical
-    weighed = shown.expected_loss - price
-    stopped = 1 - Decimal(str(round(shown.chance.value, 6)))
-    parts = (
-        _price(told, price),
-        Origin(
-            say("The loss, weighed"),
-            money(weighed, decimals),
-            _weighed(told, money(loss, decimals)),
-            say("the loss: as the customer named it"),
-            (
-                Origin(say("The loss named"), money(loss, decimals), exact=loss),
-                Origin(
-                    say("Stopped"),
-                    whole_percent(float(stopped)),
-                    say("1 less the chance of finishing."),
-                    exact=stopped,
-                    key="chance",
-                ),
-            ),
-            "price",
-            weighed,
-        ),
-    )
     return Origin(
         say("With the loss you named"),
         money(shown.expected_loss, decimals),
-        parts=parts,
+        parts=(_price(told, price), _loss_weighed(told, loss, shown.expected_loss - price)),
         adds="sum",
         exact=shown.expected_loss,
         key="expected_loss",
@@ -137,6 +114,29 @@ def expected_loss(told: Told) -> Origin | None:
 def _price(told: Told, price: Decimal) -> Origin:
     key = "season" if len(told.jobs) > 1 else "gross"
     return Origin(say("With tax"), money(price, told.shop.decimals), exact=price, key=key)
+
+
+def _loss_weighed(told: Told, loss: Decimal, weighed: Decimal) -> Origin:
+    stopped, decimals = 1 - Decimal(str(round(told.shown.chance.value, 6))), told.shop.decimals
+    parts = (
+        Origin(say("The loss named"), money(loss, decimals), exact=loss),
+        Origin(
+            say("Stopped"),
+            whole_percent(float(stopped)),
+            say("1 less the chance of finishing."),
+            exact=stopped,
+            key="chance",
+        ),
+    )
+    return Origin(
+        say("The loss, weighed"),
+        money(weighed, decimals),
+        _weighed(told, money(loss, decimals)),
+        say("the loss: as the customer named it"),
+        parts,
+        "price",
+        weighed,
+    )
 
 
 def _weighed(told: Told, loss: str) -> str:

@@ -2,36 +2,38 @@
 
 from __future__ import annotations
 
+from catalogue.calc.said import say, to_say
+
 UNITS = {
     "_pct": "%",
-    "_pct_a_year": "% a year",
+    "_pct_a_year": to_say("% a year"),
     "_mm": "mm",
     "_cc": "cc",
     "_hp": "hp",
     "_rpm": "rev/min",
     "_mass_g": "g",
-    "_days": "days",
+    "_days": to_say("days"),
     "_hours": "h",
-    "_miles": "miles",
+    "_miles": to_say("miles"),
 }
 """By the end of the name, the longest first."""
 CALLED = {
-    "at": "moment",
-    "by": "by",
-    "on": "day",
+    "at": to_say("moment"),
+    "by": to_say("by"),
+    "on": to_say("day"),
     "pdf": "PDF",
     "xml": "XML",
     "csv": "CSV",
     "iban": "IBAN",
     "bic": "BIC",
     "sha256": "SHA-256",
-    "sheet_sha256": "SHA-256 of the sheet",
-    "heads_sha256": "SHA-256 of its heads",
-    "where_from": "where the values come from",
-    "is_superuser": "may do everything",
-    "is_staff": "is staff",
-    "is_active": "may sign in",
-    "email": "mail",
+    "sheet_sha256": to_say("SHA-256 of the sheet"),
+    "heads_sha256": to_say("SHA-256 of its heads"),
+    "where_from": to_say("where the values come from"),
+    "is_superuser": to_say("may do everything"),
+    "is_staff": to_say("is staff"),
+    "is_active": to_say("may sign in"),
+    "email": to_say("mail"),
 }
 MONEY = frozenset(
     {
@@ -80,21 +82,22 @@ NOT_MONEY = frozenset({"quotes.segment", "quotes.servicereport", "quotes.failure
 
 
 def field_label(path: str) -> str:
-    """The field in words; a path names each step of it."""
+    """The field in words, in English where no language has a word for it; a path names each step."""
     return ", ".join(_step(step) for step in path.split("."))
 
 
 def _step(name: str) -> str:
     if name in CALLED:
-        return CALLED[name]
+        return say(CALLED[name])
     if name.isdigit():
-        return f"no. {name}"
-    return name.removesuffix(_unit_end(name)).replace("_", " ")
+        return say("no. {number}", number=name)
+    return say(name.removesuffix(_unit_end(name)).replace("_", " "))
 
 
 def field_unit(path: str) -> str:
     """The unit of its value; nothing where its name has none."""
-    return UNITS.get(_unit_end(path.rpartition(".")[2]), "")
+    unit = UNITS.get(_unit_end(path.rpartition(".")[2]), "")
+    return say(unit) if unit else ""
 
 
 def _unit_end(name: str) -> str:
