@@ -75,8 +75,8 @@ def _accept(opened: Opened, form: YesForm) -> Acceptance:
 
 
 def _ring(opened: Opened, form: YesForm) -> HttpResponseRedirect:
-    telephone = form.cleaned_data["telephone"]
-    text = f"{say(RING_ME)} {say('Telephone {telephone}.', telephone=telephone)}"
+    number = say("Telephone {telephone}.", telephone=form.cleaned_data["telephone"])
+    text = f"{say(RING_ME)} {number}"
     ask(revision=opened.revision, text=text, name=form.cleaned_data["name"], now=timezone.now())
     return _back(opened)
 

@@ -65,7 +65,8 @@ def _rider_safety(scope: Scope, wheel_lock: WheelLock, remaining: Remaining) -> 
             left = say(
                 "Left against our advice, signed by {name}: {part}.", name=risk.refused_by, part=risk.name
             )
-            yield f"{left} {say('It can lock the wheel or oil the tyre.')}" if risk.rider_safety else left
+            safety = say("It can lock the wheel or oil the tyre.")
+            yield f"{left} {safety}" if risk.rider_safety else left
 
 
 def _class(case: Case) -> Iterator[str]:

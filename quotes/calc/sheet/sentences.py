@@ -112,7 +112,8 @@ def _rider_safety(comparison: Comparison) -> str:
     }
     if not left:
         return rule
-    return f"{rule} {say('Left in one or other of these: {names}.', names=listed(sorted(left)))}"
+    which = say("Left in one or other of these: {names}.", names=listed(sorted(left)))
+    return f"{rule} {which}"
 
 
 def counts_for_safety(risk: Risk) -> bool:
