@@ -9,7 +9,7 @@ from uuid import UUID
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.db import transaction
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from catalogue.calc.said import say
 from quotes.actions.bench.jobs import locked_job, move
@@ -199,7 +199,7 @@ def close_record(*, job: Job, by: User, now: datetime) -> AssemblyRecord:
     if lacks := record.lacks():
         told = [f"{what_words(one.requirement, one.place, record)}: {one.words}" for one in lacks]
         raise RecordNotComplete(row.number, told)
-    sheet = record_sheet(row, record, timezone.localdate(now), name_of(by))
+    sheet = _sheet(row, by, now)
     closed = save_checked(
         AssemblyRecord(
             job=row,
@@ -212,6 +212,12 @@ def close_record(*, job: Job, by: User, now: datetime) -> AssemblyRecord:
     if row.step not in AFTER:
         move(job=job, step=Step.TESTING, by=by, now=now, note="Assembly record closed")
     return closed
+
+
+def _sheet(row: Job, by: User, now: datetime) -> RecordSheet:
+    """All of it said in the language of the customer, the names of its parts too."""
+    with translation.override(row.customer.reads):
+        return record_sheet(row, job_record(row), timezone.localdate(now), name_of(by))
 
 
 def record_file(*, record: AssemblyRecord) -> StoredFile:

@@ -72,7 +72,7 @@ def answered(said: Mapping[str, Said], notes: Mapping[str, str]) -> tuple[Answer
     return tuple(
         Answer(
             code=one.code,
-            words=say(one.words),
+            words=one.words,
             said=said.get(one.code, ""),
             note=notes.get(one.code, "").strip(),
             rider_safety=one.rider_safety,

@@ -80,7 +80,7 @@ def clock_of_job(job: Job) -> JobClock:
     work = [
         ClockedWork(
             operation=code,
-            name=quoted[code][0] if code in quoted else known[code].name if code in known else code,
+            name=say(quoted[code][0]) if code in quoted else known[code].name if code in known else code,
             quoted=quoted[code][1] if code in quoted else None,
             worked=by_work.get(code, ZERO),
             waits=waiting[code].number if code in waiting else "",
