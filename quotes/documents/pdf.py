@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import hashlib
 import io
+import re
 from base64 import b64decode, b64encode
 from functools import cache
 from pathlib import Path
 from typing import Any, Literal
 
 from django.template.loader import render_to_string
+from django.utils import translation
 
+from catalogue.calc.said import say
 from quotes.calc.money.accepted import AcceptedValue
 from quotes.calc.sheet.values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
@@ -19,6 +22,7 @@ from quotes.documents.speech import paper_in
 FONTS = Path(__file__).resolve().parent.parent / "static" / "quotes" / "fonts"
 OWN_PHOTO = "data:image/jpeg;base64,"
 """How a photo stands in a document: its own bytes, which were encoded anew when it was kept."""
+_LANGUAGE = re.compile(r'<html lang="([\w-]+)"')
 _VARIANT = "pdf/ua-1"
 """Tagged, with title and language: what a screen reader needs of a PDF."""
 
@@ -60,7 +64,7 @@ def printed(html: str, style: str) -> bytes:
 
     fetcher, fonts, base = own_fonts(), FontConfiguration(), FONTS.as_uri() + "/"
     try:
-        sheet = CSS(string=style, base_url=base, url_fetcher=fetcher, font_config=fonts)
+        sheet = CSS(string=style + page_numbers(html), base_url=base, url_fetcher=fetcher, font_config=fonts)
         content: bytes = HTML(string=html, base_url=base, url_fetcher=fetcher).write_pdf(
             stylesheets=[sheet],
             font_config=fonts,
@@ -72,6 +76,14 @@ def printed(html: str, style: str) -> bytes:
         # Not an Exception in WeasyPrint, so that it can't be passed over there; for us it is one.
         raise LinkRefused(str(refused)) from refused
     return content
+
+
+def page_numbers(html: str) -> str:
+    """The rule that numbers the pages of a document, in the document's language."""
+    found = _LANGUAGE.search(html)
+    with translation.override(found[1] if found else "en"):
+        said = say("page {page} of {pages}", page='" counter(page) "', pages='" counter(pages) "')
+    return f'\n@page {{ @bottom-right {{ content: "{said}"; }} }}'
 
 
 @cache

@@ -15,7 +15,7 @@ from typing import Any
 
 from lxml import etree  # type: ignore[import-untyped]
 
-from quotes.documents.pdf import FONTS, LinkRefused, own_fonts
+from quotes.documents.pdf import FONTS, LinkRefused, own_fonts, page_numbers
 
 NAME = "factur-x.xml"
 LEVEL = "EN 16931"
@@ -58,7 +58,7 @@ def hybrid_pdf(html: str, style: str, xml: bytes, made: datetime) -> bytes:
         "attachments": [attached],
     }
     try:
-        sheet = CSS(string=style, base_url=base, url_fetcher=fetcher, font_config=fonts)
+        sheet = CSS(string=style + page_numbers(html), base_url=base, url_fetcher=fetcher, font_config=fonts)
         page = HTML(string=html, base_url=base, url_fetcher=fetcher)
         document = page.render(stylesheets=[sheet], font_config=fonts, color_profiles=_colours(), **options)
         document.metadata.generate_rdf_metadata = _described(document.metadata.generate_rdf_metadata)
