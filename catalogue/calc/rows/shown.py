@@ -23,6 +23,8 @@ SHOWN: Mapping[str, tuple[str, ...]] = {
     "limits": ("quantity",),
 }
 """By kind of row. Notes, sources and facts stay as they were written."""
+READ_BY_RULES = frozenset({"limits"})
+"""The names of their quantities say where they are measured, so they are said only where they are shown."""
 
 
 def texts(rows: CatalogueRows) -> Iterator[str]:
@@ -41,6 +43,7 @@ def in_words(rows: CatalogueRows) -> CatalogueRows:
             for row in getattr(rows, kind)
         )
         for kind, fields in SHOWN.items()
+        if kind not in READ_BY_RULES
     }
     return rows.model_copy(update=said)
 
