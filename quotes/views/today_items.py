@@ -11,13 +11,13 @@ from django.utils import timezone
 
 from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.said_days import MONTHS, said_weekday
-from quotes.documents.words import NO_BREAK
+from quotes.documents.words import NO_BREAK, first_large
 from quotes.models import Acceptance, Engine, Enquiry, Quote
 from quotes.queries import today
 from quotes.queries.set_up import set_up_gaps
 
 SHOWN_OF_QUESTION = 90
-DESK, BENCH, OWNER = to_say("Desk"), to_say("Bench"), to_say("Owner")
+DESK, BENCH, OWNER = to_say("Desk"), to_say("Bench"), to_say("owner")
 CUSTOMER, OTHERS, DONE = to_say("Customer"), to_say("Others"), to_say("Done")
 """Who must act; it is done, where nobody must."""
 
@@ -239,4 +239,4 @@ def _enquiry_item(enquiry: Enquiry) -> Item:
 
 def _set_up() -> Iterator[Item]:
     for gap in set_up_gaps():
-        yield Item(who=say(OWNER), what=gap.sentence, page=gap.url_name, must=gap.blocks)
+        yield Item(who=first_large(say(OWNER)), what=gap.sentence, page=gap.url_name, must=gap.blocks)
