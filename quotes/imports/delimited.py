@@ -6,14 +6,14 @@ import codecs
 import csv
 import io
 
-from catalogue.calc.said import say, say_figure
+from catalogue.calc.said import say, say_figure, to_say
 from quotes.imports.cells import KINDS, LONGEST_CELL, MOST_COLUMNS, MOST_ROWS, Cell, Row, Table
 from quotes.imports.faults import FileFault
 
 SEPARATORS = ",;\t"
 OLD_WORKBOOK = b"\xd0\xcf\x11\xe0"
 WIDE = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
-SHEET = "CSV file"
+SHEET = to_say("CSV file")
 FEW_NULS = 100
 """More NUL bytes than one in so many: this is no text, whatever its name says."""
 
@@ -37,7 +37,7 @@ def delimited_table(content: bytes) -> Table:
                 error=error,
             )
         ) from error
-    return Table(SHEET, tuple(row for row in rows if any(row.cells)))
+    return Table(say(SHEET), tuple(row for row in rows if any(row.cells)))
 
 
 def decoded(content: bytes) -> str:

@@ -14,7 +14,7 @@ from decimal import Decimal
 from functools import partial
 from typing import Any
 
-from catalogue.calc.said import say, say_figure
+from catalogue.calc.said import say, say_figure, to_say
 from quotes.actions.learning.by_hand import Earlier, faults_of
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.life.life_data import LifeData, read_life_data
@@ -26,7 +26,7 @@ from quotes.imports.table import read_table
 from quotes.queries.learning.rows import Catalogues
 
 SHEET = "Strip-downs"
-JSON = "The file"
+JSON = to_say("The file")
 PER_ITEM = ("amount", "entry", "seen_good_at", "outcome")
 BY_KEY: Mapping[str, Column] = {column.key: column for column in COLUMNS}
 
@@ -92,7 +92,7 @@ def _from_json(content: bytes, names: Names, today: date, known: Catalogues) -> 
     values, faults = _words(words, names, today)
     rows = () if faults else tuple(_items(data, values))
     for place, row in enumerate(rows, start=1):
-        faults += _against(JSON, place, row, today, known)
+        faults += _against(say(JSON), place, row, today, known)
     return EvidenceFile(rows, tuple(faults))
 
 
@@ -102,7 +102,7 @@ def _words(words: Mapping[str, Any], names: Names, today: date) -> tuple[dict[st
         Cell("text", str(words[one.key])) if words[one.key] not in (None, "") else None
         for one in columns.values()
     )
-    return values_of(JSON, Row(1, cells), columns, partial(cell_value, names=names, today=today))
+    return values_of(say(JSON), Row(1, cells), columns, partial(cell_value, names=names, today=today))
 
 
 def _items(data: LifeData, values: Mapping[str, Any]) -> list[Earlier]:

@@ -6,6 +6,7 @@ from django.db import models
 from django.db.models import F, Q
 from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 
 SEARCHED = 200
@@ -63,7 +64,7 @@ class Engine(models.Model):
         ]
 
     def __str__(self) -> str:
-        return self.number or f"{self.type_code}, no number"
+        return self.number or say("{type}, no number", type=self.type_code)
 
     def make_search_key(self) -> str:
         """With and without dashes and blanks, cut off where it is full."""

@@ -21,9 +21,9 @@ class QuoteTable(EntryTable):
     )
     engine_type = TextColumn(_("Type"), accessor="engine__type_code")
     revision = NumberColumn(_("Revision"), accessor="latest__index")
-    gross_from = MoneyColumn("From", accessor="latest__gross_from")
-    gross_to = MoneyColumn("To", accessor="latest__gross_to")
-    accepted = MoneyColumn("Accepted", accessor="acceptance__gross")
+    gross_from = MoneyColumn(_("From"), accessor="latest__gross_from")
+    gross_to = MoneyColumn(_("To"), accessor="latest__gross_to")
+    accepted = MoneyColumn(_("Accepted"), accessor="acceptance__gross")
     valid_until = DayColumn(_("Stands until"), accessor="latest__valid_until")
     created_at = DayColumn(_("Begun"))
 
