@@ -57,12 +57,7 @@ def statement_context(paper: StatementPaper) -> dict[str, Any]:
     return {
         "heading": PaperHeading(paper.workshop, paper.customer, language),
         "title": say("Statement of account: {customer}, {day}", customer=paper.customer.name, day=last),
-        "foot": say(
-            "{workshop} · Statement of account, {customer} · {day}",
-            workshop=paper.workshop.name,
-            customer=_short(paper.customer.name),
-            day=last,
-        ),
+        "foot": _foot(paper, last),
         "at": at_lines(paper.workshop),
         "made": f"{account.last:%Y-%m-%d}T00:00:00Z",
         "strip": (
@@ -84,6 +79,15 @@ def statement_context(paper: StatementPaper) -> dict[str, Any]:
         "open_sum": _column(paper.open_sum, paper),
         "pay": _pay(paper),
     }
+
+
+def _foot(paper: StatementPaper, last: str) -> str:
+    return say(
+        "{workshop} · Statement of account, {customer} · {day}",
+        workshop=paper.workshop.name,
+        customer=_short(paper.customer.name),
+        day=last,
+    )
 
 
 def _short(name: str) -> str:
