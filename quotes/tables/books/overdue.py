@@ -70,6 +70,10 @@ class OverdueTable(BooksTable):
             return value
         return format_html('<a href="{}">{}</a>', reverse("invoice", args=[record.invoice_id]), value)
 
+    @staticmethod
+    def value_number(value: str) -> str:
+        return value
+
     def render_interest(self, record: OpenItem, column: CoinColumn) -> str:
         proposed = self.proposed.get(record.pk)
         return column.render(proposed, self) if proposed else ""
