@@ -44,8 +44,8 @@ class JobList(TablePage):
     """Every engine that is here; what has left is asked for."""
 
     title = _("Bench")
-    one = "engine"
-    many = "engines"
+    one = _("engine")
+    many = _("engines")
     table_class = JobTable
     filterset_class = JobFilter
     template_name = "quotes/bench/jobs.html"
