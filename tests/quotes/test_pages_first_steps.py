@@ -15,7 +15,7 @@ def shown(client: Client) -> str:
     return client.get(reverse("home")).content.decode()
 
 
-def test_an_empty_workshop_begins_at_its_settings(db: None, client: Client) -> None:
+def test_an_empty_workshop_begins_at_its_settings(no_catalogue: None, client: Client) -> None:
     client.force_login(owner())
     said = shown(client)
 
@@ -29,7 +29,7 @@ def test_only_the_owner_is_led(db: None, client: Client) -> None:
     assert "First steps" not in shown(client)
 
 
-def test_one_press_loads_the_price_list(db: None, client: Client) -> None:
+def test_one_press_loads_the_price_list(no_catalogue: None, client: Client) -> None:
     client.force_login(owner())
     client.post(reverse("first-price-list"))
 
@@ -37,7 +37,9 @@ def test_one_press_loads_the_price_list(db: None, client: Client) -> None:
     assert "1 of 5 done" in shown(client)
 
 
-def test_another_currency_asks_for_its_rate_and_says_so_at_the_field(db: None, client: Client) -> None:
+def test_another_currency_asks_for_its_rate_and_says_so_at_the_field(
+    no_catalogue: None, client: Client
+) -> None:
     Workshop.objects.create(id=Workshop.ONLY_ID, currency="EUR")
     client.force_login(owner())
     refused = client.post(reverse("first-price-list"), {"rate": "none"}).content.decode()
