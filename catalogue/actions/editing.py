@@ -22,7 +22,7 @@ from catalogue.calc.row_faults import row_faults
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
 from catalogue.models import Change, OwnValue
-from catalogue.queries.resolved import current_rows
+from catalogue.queries.resolved import rows_as_written
 from catalogue.queries.rows import rows_of
 from catalogue.queries.shapes import SHAPES, Shape
 
@@ -102,7 +102,7 @@ def checked_row(shape: Shape, code: str, values: Mapping[str, Any]) -> Row:
 
 def _check_all(shape: Shape, row: Row) -> None:
     """The whole catalogue with this row in it. Only faults that it brings are told."""
-    rows = current_rows()
+    rows = rows_as_written()
     before = set(check(rows))
     if faults := [fault for fault in check(with_row(rows, shape, row)) if fault not in before]:
         raise ChecksFailed(faults)

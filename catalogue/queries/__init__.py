@@ -7,6 +7,7 @@ from catalogue.queries.resolved import (
     duty_choices,
     engine_catalogue,
     engine_type_choices,
+    rows_as_written,
     tier_choices,
 )
 from catalogue.queries.rows import EmptyCatalogueError
@@ -19,5 +20,6 @@ __all__ = [
     "duty_choices",
     "engine_catalogue",
     "engine_type_choices",
+    "rows_as_written",
     "tier_choices",
 ]

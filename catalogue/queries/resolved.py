@@ -46,6 +46,11 @@ def current_rows() -> CatalogueRows:
     return _rows(_version_or_refusal(), _language())
 
 
+def rows_as_written() -> CatalogueRows:
+    """The same with every text as it was entered: what is changed by hand must not be a translation."""
+    return _rows(_version_or_refusal(), "en")
+
+
 def _version_or_refusal() -> str:
     now = version()
     if not now:

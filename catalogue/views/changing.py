@@ -13,7 +13,7 @@ from catalogue.actions.editing import Edit, add_entry, change_entry
 from catalogue.actions.refused import AlreadyThere, ChecksFailed, Refused, StaleEntry
 from catalogue.forms.cards import CARDS
 from catalogue.forms.entry import EntryForm
-from catalogue.queries import EmptyCatalogueError, current_rows
+from catalogue.queries import EmptyCatalogueError, rows_as_written
 from catalogue.queries.shapes import SHAPES
 from catalogue.queries.versions import version_of
 from catalogue.tables.tables import in_short
@@ -26,7 +26,7 @@ def change(request: HttpRequest, kind: str, code: str) -> HttpResponse:
     """The card of one entry, to change it. Two people at once: the second is shown what changed."""
     if kind == "policies":
         raise Http404("Habits are shipped for reading; the workshop's own are in its settings.")
-    rows, row = found_or_404(kind, code)
+    rows, row = found_or_404(kind, code, rows_as_written)
     data = request.POST.dict() if request.method == "POST" else None
     form = EntryForm(CARDS[kind], rows, dump=row.model_dump(), version=version_of(kind, code), data=data)
     context: dict[str, Any] = {"code": code, "name": name_of(row, code)}
@@ -79,7 +79,7 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
     if not SHEETS[kind].may_add:
         raise Http404("Nothing is entered here by hand.")
     try:
-        rows = current_rows()
+        rows = rows_as_written()
     except EmptyCatalogueError as nothing:
         messages.error(request, f"Load the catalogue first: {nothing}.")
         return redirect("catalogue:home")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from django.db.models import QuerySet
@@ -22,6 +23,8 @@ from catalogue.views.access import may_change
 from catalogue.views.also import also
 from catalogue.views.sheets import SHEETS
 from catalogue.views.shown import Teller, labels
+
+RowsNow = Callable[[], CatalogueRows]
 
 MOST_CHANGES = 50
 """The latest changes by hand that a page shows."""
@@ -55,10 +58,10 @@ def entry(request: HttpRequest, kind: str, code: str) -> HttpResponse:
     return render(request, "catalogue/entry.html", context)
 
 
-def found_or_404(kind: str, code: str) -> tuple[CatalogueRows, Row]:
+def found_or_404(kind: str, code: str, rows_now: RowsNow = current_rows) -> tuple[CatalogueRows, Row]:
     """The catalogue's rows and the one that is asked for."""
     try:
-        rows = current_rows()
+        rows = rows_now()
     except EmptyCatalogueError as nothing:
         raise Http404(str(nothing)) from None
     shape = SHAPES[kind]

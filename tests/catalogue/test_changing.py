@@ -212,3 +212,11 @@ def test_a_limit_takes_the_figure_of_the_manual(loaded: None, signed_in: Client)
     assert response.status_code == 302
     limit = Limit.objects.get(code="rod_clearance")
     assert (limit.limit, limit.from_manual) == (0.065, True)
+
+
+def test_what_a_german_owner_keeps_is_no_translation(loaded: None, signed_in: Client) -> None:
+    signed_in.cookies["django_language"] = "de"
+    asked = signed_in.get(reverse("catalogue:change", args=["components", "rod_bolt"]))
+    assert asked.context["form"]["name"].value() == "connecting rod bolts"
+    shown = signed_in.get(reverse("catalogue:entry", args=["components", "rod_bolt"])).content.decode()
+    assert "Pleuelschrauben" in shown
