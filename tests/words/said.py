@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import ast
 import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-from babel.messages.extract import extract_from_file
 from django.conf import settings
 from django.template.base import Node, Template
 from django.templatetags.i18n import BlockTranslateNode, TranslateNode
@@ -21,24 +21,12 @@ CONTEXT_END = "\x04"
 """Between where a text stands and the text, as gettext has it."""
 
 AREAS = tuple(Path(folder).name for folder in settings.LOCALE_PATHS)
-Keywords = dict[str, tuple[int | tuple[int, int] | tuple[int, str], ...] | None]
-"""What calls a text, and at which of its places; the first where it is not said."""
-
-CALLS: Keywords = {
-    "say": None,
-    "to_say": None,
-    "say_count": (1, 2),
-    "_": None,
-    "gettext": None,
-    "gettext_lazy": None,
-    "ngettext": (1, 2),
-    "ngettext_lazy": (1, 2),
-}
-IN_TABLES: tuple[Keywords, ...] = (
-    {"Help": (1,), "TradeWord": (1,), "KeyGroup": (1,), "Kind": (1,)},
-    {"Help": (2,), "TradeWord": (2,), "Key": (2,), "Kind": (2,)},
-)
-"""Values of tables that are said later, by the place of the text in them."""
+ONE = frozenset({"say", "to_say", "_", "gettext", "gettext_lazy"})
+"""Calls that say a text; what they are given first."""
+BY_COUNT = frozenset({"say_count", "ngettext", "ngettext_lazy"})
+"""Calls that say one of two texts by a count."""
+IN_TABLES = {"Help": (0, 1), "TradeWord": (0, 1), "KeyGroup": (0,), "Kind": (0, 1), "Key": (1,)}
+"""Values of tables that are said later, by the places of the texts in them."""
 PLACES: tuple[tuple[str, str], ...] = (
     (r"(quotes|catalogue)/calc/(bench|work|intake)/|quotes/calc/bench_words", "bench"),
     (r"quotes/calc/(books|invoice)/", "papers"),
@@ -83,9 +71,25 @@ def templates() -> list[Path]:
 
 
 def said_in_code(path: Path) -> Iterator[Said]:
-    for calls in (CALLS, *IN_TABLES):
-        for _, text, _, _ in extract_from_file("python", str(path), keywords=calls):
-            yield text if isinstance(text, str) else (text[0], text[1])
+    for call in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if not isinstance(call, ast.Call):
+            continue
+        name = getattr(call.func, "id", "")
+        if name in BY_COUNT:
+            one, many = (next(_written(each)) for each in call.args[:2])
+            yield one, many
+        if name == "pgettext_lazy":
+            yield CONTEXT_END.join(next(_written(each)) for each in call.args[:2])
+        for place in (0,) if name in ONE else IN_TABLES.get(name, ()):
+            yield from _written(call.args[place]) if place < len(call.args) else ()
+
+
+def _written(text: ast.expr) -> Iterator[str]:
+    """A text as it is written there; both, where one of two is chosen on the spot."""
+    if isinstance(text, ast.IfExp):
+        yield from (*_written(text.body), *_written(text.orelse))
+    elif isinstance(text, ast.Constant) and isinstance(text.value, str):
+        yield text.value
 
 
 def said_in_template(path: Path) -> Iterator[Said]:

@@ -43,6 +43,14 @@ def test_a_translation_has_the_places_of_the_text(area: str, language: str) -> N
             ), message.id
 
 
+def test_a_text_has_the_same_translation_everywhere() -> None:
+    for language in OTHERS:
+        found: dict[tuple[object, object], set[str]] = {}
+        for message in (message for area in AREAS for message in messages(words_of(area, language))):
+            found.setdefault((message.context, str(message.id)), set()).add(str(message.string))
+        assert [text for text, said in found.items() if len(said) > 1] == []
+
+
 def test_words_of_templates_stand_where_a_translation_reaches_them() -> None:
     open_ends = {path.relative_to(ROOT).as_posix() for path in templates() if unmarked(path)}
     assert open_ends == NOT_YET
