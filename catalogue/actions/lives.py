@@ -12,6 +12,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.actions.entries import count_up
+from catalogue.calc.said import say, say_figure
 from catalogue.models import CatalogueVersion, LifeChange
 
 NUL = "\x00"
@@ -68,7 +69,7 @@ def keep_change(*, change: Change, reason: str, key: UUID, by: User, now: dateti
         data=change.data,
         counted=change.counted,
         teardowns=change.teardowns,
-        reason=_said(reason, "say why it is approved"),
+        reason=_said(reason, say("Nothing is given: say why it is approved.")),
         by=by,
         at=now,
     )
@@ -87,7 +88,12 @@ def take_back_change(*, change: LifeChange, reason: str, key: UUID, by: User, no
         return back
     if later := change.carries.filter(takes_back=None, taken_back=None).first():
         raise ValidationError(
-            {"reason": f"The change of {later.at:%Y-%m-%d} rests on this one: take that one back first."}
+            {
+                "reason": say(
+                    "The change of {day} rests on this one: take that one back first.",
+                    day=f"{later.at:%Y-%m-%d}",
+                )
+            }
         )
     was = Figures(**change.was)
     row = LifeChange(
@@ -100,7 +106,7 @@ def take_back_change(*, change: LifeChange, reason: str, key: UUID, by: User, no
         **asdict(was),
         was=asdict(Figures(change.low, change.typical, change.high, change.shape, change.evidence)),
         data={},
-        reason=_said(reason, "say why it is taken back"),
+        reason=_said(reason, say("Nothing is given: say why it is taken back.")),
         by=by,
         at=now,
     )
@@ -112,11 +118,17 @@ def take_back_change(*, change: LifeChange, reason: str, key: UUID, by: User, no
 def _said(reason: str, needed: str) -> str:
     text = reason.strip()
     if not text:
-        raise ValidationError({"reason": f"Nothing is given: {needed}."})
+        raise ValidationError({"reason": needed})
     if NUL in text:
-        raise ValidationError({"reason": "This text holds a character that can't be stored (NUL)."})
+        raise ValidationError({"reason": say("This text holds a character that can't be stored (NUL).")})
     if len(text) > LONGEST_REASON:
         raise ValidationError(
-            {"reason": f"This has {len(text):,} characters; at most {LONGEST_REASON} are kept."}
+            {
+                "reason": say(
+                    "This has {count} characters; at most {most} are kept.",
+                    count=say_figure(len(text), 0),
+                    most=LONGEST_REASON,
+                )
+            }
         )
     return text

@@ -10,6 +10,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalogue.calc.fault import Fault
+from catalogue.calc.said import say
+from catalogue.models.choices import KINDS
 
 
 class Refused(Exception):
@@ -51,10 +53,13 @@ class StaleEntry(Refused):
 
     def __init__(self, changes: Sequence[Theirs], version: int) -> None:
         self.changes, self.version = tuple(changes), version
-        who = ", ".join(dict.fromkeys(change.by for change in self.changes if change.by)) or "Somebody"
+        who = ", ".join(dict.fromkeys(change.by for change in self.changes if change.by)) or say("Somebody")
         super().__init__(
-            f"{who} has changed this since you opened it. Nothing of yours was kept yet: compare, then "
-            "keep it again."
+            say(
+                "{who} has changed this since you opened it. Nothing of yours was kept yet: compare, then "
+                "keep it again.",
+                who=who,
+            )
         )
 
 
@@ -62,7 +67,9 @@ class Gone(Refused):
     """There is no such entry."""
 
     def __init__(self, kind: str, code: str) -> None:
-        super().__init__(f"There is no {code!r} among the {kind.replace('_', ' ')} any more.")
+        super().__init__(
+            say("There is no {code} among the {many} any more.", code=repr(code), many=KINDS[kind])
+        )
 
 
 class AlreadyThere(Refused):
@@ -71,5 +78,9 @@ class AlreadyThere(Refused):
     def __init__(self, kind: str, code: str) -> None:
         self.code = code
         super().__init__(
-            f"There is a {code!r} among the {kind.replace('_', ' ')} already: take another code."
+            say(
+                "There is a {code} among the {many} already: take another code.",
+                code=repr(code),
+                many=KINDS[kind],
+            )
         )

@@ -8,6 +8,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from catalogue.calc.said import say
+
 Cell = str | int | float | Decimal | bool | None
 
 RUNS = ("=", "+", "-", "@", "\t", "\r")
@@ -45,7 +47,7 @@ def _harmless(cell: Cell) -> Cell:
 
 
 def _plain(cell: Cell) -> Cell:
-    return ("yes" if cell else "no") if isinstance(cell, bool) else cell
+    return (say("yes") if cell else say("no")) if isinstance(cell, bool) else cell
 
 
 def as_workbook(table: TableFile) -> bytes:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import django_filters
 from django import forms
 from django.db.models import Model, QuerySet
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
+from django_filters.fields import ModelChoiceField
 
+from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 from catalogue.models import Component, EngineType, Supplier
 from catalogue.models.choices import (
@@ -22,6 +26,9 @@ from catalogue.models.choices import (
     WorkUnit,
 )
 
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
+
 LONGEST_SEARCH = 200
 
 
@@ -30,7 +37,7 @@ class EntryFilter(django_filters.FilterSet):
 
     q = django_filters.CharFilter(
         method="with_words",
-        label="Find",
+        label=_("Find"),
         max_length=LONGEST_SEARCH,
         widget=forms.TextInput({"type": "search"}),
     )
@@ -41,44 +48,53 @@ class EntryFilter(django_filters.FilterSet):
         return found
 
 
-def choice(label: str, choices: Any, **more: Any) -> django_filters.ChoiceFilter:
+def choice(label: StrOrPromise, choices: Any, **more: Any) -> django_filters.ChoiceFilter:
     """One of a few words, or all."""
-    return django_filters.ChoiceFilter(label=label, choices=choices, empty_label="all", **more)
+    return django_filters.ChoiceFilter(label=label, choices=choices, empty_label=_("all"), **more)
 
 
-def entry(label: str, model: type[Model], **more: Any) -> django_filters.ModelChoiceFilter:
+class _EntryField(ModelChoiceField):
+    """Entries by their names in the reader's language."""
+
+    def label_from_instance(self, obj: Model) -> str:
+        return say(str(obj))
+
+
+class _Entries(django_filters.ModelChoiceFilter):
+    field_class = _EntryField
+
+
+def entry(label: StrOrPromise, model: type[Model], **more: Any) -> _Entries:
     """One entry of another kind, or all."""
-    return django_filters.ModelChoiceFilter(
-        label=label, queryset=model._default_manager.all(), empty_label="all", **more
-    )
+    return _Entries(label=label, queryset=model._default_manager.all(), empty_label=_("all"), **more)
 
 
 def groups(_request: Any = None) -> list[tuple[str, str]]:
     """The groups that components are in."""
     found = Component.objects.order_by("group").values_list("group", flat=True).distinct()
-    return [(group, group.replace("_", " ")) for group in found]
+    return [(group, say(group.replace("_", " "))) for group in found]
 
 
 class PartFilter(EntryFilter):
-    engine_type = entry("Engine type", EngineType)
-    grade = choice("Grade", Grade.choices)
-    group = choice("Group", groups, field_name="component__group")
-    component = entry("Component", Component)
-    supplier = entry("Supplier", Supplier, field_name="offers__supplier", distinct=True)
+    engine_type = entry(_("Engine type"), EngineType)
+    grade = choice(_("Grade"), Grade.choices)
+    group = choice(_("Group"), groups, field_name="component__group")
+    component = entry(_("Component"), Component)
+    supplier = entry(_("Supplier"), Supplier, field_name="offers__supplier", distinct=True)
 
 
 class ComponentFilter(EntryFilter):
-    group = choice("Group", groups)
-    judged_by = choice("Judged by", JudgedBy.choices)
-    consequence_class = choice("If it goes", Consequence.choices)
-    life_confidence = choice("Sure of its life", [pair for pair in Confidence.choices if pair[0]])
+    group = choice(_("Group"), groups)
+    judged_by = choice(_("Judged by"), JudgedBy.choices)
+    consequence_class = choice(_("If it goes"), Consequence.choices)
+    life_confidence = choice(_("Sure of its life"), [pair for pair in Confidence.choices if pair[0]])
     rider = django_filters.BooleanFilter(
-        label="Rider safety",
+        label=_("Rider safety"),
         field_name="rider_hazards",
         lookup_expr="exact",
         method="hazards",
         widget=forms.Select(
-            choices=[("", "all"), ("true", "may lock the wheel or oil the tyre"), ("false", "no")]
+            choices=[("", _("all")), ("true", _("may lock the wheel or oil the tyre")), ("false", _("no"))]
         ),
     )
 
@@ -87,32 +103,37 @@ class ComponentFilter(EntryFilter):
 
 
 class OperationFilter(EntryFilter):
-    kind = choice("Kind of work", KindOfWork.choices)
-    component = entry("About", Component, field_name="about__component", distinct=True)
+    kind = choice(_("Kind of work"), KindOfWork.choices)
+    component = entry(
+        pgettext_lazy("catalogue", "About"), Component, field_name="about__component", distinct=True
+    )
 
 
 class MachineWorkFilter(EntryFilter):
-    unit = choice("Priced by the", WorkUnit.choices)
-    vendor = entry("Done by", Supplier)
+    unit = choice(_("Priced by the"), WorkUnit.choices)
+    vendor = entry(_("Done by"), Supplier)
 
 
 class DutyFilter(EntryFilter):
-    basis = choice("Lives go by", LifeBasis.choices)
+    basis = choice(_("Lives go by"), LifeBasis.choices)
 
 
 class FindingFilter(EntryFilter):
-    component = entry("On", Component)
-    grade = choice("What it asks", FindingGrade.choices)
+    component = entry(pgettext_lazy("catalogue", "On"), Component)
+    grade = choice(_("What it asks"), FindingGrade.choices)
 
 
 class LimitFilter(EntryFilter):
-    component = entry("On", Component)
-    from_manual = choice("From", [(True, "your manual"), (False, "default, not from your manual")])
+    component = entry(pgettext_lazy("catalogue", "On"), Component)
+    from_manual = choice(
+        pgettext_lazy("catalogue", "From"),
+        [(True, _("your manual")), (False, _("default, not from your manual"))],
+    )
 
 
 class SupplierFilter(EntryFilter):
-    kind = choice("Delivers", SupplierKind.choices)
+    kind = choice(_("Delivers"), SupplierKind.choices)
 
 
 class FactFilter(EntryFilter):
-    confidence = choice("Sure of it", [pair for pair in Confidence.choices if pair[0]])
+    confidence = choice(_("Sure of it"), [pair for pair in Confidence.choices if pair[0]])

@@ -9,13 +9,16 @@ from typing import Any
 
 from django import forms
 from django.forms.boundfield import BoundField
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.fault import Fault
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.said import say
 from catalogue.forms.cards import Card
 from catalogue.forms.fields import LONG, field_of
 from catalogue.forms.inputs import Grid, Group, Input, Item
 from catalogue.forms.values import at, grid_rows, grid_value, inputs_of, is_blank, put, without_blanks
+from catalogue.models.choices import KINDS
 
 BLANK_ROWS = 2
 """Empty rows at the end of each grid, to fill in more."""
@@ -41,7 +44,7 @@ class Block:
 
     @property
     def legend(self) -> str:
-        return "" if isinstance(self.item, Input) else self.item.label
+        return "" if isinstance(self.item, Input) else str(self.item.label)
 
 
 class EntryForm(forms.Form):
@@ -49,8 +52,8 @@ class EntryForm(forms.Form):
 
     version = forms.IntegerField(widget=forms.HiddenInput, required=False)
     from_where = forms.CharField(
-        label="Where do the new figures come from?",
-        help_text="Shown beside every value you change: your own record, a manual, a price file.",
+        label=_("Where do the new figures come from?"),
+        help_text=_("Shown beside every value you change: your own record, a manual, a price file."),
         max_length=LONG,
         required=False,
     )
@@ -122,8 +125,7 @@ class EntryForm(forms.Form):
             if asked.sort in ("codes", "ways")
         )
         return [
-            (kind.replace("_", " "), [(row.code, row.name) for row in getattr(self.rows, kind)])
-            for kind in kinds
+            (str(KINDS[kind]), [(row.code, row.name) for row in getattr(self.rows, kind)]) for kind in kinds
         ]
 
     def values(self) -> dict[str, Any]:
@@ -131,7 +133,7 @@ class EntryForm(forms.Form):
         dump: dict[str, Any] = {}
         for item in self.card.items():
             if isinstance(item, Grid):
-                put(dump, item.path, grid_value(item, [line for _, line in self._lines(item)]))
+                put(dump, item.path, grid_value(item, [line for number, line in self._lines(item)]))
             else:
                 for asked in self._asked(item):
                     put(dump, asked.path, _plain(asked, self.cleaned_data.get(asked.path)))
@@ -156,7 +158,7 @@ class EntryForm(forms.Form):
                 for column in grid.columns:
                     name = f"{grid.path}:{number}:{column.path}"
                     if column.required and is_blank(line.get(column.path)) and name not in self.errors:
-                        self.add_error(name, "This is missing.")
+                        self.add_error(name, say("This is missing."))
         return self.cleaned_data
 
     def add_faults(self, faults: Iterable[Fault]) -> None:
@@ -164,7 +166,8 @@ class EntryForm(forms.Form):
         for fault in faults:
             name = self._name_of(fault.field)
             if name:
-                self.add_error(name, f"{self[name].label or 'This'}: {fault.reason}.")
+                label = self[name].label or say("This")
+                self.add_error(name, f"{label}: {fault.reason}.")
             else:
                 self.add_error(None, f"{fault.entry}, {fault.field.replace('_', ' ')}: {fault.reason}.")
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from decimal import Decimal
 from typing import Any
 
@@ -12,8 +12,10 @@ from django.core.exceptions import ValidationError
 
 from catalogue.calc.numbers import figure
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
-from catalogue.forms.inputs import Input
+from catalogue.forms.inputs import Choices, Input
+from catalogue.models.choices import ONE_OF
 
 SHORT, LONG = 200, 2000
 
@@ -40,8 +42,9 @@ class CodesField(forms.CharField):
         if code := self.by_name.get(search_key(word)):
             return code
         near = difflib.get_close_matches(word, self.known, n=1)
-        hint = f" Did you mean {near[0]}?" if near else ""
-        raise ValidationError(f"There is no {self.kind.replace('_', ' ').rstrip('s')} {word[:40]!r}.{hint}")
+        refused = say("There is no {one} {code}.", one=ONE_OF[self.kind], code=repr(word[:40]))
+        hint = " " + say("Did you mean {code}?", code=near[0]) if near else ""
+        raise ValidationError(refused + hint)
 
     def prepare_value(self, value: Any) -> Any:
         return ", ".join(value) if isinstance(value, list | tuple) else value
@@ -100,7 +103,7 @@ class FigureInput(forms.TextInput):
 
 
 def _choice(asked: Input, rows: CatalogueRows, **more: Any) -> forms.Field:
-    found: Sequence[tuple[str, str]]
+    found: Choices
     found = asked.choices(rows) if callable(asked.choices) else asked.choices
     blank = [] if any(not code for code, _ in found) else [("", "")]
     return forms.ChoiceField(choices=[*blank, *found], **more)

@@ -8,14 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
+
+from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.rows import CatalogueRows
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 Sort = Literal[
     "text", "long", "lines", "number", "whole", "money", "hours", "choice", "tick", "codes", "ways"
 ]
-Choices = Sequence[tuple[str, str]]
+Choices = Sequence[tuple[str, "StrOrPromise"]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,10 +28,10 @@ class Input:
     """One value."""
 
     path: str
-    label: str
+    label: StrOrPromise
     sort: Sort = "text"
-    unit: str = ""
-    says: str = ""
+    unit: StrOrPromise = ""
+    says: StrOrPromise = ""
     choices: Choices | Callable[[CatalogueRows], Choices] = ()
     target: str = ""
     """Kind of entry that its codes, or its choice, name."""
@@ -47,13 +52,13 @@ class Input:
 class Group:
     """Values that are read together: a band, one for each engine type, one for each cause of wear."""
 
-    label: str
+    label: StrOrPromise
     style: Literal["band", "types", "causes", "each"]
     inputs: tuple[Input, ...] = ()
     each_type: Input | None = None
     """The input that comes once for each engine type, its path ended by the type's code."""
-    unit: str = ""
-    says: str = ""
+    unit: StrOrPromise = ""
+    says: StrOrPromise = ""
     source: str = ""
 
     def spread(self, rows: CatalogueRows) -> tuple[Input, ...]:
@@ -75,10 +80,10 @@ class Grid:
     """Rows of the same inputs, as many as one likes."""
 
     path: str
-    label: str
-    one: str
+    label: StrOrPromise
+    one: StrOrPromise
     columns: tuple[Input, ...]
-    says: str = ""
+    says: StrOrPromise = ""
     source: str = ""
     lies: Literal["rows", "map", "map_by_type"] = "rows"
     """How it lies in the row: as a list, as a map from the first column to the second, or as such a map
@@ -94,11 +99,15 @@ Item = Input | Group | Grid
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A block of a card."""
+    """A block of a card. One of notes needs no head over them."""
 
-    title: str
+    title: StrOrPromise
     items: tuple[Item, ...]
-    says: str = ""
+    says: StrOrPromise = ""
+
+    @property
+    def is_of_notes(self) -> bool:
+        return self.title == NOTE.label
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,9 +123,21 @@ class Card:
         return [item for section in self.sections for item in section.items]
 
 
-def band(path: str, label: str, unit: str = "", source: str = "", **more: object) -> Group:
+CAUSES: dict[str, StrOrPromise] = {
+    "inertia": _("Inertia"),
+    "gas": _("Gas"),
+    "heat": _("Heat"),
+    "shifts": _("Shifts"),
+    "launches": _("Launches"),
+    "dirt": _("Dirt"),
+    "time": _("Time"),
+}
+"""What wears an engine, as the figures of it are called."""
+
+
+def band(path: str, label: StrOrPromise, unit: StrOrPromise = "", source: str = "", **more: object) -> Group:
     """Low, typical and high of one figure."""
-    names = (("low", "Low"), ("typical", "Typical"), ("high", "High"))
+    names = (("low", _("Low")), ("typical", _("Typical")), ("high", _("High")))
     sort: Sort = "money" if more.pop("money", False) else "number"
     required = bool(more.pop("required", False))
     inputs = tuple(
@@ -125,32 +146,48 @@ def band(path: str, label: str, unit: str = "", source: str = "", **more: object
     return Group(label, "band", inputs, unit=unit, source=source)
 
 
-def causes(path: str, label: str, *, says: str = "", source: str = "", required: bool = False) -> Group:
+def causes(
+    path: str, label: StrOrPromise, *, says: StrOrPromise = "", source: str = "", required: bool = False
+) -> Group:
     """One figure for each cause of wear."""
-    names = ("inertia", "gas", "heat", "shifts", "launches", "dirt", "time")
     inputs = tuple(
-        Input(f"{path}:{name}", name.capitalize(), "number", required=required, width=2) for name in names
+        Input(f"{path}:{name}", words, "number", required=required, width=2) for name, words in CAUSES.items()
     )
     return Group(label, "causes", inputs, says=says, source=source)
 
 
-def by_type(path: str, label: str, sort: Sort, *, unit: str = "", says: str = "", source: str = "") -> Group:
+def by_type(
+    path: str,
+    label: StrOrPromise,
+    sort: Sort,
+    *,
+    unit: StrOrPromise = "",
+    says: StrOrPromise = "",
+    source: str = "",
+) -> Group:
     """One figure for each engine type; blank where the type has none."""
     return Group(
         label, "types", each_type=Input(path, "", sort, unit, width=2), unit=unit, says=says, source=source
     )
 
 
-NAME = Input("name", "Name", required=True, width=6)
-NOTE = Input("note", "Note", "long", width=12)
-SOURCE = Input("source", "Where it comes from", "long", says="S18 names a page of the register.", width=12)
+NAME = Input("name", _("Name"), required=True, width=6)
+NOTE = Input("note", _("Note"), "long", width=12)
+SOURCE = Input(
+    "source", _("Where it comes from"), "long", says=_("S18 names a page of the register."), width=12
+)
 
 
-def code_input(label: str = "Code", path: str = "code") -> Input:
-    return Input(path, label, required=True, fixed=True, says="Never changes: quotes refer to it.", width=3)
+CODE: StrOrPromise = _("Code")
 
 
-def codes(path: str, label: str, target: str, source: str = "") -> Input:
+def code_input(label: StrOrPromise = CODE, path: str = "code") -> Input:
+    return Input(
+        path, label, required=True, fixed=True, says=_("Never changes: quotes refer to it."), width=3
+    )
+
+
+def codes(path: str, label: StrOrPromise, target: str, source: str = "") -> Input:
     """Codes of other entries, with commas between."""
     return Input(path, label, "codes", target=target, source=source, width=6)
 

@@ -6,6 +6,7 @@ from typing import cast
 
 from catalogue.calc.approved_lives import ApprovedLife
 from catalogue.calc.engine import Basis
+from catalogue.calc.said import say
 from catalogue.models import LifeChange
 
 
@@ -32,7 +33,7 @@ def as_approved(row: LifeChange) -> ApprovedLife:
         high=row.high,
         shape=row.shape,
         evidence=row.evidence,
-        source=f"our own record, approved by {by} on {row.at:%Y-%m-%d}",
+        source=say("our own record, approved by {by} on {day}", by=by, day=f"{row.at:%Y-%m-%d}"),
         teardowns=frozenset(row.teardowns),
     )
 

@@ -11,7 +11,8 @@ from django.utils.html import format_html
 from django.utils.safestring import SafeString
 
 from catalogue.calc.money import round_half_up
-from catalogue.calc.numbers import figure
+from catalogue.calc.numbers import said_figure
+from catalogue.calc.said import say, say_figure
 
 if TYPE_CHECKING:
     from django_stubs_ext import StrOrPromise
@@ -48,11 +49,21 @@ class ChoiceColumn(TextColumn):
         return self.render(record, bound_column)
 
 
+class TradeColumn(TextColumn):
+    """Words of the catalogue, in the reader's language."""
+
+    def render(self, value: Any) -> str:
+        return say(str(value))
+
+    def value(self, value: Any) -> str:
+        return self.render(value)
+
+
 class CodeColumn(TextColumn):
     """A code as words."""
 
     def render(self, value: str) -> str:
-        return value.replace("_", " ")
+        return say(value.replace("_", " "))
 
     def value(self, value: str) -> str:
         return self.render(value)
@@ -65,7 +76,7 @@ class NumberColumn(tables.Column):
         super().__init__(verbose_name=label, attrs=cells("n", label), default="", **more)
 
     def render(self, value: Any) -> str:
-        return figure(value)
+        return said_figure(value)
 
     def value(self, value: Any) -> Any:
         return value
@@ -77,7 +88,7 @@ class HoursColumn(NumberColumn):
     PLACES = 3
 
     def render(self, value: Any) -> str:
-        return figure(self.value(value))
+        return said_figure(self.value(value))
 
     def value(self, value: Any) -> Decimal:
         return round_half_up(Decimal(str(value)), self.PLACES)
@@ -87,7 +98,7 @@ class MoneyColumn(NumberColumn):
     """A sum at two decimals."""
 
     def render(self, value: Any) -> str:
-        return f"{round_half_up(Decimal(str(value))):,}"
+        return say_figure(self.value(value), 2)
 
     def value(self, value: Any) -> Decimal:
         return round_half_up(Decimal(str(value)))
@@ -101,10 +112,10 @@ class NameColumn(tables.Column):
         super().__init__(verbose_name=label, attrs=cells("name", label), **more)
 
     def render(self, value: Any, record: Any) -> SafeString:
-        return link(self.kind, record.pk, value)
+        return link(self.kind, record.pk, say(str(value)))
 
     def value(self, value: Any) -> str:
-        return str(value)
+        return say(str(value))
 
 
 class OtherColumn(tables.Column):
@@ -115,7 +126,7 @@ class OtherColumn(tables.Column):
         super().__init__(verbose_name=label, attrs=cells("", label), default="", **more)
 
     def render(self, value: Any) -> SafeString:
-        return link(self.kind, value.pk, value)
+        return link(self.kind, value.pk, say(str(value)))
 
     def value(self, value: Any) -> str:
-        return str(value)
+        return say(str(value))

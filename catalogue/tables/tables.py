@@ -5,8 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 import django_tables2 as tables
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
-from catalogue.calc.numbers import figure
+from catalogue.calc.numbers import said_figure
+from catalogue.calc.said import say
 from catalogue.tables.columns import (
     ChoiceColumn,
     CodeColumn,
@@ -16,6 +19,7 @@ from catalogue.tables.columns import (
     NumberColumn,
     OtherColumn,
     TextColumn,
+    TradeColumn,
 )
 
 TEMPLATE = "catalogue/table.html"
@@ -37,30 +41,30 @@ class EntryTable(tables.Table):
 
 
 class PartTable(EntryTable):
-    name = NameColumn("Part", "parts")
-    code = TextColumn("Number")
-    engine_type = TextColumn("Engine type", "nowrap", order_by=("engine_type__place", "code"))
-    grade = ChoiceColumn("Grade")
-    quantity = NumberColumn("In a set")
-    unit = TextColumn("Unit")
-    cost = MoneyColumn("Cost")
-    list_price = MoneyColumn("List price")
-    supplier = TextColumn("Supplier")
-    lead_typical = NumberColumn("Days")
-    lead_slow = NumberColumn("Slow, days")
+    name = NameColumn(_("Part"), "parts")
+    code = TextColumn(_("Number"))
+    engine_type = TradeColumn(_("Engine type"), "nowrap", order_by=("engine_type__place", "code"))
+    grade = ChoiceColumn(_("Grade"))
+    quantity = NumberColumn(_("In a set"))
+    unit = TextColumn(_("Unit"))
+    cost = MoneyColumn(_("Cost"))
+    list_price = MoneyColumn(_("List price"))
+    supplier = TradeColumn(_("Supplier"))
+    lead_typical = NumberColumn(_("Days"))
+    lead_slow = NumberColumn(_("Slow, days"))
 
 
 class ComponentTable(EntryTable):
-    name = NameColumn("Component", "components")
-    group = CodeColumn("Group")
-    judged_by = ChoiceColumn("Judged by")
-    consequence_class = ChoiceColumn("If it goes")
-    life_miles = NumberColumn("Life, miles")
-    life_hours = NumberColumn("Life, motocross h")
-    life_confidence = TextColumn("Sure of it")
-    weibull_shape = NumberColumn("Shape")
-    stops = NumberColumn("Stops it, share")
-    rider_hazards = TextColumn("Rider safety")
+    name = NameColumn(_("Component"), "components")
+    group = CodeColumn(_("Group"))
+    judged_by = ChoiceColumn(_("Judged by"))
+    consequence_class = ChoiceColumn(_("If it goes"))
+    life_miles = NumberColumn(_("Life, miles"))
+    life_hours = NumberColumn(_("Life, motocross h"))
+    life_confidence = ChoiceColumn(_("Sure of it"))
+    weibull_shape = NumberColumn(_("Shape"))
+    stops = NumberColumn(_("Stops it, share"))
+    rider_hazards = TextColumn(_("Rider safety"))
 
     def render_rider_hazards(self, value: str) -> str:
         return "; ".join(value.splitlines())
@@ -69,130 +73,134 @@ class ComponentTable(EntryTable):
 
 
 class OperationTable(EntryTable):
-    name = NameColumn("Operation", "operations")
-    kind = ChoiceColumn("Kind of work")
+    name = NameColumn(_("Operation"), "operations")
+    kind = ChoiceColumn(_("Kind of work"))
 
 
 class MachineWorkTable(EntryTable):
-    name = NameColumn("Machine work", "machine_work")
-    unit = ChoiceColumn("Priced by the")
-    cost_low = MoneyColumn("Low")
-    cost_typical = MoneyColumn("Typical")
-    cost_high = MoneyColumn("High")
-    lead_typical_days = NumberColumn("Days")
-    lead_slow_days = NumberColumn("Slow, days")
-    vendor = OtherColumn("Done by", "suppliers", order_by=("vendor__name", "code"))
+    name = NameColumn(_("Machine work"), "machine_work")
+    unit = ChoiceColumn(_("Priced by the"))
+    cost_low = MoneyColumn(_("Low"))
+    cost_typical = MoneyColumn(_("Typical"))
+    cost_high = MoneyColumn(_("High"))
+    lead_typical_days = NumberColumn(_("Days"))
+    lead_slow_days = NumberColumn(_("Slow, days"))
+    vendor = OtherColumn(_("Done by"), "suppliers", order_by=("vendor__name", "code"))
 
 
 class TierTable(EntryTable):
-    name = NameColumn("Tier", "tiers")
-    purpose = TextColumn("What it is for")
-    compression_delta = NumberColumn("Compression, points up")
-    rev_limit_delta_pct = NumberColumn("Revs, per cent up")
-    power_gain_pct_low = NumberColumn("Power, per cent up, low")
-    power_gain_pct_typical = NumberColumn("typical")
-    power_gain_pct_high = NumberColumn("high")
-    opens_bottom_end = TextColumn("Opens the bottom end")
+    name = NameColumn(_("Tier"), "tiers")
+    purpose = TradeColumn(_("What it is for"))
+    compression_delta = NumberColumn(_("Compression, points up"))
+    rev_limit_delta_pct = NumberColumn(_("Revs, per cent up"))
+    power_gain_pct_low = NumberColumn(_("Power, per cent up, low"))
+    power_gain_pct_typical = NumberColumn(_("typical"))
+    power_gain_pct_high = NumberColumn(_("high"))
+    opens_bottom_end = TextColumn(_("Opens the bottom end"))
 
     def render_opens_bottom_end(self, value: bool) -> str:
-        return "yes" if value else "no"
+        return say("yes") if value else say("no")
 
     value_opens_bottom_end = render_opens_bottom_end
 
 
 class LoadLawTable(EntryTable):
-    name = NameColumn("Load", "load_laws")
-    exponent_typical = NumberColumn("Life falls with this power of it")
-    exponent_low = NumberColumn("published from")
-    exponent_high = NumberColumn("to")
-    note = TextColumn("Note")
+    name = NameColumn(_("Load"), "load_laws")
+    exponent_typical = NumberColumn(_("Life falls with this power of it"))
+    exponent_low = NumberColumn(_("published from"))
+    exponent_high = NumberColumn(pgettext_lazy("catalogue", "to"))
+    note = TextColumn(_("Note"))
 
 
 class DutyTable(EntryTable):
-    name = NameColumn("Duty", "duties")
-    basis = ChoiceColumn("Lives go by")
-    season_events = NumberColumn("Meetings a season")
-    season_miles_typical = NumberColumn("Miles a season")
-    season_hours_typical = NumberColumn("Hours a season")
-    severity_inertia = NumberColumn("Inertia")
-    severity_gas = NumberColumn("Gas")
-    severity_heat = NumberColumn("Heat")
-    severity_shifts = NumberColumn("Shifts")
-    severity_launches = NumberColumn("Launches")
-    severity_dirt = NumberColumn("Dirt")
-    severity_time = NumberColumn("Time")
+    name = NameColumn(_("Duty"), "duties")
+    basis = ChoiceColumn(_("Lives go by"))
+    season_events = NumberColumn(_("Meetings a season"))
+    season_miles_typical = NumberColumn(_("Miles a season"))
+    season_hours_typical = NumberColumn(_("Hours a season"))
+    severity_inertia = NumberColumn(_("Inertia"))
+    severity_gas = NumberColumn(_("Gas"))
+    severity_heat = NumberColumn(_("Heat"))
+    severity_shifts = NumberColumn(_("Shifts"))
+    severity_launches = NumberColumn(_("Launches"))
+    severity_dirt = NumberColumn(_("Dirt"))
+    severity_time = NumberColumn(_("Time"))
 
 
 class EngineTypeTable(EntryTable):
-    name = NameColumn("Engine type", "engine_types")
-    cylinders = NumberColumn("Cylinders")
-    bore_mm = NumberColumn("Bore, mm")
-    stroke_mm = NumberColumn("Stroke, mm")
-    displacement_cc = NumberColumn("Volume, cc")
-    compression_ratio = NumberColumn("Compression")
-    rev_limit_rpm = NumberColumn("Rev limit")
-    crank_power_hp = NumberColumn("Power, hp")
-    block = ChoiceColumn("Block")
-    rod_type = ChoiceColumn("Rods")
+    name = NameColumn(_("Engine type"), "engine_types")
+    cylinders = NumberColumn(_("Cylinders"))
+    bore_mm = NumberColumn(_("Bore, mm"))
+    stroke_mm = NumberColumn(_("Stroke, mm"))
+    displacement_cc = NumberColumn(_("Volume, cc"))
+    compression_ratio = NumberColumn(_("Compression"))
+    rev_limit_rpm = NumberColumn(_("Rev limit"))
+    crank_power_hp = NumberColumn(_("Power, hp"))
+    block = ChoiceColumn(_("Block"))
+    rod_type = ChoiceColumn(_("Rods"))
 
 
 class FindingTable(EntryTable):
-    name = NameColumn("What is seen", "findings")
-    component = OtherColumn("On", "components", order_by=("component__name", "code"))
-    grade = ChoiceColumn("What it asks")
-    cause = TextColumn("Usual cause")
-    opens = OtherColumn("Opens", "operations", order_by=("opens__name", "code"))
+    name = NameColumn(_("What is seen"), "findings")
+    component = OtherColumn(
+        pgettext_lazy("catalogue", "On"), "components", order_by=("component__name", "code")
+    )
+    grade = ChoiceColumn(_("What it asks"))
+    cause = TradeColumn(_("Usual cause"))
+    opens = OtherColumn(_("Opens"), "operations", order_by=("opens__name", "code"))
 
 
 class EventTable(EntryTable):
-    name = NameColumn("What was told", "events")
+    name = NameColumn(_("What was told"), "events")
     same_as_finding = OtherColumn(
-        "Same as the finding", "findings", order_by=("same_as_finding__name", "code")
+        _("Same as the finding"), "findings", order_by=("same_as_finding__name", "code")
     )
-    note = TextColumn("Note")
+    note = TextColumn(_("Note"))
 
 
 class LimitTable(EntryTable):
-    quantity = NameColumn("What is measured", "limits")
-    component = OtherColumn("On", "components", order_by=("component__name", "code"))
-    unit = TextColumn("Unit")
-    standard_low = NumberColumn("New, from")
-    standard_high = NumberColumn("New, to")
-    watch = NumberColumn("Watch from")
-    limit = NumberColumn("Limit")
-    bad_when = ChoiceColumn("Bad when")
-    from_manual = TextColumn("From")
+    quantity = NameColumn(_("What is measured"), "limits")
+    component = OtherColumn(
+        pgettext_lazy("catalogue", "On"), "components", order_by=("component__name", "code")
+    )
+    unit = TextColumn(_("Unit"))
+    standard_low = NumberColumn(_("New, from"))
+    standard_high = NumberColumn(_("New, to"))
+    watch = NumberColumn(_("Watch from"))
+    limit = NumberColumn(_("Limit"))
+    bad_when = ChoiceColumn(_("Bad when"))
+    from_manual = TextColumn(pgettext_lazy("catalogue", "From"))
 
     def render_from_manual(self, value: bool) -> str:
-        return "your manual" if value else "default, not from your manual"
+        return say("your manual") if value else say("default, not from your manual")
 
     value_from_manual = render_from_manual
 
 
 class SupplierTable(EntryTable):
-    name = NameColumn("Supplier", "suppliers")
-    kind = ChoiceColumn("Delivers")
-    part_count = NumberColumn("Parts offered")
-    work_count = NumberColumn("Kinds of work done")
-    note = TextColumn("Note")
+    name = NameColumn(_("Supplier"), "suppliers")
+    kind = ChoiceColumn(_("Delivers"))
+    part_count = NumberColumn(_("Parts offered"))
+    work_count = NumberColumn(_("Kinds of work done"))
+    note = TextColumn(_("Note"))
 
 
 class SourceTable(EntryTable):
-    title = NameColumn("Page", "sources")
-    code = TextColumn("Mark")
-    gives = TextColumn("What it gives")
+    title = NameColumn(_("Page"), "sources")
+    code = TextColumn(_("Mark"))
+    gives = TextColumn(_("What it gives"))
 
 
 class FactTable(EntryTable):
-    statement = NameColumn("Fact", "facts")
-    topic = TextColumn("Topic")
-    formula = TextColumn("Formula")
-    confidence = ChoiceColumn("Sure of it")
+    statement = NameColumn(_("Fact"), "facts")
+    topic = TextColumn(_("Topic"))
+    formula = TextColumn(_("Formula"))
+    confidence = ChoiceColumn(_("Sure of it"))
 
 
 class PolicyTable(EntryTable):
-    code = NameColumn("Habit", "policies")
-    value = TextColumn("What is usual", orderable=False)
+    code = NameColumn(_("Habit"), "policies")
+    value = TextColumn(_("What is usual"), orderable=False)
 
     def render_value(self, value: Any) -> str:
         return in_short(value)
@@ -203,14 +211,14 @@ class PolicyTable(EntryTable):
 def in_short(value: Any) -> str:
     """A nested value on one line."""
     if value is None:
-        return "none"
+        return say("none")
     if isinstance(value, bool):
-        return "yes" if value else "no"
+        return say("yes") if value else say("no")
     if isinstance(value, dict):
         return "; ".join(f"{str(key).replace('_', ' ')}: {in_short(part)}" for key, part in value.items())
     if isinstance(value, list):
         return " / ".join(in_short(part) for part in value)
-    return figure(value) if isinstance(value, int | float) else str(value)
+    return said_figure(value) if isinstance(value, int | float) else str(value)
 
 
 def outline(value: Any) -> list[tuple[str, str]]:

@@ -6,25 +6,26 @@ from collections.abc import Callable, Iterator
 
 from django.urls import reverse
 
-from catalogue.calc.numbers import figure
+from catalogue.calc.numbers import said_figure
 from catalogue.calc.reference_list import references
 from catalogue.calc.resolve_work import hours
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
+from catalogue.calc.said import say, to_say
 from catalogue.calc.settled import settle
 from catalogue.calc.sources import cited
 from catalogue.views.shown import Piece, url_of
 
 Block = tuple[str, list[Piece]]
 WORDS = {
-    "parts": "Parts",
-    "components": "Components",
-    "operations": "Operations",
-    "machine_work": "Machine work",
-    "tiers": "Tiers",
-    "findings": "Findings",
-    "events": "Events",
-    "limits": "Limits",
+    "parts": to_say("Parts"),
+    "components": to_say("Components"),
+    "operations": to_say("Operations"),
+    "machine_work": to_say("Machine work"),
+    "tiers": to_say("Tiers"),
+    "findings": to_say("Findings"),
+    "events": to_say("Events"),
+    "limits": to_say("Limits"),
 }
 MOST = 40
 """More than so many are better looked at in their list."""
@@ -43,7 +44,7 @@ def also(kind: str, code: str, rows: CatalogueRows) -> list[Block]:
     for of_kind, pieces in found.items():
         named = _names(of_kind, rows)
         links = [Piece(named[entry], piece.url) for entry, piece in pieces.items()]
-        blocks.append((WORDS[of_kind], _short(of_kind, links, kind, code)))
+        blocks.append((say(WORDS[of_kind]), _short(of_kind, links, kind, code)))
     return blocks
 
 
@@ -52,7 +53,7 @@ def _names(kind: str, rows: CatalogueRows) -> dict[str, str]:
         types = {row.code: row.name for row in rows.engine_types}
         return {row.number: f"{row.name}, {types[row.engine_type]}" for row in rows.parts}
     if kind == "limits":
-        return {row.code: row.quantity for row in rows.limits}
+        return {row.code: say(row.quantity) for row in rows.limits}
     return {row.code: row.name for row in getattr(rows, kind)}
 
 
@@ -61,7 +62,7 @@ def _short(of_kind: str, links: list[Piece], kind: str, code: str) -> list[Piece
         return links
     narrowed = {"components": "component", "engine_types": "engine_type", "suppliers": "supplier"}.get(kind)
     url = reverse("catalogue:list", args=[of_kind])
-    return [Piece(f"all {len(links)}", f"{url}?{narrowed}={code}" if narrowed else url)]
+    return [Piece(say("all {count}", count=len(links)), f"{url}?{narrowed}={code}" if narrowed else url)]
 
 
 def _special(kind: str, code: str, rows: CatalogueRows) -> Iterator[Block]:
@@ -77,11 +78,11 @@ def _special(kind: str, code: str, rows: CatalogueRows) -> Iterator[Block]:
 def _whole_hours(code: str, rows: CatalogueRows) -> Block:
     row = next(row for row in rows.operations if row.code == code)
     found = [
-        (kind, figure(hours(row, settle(rows, kind.code))))
+        (kind, said_figure(hours(row, settle(rows, kind.code))))
         for kind in rows.engine_types
         if kind.code in row.hours
     ]
-    return "Whole hours", [
+    return say("Whole hours"), [
         Piece(f"{kind.name}: {whole} h", url_of("engine_types", kind.code)) for kind, whole in found
     ]
 
@@ -89,12 +90,12 @@ def _whole_hours(code: str, rows: CatalogueRows) -> Block:
 def _what_it_has(code: str, rows: CatalogueRows) -> Block:
     settled = settle(rows, code)
     counted = (
-        ("components", f"{len(settled.components)} components", ""),
-        ("operations", f"{len(settled.operations)} operations", ""),
-        ("machine_work", f"{len(settled.machine_work)} kinds of machine work", ""),
-        ("parts", f"{len(settled.priced)} parts", f"?engine_type={code}"),
+        ("components", say("{count} components", count=len(settled.components)), ""),
+        ("operations", say("{count} operations", count=len(settled.operations)), ""),
+        ("machine_work", say("{count} kinds of machine work", count=len(settled.machine_work)), ""),
+        ("parts", say("{count} parts", count=len(settled.priced)), f"?engine_type={code}"),
     )
-    return "What it has", [
+    return say("What it has"), [
         Piece(words, reverse("catalogue:list", args=[kind]) + narrowed) for kind, words, narrowed in counted
     ]
 
@@ -108,9 +109,9 @@ def _rests_on_it(code: str, rows: CatalogueRows) -> Block:
                 entry = getattr(row, "code", "") or row.number
                 named = (getattr(row, field, "") for field in ("name", "quantity", "statement"))
                 pieces.append(
-                    Piece(next((str(words) for words in named if words), entry), url_of(kind, entry))
+                    Piece(next((say(str(words)) for words in named if words), entry), url_of(kind, entry))
                 )
-    return "Rests on it", pieces
+    return say("Rests on it"), pieces
 
 
 def _text_of(row: Row) -> str:

@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from catalogue.actions.editing import Edit, add_entry, change_entry
 from catalogue.actions.refused import AlreadyThere, ChecksFailed, Refused, StaleEntry
+from catalogue.calc.said import say, say_inside
 from catalogue.forms.cards import CARDS
 from catalogue.forms.entry import EntryForm
 from catalogue.queries import EmptyCatalogueError, rows_as_written
@@ -47,10 +48,10 @@ def _kept(request: HttpRequest, kind: str, code: str, form: EntryForm) -> HttpRe
     fields = change_entry(edit=edit, by=request.user, now=timezone.now())  # type: ignore[arg-type]
     named = labels(CARDS[kind])
     if fields:
-        said = ", ".join(dict.fromkeys(named.get(field, field.replace("_", " ")).lower() for field in fields))
-        messages.success(request, f"Kept: {said}.")
+        kept = dict.fromkeys(say_inside(named.get(field, field.replace("_", " "))) for field in fields)
+        messages.success(request, say("Kept: {fields}.", fields=", ".join(kept)))
     else:
-        messages.success(request, "Nothing was different, so nothing was changed.")
+        messages.success(request, say("Nothing was different, so nothing was changed."))
     return redirect("catalogue:entry", kind, code)
 
 
@@ -66,7 +67,7 @@ def _stale(stale: StaleEntry, kind: str, form: EntryForm) -> dict[str, Any]:
                 "what": named.get(theirs.field, theirs.field.replace("_", " ")),
                 "was": in_short(theirs.was),
                 "now": in_short(theirs.now),
-                "yours": in_short(typed.get(theirs.field, "not on this card")),
+                "yours": in_short(typed.get(theirs.field, say("not on this card"))),
                 "by": theirs.by,
             }
             for theirs in stale.changes
@@ -81,7 +82,7 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
     try:
         rows = rows_as_written()
     except EmptyCatalogueError as nothing:
-        messages.error(request, f"Load the catalogue first: {nothing}.")
+        messages.error(request, say("Load the catalogue first: {why}.", why=nothing))
         return redirect("catalogue:home")
     data = request.POST.dict() if request.method == "POST" else None
     form = EntryForm(CARDS[kind], rows, dump={}, version=None, data=data)
@@ -93,9 +94,9 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
         except AlreadyThere as refused:
             form.add_error(SHAPES[kind].columns["code"], str(refused))
         else:
-            messages.success(request, f"Entered: {code}.")
+            messages.success(request, say("Entered: {code}.", code=code))
             return redirect("catalogue:entry", kind, code)
-    return _card(request, kind, form, {"name": f"New {SHEETS[kind].one}"})
+    return _card(request, kind, form, {"name": say("New {one}", one=SHEETS[kind].one)})
 
 
 def _card(request: HttpRequest, kind: str, form: EntryForm, context: dict[str, Any]) -> HttpResponse:

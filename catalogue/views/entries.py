@@ -11,10 +11,12 @@ from django.shortcuts import render
 
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
+from catalogue.calc.said import say
 from catalogue.calc.sources import in_words
 from catalogue.calc.tier_reading import read_tier
 from catalogue.forms.cards import CARDS
 from catalogue.models import Change, OwnValue
+from catalogue.models.choices import KINDS
 from catalogue.queries import EmptyCatalogueError, current_rows, engine_catalogue, engine_type_choices
 from catalogue.queries.lives import changes_standing_on
 from catalogue.queries.shapes import SHAPES
@@ -67,7 +69,7 @@ def found_or_404(kind: str, code: str, rows_now: RowsNow = current_rows) -> tupl
     shape = SHAPES[kind]
     row = next((row for row in getattr(rows, kind) if shape.code_of(row) == code), None)
     if row is None:
-        raise Http404(f"There is no {code!r} among the {kind.replace('_', ' ')}.")
+        raise Http404(say("There is no {code} among the {many}.", code=repr(code), many=KINDS[kind]))
     return rows, row
 
 
@@ -75,7 +77,7 @@ def name_of(row: Row, code: str) -> str:
     """What an entry is called at the head of its page."""
     for field in ("name", "title", "quantity", "statement"):
         if words := getattr(row, field, ""):
-            return str(words)
+            return say(str(words))
     return code.replace("_", " ")
 
 
@@ -90,7 +92,7 @@ def _changes(kind: str, code: str, named: dict[str, str]) -> list[dict[str, Any]
     return [
         {
             "at": change.at,
-            "by": (change.by.get_full_name() or change.by.get_username()) if change.by else "a load",
+            "by": (change.by.get_full_name() or change.by.get_username()) if change.by else say("a load"),
             "what": named.get(change.field, change.field.replace("_", " ")),
             "was": in_short(change.was),
             "became": in_short(change.became),

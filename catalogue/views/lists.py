@@ -6,6 +6,7 @@ from typing import Any
 
 from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
+from django.utils import translation
 from django_filters.views import FilterView
 from django_tables2 import SingleTableMixin
 
@@ -77,9 +78,10 @@ class EntryList(SingleTableMixin, FilterView):
         table = self.get_table(**self.get_table_kwargs())
         heads, *rows = table.as_values()
         write, content_type = FILES[taken_as]
-        name = self.sheet.title.lower().replace(" ", "-")
+        with translation.override("en"):
+            name = self.sheet.many.replace(" ", "-")
         return HttpResponse(
-            write(TableFile(self.sheet.title, heads, rows)),
+            write(TableFile(str(self.sheet.title), heads, rows)),
             content_type=content_type,
             headers={"Content-Disposition": f'attachment; filename="{name}.{taken_as}"'},
         )

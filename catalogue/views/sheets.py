@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from django.db.models import QuerySet
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
+from catalogue.calc.said import say_inside
 from catalogue.filters import filters
 from catalogue.queries import lists
 from catalogue.tables import tables
+
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,13 +24,18 @@ class Sheet:
     """One kind of entry as people meet it."""
 
     kind: str
-    title: str
-    one: str
-    says: str
+    title: StrOrPromise
+    one: StrOrPromise
+    says: StrOrPromise
     table: type[tables.EntryTable]
     narrowed_by: type[filters.EntryFilter]
     found: Callable[[], QuerySet[Any]]
     may_add: bool = True
+
+    @property
+    def many(self) -> str:
+        """Its title inside a sentence."""
+        return say_inside(str(self.title))
 
 
 SHEETS: dict[str, Sheet] = {
@@ -32,45 +43,45 @@ SHEETS: dict[str, Sheet] = {
     for sheet in (
         Sheet(
             "parts",
-            "Parts",
-            "part",
-            "What is bought, from whom, at what cost and how soon. Prices before tax.",
+            _("Parts"),
+            _("part"),
+            _("What is bought, from whom, at what cost and how soon. Prices before tax."),
             tables.PartTable,
             filters.PartFilter,
             lists.parts,
         ),
         Sheet(
             "components",
-            "Components",
-            "component",
-            "Where an engine wears. Lives are habits of the trade until your own record says more.",
+            _("Components"),
+            pgettext_lazy("catalogue", "component"),
+            _("Where an engine wears. Lives are habits of the trade until your own record says more."),
             tables.ComponentTable,
             filters.ComponentFilter,
             lists.components,
         ),
         Sheet(
             "operations",
-            "Operations",
-            "operation",
-            "Bench work with its standard hours on each engine type, parts in hand, nothing seized.",
+            _("Operations"),
+            _("operation"),
+            _("Bench work with its standard hours on each engine type, parts in hand, nothing seized."),
             tables.OperationTable,
             filters.OperationFilter,
             lists.operations,
         ),
         Sheet(
             "machine_work",
-            "Machine work",
-            "machine work",
-            "What is sent out, at the outside shop's price before markup and tax.",
+            _("Machine work"),
+            _("machine work"),
+            _("What is sent out, at the outside shop's price before markup and tax."),
             tables.MachineWorkTable,
             filters.MachineWorkFilter,
             lists.machine_work,
         ),
         Sheet(
             "tiers",
-            "Tiers",
-            "tier",
-            "Ways of building: what each changes, and what that costs in life.",
+            _("Tiers"),
+            _("tier"),
+            _("Ways of building: what each changes, and what that costs in life."),
             tables.TierTable,
             filters.EntryFilter,
             lists.tiers,
@@ -78,9 +89,9 @@ SHEETS: dict[str, Sheet] = {
         ),
         Sheet(
             "load_laws",
-            "Load laws",
-            "load law",
-            "With which power of a load life falls, and how far that is disputed.",
+            _("Load laws"),
+            _("load law"),
+            _("With which power of a load life falls, and how far that is disputed."),
             tables.LoadLawTable,
             filters.EntryFilter,
             lists.load_laws,
@@ -88,81 +99,84 @@ SHEETS: dict[str, Sheet] = {
         ),
         Sheet(
             "duties",
-            "Duties",
-            "duty",
-            "Kinds of use, with how hard each is on an engine; 1 is as hard as the lives were written for.",
+            _("Duties"),
+            _("duty"),
+            _(
+                "Kinds of use, with how hard each is on an engine; "
+                "1 is as hard as the lives were written for."
+            ),
             tables.DutyTable,
             filters.DutyFilter,
             lists.duties,
         ),
         Sheet(
             "engine_types",
-            "Engine types",
-            "engine type",
-            "Families of engines with one geometry and one catalogue.",
+            _("Engine types"),
+            _("engine type"),
+            _("Families of engines with one geometry and one catalogue."),
             tables.EngineTypeTable,
             filters.EntryFilter,
             lists.engine_types,
         ),
         Sheet(
             "findings",
-            "Findings",
-            "finding",
-            "What a strip-down may show, and what that asks for.",
+            _("Findings"),
+            _("finding"),
+            _("What a strip-down may show, and what that asks for."),
             tables.FindingTable,
             filters.FindingFilter,
             lists.findings,
         ),
         Sheet(
             "events",
-            "Events",
-            "event",
-            "What the customer or the logger tells, and what that asks for.",
+            _("Events"),
+            _("event"),
+            _("What the customer or the logger tells, and what that asks for."),
             tables.EventTable,
             filters.EntryFilter,
             lists.events,
         ),
         Sheet(
             "limits",
-            "Limits",
-            "limit",
-            "Defaults that yield to the maker's manual of the engine in hand.",
+            _("Limits"),
+            _("limit"),
+            _("Defaults that yield to the maker's manual of the engine in hand."),
             tables.LimitTable,
             filters.LimitFilter,
             lists.limits,
         ),
         Sheet(
             "suppliers",
-            "Suppliers",
-            "supplier",
-            "Who delivers parts, and who does machine work.",
+            _("Suppliers"),
+            _("supplier"),
+            _("Who delivers parts, and who does machine work."),
             tables.SupplierTable,
             filters.SupplierFilter,
             lists.suppliers,
         ),
         Sheet(
             "sources",
-            "Sources",
-            "source",
-            "Published pages that values rest on, by a plain description. Read again before quoting one.",
+            _("Sources"),
+            _("source"),
+            _("Published pages that values rest on, by a plain description. Read again before quoting one."),
             tables.SourceTable,
             filters.EntryFilter,
             lists.sources,
         ),
         Sheet(
             "facts",
-            "Facts",
-            "fact",
-            "What the trade holds to be so, and can be checked.",
+            _("Facts"),
+            _("fact"),
+            _("What the trade holds to be so, and can be checked."),
             tables.FactTable,
             filters.FactFilter,
             lists.facts,
         ),
         Sheet(
             "policies",
-            "Habits",
-            "habit",
-            "What is usual on money and time. Law differs by place: ask someone licensed.",
+            _("Habits"),
+            _("habit"),
+            _("What is usual on money and time. Law differs by place: ask someone licensed."),
             tables.PolicyTable,
             filters.EntryFilter,
             lists.policies,

@@ -10,8 +10,9 @@ from typing import Any
 from django.urls import reverse
 
 from catalogue.calc.money import round_half_up
-from catalogue.calc.numbers import figure
+from catalogue.calc.numbers import said_figure
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.said import say, say_figure, say_inside
 from catalogue.calc.sources import in_words, note_in_words
 from catalogue.forms.cards import Card
 from catalogue.forms.inputs import Grid, Group, Input, Item
@@ -75,12 +76,12 @@ class Teller:
         own = self.owned.get(item.field)
         shipped: tuple[Line, ...] = ()
         if own is not None:
-            nothing = ((Piece("nothing"),),)
+            nothing = ((Piece(say("nothing")),),)
             shipped = self.lines(item, {item.field: own.shipped}) or nothing
             lines = lines or nothing
         if not lines:
             return None
-        told = Told(item.label, lines, self._source(item), own, shipped if shipped != lines else ())
+        told = Told(str(item.label), lines, self._source(item), own, shipped if shipped != lines else ())
         return self._as_rows(item, told) if isinstance(item, Grid) else told
 
     def _as_rows(self, grid: Grid, told: Told) -> Told:
@@ -88,10 +89,10 @@ class Teller:
         given = grid_rows(grid, self.dump)
         columns = [one for one in grid.columns if any(not is_blank(row.get(one.path)) for row in given)]
         rows = tuple(
-            tuple((one.label, self._in_one_line(self._value(one, row.get(one.path)))) for one in columns)
+            tuple((str(one.label), self._in_one_line(self._value(one, row.get(one.path)))) for one in columns)
             for row in given
         )
-        return replace(told, heads=tuple(one.label for one in columns), rows=rows)
+        return replace(told, heads=tuple(str(one.label) for one in columns), rows=rows)
 
     def _in_one_line(self, lines: tuple[Line, ...]) -> Line:
         return tuple(piece for line in lines for piece in line)
@@ -130,7 +131,7 @@ class Teller:
         pieces: list[Piece] = []
         for one, value in given:
             first, *more = self._in_one_line(self._value(one, value))
-            name = one.label if group.style == "types" else one.label.lower()
+            name = str(one.label) if group.style == "types" else say_inside(str(one.label))
             pieces += [replace(first, lead=f"{name} "), *more]
         return (tuple(pieces),)
 
@@ -138,18 +139,21 @@ class Teller:
         low, typical, high = (
             self._figure(group.inputs[0], values.get(name)) for name in ("low", "typical", "high")
         )
+        usual = f"{typical} {group.unit}".strip()
         if not low or not high:
-            return f"{typical} {group.unit}".strip()
-        return f"{typical} {group.unit}".strip() + f", from {low} to {high}"
+            return usual
+        return say("{typical}, from {low} to {high}", typical=usual, low=low, high=high)
 
     def _figure(self, asked: Input, value: Any) -> str:
         if asked.sort == "money" and value is not None:
-            return f"{round_half_up(Decimal(str(value))):,} {self.rows.currency}"
-        return figure(value if isinstance(value, int | float | Decimal | None) else Decimal(str(value)))
+            return f"{say_figure(round_half_up(Decimal(str(value))), 2)} {self.rows.currency}"
+        if value is None:
+            return ""
+        return said_figure(value if isinstance(value, int | float | Decimal) else Decimal(str(value)))
 
     def _value(self, asked: Input, value: Any) -> tuple[Line, ...]:
         if asked.sort == "tick":
-            return ((Piece("yes"),),) if value else ()
+            return ((Piece(say("yes")),),) if value else ()
         if is_blank(value):
             return ()
         if asked.sort in ("number", "whole", "hours", "money"):
@@ -161,7 +165,7 @@ class Teller:
         if asked.sort == "ways":
             return tuple(tuple(self._links(asked.target, way)) for way in value)
         if asked.path in ("group", "equals"):
-            value = value.replace("_", " ")
+            value = say(value.replace("_", " "))
         return tuple((Piece(text),) for text in self._texts(asked, value))
 
     def _texts(self, asked: Input, value: Any) -> Sequence[str]:
@@ -174,7 +178,7 @@ class Teller:
     def _chosen(self, asked: Input, value: str) -> Piece:
         choices = asked.choices(self.rows) if callable(asked.choices) else asked.choices
         words = dict(choices).get(value, value)
-        return Piece(words, url_of(asked.target, value) if asked.target else "")
+        return Piece(str(words), url_of(asked.target, value) if asked.target else "")
 
     def _links(self, target: str, codes: Iterable[str]) -> list[Piece]:
         names = {row.code: getattr(row, "name", row.code) for row in getattr(self.rows, target)}
@@ -199,5 +203,5 @@ def labels(card: Card) -> dict[str, str]:
     """What each field of the row is called on its card, the first name where it has several."""
     found: dict[str, str] = {}
     for item in card.items():
-        found.setdefault(item.field, item.label)
+        found.setdefault(item.field, str(item.label))
     return found

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
+
 from catalogue.calc.rows import CatalogueRows
 from catalogue.forms.inputs import (
     NAME,
@@ -32,33 +35,39 @@ def _shops(rows: CatalogueRows) -> Sequence[tuple[str, str]]:
 
 OFFERS = Grid(
     "offers",
-    "Offers",
-    "Offer",
+    pgettext_lazy("catalogue", "Offers"),
+    _("Offer"),
     (
         Input(
-            "supplier", "Supplier", "choice", choices=_deliverers, target="suppliers", required=True, width=4
+            "supplier",
+            _("Supplier"),
+            "choice",
+            choices=_deliverers,
+            target="suppliers",
+            required=True,
+            width=4,
         ),
-        Input("cost", "Cost", "money", required=True, width=2),
-        Input("pack", "In lots of", "whole", width=2),
-        Input("minimum_quantity", "At least", "whole", width=2),
-        Input("preferred", "Take this one", "tick", width=2),
-        Input("lead_typical_days", "Days to arrive", "number", required=True, width=2),
-        Input("lead_slow_days", "Slow, 9 in 10", "number", required=True, width=2),
-        Input("note", "Note", width=4),
-        Input("source", "Where it comes from", width=4),
+        Input("cost", _("Cost"), "money", required=True, width=2),
+        Input("pack", _("In lots of"), "whole", width=2),
+        Input("minimum_quantity", _("At least"), "whole", width=2),
+        Input("preferred", _("Take this one"), "tick", width=2),
+        Input("lead_typical_days", _("Days to arrive"), "number", required=True, width=2),
+        Input("lead_slow_days", _("Slow, 9 in 10"), "number", required=True, width=2),
+        Input("note", _("Note"), width=4),
+        Input("source", _("Where it comes from"), width=4),
     ),
-    says="What each supplier asks for one unit, before tax. Working days.",
+    says=_("What each supplier asks for one unit, before tax. Working days."),
 )
 PARTS = Card(
     "parts",
     (
         Section(
-            "The part",
+            _("The part"),
             (
-                code_input("Part number", "number"),
+                code_input(_("Part number"), "number"),
                 Input(
                     "engine_type",
-                    "Engine type",
+                    _("Engine type"),
                     "choice",
                     choices=entries_of("engine_types"),
                     target="engine_types",
@@ -67,104 +76,110 @@ PARTS = Card(
                 ),
                 Input(
                     "component",
-                    "Component",
+                    _("Component"),
                     "choice",
                     choices=entries_of("components"),
                     target="components",
                     required=True,
                     fixed=True,
                 ),
-                Input("grade", "Grade", "choice", choices=Grade.choices, required=True, fixed=True),
+                Input("grade", _("Grade"), "choice", choices=Grade.choices, required=True, fixed=True),
                 NAME,
-                Input("unit", "Unit", required=True),
+                Input("unit", _("Unit"), required=True),
                 Input(
                     "quantity",
-                    "In a full renewal",
+                    _("In a full renewal"),
                     "whole",
-                    "of the unit",
+                    _("of the unit"),
                     required=True,
                     source="source",
                 ),
             ),
         ),
         Section(
-            "Price",
+            _("Price"),
             (
-                Input("list_price", "List price", "money", required=True, source="source"),
+                Input("list_price", _("List price"), "money", required=True, source="source"),
                 Group(
-                    "Before the strip-down it may be",
+                    _("Before the strip-down it may be"),
                     "each",
                     (
-                        Input("range_low", "Low", "number", "times", required=True),
-                        Input("range_high", "High", "number", "times", required=True),
+                        Input("range_low", _("Low"), "number", _("times"), required=True),
+                        Input("range_high", _("High"), "number", _("times"), required=True),
                     ),
                     source="source",
                 ),
                 OFFERS,
             ),
-            "Before tax.",
+            _("Before tax."),
         ),
-        Section("Note", (NOTE, SOURCE)),
+        Section(_("Note"), (NOTE, SOURCE)),
     ),
 )
 MACHINE_WORK = Card(
     "machine_work",
     (
         Section(
-            "The work",
+            _("The work"),
             (
                 code_input(),
                 NAME,
-                Input("unit", "Priced by the", "choice", choices=WorkUnit.choices, required=True),
+                Input("unit", _("Priced by the"), "choice", choices=WorkUnit.choices, required=True),
                 Input(
-                    "vendor", "Done by", "choice", choices=_shops, target="suppliers", required=True, width=4
+                    "vendor",
+                    _("Done by"),
+                    "choice",
+                    choices=_shops,
+                    target="suppliers",
+                    required=True,
+                    width=4,
                 ),
-                codes("needs_operations", "Needs done first", "operations"),
-                codes("components", "Is about", "components"),
+                codes("needs_operations", _("Needs done first"), "operations"),
+                codes("components", _("Is about"), "components"),
             ),
         ),
         Section(
-            "Price and time",
+            _("Price and time"),
             (
-                band("cost", "Price a unit", source="source", money=True, required=True),
+                band("cost", _("Price a unit"), source="source", money=True, required=True),
                 Group(
-                    "Working days away",
+                    _("Working days away"),
                     "each",
                     (
-                        Input("lead_typical_days", "Typical", "number", required=True),
-                        Input("lead_slow_days", "Slow, 9 in 10", "number", required=True),
+                        Input("lead_typical_days", _("Typical"), "number", required=True),
+                        Input("lead_slow_days", _("Slow, 9 in 10"), "number", required=True),
                     ),
                     source="source",
                 ),
             ),
-            "The outside shop's own, before markup and tax.",
+            _("The outside shop's own, before markup and tax."),
         ),
-        Section("Note", (NOTE, SOURCE)),
+        Section(_("Note"), (NOTE, SOURCE)),
     ),
 )
 SUPPLIERS = Card(
     "suppliers",
     (
         Section(
-            "The supplier",
+            _("The supplier"),
             (
                 code_input(),
                 NAME,
-                Input("kind", "Delivers", "choice", choices=SupplierKind.choices, required=True),
+                Input("kind", _("Delivers"), "choice", choices=SupplierKind.choices, required=True),
             ),
         ),
-        Section("Note", (NOTE, SOURCE)),
+        Section(_("Note"), (NOTE, SOURCE)),
     ),
 )
 SOURCES = Card(
     "sources",
     (
         Section(
-            "The page",
+            _("The page"),
             (
-                code_input("Mark"),
-                Input("title", "What it is", required=True, width=9),
-                Input("gives", "What it gives", "long", width=12),
+                code_input(_("Mark")),
+                Input("title", _("What it is"), required=True, width=9),
+                Input("gives", _("What it gives"), "long", width=12),
             ),
         ),
     ),
@@ -173,22 +188,29 @@ FACTS = Card(
     "facts",
     (
         Section(
-            "The fact",
+            _("The fact"),
             (
                 code_input(),
-                Input("topic", "Topic", required=True, width=6),
+                Input("topic", _("Topic"), required=True, width=6),
                 Input(
                     "confidence",
-                    "How sure",
+                    _("How sure"),
                     "choice",
                     choices=Confidence.choices,
                 ),
-                Input("statement", "Statement", "long", required=True, source="source", width=12),
-                Input("formula", "Formula", width=6),
-                Input("worked_example", "Worked example", "long", width=12),
+                Input(
+                    "statement",
+                    pgettext_lazy("catalogue", "Statement"),
+                    "long",
+                    required=True,
+                    source="source",
+                    width=12,
+                ),
+                Input("formula", _("Formula"), width=6),
+                Input("worked_example", _("Worked example"), "long", width=12),
             ),
         ),
-        Section("Note", (SOURCE,)),
+        Section(_("Note"), (SOURCE,)),
     ),
 )
-POLICIES = Card("policies", (Section("The habit", (code_input("Name"),)),))
+POLICIES = Card("policies", (Section(_("The habit"), (code_input(_("Name")),)),))

@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+from django.utils.translation import gettext_lazy as _
+
 from catalogue.forms.inputs import (
     NAME,
     NOTE,
@@ -16,81 +20,88 @@ from catalogue.forms.inputs import (
 )
 from catalogue.models.choices import Block, CaseSplit, GearboxAccess, GearboxOil, LifeBasis, RodType
 
+if TYPE_CHECKING:
+    from django_stubs_ext import StrOrPromise
 
-def _oil(path: str, label: str) -> Input:
+
+def _oil(path: str, label: StrOrPromise) -> Input:
     return Input(path, label, width=6)
 
 
 def _why(path: str) -> Input:
-    return Input(path, "Why", "long", width=12)
+    return Input(path, _("Why"), "long", width=12)
 
 
 DUTIES = Card(
     "duties",
     (
         Section(
-            "The use",
+            _("The use"),
             (
                 code_input(),
                 NAME,
-                Input("basis", "Lives go by", "choice", choices=LifeBasis.choices, required=True),
+                Input("basis", _("Lives go by"), "choice", choices=LifeBasis.choices, required=True),
                 causes(
                     "severity",
-                    "How hard it is",
-                    says="1: as hard as the lives were written for.",
+                    _("How hard it is"),
+                    says=_("1: as hard as the lives were written for."),
                     source="source",
                     required=True,
                 ),
-                Input("matters", "What matters", "lines", says="One a line.", source="source", width=12),
+                Input(
+                    "matters", _("What matters"), "lines", says=_("One a line."), source="source", width=12
+                ),
             ),
         ),
         Section(
-            "One meeting",
+            _("One meeting"),
             (
-                band("event:miles", "Miles", "miles", "source"),
-                band("event:hours", "Hours", "h", "source", required=True),
-                Input("event:runs", "Runs", "whole"),
+                band("event:miles", _("Miles"), _("miles"), "source"),
+                band("event:hours", _("Hours"), "h", "source", required=True),
+                Input("event:runs", _("Runs"), "whole"),
             ),
         ),
         Section(
-            "One season",
+            _("One season"),
             (
-                Input("season:events", "Meetings", "whole", required=True, source="source"),
-                band("season:miles", "Miles", "miles", "source"),
-                band("season:hours", "Hours", "h", "source", required=True),
-                Input("season:runs", "Runs", "whole"),
+                Input("season:events", _("Meetings"), "whole", required=True, source="source"),
+                band("season:miles", _("Miles"), _("miles"), "source"),
+                band("season:hours", _("Hours"), "h", "source", required=True),
+                Input("season:runs", _("Runs"), "whole"),
             ),
         ),
         Section(
-            "Engine oil",
+            _("Engine oil"),
             (
-                _oil("oil_with_gearbox", "Grade where the gearbox runs in it"),
+                _oil("oil_with_gearbox", _("Grade where the gearbox runs in it")),
                 _why("oil_with_gearbox_why"),
-                _oil("oil_without_gearbox", "Grade where the gearbox has its own"),
+                _oil("oil_without_gearbox", _("Grade where the gearbox has its own")),
                 _why("oil_without_gearbox_why"),
             ),
-            "Stands with its reason on the quote and on the pick list. Grades that ship are common practice, "
-            "no source; from memory. The maker's manual governs.",
+            _(
+                "Stands with its reason on the quote and on the pick list. Grades that ship are common "
+                "practice, no source; from memory. The maker's manual governs."
+            ),
         ),
-        Section("Note", (SOURCE,)),
+        Section(_("Note"), (SOURCE,)),
     ),
     optional=("event:miles", "season:miles"),
 )
 PIECES = Grid(
     "pieces",
-    "Pieces",
-    "Piece",
+    _("Pieces"),
+    _("Piece"),
     (
-        Input("piece", "Piece", required=True, width=4),
-        Input("count", "How many", "whole", required=True, width=4),
+        Input("piece", _("Piece"), required=True, width=4),
+        Input("count", _("How many"), "whole", required=True, width=4),
     ),
-    says="What the hours per piece count.",
+    says=_("What the hours per piece count."),
     source="source",
     lies="map",
 )
 
 
-def _number(path: str, label: str, unit: str = "", source: str = "source") -> Input:
+def _number(path: str, label: StrOrPromise, unit: StrOrPromise = "", source: str = "source") -> Input:
     return Input(path, label, "number", unit, required=True, source=source)
 
 
@@ -98,36 +109,36 @@ ENGINE_TYPES = Card(
     "engine_types",
     (
         Section(
-            "The engine",
+            _("The engine"),
             (
                 code_input(),
                 NAME,
-                Input("cylinders", "Cylinders", "whole", required=True, source="source"),
-                Input("valves_per_cylinder", "Valves a cylinder", "whole", required=True, source="source"),
-                _number("displacement_cc", "Volume", "cc"),
-                _number("compression_ratio", "Compression", "to 1"),
-                _number("rev_limit_rpm", "Rev limit", "a minute"),
-                _number("crank_power_hp", "Power at the crank", "hp"),
+                Input("cylinders", _("Cylinders"), "whole", required=True, source="source"),
+                Input("valves_per_cylinder", _("Valves a cylinder"), "whole", required=True, source="source"),
+                _number("displacement_cc", _("Volume"), _("cc")),
+                _number("compression_ratio", _("Compression"), _("to 1")),
+                _number("rev_limit_rpm", _("Rev limit"), _("a minute")),
+                _number("crank_power_hp", _("Power at the crank"), _("hp")),
             ),
         ),
         Section(
-            "Geometry",
+            _("Geometry"),
             (
-                _number("bore_mm", "Bore", "mm"),
-                _number("stroke_mm", "Stroke", "mm"),
-                _number("rod_length_mm", "Rod length", "mm", "geometry_source"),
-                _number("reciprocating_mass_g", "Reciprocating mass a cylinder", "g", "geometry_source"),
-                _number("power_rpm", "Revs of peak power", "a minute", "geometry_source"),
-                Input("geometry_source", "Where rods, mass and revs of power come from", "long", width=12),
+                _number("bore_mm", _("Bore"), "mm"),
+                _number("stroke_mm", _("Stroke"), "mm"),
+                _number("rod_length_mm", _("Rod length"), "mm", "geometry_source"),
+                _number("reciprocating_mass_g", _("Reciprocating mass a cylinder"), "g", "geometry_source"),
+                _number("power_rpm", _("Revs of peak power"), _("a minute"), "geometry_source"),
+                Input("geometry_source", _("Where rods, mass and revs of power come from"), "long", width=12),
             ),
         ),
         Section(
-            "How it is made",
+            _("How it is made"),
             (
-                Input("block", "Block", "choice", choices=Block.choices, required=True, width=6),
+                Input("block", _("Block"), "choice", choices=Block.choices, required=True, width=6),
                 Input(
                     "case_split",
-                    "How the cases part",
+                    _("How the cases part"),
                     "choice",
                     choices=CaseSplit.choices,
                     required=True,
@@ -135,7 +146,7 @@ ENGINE_TYPES = Card(
                 ),
                 Input(
                     "gearbox_access",
-                    "Way into the gearbox",
+                    _("Way into the gearbox"),
                     "choice",
                     choices=GearboxAccess.choices,
                     required=True,
@@ -143,17 +154,17 @@ ENGINE_TYPES = Card(
                 ),
                 Input(
                     "gearbox_oil",
-                    "What the gearbox runs in",
+                    _("What the gearbox runs in"),
                     "choice",
                     choices=GearboxOil.choices,
                     required=True,
                     width=6,
                 ),
-                Input("rod_type", "Rods", "choice", choices=RodType.choices, required=True, width=6),
+                Input("rod_type", _("Rods"), "choice", choices=RodType.choices, required=True, width=6),
                 PIECES,
             ),
-            "This decides which operations there are and what they need first.",
+            _("This decides which operations there are and what they need first."),
         ),
-        Section("Note", (NOTE, SOURCE)),
+        Section(_("Note"), (NOTE, SOURCE)),
     ),
 )

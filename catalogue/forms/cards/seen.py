@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
+
 from catalogue.forms.inputs import (
     NAME,
     NOTE,
@@ -17,28 +20,31 @@ from catalogue.forms.inputs import (
 from catalogue.models.choices import BadWhen, FindingGrade, RodType
 
 _ASKED = (
-    codes("renew", "Renewed", "components", source="source"),
-    codes("inspect_operations", "Looked at or cleaned", "operations", source="source"),
-    codes("machine_work", "Sent out", "machine_work", source="source"),
+    codes("renew", _("Renewed"), "components", source="source"),
+    codes("inspect_operations", _("Looked at or cleaned"), "operations", source="source"),
+    codes("machine_work", _("Sent out"), "machine_work", source="source"),
     codes(
-        "machine_work_if_needed", "Sent out if the measurement asks for it", "machine_work", source="source"
+        "machine_work_if_needed",
+        _("Sent out if the measurement asks for it"),
+        "machine_work",
+        source="source",
     ),
 )
 _INSTEAD = (
-    codes("if_one_piece_roller_rod:renew", "Renewed instead", "components", source="source"),
-    codes("if_one_piece_roller_rod:machine_work", "Sent out instead", "machine_work", source="source"),
+    codes("if_one_piece_roller_rod:renew", _("Renewed instead"), "components", source="source"),
+    codes("if_one_piece_roller_rod:machine_work", _("Sent out instead"), "machine_work", source="source"),
 )
 FINDINGS = Card(
     "findings",
     (
         Section(
-            "What is seen",
+            _("What is seen"),
             (
                 code_input(),
-                Input("name", "What is seen", required=True, width=9),
+                Input("name", _("What is seen"), required=True, width=9),
                 Input(
                     "component",
-                    "On",
+                    pgettext_lazy("catalogue", "On"),
                     "choice",
                     choices=entries_of("components"),
                     target="components",
@@ -46,31 +52,31 @@ FINDINGS = Card(
                     width=4,
                 ),
                 Input(
-                    "grade", "What it asks", "choice", choices=FindingGrade.choices, required=True, width=4
+                    "grade", _("What it asks"), "choice", choices=FindingGrade.choices, required=True, width=4
                 ),
-                Input("only_rod_type", "Only on", "choice", choices=RodType.choices, width=4),
-                Input("cause", "Usual cause", "long", source="source", width=6),
-                Input("tell_customer", "What the customer is told", "long", width=6),
-                codes("any_of", "It must name one of", "components"),
+                Input("only_rod_type", _("Only on"), "choice", choices=RodType.choices, width=4),
+                Input("cause", _("Usual cause"), "long", source="source", width=6),
+                Input("tell_customer", _("What the customer is told"), "long", width=6),
+                codes("any_of", _("It must name one of"), "components"),
             ),
         ),
         Section(
-            "What it asks for",
+            _("What it asks for"),
             (
                 Input(
                     "opens",
-                    "Opens",
+                    _("Opens"),
                     "choice",
                     choices=entries_of("operations"),
                     target="operations",
                     width=6,
                 ),
                 *_ASKED,
-                codes("inspect_if_hard_hit", "Looked at after a hard hit", "operations"),
+                codes("inspect_if_hard_hit", _("Looked at after a hard hit"), "operations"),
             ),
         ),
-        Section("With a pressed-up crank", _INSTEAD),
-        Section("Note", (NOTE, SOURCE)),
+        Section(_("With a pressed-up crank"), _INSTEAD),
+        Section(_("Note"), (NOTE, SOURCE)),
     ),
     optional=("if_one_piece_roller_rod",),
 )
@@ -78,32 +84,32 @@ EVENTS = Card(
     "events",
     (
         Section(
-            "What was told",
+            _("What was told"),
             (
                 code_input(),
                 NAME,
                 Input(
                     "same_as_finding",
-                    "Same as the finding",
+                    _("Same as the finding"),
                     "choice",
                     choices=entries_of("findings"),
                     target="findings",
                     width=6,
                 ),
                 Group(
-                    "Above the rev limit",
+                    _("Above the rev limit"),
                     "each",
                     (
-                        Input("pct_over:low", "From", "number", "%"),
-                        Input("pct_over:high", "To", "number", "%"),
+                        Input("pct_over:low", _("From"), "number", "%"),
+                        Input("pct_over:high", _("To"), "number", "%"),
                     ),
                     source="source",
                 ),
             ),
         ),
-        Section("What it asks for", _ASKED),
-        Section("With a pressed-up crank", _INSTEAD),
-        Section("Note", (NOTE, SOURCE)),
+        Section(_("What it asks for"), _ASKED),
+        Section(_("With a pressed-up crank"), _INSTEAD),
+        Section(_("Note"), (NOTE, SOURCE)),
     ),
     optional=("pct_over", "if_one_piece_roller_rod"),
 )
@@ -111,25 +117,25 @@ LIMITS = Card(
     "limits",
     (
         Section(
-            "What is measured",
+            _("What is measured"),
             (
                 code_input(),
-                Input("quantity", "Quantity", required=True, width=5),
+                Input("quantity", _("Quantity"), required=True, width=5),
                 Input(
                     "component",
-                    "On",
+                    pgettext_lazy("catalogue", "On"),
                     "choice",
                     choices=entries_of("components"),
                     target="components",
                     required=True,
                     width=4,
                 ),
-                Input("unit", "Unit", required=True),
-                Input("bad_when", "Bad when", "choice", choices=BadWhen.choices, required=True),
-                Input("basis", "Reckoned as", width=6),
+                Input("unit", _("Unit"), required=True),
+                Input("bad_when", _("Bad when"), "choice", choices=BadWhen.choices, required=True),
+                Input("basis", _("Reckoned as"), width=6),
                 Input(
                     "alternative_to",
-                    "In place of",
+                    _("In place of"),
                     "choice",
                     choices=entries_of("limits"),
                     target="limits",
@@ -138,28 +144,28 @@ LIMITS = Card(
             ),
         ),
         Section(
-            "The figures",
+            _("The figures"),
             (
                 Group(
-                    "New",
+                    _("New"),
                     "each",
                     (
-                        Input("standard:low", "From", "number", required=True),
-                        Input("standard:high", "To", "number", required=True),
+                        Input("standard:low", _("From"), "number", required=True),
+                        Input("standard:high", _("To"), "number", required=True),
                     ),
                     source="source",
                 ),
-                Input("watch", "Watch from", "number", source="source"),
-                Input("limit", "Limit", "number", required=True, source="source"),
+                Input("watch", _("Watch from"), "number", source="source"),
+                Input("limit", _("Limit"), "number", required=True, source="source"),
                 Input(
                     "from_manual",
-                    "These are the maker's manual's for the engine in hand",
+                    _("These are the maker's manual's for the engine in hand"),
                     "tick",
                     width=6,
                 ),
             ),
-            "The maker's service manual for the engine in hand governs.",
+            _("The maker's service manual for the engine in hand governs."),
         ),
-        Section("Note", (NOTE, SOURCE)),
+        Section(_("Note"), (NOTE, SOURCE)),
     ),
 )
