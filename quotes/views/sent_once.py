@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Callable, Iterator
-from typing import Any
+from typing import Any, cast
 
 from django.contrib import messages
 from django.contrib.messages import get_messages
+from django.contrib.messages.storage.base import BaseStorage
 from django.db import transaction
 from django.http import HttpRequest, HttpResponseRedirect
 from django.http.response import HttpResponseBase
@@ -72,7 +73,7 @@ def _counts(request: HttpRequest, view: Callable[..., HttpResponseBase]) -> bool
 
 def _refused(request: HttpRequest) -> bool:
     """Whether the page that it leads to will say why nothing was done."""
-    told = get_messages(request)
+    told = cast(BaseStorage, get_messages(request))
     refused = any(each.level >= messages.ERROR for each in told)
     told.used = False  # They were looked at, and are still to be shown.
     return refused

@@ -25,7 +25,8 @@ TARGETS = (
     "main a, main button, main input:not([type=hidden], [type=radio]), main select, main textarea, "
     "main summary, main label.pick, main .seen label, header a, header button"
 )
-TOO_SMALL = """targets => [...document.querySelectorAll(targets)].filter(e => e.checkVisibility() && !e.classList.contains("hidden"))
+TOO_SMALL = """targets => [...document.querySelectorAll(targets)]
+  .filter(e => e.checkVisibility() && !e.classList.contains("hidden"))
   .filter(e => Math.min(e.getBoundingClientRect().height, e.getBoundingClientRect().width) < 44)
   .map(e => e.outerHTML.slice(0, 90))"""
 MOST_BYTES = 150_000

@@ -20,7 +20,6 @@ from quotes.models import Customer, Quote, Revision, Workshop
 from tests.cast import desk, owner, shipped_rows
 from tests.quotes import cast
 
-
 pytestmark = pytest.mark.django_db
 
 

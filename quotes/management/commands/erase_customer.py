@@ -58,5 +58,5 @@ class Command(BaseCommand):
             self.stdout.write(f"Goes: {words}")
         for words in plan.stays:
             self.stdout.write(f"Stays: {words}")
-        for words in BY_HAND:
-            self.stdout.write(f"By hand: {words}")
+        for by_hand in BY_HAND:
+            self.stdout.write(f"By hand: {by_hand}")
