@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults lock audit-packages rights-table fuzz load
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -61,6 +61,11 @@ reference: setup-dev ## fit hundreds of random cases beside lifelines and reliab
 
 gallery: demo-data setup-dev ## photograph every page, at three widths and on paper, into out/gallery
 	@$(PYTHON_IN) -m tests.browser.gallery
+
+words: setup-dev ## bring the files of words up to what is said, and name what waits for translation
+	@$(PYTHON_IN) -m tests.words
+	@$(PYTHON_IN) -m tests.words left
+	@.ci/words
 
 fuzz: setup-dev ## bad input at scale on PostgreSQL (20,000) and SQLite; writes its report into DEVELOPERS.md
 	@.ci/postgres $(PYTHON_IN) -m tests.fuzz --write
