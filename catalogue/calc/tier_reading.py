@@ -72,7 +72,7 @@ def read_tier(catalogue: EngineCatalogue, code: str) -> TierReading:
     """The tier `code` on this engine type. Raises KeyError for a tier that there is not."""
     tier = catalogue.tiers[code]
     return TierReading(
-        changes=tuple((what.replace("_", " "), words) for what, words in tier.changes.items()),
+        changes=tuple((say(what.replace("_", " ")), words) for what, words in tier.changes.items()),
         figures=_figures(catalogue, tier),
         must_allow=tuple(say(ALLOWED[change]) for change in ALLOWED if change in tier.breaks),
         life=_life(tier),

@@ -67,7 +67,7 @@ class ComponentTable(EntryTable):
     rider_hazards = TextColumn(_("Rider safety"))
 
     def render_rider_hazards(self, value: str) -> str:
-        return "; ".join(value.splitlines())
+        return "; ".join(say(hazard) for hazard in value.splitlines())
 
     value_rider_hazards = render_rider_hazards
 

@@ -11,7 +11,7 @@ from catalogue.calc.said import say
 SHOWN: Mapping[str, tuple[str, ...]] = {
     "suppliers": ("name",),
     "engine_types": ("name",),
-    "components": ("name",),
+    "components": ("name", "rider_hazards"),
     "operations": ("name",),
     "machine_work": ("name",),
     "parts": ("name",),
@@ -33,6 +33,16 @@ def texts(rows: CatalogueRows) -> Iterator[str]:
         for row in getattr(rows, kind):
             for field in fields:
                 yield from _texts(getattr(row, field))
+    yield from (code.replace("_", " ") for code in sorted(_codes(rows)))
+
+
+def _codes(rows: CatalogueRows) -> set[str]:
+    """Codes that are shown as words: groups of components, pieces that are counted, what a tier changes."""
+    return {
+        *(row.group for row in rows.components),
+        *(piece for row in rows.engine_types for piece in row.pieces),
+        *(what for row in rows.tiers for what in row.changes),
+    }
 
 
 def in_words(rows: CatalogueRows) -> CatalogueRows:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.said import say
 from catalogue.forms.inputs import (
     NAME,
     NOTE,
@@ -26,7 +27,7 @@ from catalogue.models.choices import Confidence, Consequence, JudgedBy, SingleUs
 
 def _pieces(rows: CatalogueRows) -> Choices:
     named = dict.fromkeys(piece for kind in rows.engine_types for piece in kind.pieces)
-    return [(piece, piece.replace("_", " ")) for piece in named]
+    return [(piece, say(piece.replace("_", " "))) for piece in named]
 
 
 def _reach(path: str) -> tuple[Item, ...]:
