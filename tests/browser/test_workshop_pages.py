@@ -81,14 +81,14 @@ def test_the_list_of_quotes_is_narrowed_with_the_keyboard_alone(page: Page) -> N
     sheet_is_sound(page)
 
 
-def test_a_quote_is_found_from_the_day_sheet(desk_page: Page) -> None:
+def test_a_quote_is_found_from_any_page(desk_page: Page) -> None:
     sign_in(desk_page, "desk")
     desk_page.goto("/")
-    desk_page.get_by_label("Find a quote by number, customer or engine").fill("20412")
-    desk_page.keyboard.press("Enter")
+    desk_page.keyboard.press("/")
+    desk_page.keyboard.type("20412")
 
-    expect(desk_page.get_by_role("heading", level=1)).to_have_text("Quotes")
-    expect(desk_page.get_by_text("1 of 6 quotes")).to_be_visible()
+    found = desk_page.locator("#find-hanging")
+    expect(found.get_by_role("link").first).to_contain_text("20412")
 
 
 def test_the_owner_changes_a_setting_and_finds_it_kept(page: Page) -> None:
