@@ -14,7 +14,7 @@ from catalogue.actions.refused import AlreadyThere, ChecksFailed, Refused, Stale
 from catalogue.calc.said import say, say_inside
 from catalogue.forms.cards import CARDS
 from catalogue.forms.entry import EntryForm
-from catalogue.queries import EmptyCatalogueError, rows_as_written
+from catalogue.queries import EmptyCatalogueError, current_rows, rows_as_written
 from catalogue.queries.shapes import SHAPES
 from catalogue.queries.versions import version_of
 from catalogue.tables.tables import in_short
@@ -27,9 +27,11 @@ def change(request: HttpRequest, kind: str, code: str) -> HttpResponse:
     """The card of one entry, to change it. Two people at once: the second is shown what changed."""
     if kind == "policies":
         raise Http404("Habits are shipped for reading; the workshop's own are in its settings.")
-    rows, row = found_or_404(kind, code, rows_as_written)
+    _, row = found_or_404(kind, code, rows_as_written)
     data = request.POST.dict() if request.method == "POST" else None
-    form = EntryForm(CARDS[kind], rows, dump=row.model_dump(), version=version_of(kind, code), data=data)
+    form = EntryForm(
+        CARDS[kind], current_rows(), dump=row.model_dump(), version=version_of(kind, code), data=data
+    )
     context: dict[str, Any] = {"code": code, "name": name_of(row, code)}
     if form.is_valid() and data is not None:
         try:
@@ -80,7 +82,7 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
     if not SHEETS[kind].may_add:
         raise Http404("Nothing is entered here by hand.")
     try:
-        rows = rows_as_written()
+        rows = current_rows()
     except EmptyCatalogueError as nothing:
         messages.error(request, say("Load the catalogue first: {why}.", why=nothing))
         return redirect("catalogue:home")

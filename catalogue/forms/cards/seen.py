@@ -120,7 +120,7 @@ LIMITS = Card(
             _("What is measured"),
             (
                 code_input(),
-                Input("quantity", _("Quantity"), required=True, width=5),
+                Input("quantity", pgettext_lazy("catalogue", "Quantity"), required=True, width=5),
                 Input(
                     "component",
                     pgettext_lazy("catalogue", "On"),
