@@ -10,7 +10,7 @@ from datetime import UTC, datetime
 from functools import partial
 from typing import Any
 
-from django.db import connection
+from django.db import connection, transaction
 
 from catalogue.actions.load import load_rows
 from catalogue.queries.rows import version
@@ -49,7 +49,7 @@ def load_shipped() -> None:
 
 def unload() -> None:
     """An empty catalogue, as before the first load."""
-    with connection.cursor() as cursor:
+    with transaction.atomic(), connection.cursor() as cursor:
         for table in _tables():
             cursor.execute(f"DELETE FROM {table}")
 

@@ -39,7 +39,7 @@ def test_the_end_of_the_chain_is_said_so_that_it_can_be_noted_down() -> None:
     head = AuditHead.objects.get()
     found = verified()
     assert found.ended == 0, found.lines
-    assert f"Note: the record of changes ends with entry {head.count:,}, hash {head.hash}" in found.lines
+    assert f"Note: the record of changes ends with entry {head.count:,}, hash {head.hash}" in found.ends
 
 
 @pytest.mark.parametrize(

@@ -114,15 +114,16 @@ def run(sql: str) -> None:
 
 
 def verified() -> SimpleNamespace:
-    """What the command prints but for where the record of changes ends, and how it ends itself."""
+    """What the command prints, where it says that the record of changes ends, and how it ends itself."""
     said, wrong, ended = StringIO(), StringIO(), 0
     try:
         call_command("verify", stdout=said, stderr=wrong)
     except SystemExit as end:
         ended = int(end.code or 0)
     *told, summary = said.getvalue().splitlines() or [""]
-    lines = [line for line in told if not line.startswith("Note: the record of changes ends with entry ")]
-    return SimpleNamespace(lines=lines, summary=summary, wrong=wrong.getvalue(), ended=ended)
+    ends = [line for line in told if line.startswith("Note: the record of changes ends with entry ")]
+    lines = [line for line in told if line not in ends]
+    return SimpleNamespace(lines=lines, ends=ends, summary=summary, wrong=wrong.getvalue(), ended=ended)
 
 
 def change(model: type[models.Model], *, of: dict[str, Any] | None = None, **fields: Any) -> None:

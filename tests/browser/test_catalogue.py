@@ -7,7 +7,7 @@ from playwright.sync_api import Page, expect
 
 from catalogue.models import Component
 from tests.browser.steps import sheet_fits_at_both, sheet_is_sound, sheet_is_sound_at_both, sign_in
-from tests.shipped import load_shipped
+from tests.shipped import load_shipped, unload
 
 SHEETS = [
     "", "parts/", "parts/?engine_type=four600&sort=-cost&page=2", "components/", "operations/",
@@ -40,6 +40,7 @@ def test_every_kind_of_page_fits(loaded: None, desk_page: Page) -> None:
 
 
 def test_an_empty_sheet_is_sound(transactional_db: None, desk_page: Page) -> None:
+    unload()
     sign_in(desk_page, "owner")
     desk_page.goto("/catalogue/parts/")
     expect(desk_page.get_by_text("No parts yet.")).to_be_visible()
@@ -49,7 +50,7 @@ def test_an_empty_sheet_is_sound(transactional_db: None, desk_page: Page) -> Non
 def test_the_keyboard_is_enough_to_find_a_part_and_change_it(loaded: None, page: Page) -> None:
     sign_in(page, "owner")
     page.goto("/catalogue/components/")
-    page.get_by_label("Find").focus()
+    page.get_by_label("Find", exact=True).focus()
     page.keyboard.type("rod bolts")
     page.keyboard.press("Enter")
     page.get_by_role("link", name="connecting rod bolts").press("Enter")

@@ -9,6 +9,7 @@ from playwright.sync_api import Locator, Page, expect
 
 from quotes.models import Quote
 from tests.browser.steps import sheet_is_sound, sign_in
+from tests.shipped import unload
 
 MOST = 60
 WAIT = 30_000
@@ -79,6 +80,7 @@ def first_call(hands: Hands) -> None:
 @pytest.mark.one_database
 def test_the_first_day_of_an_empty_workshop(transactional_db: None, desk_page: Page) -> None:
     page, hands = desk_page, Hands(desk_page)
+    unload()
     sign_in(page, "owner")
     page.goto("/")
     steps = page.locator("#first-steps")
