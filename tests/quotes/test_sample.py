@@ -20,7 +20,8 @@ from quotes.models import Customer, Quote, Revision, Workshop
 from tests.cast import desk, owner, shipped_rows
 from tests.quotes import cast
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.one_database]
+"""Rows are thawed on both databases in the tests of erasing."""
 
 
 @cache

@@ -24,7 +24,7 @@ def marel(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -> Iterator
         yield made[0]
 
 
-@pytest.mark.parametrize("role", ["builder", "books"])
+@pytest.mark.parametrize("role", ["books"])
 def test_no_link_leads_to_a_page_that_its_reader_may_not_open(db: None, marel: Whole, role: Role) -> None:
     job, build = marel.job, marel.build
     starts = {
