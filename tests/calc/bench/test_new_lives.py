@@ -91,7 +91,7 @@ def test_what_can_not_be_told_in_one_unit_is_not_guessed() -> None:
 CODES = st.sampled_from(sorted(FOUR.components))
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=15, deadline=None)
 @given(
     miles=st.lists(st.integers(0, 6000), min_size=1, max_size=3),
     renewed=st.dictionaries(CODES, st.integers(0, 3000), max_size=3),
