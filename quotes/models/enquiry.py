@@ -9,6 +9,7 @@ from django.db import models
 from django.db.models import Case, Exists, OuterRef, Q, Value, When
 from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 from quotes.models.booking import Booking
 
@@ -108,7 +109,7 @@ class Enquiry(models.Model):
 
     @property
     def engine_type(self) -> str:
-        return str(self.said.get("engine_name", ""))
+        return say(str(self.said.get("engine_name", "")))
 
     @property
     def said_from(self) -> Decimal | None:

@@ -9,6 +9,7 @@ from django.db import models
 from django.db.models import Case, F, Q, Value, When
 from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 
 
@@ -122,4 +123,4 @@ class Quote(models.Model):
     @property
     def title(self) -> str:
         """The number, or that it is a draft."""
-        return self.number or f"draft {self.pk}"
+        return self.number or say("draft {number}", number=self.pk)
