@@ -20,8 +20,8 @@ from django.utils import timezone
 
 from catalogue.calc.said import say, to_say
 from quotes.actions.sent_forms import begin_form, drop_form, finish_form
+from quotes.views.hand_back import TOKEN
 
-TOKEN = "csrfmiddlewaretoken"  # The name of a field. # nosec B105
 APART = frozenset({"export-new", "export-again"})
 """They show how far they have come, so they can't be one transaction. An entry goes into one batch anyway."""
 SAID = to_say("This form had come before: it was kept once, and nothing was done again.")

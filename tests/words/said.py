@@ -130,7 +130,7 @@ BLOCK = re.compile(r"{%\s*blocktrans(?:late)?\b.*?{%\s*endblocktrans(?:late)?\s*
 IN_A_TAG = re.compile(r"""\b_\("([^"]+)"\)""")
 """As in `default:_("no number")`."""
 TAGS = re.compile(r"{%.*?%}|{{.*?}}", re.DOTALL)
-SPOKEN = re.compile(r"""\b(?:title|placeholder|aria-label|alt|aria-description)="([^"]*)\"""")
+SPOKEN = re.compile(r"""\b(?:title|placeholder|aria-label|alt|aria-description|data-label)="([^"]*)\"""")
 HTML = re.compile(r"<[^>]*>")
 WORD = re.compile(r"[^\W\d_]{2,}")
 
