@@ -1,0 +1,60 @@
+"""One row of a supplier's price list, read and checked; and a row that was refused, with why."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from catalogue.calc.search_key import search_key
+
+
+def number_key(number: str) -> str:
+    """A part number as numbers are told apart: no case, no blanks, no marks. "ab-12 / 3" is "AB123"."""
+    return search_key(number).replace(" ", "").upper()
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """What a supplier asks for one article, before tax, in the list's own currency.
+
+    `cost` is for one `unit`, however many come in a `pack`. Empty texts and None are what the list does not say.
+    """
+
+    line: int
+    """The line of the file, counted from 1."""
+    number: str
+    name: str
+    cost: Decimal
+    list_price: Decimal | None = None
+    gtin: str = ""
+    unit: str = ""
+    pack: int = 1
+    lead_days: int | None = None
+    """Working days until it is here."""
+    superseded_by: str = ""
+    """The number that took this one's place."""
+
+    def __post_init__(self) -> None:
+        if not self.key:
+            raise ValueError(f"line {self.line}: the part number {self.number!r} has no letter and no figure")
+        if self.cost < 0 or self.pack < 1:
+            raise ValueError(
+                f"line {self.line}: cost {self.cost} and pack {self.pack} must be nought or more"
+            )
+
+    @property
+    def key(self) -> str:
+        return number_key(self.number)
+
+
+@dataclass(frozen=True, slots=True)
+class Rejected:
+    """A row that can't be taken: which cell, what it says, why not, and what is allowed."""
+
+    line: int
+    column: str
+    value: str
+    reason: str
+    allowed: str
+    cells: tuple[str, ...] = ()
+    """The whole row as it stands in the file, to be handed back with the reason beside it."""
