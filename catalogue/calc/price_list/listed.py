@@ -17,7 +17,7 @@ def number_key(number: str) -> str:
 class Listed:
     """What a supplier asks for one article, before tax, in the list's own currency.
 
-    `cost` is for one `unit`, however many come in a `pack`. Empty texts and None are what the list does not say.
+    `cost` is for one `unit`, however many come in a `pack`. Empty texts and None are what the list leaves out.
     """
 
     line: int
@@ -36,10 +36,10 @@ class Listed:
 
     def __post_init__(self) -> None:
         if not self.key:
-            raise ValueError(f"line {self.line}: the part number {self.number!r} has no letter and no figure")
+            raise ValueError(f"line {self.line}: part number {self.number!r} has no letter and no figure")
         if self.cost < 0 or self.pack < 1:
             raise ValueError(
-                f"line {self.line}: cost {self.cost} and pack {self.pack} must be nought or more"
+                f"line {self.line}: cost {self.cost} must be nought or more, pack {self.pack} one or more"
             )
 
     @property
