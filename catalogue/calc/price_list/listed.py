@@ -17,7 +17,7 @@ def number_key(number: str) -> str:
 class Listed:
     """What a supplier asks for one article, before tax, in the list's own currency.
 
-    `cost` is for one `unit`, however many come in a `pack`. Empty texts and None are what the list leaves out.
+    `cost` is for one `unit`, however many come in a `pack`. Empty texts and None are left out by the list.
     """
 
     line: int
