@@ -36,6 +36,7 @@ FROZEN = {
         "prepaid",
         "due",
         "consent",
+        "earlier_because",
         "pdf_id",
         "xml_id",
     ),

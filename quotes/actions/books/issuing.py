@@ -6,6 +6,7 @@ stored, the document put on the customer's account and its entry posted. Whateve
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import datetime
 
 from django.contrib.auth.models import User
@@ -15,6 +16,7 @@ from django.utils import timezone
 from quotes.actions.books import drawing
 from quotes.actions.books.build_costs import settle_cost_of_sales, take_cost_of_sales_back
 from quotes.actions.books.checks import refuse_unfit
+from quotes.actions.books.day_order import refuse_earlier_day
 from quotes.actions.books.journal import post, refuse_closed
 from quotes.actions.books.numbers import SeriesKind, series_number
 from quotes.actions.books.payments import open_invoice_item
@@ -39,19 +41,30 @@ SERIES: dict[str, SeriesKind] = {
 }
 
 
-def issue_invoice(*, draft: InvoiceDraft, by: User, now: datetime, consent: str = "") -> Invoice:
+def issue_invoice(
+    *, draft: InvoiceDraft, by: User, now: datetime, consent: str = "", earlier_because: str = ""
+) -> Invoice:
     """Issue a draft; pressed twice it gives the same document.
 
-    `consent` is the owner's word, in writing, for asking for more than was accepted. Raises DraftClosed,
-    DraftFaults, NothingToInvoice, MissingAcceptance, ConsentIsTheOwners, NotCreditable, MonthClosed or
+    `consent` is the owner's word, in writing, for asking for more than was accepted, `earlier_because` for an
+    earlier day than that of the document before. Raises DraftClosed, DraftFaults, NothingToInvoice,
+    MissingAcceptance, ConsentIsTheOwners, NotCreditable, MonthClosed, EarlierDay, EarlierDayIsTheOwners or
     EInvoiceRefused; nothing is issued then and no number is used.
     """
     drawing.warm_up()
-    return _issue(draft, by, now, consent.strip())
+    return _issue(draft, by, now, _Words(consent.strip(), earlier_because.strip()))
+
+
+@dataclass(frozen=True, slots=True)
+class _Words:
+    """What the owner gives in writing, each empty where it is not needed."""
+
+    consent: str
+    earlier_because: str
 
 
 @transaction.atomic
-def _issue(draft: InvoiceDraft, by: User, now: datetime, consent: str) -> Invoice:
+def _issue(draft: InvoiceDraft, by: User, now: datetime, given: _Words) -> Invoice:
     row = InvoiceDraft.objects.select_for_update(of=("self",)).get(pk=draft.pk)
     if issued := Invoice.objects.filter(draft=row).first():
         return issued
@@ -64,9 +77,11 @@ def _issue(draft: InvoiceDraft, by: User, now: datetime, consent: str) -> Invoic
         sheet = draft_sheet(row, on)
     except BadRequest as bad:
         raise DraftFaults(bad.faults) from None
-    consent = refuse_unfit(row, sheet, by, consent)
+    consent = refuse_unfit(row, sheet, by, given.consent)
     number = series_number(kind=SERIES[row.kind], on=on)
-    invoice = _frozen(row, sheet.model_copy(update={"number": number}), by, now, consent)
+    because = refuse_earlier_day(kind=row.kind, on=on, by=by, because=given.earlier_because)
+    needed = _Words(consent, because)
+    invoice = _frozen(row, sheet.model_copy(update={"number": number}), by, now, needed)
     _enter(invoice, by, now)
     return invoice
 
@@ -81,7 +96,7 @@ def _lock_what_it_draws_on(row: InvoiceDraft) -> None:
         Invoice.objects.select_for_update(of=("self",)).get(pk=row.original_id)
 
 
-def _frozen(row: InvoiceDraft, sheet: InvoiceSheet, by: User, now: datetime, consent: str) -> Invoice:
+def _frozen(row: InvoiceDraft, sheet: InvoiceSheet, by: User, now: datetime, words: _Words) -> Invoice:
     """The document with its files, written once."""
     files = drawing.drawn(sheet)
     invoice = Invoice(
@@ -103,7 +118,8 @@ def _frozen(row: InvoiceDraft, sheet: InvoiceSheet, by: User, now: datetime, con
         gross=sheet.sums.gross,
         prepaid=sheet.sums.prepaid,
         due=sheet.sums.due,
-        consent=consent,
+        consent=words.consent,
+        earlier_because=words.earlier_because,
         search_key=number_key(sheet.number),
         pdf=_stored(sheet, "pdf", drawing.PDF, files.pdf, now),
         xml=_stored(sheet, "xml", drawing.XML, files.xml, now) if files.xml else None,

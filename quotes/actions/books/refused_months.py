@@ -25,6 +25,30 @@ class MonthClosed(Refused):
         )
 
 
+class EarlierDay(Refused):
+    """The document before it bears a later day: days go in the order of the numbers."""
+
+    def __init__(self, day: date, number: str, last: date) -> None:
+        self.day, self.number, self.last = day, number, last
+        super().__init__(
+            say(
+                "The machine says it is {day}, but {number}, the last of its series, bears {last}. Nothing "
+                "was issued: days go in the order of the numbers. Set the machine's clock right; if {last} "
+                "was the wrong day, the owner issues this one with the reason in writing.",
+                day=said_day(day),
+                number=number,
+                last=said_day(last),
+            )
+        )
+
+
+class EarlierDayIsTheOwners(Refused):
+    """Somebody else than the owner gave a reason for an earlier day."""
+
+    def __init__(self) -> None:
+        super().__init__(say("Only the owner may issue a document on an earlier day than the one before it."))
+
+
 class MonthNotOver(Refused):
     """A month is closed only after its last day."""
 

@@ -133,3 +133,9 @@ class ConsentForm(SettingsForm):
     """The owner's word for asking for more than was accepted."""
 
     consent = Line(_("The owner consents to asking for more, because"), 300)
+
+
+class EarlierDayForm(SettingsForm):
+    """The owner's word for an earlier day than that of the document before."""
+
+    earlier_because = Line(_("The owner lets this day stand, because"), 300)

@@ -102,6 +102,8 @@ class Invoice(Frozen):
     due = sum_of_money()
     consent = models.CharField(max_length=300, blank=True, default="")
     """The owner's word for asking for more than was accepted."""
+    earlier_because = models.CharField(max_length=300, blank=True, default="")
+    """The owner's word for an earlier day than that of the document before it."""
     search_key = models.CharField(max_length=60, editable=False, blank=True, default="", db_index=True)
     pdf = models.OneToOneField("StoredFile", models.PROTECT, related_name="+")
     xml = models.OneToOneField("StoredFile", models.PROTECT, null=True, blank=True, related_name="+")

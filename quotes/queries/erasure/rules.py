@@ -93,7 +93,7 @@ RULES: tuple[Rule, ...] = (
          sheets=("request", "option"), way="job__customer"),
     Rule("invoicedraft", _("his words in it"), _("drafts of invoices"), BOOKS, sheets=("content",)),
     Rule("invoice", _("name and address, its papers"), _("invoices and credit notes"), BOOKS,
-         emptied=("consent",), sheets=("sheet",), photos=("pdf", "xml")),
+         emptied=("consent", "earlier_because"), sheets=("sheet",), photos=("pdf", "xml")),
     Rule("payment", _("reference and note, its receipt"), _("payments"), BOOKS,
          emptied=("reference", "note"), papers=("receipt",)),
     Rule("writeoff", _("his words in the reason"), _("write-offs"), BOOKS, texts=("reason",)),

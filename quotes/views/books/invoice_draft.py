@@ -17,17 +17,21 @@ from catalogue.calc.said import say
 from quotes.actions.books.drafts import drop_invoice_draft, save_invoice_draft, start_sale
 from quotes.actions.books.issuing import issue_invoice
 from quotes.actions.books.refused import DraftFaults
+from quotes.actions.books.refused_months import EarlierDay
 from quotes.actions.refused import Refused, StaleDraft
 from quotes.calc.invoice.draft import Draft
-from quotes.forms.books.draft import ConsentForm
+from quotes.forms.books.draft import ConsentForm, EarlierDayForm
 from quotes.forms.books.sale import SaleForm
 from quotes.models import Invoice, InvoiceDraft
 from quotes.queries.books.build import build_account
 from quotes.queries.books.draft_lines import by_labour
+from quotes.queries.rights import may
 from quotes.views.books.draft_page import Opened, open_draft, proposals, render_draft
 from quotes.views.books.parts import money_options, payers
 from quotes.views.card_keeping import version_of
 from quotes.views.person import signed_in
+
+Words = tuple[ConsentForm, EarlierDayForm]
 
 
 def invoice_draft(request: HttpRequest, pk: int) -> HttpResponse:
@@ -104,21 +108,32 @@ def issue(request: HttpRequest, pk: int) -> HttpResponse:
     if gone := _gone(request, row):
         return gone
     opened = open_draft(row, request.POST)
-    consent = ConsentForm(request.POST)
-    if not opened.form.says_why() or opened.content is None or not consent.is_valid():
-        return render_draft(request, opened, consent_form=consent)
+    words = ConsentForm(request.POST), EarlierDayForm(request.POST)
+    sound = not any(form.errors for form in words)
+    if not opened.form.says_why() or opened.content is None or not sound:
+        return render_draft(request, opened, **_asked(opened, words))
     if again := _keep(request, opened, "keep"):
         return again
+    given = {name: value for form in words for name, value in form.cleaned_data.items()}
     try:
-        made = issue_invoice(
-            draft=row, by=signed_in(request), now=timezone.now(), consent=consent.cleaned_data["consent"]
-        )
+        made = issue_invoice(draft=row, by=signed_in(request), now=timezone.now(), **given)
     except Refused as refused:
         opened = replace(opened, draft=_row(pk))
-        asked = consent if opened.beyond else None
-        return render_draft(request, opened, refused=_refused(opened, refused), consent_form=asked)
+        early = isinstance(refused, EarlierDay) and may(request.user, "let something pass")
+        asked = _asked(opened, words, early=early)
+        return render_draft(request, opened, refused=_refused(opened, refused), **asked)
     messages.success(request, say("{number} is issued.", number=made.number))
     return redirect("invoice", made.pk)
+
+
+def _asked(opened: Opened, words: Words, *, early: bool = False) -> dict[str, Any]:
+    """What the owner is asked for in writing: where it is needed, or was written already."""
+    consent, earlier = words
+    wanted = early or earlier["earlier_because"].value()
+    return {
+        "consent_form": consent if opened.beyond or not consent.is_valid() else None,
+        "earlier_form": earlier if wanted else None,
+    }
 
 
 def _refused(opened: Opened, refused: Refused) -> str:
