@@ -24,6 +24,15 @@ from catalogue.models.operation import (
     OperationLink,
 )
 from catalogue.models.part import Offer, Part
+from catalogue.models.price_list import (
+    ExchangeRate,
+    HeldPrice,
+    ListedPart,
+    ListedPrice,
+    ListState,
+    ListTerms,
+    PriceList,
+)
 from catalogue.models.sources import Fact, Policy, Source
 from catalogue.models.supplier import Supplier
 from catalogue.models.tier import Tier, TierChange, TierComponent, TierOperation, TierWork
@@ -42,11 +51,17 @@ __all__ = [
     "EngineType",
     "Event",
     "EventAsks",
+    "ExchangeRate",
     "Fact",
     "Finding",
     "FindingAsks",
+    "HeldPrice",
     "LifeChange",
     "Limit",
+    "ListState",
+    "ListTerms",
+    "ListedPart",
+    "ListedPrice",
     "LoadLaw",
     "MachineWork",
     "Measured",
@@ -58,6 +73,7 @@ __all__ = [
     "OwnValue",
     "Part",
     "Policy",
+    "PriceList",
     "Reach",
     "Source",
     "Supplier",

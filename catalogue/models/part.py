@@ -55,6 +55,10 @@ class Offer(models.Model):
 
     part = models.ForeignKey(Part, models.CASCADE, related_name="offers")
     supplier = models.ForeignKey(Supplier, models.PROTECT, related_name="offers")
+    number = models.CharField(max_length=100, blank=True, default="")
+    """The supplier's own number; empty where it is the part's."""
+    holds = models.PositiveSmallIntegerField(default=1)
+    """How many of the part's unit the supplier's one unit holds."""
     cost = money_field()
     pack = models.PositiveSmallIntegerField(default=1)
     """Sold in lots of so many."""
@@ -72,6 +76,7 @@ class Offer(models.Model):
             models.UniqueConstraint(fields=["part"], condition=Q(preferred=True), name="offer_one_preferred"),
             not_negative("offer", "cost"),
             positive("offer", "pack", "minimum_quantity", "lead_typical_days"),
+            models.CheckConstraint(condition=Q(holds__gte=1), name="offer_holds_one_or_more"),
             in_order("offer", "lead_typical_days", "lead_slow_days"),
         ]
 

@@ -52,6 +52,9 @@ AUDITED: dict[str, Told] = {
     "quotes.signin": Told(to_say("sign-in"), "user_id", "auth.user"),
     "quotes.invitation": Told(to_say("invitation")),
     "catalogue.lifechange": Told(to_say("approved life"), "component", "catalogue.component"),
+    "catalogue.pricelist": Told(to_say("price list"), "supplier_id", "catalogue.supplier"),
+    "catalogue.listterms": Told(to_say("terms of price lists"), "supplier_id", "catalogue.supplier"),
+    "catalogue.exchangerate": Told(to_say("exchange rate")),
     "quotes.customer": Told(to_say("customer")),
     "quotes.customerfile": Told(to_say("file of customers")),
     "quotes.erasure": _customer(to_say("erasure")),
@@ -138,6 +141,7 @@ AUDITED: dict[str, Told] = {
 """By the model's label in small letters, which is the entry's `record_type`."""
 
 _CARD = "a part of a catalogue card: each changed card has one entry (catalogue.actions.changed)"
+_LISTED = "a row of a price list: the list is told of, with its counts and fingerprint"
 _AXES = "wrong passwords as they are tried, swept after a while: no change of a right"
 _DJANGO = "Django's own list of what there is; nobody changes it"
 
@@ -155,6 +159,9 @@ LEFT_OUT: dict[str, str] = {
     "catalogue.catalogueversion": "counts changes that are told of",
     "catalogue.change": "the catalogue's own list of changes, which the entries are made of",
     "catalogue.ownvalue": "which fields were changed by hand; told of with the card",
+    "catalogue.listedpart": _LISTED,
+    "catalogue.listedprice": _LISTED,
+    "catalogue.heldprice": "told of with its price list, which counts the owner's yes",
     "quotes.auditentry": "the record itself",
     "quotes.auditwords": "the record itself",
     "quotes.audithead": "the record itself",
@@ -192,6 +199,8 @@ PASSED_OVER: dict[str, frozenset[str]] = {
     "quotes.storedfile": frozenset({"content"}),
     "quotes.customerfile": frozenset({"content"}),
     "quotes.exportbatch": frozenset({"lines_done"}),
+    "catalogue.pricelist": frozenset({"content", "found", "reading"}),
+    "catalogue.listterms": frozenset({"reading"}),
 }
 """What says nothing of the record: bytes that a fingerprint stands for, and counts of use."""
 PASSED_OVER_EVERYWHERE = frozenset({"id", "search_key", "sheet", "key", "card_key", "version"})

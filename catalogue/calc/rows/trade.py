@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, StringConstraints
 
 from catalogue.calc.engine import Grade
 from catalogue.calc.rows.kinds import Code, Days, Money, Name, Row, Text
+
+SuppliersNumber = Annotated[
+    str, StringConstraints(strip_whitespace=True, max_length=100, pattern=r"^[^\x00]*$")
+]
 
 
 class SourceRow(Row):
@@ -29,9 +33,16 @@ class SupplierRow(Row):
 
 
 class OfferRow(Row):
-    """A supplier's offer of one part: cost per unit before tax, lead time in working days."""
+    """A supplier's offer of one part: cost per unit before tax, lead time in working days.
+
+    `number` is the supplier's own, empty where it is the part's; its one unit `holds` so many of the part's.
+    """
 
     supplier: Code
+    number: Annotated[
+        str, StringConstraints(strip_whitespace=True, max_length=100, pattern=r"^[^\x00]*$")
+    ] = ""
+    holds: Annotated[int, Field(ge=1, le=1000)] = 1
     cost: Money
     pack: Annotated[int, Field(ge=1, le=10_000)] = 1
     minimum_quantity: Annotated[int, Field(ge=1, le=10_000)] = 1

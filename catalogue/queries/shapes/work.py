@@ -130,6 +130,8 @@ MACHINE_WORK = Shape(
 )
 OFFER = (
     "supplier_id",
+    "number",
+    "holds",
     "cost",
     "pack",
     "minimum_quantity",
