@@ -1,0 +1,97 @@
+"""Rows of a list that were read but can't be taken: they contradict themselves or another row."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from decimal import Decimal
+
+from catalogue.calc.price_list.chain import in_circle, successors
+from catalogue.calc.price_list.listed import Listed, Rejected
+from catalogue.calc.said import say, say_figure
+
+LONGEST_NUMBER = 100
+MOST_DAYS = 1000
+MOST_IN_A_PACK = 1_000_000
+DEAREST = Decimal(10_000_000)
+Keyed = tuple[str, Listed]
+"""A row with the key of its number, which takes a while to work out."""
+
+
+def sound_rows(rows: Iterable[Listed]) -> tuple[list[Keyed], list[Rejected]]:
+    """The rows that can be taken, each once, and those that can't, with why."""
+    seen: dict[str, Listed] = {}
+    kept: list[Keyed] = []
+    refused: list[Rejected] = []
+    for row in rows:
+        key = row.key
+        if fault := _of_itself(row, key) or _of_another(row, seen.get(key)):
+            refused.append(fault)
+        elif key not in seen:
+            seen[key] = row
+            kept.append((key, row))
+    return _without_circles(kept, refused)
+
+
+def _of_itself(row: Listed, key: str) -> Rejected | None:
+    if row.list_price is not None and row.list_price < row.cost:
+        return Rejected(
+            row.line,
+            "list_price",
+            str(row.list_price),
+            say("the list price is below the cost of {cost}", cost=say_figure(row.cost, 2)),
+            say("a list price of the cost or more; or the two columns are taken for one another"),
+        )
+    if row.cost > DEAREST:
+        return Rejected(
+            row.line,
+            "cost",
+            str(row.cost),
+            say("no part costs so much"),
+            say("at most {most}", most=say_figure(DEAREST, 0)),
+        )
+    for column, number in (("number", row.number), ("superseded_by", row.superseded_by)):
+        if len(number) > LONGEST_NUMBER or len(key) > LONGEST_NUMBER:
+            allowed = say("at most {most} characters", most=LONGEST_NUMBER)
+            return Rejected(row.line, column, number, say("a number can't be so long"), allowed)
+    return _of_counts(row)
+
+
+def _of_counts(row: Listed) -> Rejected | None:
+    for column, value, most in (("pack", row.pack, MOST_IN_A_PACK), ("lead_days", row.lead_days, MOST_DAYS)):
+        if value is not None and not 0 <= value <= most:
+            allowed = say("0 to {most}", most=say_figure(most, 0))
+            return Rejected(row.line, column, str(value), say("out of reach"), allowed)
+    return None
+
+
+def _of_another(row: Listed, first: Listed | None) -> Rejected | None:
+    """A number that stands twice is one row where both say the same, else the second is refused."""
+    if first is None or _says(first) == _says(row):
+        return None
+    return Rejected(
+        row.line,
+        "number",
+        row.number,
+        say(
+            "line {line} has the same number with other terms ({cost})",
+            line=first.line,
+            cost=say_figure(first.cost, 2),
+        ),
+        say("a number once; case, blanks and marks make no other number"),
+    )
+
+
+def _says(row: Listed) -> tuple[object, ...]:
+    return (row.cost, row.list_price, row.unit, row.pack, row.superseded_by)
+
+
+def _without_circles(kept: list[Keyed], refused: list[Rejected]) -> tuple[list[Keyed], list[Rejected]]:
+    circles = in_circle(successors(row for _, row in kept if row.superseded_by))
+    if not circles:
+        return kept, refused
+    for key, row in kept:
+        if key in circles:
+            reason = say("the numbers that follow it lead back to it")
+            allowed = say("a number that another took the place of, not in a circle")
+            refused.append(Rejected(row.line, "superseded_by", row.superseded_by, reason, allowed))
+    return [(key, row) for key, row in kept if key not in circles], sorted(refused, key=lambda one: one.line)
