@@ -60,12 +60,8 @@ def write_demo(
     A year of trading comes before the quotes of the day, so that numbers follow their days; `said` hears how
     far it has come.
     """
-    refuse_other_workshop(style=style)
     on = timezone.localdate(now)
-    _workshop(demo, style, now)
-    for person in demo.people:
-        _person(person.sign_in, person.first_name, person.last_name, person.role, password)
-    _books(demo, User.objects.get(username="owner"), now)
+    write_settings(demo=demo, style=style, password=password, now=now)
     if year is not None:
         write_year(year=year, now=now, said=said)
     desk = User.objects.get(username=demo.people[0].sign_in)
@@ -75,6 +71,15 @@ def write_demo(
         _quote(quote, style, desk, now)
     for enquiry in demo.enquiries:
         write_demo_enquiry(given=enquiry, desk=desk, now=now)
+
+
+def write_settings(*, demo: Demo, style: Style, password: str, now: datetime) -> None:
+    """The demo's workshop with its books and its people, and nothing traded. OtherWorkshop."""
+    refuse_other_workshop(style=style)
+    _workshop(demo, style, now)
+    for person in demo.people:
+        _person(person.sign_in, person.first_name, person.last_name, person.role, password)
+    _books(demo, User.objects.get(username="owner"), now)
 
 
 def write_sample(*, demo: Demo, style: Style, by: User, now: datetime) -> None:

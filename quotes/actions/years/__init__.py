@@ -1,0 +1,1 @@
+"""Fills an empty workshop with years of invented trading, to measure on."""

@@ -1,0 +1,245 @@
+"""One quote of each kind with all that comes of it, written by the actions that people use."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from uuid import uuid4
+
+from django.contrib.auth.models import User
+from django.db import models
+from django.db.models import Q
+from django.utils import timezone
+
+from quotes.actions.bench.jobs import Intake, receive
+from quotes.actions.books.drafts import start_invoice
+from quotes.actions.books.issuing import issue_invoice
+from quotes.actions.books.payments import take_payment
+from quotes.actions.drafts import keep_quote
+from quotes.actions.issuing import freeze
+from quotes.actions.quotes import accept, ask, decline, mark_done
+from quotes.calc.ask.request import Request
+from quotes.calc.sheet.values import Comparison
+from quotes.calc.years.plan import (
+    ACCEPTED_AFTER,
+    DONE_AFTER,
+    INVOICED_AFTER,
+    PAID_AFTER,
+    RECEIVED_AFTER,
+    Kind,
+)
+from quotes.models import (
+    Acceptance,
+    Allocation,
+    Engine,
+    Invoice,
+    InvoiceDraft,
+    Job,
+    JobStep,
+    JournalEntry,
+    JournalLine,
+    OpenItem,
+    Payment,
+    Quote,
+    Reply,
+    Revision,
+    Step,
+    StoredFile,
+)
+
+INVOICED = frozenset({"paid", "unpaid"})
+BUILT: frozenset[Kind] = frozenset({"paid", "unpaid", "in_hand"})
+TEXT = "Is the head done in the same week?"
+BY_QUOTE: tuple[tuple[type[models.Model], str], ...] = (
+    (Revision, "quote"),
+    (Reply, "revision__quote"),
+    (Acceptance, "quote"),
+    (Job, "quote"),
+    (JobStep, "job__quote"),
+    (InvoiceDraft, "build__quote"),
+    (Invoice, "build__quote"),
+    (OpenItem, "invoice__build__quote"),
+    (JournalEntry, "invoice__build__quote"),
+    (JournalLine, "entry__invoice__build__quote"),
+)
+"""Tables of a quote's rows, and the way from each to the quote."""
+BY_PAYMENT: tuple[tuple[type[models.Model], str], ...] = (
+    (Payment, "pk"),
+    (OpenItem, "payment"),
+    (Allocation, "credit__payment"),
+    (JournalEntry, "payment"),
+    (JournalLine, "entry__payment"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Course:
+    """What a quote is written from. `at` is when it was asked for."""
+
+    engine: Engine
+    request: Request
+    comparison: Comparison
+    by: User
+    at: datetime
+
+    def after(self, days: int) -> datetime:
+        return self.at + timedelta(days=days)
+
+
+def written(kind: Kind, course: Course) -> Quote:
+    """The quote of that kind, with all that became of it."""
+    quote = keep_quote(
+        customer=course.engine.customer,
+        engine=course.engine,
+        request=course.request,
+        by=course.by,
+        now=course.at,
+    )
+    if kind == "draft":
+        return quote
+    _issue(quote, course, course.at)
+    if kind in BUILT:
+        _build(kind, quote, course)
+    elif kind in LATER:
+        LATER[kind](quote, course)
+    return quote
+
+
+def rows_of(quote: Quote) -> list[models.Model]:
+    """Every row of it, as the database holds it now; what others lead to comes first."""
+    found = [*Quote.objects.filter(pk=quote.pk)]
+    rows: list[models.Model] = [*found]
+    for model, way in BY_QUOTE:
+        rows += model._default_manager.filter(**{way: quote}).order_by("pk")
+    for payment in Payment.objects.filter(item__settles__debit__invoice__build__quote=quote):
+        for model, way in BY_PAYMENT:
+            rows += model._default_manager.filter(**{way: payment.pk}).order_by("pk")
+    return [*_files(rows), *rows]
+
+
+def numbers_in(rows: list[models.Model]) -> Iterator[tuple[str, datetime]]:
+    """Each number that was given out, and the day it is of."""
+    days: Mapping[type[models.Model], Callable[[models.Model], datetime]] = {
+        Quote: lambda row: row.created_at,  # type: ignore[attr-defined]
+        Job: lambda row: row.received_at,  # type: ignore[attr-defined]
+        Invoice: lambda row: row.issued_at,  # type: ignore[attr-defined]
+        Payment: lambda row: row.taken_at,  # type: ignore[attr-defined]
+    }
+    for row in rows:
+        if type(row) in days and (number := getattr(row, "number", None)):
+            yield number, days[type(row)](row)
+
+
+def _files(rows: list[models.Model]) -> list[models.Model]:
+    keys = {
+        getattr(row, name)
+        for row in rows
+        for name in ("pdf_id", "xml_id", "receipt_id")
+        if hasattr(row, name)
+    }
+    return [*StoredFile.objects.filter(Q(pk__in=keys - {None})).order_by("pk")]
+
+
+def _issue(quote: Quote, course: Course, at: datetime) -> None:
+    row = Quote.objects.joined().get(pk=quote.pk)
+    freeze(row, course.request, course.comparison, course.by, at, class_tick=False, papers=False)
+
+
+def _latest(quote: Quote) -> Revision:
+    found = Quote.objects.select_related("latest__quote").get(pk=quote.pk).latest
+    assert found is not None
+    return found
+
+
+def _revised(quote: Quote, course: Course) -> None:
+    """Issued once more after a week, with other words round it."""
+    options = tuple(
+        option.model_copy(update={"notes": ("Worked out once more.",)})
+        for option in course.comparison.options
+    )
+    again = Course(
+        course.engine,
+        course.request,
+        course.comparison.model_copy(update={"options": options}),
+        course.by,
+        course.at,
+    )
+    _issue(quote, again, course.after(7))
+
+
+def _asked(quote: Quote, course: Course) -> None:
+    ask(revision=_latest(quote), text=TEXT, name=course.engine.customer.name, now=course.after(1))
+
+
+def _declined(quote: Quote, course: Course) -> None:
+    decline(
+        revision=_latest(quote),
+        text="Not this season.",
+        name=course.engine.customer.name,
+        now=course.after(3),
+    )
+
+
+LATER: Mapping[Kind, Callable[[Quote, Course], None]] = {
+    "revised": _revised,
+    "asked": _asked,
+    "declined": _declined,
+}
+
+
+def _build(kind: Kind, quote: Quote, course: Course) -> None:
+    customer = course.engine.customer
+    build = accept(
+        revision=_latest(quote),
+        tier=course.comparison.options[0].tier,
+        extras=(),
+        name=customer.name,
+        right="owner",
+        telephone=customer.telephone,
+        limit_sum=course.comparison.options[0].deposit,
+        agreed_terms=True,
+        rider_safety_read=True,
+        papers=False,
+        now=course.after(ACCEPTED_AFTER),
+    )
+    job = receive(
+        engine=course.engine,
+        customer=customer,
+        given=Intake(brought_by=customer.name),
+        key=uuid4(),
+        by=course.by,
+        now=course.after(RECEIVED_AFTER),
+        quote=Quote.objects.get(pk=quote.pk),
+    )
+    if kind in INVOICED:
+        mark_done(acceptance=build, by=course.by, now=course.after(DONE_AFTER))
+        _leave(job, course)
+        _invoice(kind, build, course)
+
+
+def _leave(job: Job, course: Course) -> None:
+    """Out of the door, without the papers of a hand-over: for those another engine has to be built."""
+    at = course.after(INVOICED_AFTER)
+    JobStep(job=job, step=Step.RELEASED, at=at, by=course.by).save()
+    job.step, job.left_at = Step.RELEASED, at
+    job.save(update_fields=["step", "left_at"])
+
+
+def _invoice(kind: Kind, build: Acceptance, course: Course) -> None:
+    build = Acceptance.objects.select_related("quote__customer").get(pk=build.pk)
+    at = course.after(INVOICED_AFTER)
+    draft = start_invoice(build=build, by=course.by, now=at)
+    invoice = issue_invoice(draft=draft, by=course.by, now=at, earlier_because="invented years of trading")
+    if kind == "paid":
+        paid = course.after(PAID_AFTER)
+        take_payment(
+            customer=course.engine.customer,
+            on=timezone.localdate(paid),
+            amount=invoice.due,
+            method="transfer",
+            key=f"years {invoice.pk}",
+            reference=invoice.number,
+            by=course.by,
+            now=paid,
+        )
