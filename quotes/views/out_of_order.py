@@ -13,6 +13,8 @@ from django.db import InterfaceError, OperationalError
 from django.http import HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 
+from catalogue.calc.settled import UnknownEngineTypeError
+from catalogue.queries import EmptyCatalogueError
 from quotes.views.hand_back import handed_back
 
 RETRY_SECONDS = 30
@@ -30,6 +32,8 @@ class Trouble:
 
 FULL_DISK, NO_DATABASE, BUSY = Trouble("full"), Trouble("database"), Trouble("busy")
 READ_ONLY, FAULT = Trouble("read-only"), Trouble("fault", 500)
+NO_CATALOGUE, NO_TYPE = Trouble("catalogue", 409), Trouble("engine type", 409)
+"""The page needs what the catalogue does not hold; the owner loads it, and nothing was broken."""
 BY_SQLITE = {
     sqlite3.SQLITE_FULL: FULL_DISK,
     sqlite3.SQLITE_BUSY: BUSY,
@@ -50,7 +54,7 @@ def out_of_order(request: HttpRequest) -> HttpResponse:
     trouble = trouble_of(sys.exc_info()[1])
     told = {"trouble": trouble.code, **handed_back(request)}
     answer = HttpResponse(render_to_string("out_of_order.html", told), status=trouble.status)
-    if trouble.status == FAULT.status:
+    if trouble.status != FULL_DISK.status:
         return answer
     answer["Retry-After"] = str(RETRY_SECONDS)
     answer["Cache-Control"] = "no-store"
@@ -64,6 +68,8 @@ def trouble_of(error: BaseException | None) -> Trouble:
             return FULL_DISK
         if isinstance(one, OSError) and one.errno in NO_WRITING:
             return READ_ONLY
+        if isinstance(one, EmptyCatalogueError | UnknownEngineTypeError):
+            return NO_CATALOGUE if isinstance(one, EmptyCatalogueError) else NO_TYPE
         if isinstance(one, sqlite3.OperationalError):
             # What was made up by hand, as in a test, has no code.
             code = getattr(one, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import Any
 
 from django.test import Client
 from django.urls import reverse
@@ -10,6 +11,7 @@ from django.urls import reverse
 from quotes.models import Instrument, Job, ManualLimit, Measured
 from tests.bench.test_pages_teardown import at_bench, of, reading, sheet, take
 from tests.books.page_forms import text_of
+from tests.shipped import unload
 
 __all__ = ["at_bench", "of"]
 
@@ -70,3 +72,18 @@ def test_an_instrument_is_kept_with_its_check_and_named_by_a_reading(at_bench: C
 
     assert Measured.objects.get().instrument == one
     assert "Bore gauge 2, checked 12 Jan 2026" in text_of(at_bench.get(sheet(of)))
+
+
+def test_what_stands_on_a_catalogue_that_is_gone_says_so(at_bench: Client, of: Job) -> None:
+    unload()
+    at_bench.raise_request_exception = False
+
+    def answered(page: str) -> Any:
+        return at_bench.get(reverse(page, args=[of.pk]))
+
+    sheet_of_job = answered("teardown")
+    assert sheet_of_job.status_code == 409
+    assert "The catalogue is empty, and this page is worked out from it." in text_of(sheet_of_job)
+    assert "manage.py load_catalogue" in text_of(sheet_of_job)
+    others = ("job", "findings", "record", "job-release", "job-advice", "clock", "pick-list")
+    assert not [page for page in others if answered(page).status_code >= 500]

@@ -1,4 +1,4 @@
-"""Days go in the order of the numbers: a clock that was set back issues nothing, unless the owner says why."""
+"""Days go in the order of the numbers: a clock set back issues nothing unless the owner says why."""
 
 from __future__ import annotations
 
