@@ -25,6 +25,15 @@ def number_meant(typed: str) -> str:
     return f"{letter.upper()}-{year}-{yearly}" if year else f"{letter.upper()}-{through}"
 
 
+CUSTOMER_NUMBER = re.compile(r"c[ -]?0*([1-9][0-9]{0,8})", re.IGNORECASE)
+
+
+def customer_meant(typed: str) -> int | None:
+    """The number of a customer as the shop writes it (C-7), however it was typed."""
+    read = CUSTOMER_NUMBER.fullmatch(" ".join(typed.split()))
+    return int(read[1]) if read else None
+
+
 @dataclass(frozen=True, slots=True)
 class Sought:
     """What was typed, taken apart. `words` are folded, so that accents and case count for nothing."""
@@ -32,6 +41,7 @@ class Sought:
     typed: str
     words: tuple[str, ...]
     number: str
+    customer: int | None = None
 
     @property
     def is_enough(self) -> bool:
@@ -41,7 +51,9 @@ class Sought:
 def sought(typed: str) -> Sought:
     """Too long a text is cut off: nobody types it, and every word costs."""
     seen = " ".join(typed.replace("\x00", " ").split())[:LONGEST]
-    return Sought(seen, tuple(search_key(seen).split()[:MOST_WORDS]), number_meant(seen))
+    return Sought(
+        seen, tuple(search_key(seen).split()[:MOST_WORDS]), number_meant(seen), customer_meant(seen)
+    )
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from quotes.calc.find import Found, Hit, is_exactly, matching, number_meant, sought, the_one_meant
+from quotes.calc.find import (
+    Found,
+    Hit,
+    customer_meant,
+    is_exactly,
+    matching,
+    number_meant,
+    sought,
+    the_one_meant,
+)
 
 
 @pytest.mark.parametrize(
@@ -22,6 +31,14 @@ from quotes.calc.find import Found, Hit, is_exactly, matching, number_meant, sou
 )
 def test_a_number_is_known_however_it_is_typed(typed: str, meant: str) -> None:
     assert number_meant(typed) == meant
+
+
+@pytest.mark.parametrize(
+    ("typed", "meant"),
+    [("C-7", 7), ("c 7", 7), ("c0012", 12), ("7", None), ("C-0", None), ("C-2026-0001", None)],
+)
+def test_a_customers_number_is_known_however_it_is_typed(typed: str, meant: int | None) -> None:
+    assert customer_meant(typed) == meant
 
 
 def test_what_is_typed_is_folded_and_cut_off() -> None:

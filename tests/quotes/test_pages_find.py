@@ -12,9 +12,10 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from catalogue.models import Part
+from quotes.actions.books.batches import start_batch
 from quotes.models import Acceptance
 from tests.books import cast
-from tests.books.cast import invoiced
+from tests.books.cast import NOW, invoiced
 from tests.books.ledger_cast import billed, paid
 from tests.cast import books, builder, desk, owner
 from tests.quotes.cast import customer, draft, engine
@@ -80,6 +81,31 @@ def test_a_whole_number_leads_straight_there(client: Client, build: Acceptance, 
     client.force_login(desk())
 
     assert client.get(reverse("find"), {"q": typed})["Location"] == reverse("quote", args=[build.quote_id])
+
+
+def test_a_customers_number_leads_to_his_page(client: Client, build: Acceptance) -> None:
+    key = build.quote.customer_id
+    client.force_login(desk())
+
+    page = client.get(reverse("find"), {"q": f"c-{key}"})
+
+    assert page["Location"] == reverse("customer", args=[key])
+    assert "Customers Marel Otten" in found(client, f"C-{key}", desk())
+
+
+def test_entries_are_found_beside_their_document_and_batches_by_number(
+    client: Client, build: Acceptance
+) -> None:
+    invoice = invoiced(build)
+    start_batch(by=books(), now=NOW)
+    client.force_login(books())
+
+    assert client.get(reverse("find"), {"q": invoice.number})["Location"] == reverse(
+        "invoice", args=[invoice.pk]
+    )
+    assert "Journal entries I-2026-0001" in found(client, "i-2026", books())
+    assert "Export batches E-2026-0001 found by number" in found(client, "E-2026", books())
+    assert "Journal entries" not in found(client, "i-2026", desk())
 
 
 def test_an_engine_number_and_a_part_number_do_too(client: Client, build: Acceptance) -> None:

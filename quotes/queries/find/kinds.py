@@ -14,8 +14,10 @@ from quotes.models import (
     Customer,
     Engine,
     Enquiry,
+    ExportBatch,
     Invoice,
     Job,
+    JournalEntry,
     LifedPart,
     Payment,
     PurchaseOrder,
@@ -40,6 +42,7 @@ FOUND_BY = (
     to_say("supplier"),
     to_say("tag"),
     to_say("telephone"),
+    to_say("text"),
     to_say("their number"),
 )
 """The words for what matched."""
@@ -68,6 +71,8 @@ class Kind:
     """Whether `named` is a number, so that the very one typed leads straight there."""
     called: str = ""
     """What it is called where that column is empty."""
+    by_customer: bool = False
+    """Whether its key is the number of a customer, as in C-7."""
     by: str = "number"
     order: str = "-pk"
 
@@ -79,13 +84,14 @@ class Kind:
 KINDS = (
     Kind(
         "Customers",
-        "by name, telephone or email",
+        "by number (C-7), name, telephone or email",
         "customer",
         Customer,
         "name",
         (("telephone", "telephone"), ("email", "email")),
         keys=("search_key",),
         numbered=False,
+        by_customer=True,
         by="name",
         order="name",
     ),
@@ -166,6 +172,26 @@ KINDS = (
         (("supplier", "supplier"), ("their number", "supplier_number")),
         plain=("number", "supplier_number"),
         names="supplier",
+    ),
+    Kind(
+        "Journal entries",
+        "by number of the document",
+        "journal-entry",
+        JournalEntry,
+        "number",
+        (("text", "text"),),
+        plain=("number",),
+        # The document itself bears that number, and is what is meant by it.
+        numbered=False,
+    ),
+    Kind(
+        "Export batches",
+        "by number",
+        "export",
+        ExportBatch,
+        "number",
+        (),
+        plain=("number",),
     ),
     Kind(
         "Orders of parts",

@@ -27,7 +27,10 @@ def found_among(kinds: Iterable[Kind], looked_for: Sought) -> tuple[Found, ...]:
 def _of_kind(kind: Kind, looked_for: Sought) -> Found:
     rows = kind.rows.filter(_wanted(kind, looked_for))
     typed = looked_for.number or looked_for.typed
-    by_rank = Case(When(**{f"{kind.named}__iexact": typed}, then=Value(0)), default=Value(1))
+    first = [When(**{f"{kind.named}__iexact": typed}, then=Value(0))]
+    if kind.by_customer and looked_for.customer:
+        first.append(When(pk=looked_for.customer, then=Value(0)))
+    by_rank = Case(*first, default=Value(1))
     columns = ("pk", kind.named, *(path for _, path in kind.told))
     seen = list(rows.order_by(by_rank, kind.order, "pk").values_list(*columns)[: SHOWN + 1])
     hits = tuple(_hit(kind, looked_for, row) for row in seen[:SHOWN])
@@ -48,6 +51,8 @@ def _wanted(kind: Kind, looked_for: Sought) -> Q:
         every &= one
     if looked_for.number and kind.numbered:
         every |= Q(**{kind.named: looked_for.number})
+    if looked_for.customer and kind.by_customer:
+        every |= Q(pk=looked_for.customer)
     return every
 
 
@@ -60,12 +65,13 @@ def _names(kind: Kind) -> dict[str, str]:
 def _hit(kind: Kind, looked_for: Sought, row: tuple[Any, ...]) -> Hit:
     key, called, *told = row
     title = called or (say(kind.called, key=key) if kind.called else "")
+    is_meant = kind.by_customer and key == looked_for.customer
     values = [(say(label), value or "") for (label, _), value in zip(kind.told, told, strict=True)]
     return Hit(
         page=kind.page,
         args=(*kind.before, key),
         title=title,
         told=tuple(dict.fromkeys(value for _, value in values if value)),
-        by=matching(looked_for.words, [(say(kind.by), title), *values]),
-        exact=kind.numbered and is_exactly(looked_for, called or ""),
+        by=(say("number"),) if is_meant else matching(looked_for.words, [(say(kind.by), title), *values]),
+        exact=is_meant or (kind.numbered and is_exactly(looked_for, called or "")),
     )
