@@ -43,6 +43,7 @@ def origin(request: HttpRequest, pk: int) -> HttpResponse:
     given: dict[str, Any] = {
         "quote": sheet.quote,
         "tier": address_of(told.shown),
+        "beside": _beside(request, sheet),
         "option": told.shown,
         "address": reverse("quote", args=[pk]),
         "origin": figure,
@@ -124,6 +125,12 @@ def _back(request: HttpRequest, told: Way) -> Origin | None:
     """The figure from which this one was opened."""
     via = request.GET.get("via", "")
     return _figure(request, told, via) if via else None
+
+
+def _beside(request: HttpRequest, sheet: Opened) -> str:
+    """The option on whose sheet this figure stood, where it is a figure of leaving it."""
+    named = request.GET.get("beside", "")
+    return named if named in request_of(sheet.quote).tiers else ""
 
 
 def _issued(sheet: Opened, now: Shown) -> Shown | None:

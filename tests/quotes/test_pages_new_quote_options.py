@@ -47,7 +47,9 @@ def test_the_first_row_is_a_band_that_can_be_said_and_holds_the_worked_sum(works
 
 def test_the_band_is_before_tax_where_the_workshop_talks_before_tax(workshop: Workshop) -> None:
     with_tax = numbers(row(options(), "Say")[3])
+    assert "A band with tax, never a price." in text_of(signed_in().get("/quotes/new/"))
     Workshop.objects.update(prices_include_tax_in_talk=False)
+    assert "A band, never a price." in text_of(signed_in().get("/quotes/new/"))
     assert numbers(row(options(), "Say")[3])[0] < with_tax[0]
 
 

@@ -90,6 +90,13 @@ def test_leaving_it_has_a_text_of_its_own(quote: Quote) -> None:
         assert f"## {name}: " in text
 
 
+def test_a_figure_of_leaving_it_leads_back_to_the_option_beside_which_it_stood(quote: Quote) -> None:
+    page = number(quote, "chance", option="leave_it", beside="mild").content.decode()
+
+    assert f'href="{reverse("quote", args=[quote.pk])}?option=mild"' in page
+    assert "beside=mild" in page
+
+
 def test_a_number_that_the_option_does_not_have_is_not_found(quote: Quote) -> None:
     for of in ("", "wheel", "line:part:wheel", "component:"):
         assert status(number(quote, of)) == 404
