@@ -59,6 +59,8 @@ INSTALLED_APPS = [
     "django_otp.plugins.otp_totp",
     "django_otp.plugins.otp_static",
     "csp",
+    "django_tasks",
+    "django_tasks_db",
     "catalogue",
     "quotes",
 ]
@@ -124,6 +126,12 @@ def _database() -> dict[str, Any]:
 
 
 DATABASES = {"default": _database()}
+
+TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
+BACKGROUND = os.environ.get(
+    "BACKGROUND", "site" if DATABASES["default"]["ENGINE"].endswith("sqlite3") else "worker"
+)
+"""Who does long work: the `site` in a thread, a `worker` (`manage.py work`), or `at once` who asks for it."""
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.Argon2PasswordHasher"]
 AUTH_PASSWORD_VALIDATORS = [

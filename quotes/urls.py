@@ -3,6 +3,7 @@
 from django.urls import URLPattern, URLResolver, include, path
 
 from quotes.views import (
+    background,
     booking,
     card_swaps,
     changes,
@@ -47,6 +48,7 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(first_steps)),
     path("", include(sample)),
     path("", include(help)),
+    path("", include(background)),
     path("", include(customer)),
     path("", include(customer_invoices)),
     path("", include(session)),

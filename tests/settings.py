@@ -25,3 +25,6 @@ if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 # The manifest needs collectstatic first; the pages under test do not.
 STORAGES = {**STORAGES, "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}}
+
+# Work in the background is done where it is asked for, so that a test sees what came of it.
+BACKGROUND = "at once"

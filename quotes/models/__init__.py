@@ -3,6 +3,7 @@
 from quotes.models.allowance import Allowance
 from quotes.models.answer import Acceptance, Reply, ReplyKind
 from quotes.models.audit import AuditAction, AuditEntry, AuditHead, AuditWords, ByKind
+from quotes.models.background_work import BackgroundWork, WorkState
 from quotes.models.bench.advice import DeclinedAdvice
 from quotes.models.bench.after import (
     Evidence,
@@ -101,6 +102,7 @@ __all__ = [
     "AuditHead",
     "AuditWords",
     "Authority",
+    "BackgroundWork",
     "BankColumns",
     "BankFile",
     "BankLine",
@@ -219,6 +221,7 @@ __all__ = [
     "TestRun",
     "Verdict",
     "WhoPays",
+    "WorkState",
     "WorkedAgain",
     "WorkedHours",
     "WorksOrder",

@@ -165,6 +165,8 @@ LEFT_OUT: dict[str, str] = {
     "quotes.auditentry": "the record itself",
     "quotes.auditwords": "the record itself",
     "quotes.audithead": "the record itself",
+    "quotes.backgroundwork": "that something is to be done; what it does is told of as it does it",
+    "django_tasks_database.dbtaskresult": "the queue of that work",
     "quotes.bankcolumns": "how a file was read last, to suggest it for the next",
     "quotes.counter": "counts numbers; the documents that bear them are told of, and `verify` looks for gaps",
     "quotes.sentform": "which forms were sent already, so that one sent twice has one effect",

@@ -75,6 +75,8 @@ RIGHTS: tuple[Pages, ...] = (
         "settings people people-invite invitation-send invitation-withdraw sign-in-close sign-in-open",
     ),
     Pages("Record of changes", OWNER, "changes record-changes"),
+    Pages("Work in the background", OWNER, "background background-again"),
+    Pages("Work in the background", SIGNED_IN, "background-state", "work whose result one may see"),
     Pages("Quotes", ALL, "quote-list quote-pdf quote-workbook"),
     Pages(
         "Quotes",

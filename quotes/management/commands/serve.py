@@ -32,6 +32,7 @@ class Command(BaseCommand):
         command += ["--bind", f"{host}:{port}", "--workers", str(WORKERS), "--threads", str(THREADS)]
         # The sums load scipy: once, before the workers part.
         command += ["--preload", "--log-level", "warning"]
+        command += ["--config", "python:quotes.management.gunicorn_site"]
         os.execv(sys.executable, command)  # Our own command. # nosec B606
 
 
