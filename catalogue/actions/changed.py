@@ -20,6 +20,7 @@ class CardChange:
     name: str
     changes: Mapping[str, tuple[Any, Any]]
     added: bool = False
+    removed: bool = False
 
 
 card_changed = Signal()

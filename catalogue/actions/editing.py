@@ -11,17 +11,16 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from pydantic import ValidationError
 
-from catalogue.actions.changed import CardChange, card_changed
-from catalogue.actions.entries import Written, count_up, write_rows
-from catalogue.actions.load import plain
+from catalogue.actions.entries import Written, count_up, last_versions, write_rows
 from catalogue.actions.refused import AlreadyThere, ChecksFailed, Gone, StaleEntry, Theirs
+from catalogue.actions.remembering import remember, remember_added
 from catalogue.calc.checks import check
 from catalogue.calc.fault import Fault
 from catalogue.calc.merge import differing
 from catalogue.calc.row_faults import row_faults
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
-from catalogue.models import Change, OwnValue
+from catalogue.models import Change
 from catalogue.queries.resolved import rows_as_written
 from catalogue.queries.rows import rows_of
 from catalogue.queries.shapes import SHAPES, Shape
@@ -60,7 +59,7 @@ def change_entry(*, edit: Edit, by: User | None, now: datetime) -> tuple[str, ..
         raise StaleEntry(_since(edit), entry.version)
     _check_all(shape, after)
     write_rows(written={edit.kind: [Written(after, entry.version + 1, entry.place)]})
-    _remember(edit, before, after, fields, entry.version + 1, by, now)
+    remember(edit.kind, before, after, fields, entry.version + 1, edit.source, by, now)
     count_up()
     return fields
 
@@ -78,12 +77,9 @@ def add_entry(*, kind: str, values: Mapping[str, Any], by: User | None, now: dat
     row = checked_row(shape, code, dict(values))
     _check_all(shape, row)
     place = shape.model._default_manager.count()
-    write_rows(written={kind: [Written(row, 1, place)]})
-    Change.objects.create(
-        kind=kind, entry=code, version=1, field="code", was=None, became=code, by=by, at=now
-    )
-    held = {field: (None, value) for field, value in row.model_dump(mode="json").items()}
-    card_changed.send(sender=shape.model, card=CardChange(shape.model, code, _name(row), held, added=True))
+    version = last_versions(kind).get(code, 0) + 1
+    write_rows(written={kind: [Written(row, version, place)]})
+    remember_added(kind, row, version, by, now)
     count_up()
     return code
 
@@ -132,41 +128,3 @@ def _since(edit: Edit) -> Sequence[Theirs]:
         Theirs(field, first[field].was, change.became, change.by.get_full_name() if change.by else "")
         for field, change in last.items()
     ]
-
-
-def _name(row: Row) -> str:
-    return str(getattr(row, "name", ""))
-
-
-def _remember(
-    edit: Edit, before: Row, after: Row, fields: Sequence[str], version: int, by: User | None, now: datetime
-) -> None:
-    """Keep the change, and that these fields are the workshop's own from now on."""
-    Change.objects.bulk_create(
-        Change(
-            kind=edit.kind,
-            entry=edit.code,
-            version=version,
-            field=field,
-            was=plain(before, field),
-            became=plain(after, field),
-            by=by,
-            at=now,
-        )
-        for field in fields
-    )
-    shape = SHAPES[edit.kind]
-    changes = {field: (plain(before, field), plain(after, field)) for field in fields}
-    if edit.source:
-        changes["where_from"] = (None, edit.source)
-    card_changed.send(sender=shape.model, card=CardChange(shape.model, edit.code, _name(after), changes))
-    for field in fields:
-        own, new = OwnValue.objects.get_or_create(
-            kind=edit.kind,
-            entry=edit.code,
-            field=field,
-            defaults={"shipped": plain(before, field), "by": by, "at": now, "source": edit.source},
-        )
-        if not new:
-            own.by, own.at, own.source = by, now, edit.source
-            own.save(update_fields=["by", "at", "source"])

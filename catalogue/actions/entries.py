@@ -6,9 +6,11 @@ import secrets
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from django.db.models import Max
+
 from catalogue.calc.rows.kinds import Row
 from catalogue.calc.search_key import search_key
-from catalogue.models import CatalogueVersion
+from catalogue.models import CatalogueVersion, Change
 from catalogue.models.base import Entry
 from catalogue.queries.shapes import SHAPES, Shape, to_columns
 from catalogue.queries.shapes.shape import at
@@ -75,6 +77,13 @@ def _write_lines(shape: Shape, written: Sequence[Written]) -> None:
 
 def _in_lots(codes: Sequence[str], size: int = 500) -> Iterable[Sequence[str]]:
     return (codes[start : start + size] for start in range(0, len(codes), size))
+
+
+def last_versions(kind: str) -> dict[str, int]:
+    """The last version of each entry that there is, or that went: one that comes again counts on from it."""
+    changed = Change.objects.filter(kind=kind).order_by().values_list("entry").annotate(Max("version"))
+    there = SHAPES[kind].model._default_manager.values_list("code", "version")
+    return {**dict(changed), **dict(there)}
 
 
 def count_up() -> None:

@@ -12,7 +12,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from catalogue.actions.changed import CardChange, card_changed, catalogue_loaded
-from catalogue.actions.entries import Written, count_up, write_rows
+from catalogue.actions.entries import Written, count_up, last_versions, write_rows
 from catalogue.actions.refused import ChecksFailed, OtherCurrency
 from catalogue.calc.checks import check
 from catalogue.calc.merge import Kept, Merged, merge
@@ -108,7 +108,7 @@ def _write(merged: Mapping[str, Merged], rows: CatalogueRows, now: datetime, by:
     for kind, one in merged.items():
         shape = SHAPES[kind]
         places = {code: place for place, code in enumerate(shipped_by_code(shape, rows))}
-        versions = dict(shape.model._default_manager.values_list("code", "version"))
+        versions = last_versions(kind)
         written[kind] = [
             Written(one.rows[code], versions.get(code, 0) + 1, places[code])
             for code in (*one.added, *one.changed)

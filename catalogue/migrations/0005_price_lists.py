@@ -86,7 +86,7 @@ class Migration(migrations.Migration):
                 ('gone', models.BooleanField(default=False)),
             ],
             options={
-                'ordering': ['number_key', '-price_list'],
+                'ordering': ['number_key', '-price_list_id'],
             },
         ),
         migrations.CreateModel(

@@ -197,7 +197,7 @@ class ListedPrice(Terms):
     objects: ClassVar[models.Manager[Self]] = models.Manager()
 
     class Meta:
-        ordering = ["number_key", "-price_list"]
+        ordering = ["number_key", "-price_list_id"]
         constraints = [
             models.UniqueConstraint(fields=["number_key", "price_list"], name="listed_price_once_a_list"),
         ]

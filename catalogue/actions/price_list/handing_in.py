@@ -1,0 +1,113 @@
+"""Keeping a file that was handed in, how it is to be read, and the owner's yes to what it holds."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Collection, Mapping
+from datetime import datetime, timedelta
+from typing import Any
+
+from django.contrib.auth.models import User
+from django.db import transaction
+
+from catalogue.actions.price_list.refused import AlreadyTaken
+from catalogue.models import HeldPrice, ListState, ListTerms, PriceList
+
+KEPT_FOR = timedelta(days=60)
+"""A file that was handed in and not taken in is dropped after this."""
+OPEN = (ListState.HANDED_IN, ListState.CHECKED)
+
+
+def locked_terms(supplier: str) -> ListTerms:
+    """The terms of a supplier's lists; nobody else takes one of them in until the transaction is over."""
+    ListTerms.objects.get_or_create(supplier_id=supplier)
+    return ListTerms.objects.select_for_update().get(supplier_id=supplier)
+
+
+@transaction.atomic
+def hand_in(*, supplier: str, name: str, content: bytes, by: User | None, now: datetime) -> PriceList:
+    """Keep a file; the same bytes that still wait are kept once."""
+    locked_terms(supplier)
+    for old in PriceList.objects.left_lying(now - KEPT_FOR):
+        _drop(old)
+    digest = hashlib.sha256(content).hexdigest()
+    same = PriceList.objects.filter(supplier=supplier, sha256=digest, state__in=OPEN).told().first()
+    if same is not None:
+        return same
+    row = PriceList(
+        supplier_id=supplier,
+        name=name.replace("\x00", "")[-200:],
+        sha256=digest,
+        content=content,
+        handed_in_by=by,
+        handed_in_at=now,
+    )
+    row.save()
+    return row
+
+
+@transaction.atomic
+def keep_reading(*, pk: int, reading: Mapping[str, Any], whole: bool = True) -> PriceList:
+    """Keep how a list is to be read, for it and for the supplier's next. It has to be checked again."""
+    row = open_list(pk)
+    terms = row.supplier.list_terms
+    terms.reading = dict(reading)
+    terms.save()
+    row.reading, row.whole, row.state = dict(reading), whole, ListState.HANDED_IN
+    row.save(update_fields=["reading", "whole", "state"])
+    return row
+
+
+@transaction.atomic
+def drop_list(*, pk: int) -> PriceList:
+    """Throw away a file that was not taken in; that it was handed in stays known."""
+    row = open_list(pk)
+    _drop(row)
+    return row
+
+
+def _drop(row: PriceList) -> None:
+    row.content, row.state = b"", ListState.DROPPED
+    row.save(update_fields=["content", "state"])
+    row.held.all().delete()
+
+
+def locked_list(pk: int) -> PriceList:
+    """A list without its bytes, and nobody else's until the transaction is over."""
+    locked_terms(PriceList.objects.values_list("supplier", flat=True).get(pk=pk))
+    return PriceList.objects.defer("content").get(pk=pk)
+
+
+def open_list(pk: int) -> PriceList:
+    """A list that still waits, its supplier's terms locked. AlreadyTaken where it does not wait any more."""
+    row = locked_list(pk)
+    if row.state not in OPEN:
+        raise AlreadyTaken(row)
+    return row
+
+
+@transaction.atomic
+def say_yes(*, pk: int, keys: Collection[str] | None, by: User, now: datetime) -> PriceList:
+    """The owner's yes to held prices: those named, or all where none are; a yes is said once."""
+    row = open_list(pk)
+    waiting = HeldPrice.objects.filter(price_list=row, yes_at=None)
+    if keys is not None:
+        waiting = waiting.filter(number_key__in=keys)
+    if waiting.update(yes_by=by, yes_at=now):
+        _count_yes(row)
+    return row
+
+
+@transaction.atomic
+def take_yes_back(*, pk: int, key: str) -> PriceList:
+    """The price is held again."""
+    row = open_list(pk)
+    if HeldPrice.objects.filter(price_list=row, number_key=key).update(yes_by=None, yes_at=None):
+        _count_yes(row)
+    return row
+
+
+def _count_yes(row: PriceList) -> None:
+    said = HeldPrice.objects.filter(price_list=row).exclude(yes_at=None).count()
+    row.counts = {**row.counts, "yes": said}
+    row.save(update_fields=["counts"])

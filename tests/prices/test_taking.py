@@ -1,0 +1,160 @@
+"""A list is checked, shown, taken in as a whole and undone as a whole; the second of two people is told."""
+
+from __future__ import annotations
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from catalogue.actions.price_list.checking import check_list
+from catalogue.actions.price_list.handing_in import say_yes
+from catalogue.actions.price_list.refused import AlreadyTaken, Moved, NoRate, NothingToTake, NotTheLast
+from catalogue.actions.price_list.taking import bring_due_into_force, take_list
+from catalogue.actions.price_list.terms import set_rate, set_terms
+from catalogue.actions.price_list.undoing import undo_list
+from catalogue.models import Change, ListedPart, ListedPrice, ListState, OwnValue, PriceList
+from tests.cast import owner
+from tests.prices.cast import (
+    HOUSE,
+    NOW,
+    TODAY,
+    an_offer,
+    checked,
+    cost_in_the_sums,
+    handed_in,
+    listed,
+    prices,
+    read,
+    taken,
+)
+
+pytestmark = pytest.mark.django_db
+SPRING = read(listed("A-1", "10"), listed("A-2", "20", 3), listed("A-3", "30", 4))
+AUTUMN = read(listed("A-1", "11"), listed("A-2", "19", 3), listed("B-9", "5", 4))
+
+
+def taken_after(given: object = AUTUMN) -> PriceList:
+    taken(SPRING)
+    return taken(given, "autumn.csv")  # type: ignore[arg-type]
+
+
+def test_what_was_shown_is_what_stands_afterwards() -> None:
+    row = taken_after()
+    assert {k: row.counts[k] for k in ("new", "dearer", "cheaper", "gone")} == {
+        "new": 1, "dearer": 1, "cheaper": 1, "gone": 1,
+    }  # fmt: skip
+    assert prices() == {"A-1": 11, "A-2": 19, "B-9": 5}
+    assert ListedPart.objects.get(number="A-3").gone
+
+
+def test_the_history_keeps_what_each_list_said() -> None:
+    taken_after()
+    said = ListedPrice.objects.filter(number_key="A1").order_by("price_list_id")
+    assert list(said.values_list("price_list__name", "own_cost")) == [("spring.csv", 10), ("autumn.csv", 11)]
+
+
+def test_the_same_list_twice_changes_nothing() -> None:
+    taken(SPRING)
+    again = checked(SPRING, "again.csv")
+    assert again.counts["unchanged"] == 3
+    with pytest.raises(NothingToTake):
+        take_list(pk=again.pk, given=SPRING, by=None, on=TODAY, now=NOW)
+
+
+def test_undone_everything_stands_as_before() -> None:
+    taken(SPRING)
+    before = list(ListedPart.objects.order_by("number").values())
+    row = taken(AUTUMN, "autumn.csv")
+    undo_list(pk=row.pk, by=owner(), now=NOW)
+    after = list(ListedPart.objects.order_by("number").values())
+    assert after == before
+    undo_list(pk=PriceList.objects.get(name="spring.csv").pk, by=owner(), now=NOW)
+    assert prices() == {}
+
+
+def test_a_list_that_another_rests_on_is_not_undone() -> None:
+    taken_after()
+    with pytest.raises(NotTheLast, match=r"autumn\.csv"):
+        undo_list(pk=PriceList.objects.get(name="spring.csv").pk, by=owner(), now=NOW)
+
+
+def test_the_second_of_two_people_is_told() -> None:
+    row = checked(SPRING)
+    take_list(pk=row.pk, given=SPRING, by=owner(), on=TODAY, now=NOW)
+    with pytest.raises(AlreadyTaken, match=r"Orla Venn has taken spring\.csv in already, at 09:00"):
+        take_list(pk=row.pk, given=SPRING, by=None, on=TODAY, now=NOW)
+
+
+def test_a_list_that_was_checked_before_another_came_in_is_looked_at_again() -> None:
+    taken(SPRING)
+    first, second = checked(AUTUMN, "autumn.csv"), checked(read(listed("A-1", "12")), "winter.csv")
+    take_list(pk=second.pk, given=read(listed("A-1", "12")), by=owner(), on=TODAY, now=NOW)
+    with pytest.raises(Moved, match=r"has taken in winter\.csv since autumn\.csv was checked"):
+        take_list(pk=first.pk, given=AUTUMN, by=None, on=TODAY, now=NOW)
+    assert prices() == {"A-1": 12}
+
+
+def test_a_held_price_stays_until_the_owner_says_yes() -> None:
+    taken(SPRING)
+    dear = read(listed("A-1", "15"), listed("A-2", "21", 3), listed("A-3", "30", 4))
+    row = checked(dear, "dear.csv")
+    assert list(row.held.values_list("number", "was", "becomes")) == [("A-1", 10, 15)]
+    say_yes(pk=row.pk, keys=None, by=owner(), now=NOW)
+    take_list(pk=row.pk, given=dear, by=owner(), on=TODAY, now=NOW)
+    assert prices()["A-1"] == 15
+
+
+def test_without_a_yes_the_rest_is_taken_and_a_yes_outlives_another_check() -> None:
+    taken(SPRING)
+    dear = read(listed("A-1", "15"), listed("A-2", "40", 3), listed("A-3", "31", 4))
+    row = checked(dear, "dear.csv")
+    say_yes(pk=row.pk, keys=["A1"], by=owner(), now=NOW)
+    row = check_list(pk=row.pk, given=dear, on=TODAY, now=NOW)
+    take_list(pk=row.pk, given=dear, by=owner(), on=TODAY, now=NOW)
+    assert prices() == {"A-1": 15, "A-2": 20, "A-3": 31}
+
+
+def test_an_offer_of_the_catalogue_follows_and_is_remembered_like_a_change_by_hand() -> None:
+    offer = an_offer()
+    number, before = offer.part_id, offer.cost
+    row = taken(read(listed(number, str(before + 1))), by=owner())
+    assert cost_in_the_sums(number) == before + 1
+    change = Change.objects.get(kind="parts", entry=number, field="offers")
+    assert (change.by, change.became[0]["cost"]) == (owner(), str(before + 1))
+    assert "spring.csv" in OwnValue.objects.get(entry=number).source
+    undo_list(pk=row.pk, by=owner(), now=NOW)
+    assert cost_in_the_sums(number) == before
+    assert not OwnValue.objects.filter(entry=number).exists()
+
+
+def test_an_offer_that_a_hand_changed_since_is_left_when_a_list_is_undone() -> None:
+    offer = an_offer()
+    row = taken(read(listed(offer.part_id, str(offer.cost + 1))))
+    from catalogue.actions.entries import count_up
+
+    type(offer).objects.filter(pk__isnull=False, part=offer.part_id).update(cost=offer.cost + 2)
+    count_up()
+    undo_list(pk=row.pk, by=owner(), now=NOW)
+    row.refresh_from_db()
+    assert row.found["left"] == [offer.part_id]
+    assert cost_in_the_sums(offer.part_id) == offer.cost + 2
+
+
+def test_a_list_from_a_later_day_waits_for_it() -> None:
+    later = date(2027, 3, 1)
+    row = check_list(pk=handed_in().pk, given=SPRING, on=later, now=NOW)
+    row = take_list(pk=row.pk, given=SPRING, by=owner(), on=TODAY, now=NOW)
+    assert (row.state, prices()) == (ListState.DUE, {})
+    bring_due_into_force(pk=row.pk, given=SPRING, now=NOW)
+    assert prices() == {"A-1": 10, "A-2": 20, "A-3": 30}
+
+
+def test_another_currency_wants_a_rate_of_the_day() -> None:
+    set_terms(supplier=HOUSE, currency="EUR", jump_percent=Decimal(20))
+    with pytest.raises(NoRate, match="EUR"):
+        checked(SPRING)
+    set_rate(currency="EUR", day=TODAY, rate=Decimal("1.10"), by=owner(), now=NOW)
+    row = taken(SPRING)
+    assert row.rate == Decimal("1.1")
+    assert prices() == {"A-1": 11, "A-2": 22, "A-3": 33}
