@@ -40,9 +40,9 @@ def decoded(content: bytes, charset: str = "") -> tuple[str, str]:
                 names=", ".join(CHARSETS),
             )
         )
-    chosen = charset or _guessed(content)
+    chosen = charset or guessed_charset(content)
     try:
-        return content.decode(_codec(content, chosen)), chosen
+        return content.decode(codec_of(content, chosen)), chosen
     except UnicodeDecodeError as error:
         line = _line(content[: error.start], chosen)
         if error.end >= len(content) and chosen in ("utf-8", "utf-16"):
@@ -68,7 +68,8 @@ def cut_off(line: int, how: str) -> FileFault:
     )
 
 
-def _guessed(content: bytes) -> str:
+def guessed_charset(content: bytes) -> str:
+    """The character set that the bytes look like."""
     if content.startswith(WIDE_MARKS) or _wide_order(content):
         return "utf-16"
     try:
@@ -85,7 +86,8 @@ def _guessed(content: bytes) -> str:
         return "iso-8859-1"
 
 
-def _codec(content: bytes, charset: str) -> str:
+def codec_of(content: bytes, charset: str) -> str:
+    """The name by which Python decodes it: with its mark taken off, and in the order of its bytes."""
     if charset == "utf-8":
         return "utf-8-sig"
     if charset == "utf-16" and not content.startswith(WIDE_MARKS):

@@ -1,0 +1,1 @@
+"""Suppliers' price lists: a workbook or CSV file in, checked rows and refused ones out."""

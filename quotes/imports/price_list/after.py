@@ -1,0 +1,94 @@
+"""What only the whole list shows: numbers that lost their noughts, and the price of one that was replaced.
+
+Numbers that stand twice, or replace each other in a ring, are refused where the list is taken in.
+"""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Collection, Sequence
+from dataclasses import replace
+
+from catalogue.calc.price_list.chain import last_of
+from catalogue.calc.price_list.listed import Listed, number_key
+from catalogue.calc.said import say
+from quotes.imports.price_list.row_values import Values
+from quotes.imports.price_list.rows import RowReader
+from quotes.imports.price_list.texts import AS_TEXT
+
+ENOUGH = 3
+"""So many text numbers of one length that begin with a nought show how long all of them are."""
+LIKE_FLOAT = re.compile(r"\d+[A-Z]\d+", re.ASCII | re.IGNORECASE)
+ROUND = 1000
+"""12E5 became 1200000: a number that can be parted by so much is taken for one, among others such as 12A5."""
+
+
+def whole_list(reader: RowReader) -> tuple[Listed, ...]:
+    """The rows that may be taken; what the others show to be wrong is refused."""
+    wrong = _lost_noughts(reader) if reader.numeric else frozenset()
+    rows = [row for place, row in enumerate(reader.rows) if place not in wrong]
+    if reader.unpriced:
+        rows += _unpriced(rows, reader)
+        rows.sort(key=lambda row: row.line)
+    reader.rejected.sort(key=lambda row: row.line)
+    return tuple(rows)
+
+
+def _lost_noughts(reader: RowReader) -> Collection[int]:
+    """Refuses numbers whose column shows that the spreadsheet shortened them. Gives their places."""
+    numeric = set(reader.numeric)
+    texts = [row.number for place, row in enumerate(reader.rows) if place not in numeric]
+    length = _shown_length(texts)
+    floats = any(map(LIKE_FLOAT.fullmatch, texts))
+    wrong = set()
+    for place in reader.numeric:
+        row = reader.rows[place]
+        if len(row.number) < length:
+            reason = say("may have lost its leading noughts: others have {count} digits", count=length)
+        elif floats and int(row.number) % ROUND == 0:
+            reason = say("may have been one such as 12E5, which the spreadsheet took for a sum")
+        else:
+            continue
+        reader.refuse(row.line, [("number", row.number, reason, say(AS_TEXT))])
+        wrong.add(place)
+    return wrong
+
+
+def _shown_length(texts: Sequence[str]) -> int:
+    """How many digits a number of this list has, where those kept as text show it; else nought."""
+    digits = [text for text in texts if text.isascii() and text.isdigit()]
+    lengths = Counter(map(len, digits))
+    begun = Counter(len(text) for text in digits if text[0] == "0")
+    sure = [length for length, count in begun.items() if count >= ENOUGH and len(lengths) == 1]
+    return sure[0] if sure else 0
+
+
+def _unpriced(rows: Sequence[Listed], reader: RowReader) -> list[Listed]:
+    """Rows without a price whose successor stands in the list: they cost what that costs."""
+    costs = {row.key: row for row in rows}
+    nexts = {row.key: number_key(row.superseded_by) for row in rows if row.superseded_by}
+    for values in reader.unpriced:
+        nexts[number_key(values["number"])] = number_key(values["superseded_by"])
+    found = []
+    for values in reader.unpriced:
+        last = costs.get(last_of(number_key(values["number"]), nexts))
+        if last is None:
+            reason = say("is blank, and the number that replaces it has no price here either")
+            reader.refuse(values["line"], [("cost", "", reason, say("a price"))])
+            continue
+        found.append(_priced(values, last, reader))
+    return found
+
+
+def _priced(values: Values, last: Listed, reader: RowReader) -> Listed:
+    """A row without a price as one with that of its successor."""
+    return replace(
+        last,
+        line=values["line"],
+        number=values["number"],
+        name=values.get("name") or last.name,
+        gtin=values.get("gtin") or "",
+        list_price=None,
+        superseded_by=values["superseded_by"],
+    )

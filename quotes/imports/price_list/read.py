@@ -1,0 +1,52 @@
+"""A supplier's price list: bytes to checked rows, as it was chosen to be read. No database."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from itertools import chain
+
+from catalogue.calc.price_list.reading import Reading, ReadList
+from catalogue.calc.said import say
+from quotes.imports.faults import FileFault
+from quotes.imports.price_list.after import whole_list
+from quotes.imports.price_list.heads import heads_at
+from quotes.imports.price_list.limits import Line
+from quotes.imports.price_list.rows import RowReader
+from quotes.imports.price_list.source import Source, opened
+
+TOLD_EACH = 5000
+
+
+def read_price_list(
+    content: bytes,
+    name: str,
+    reading: Reading,
+    *,
+    tell: Callable[[int], None] = lambda lines: None,
+) -> ReadList:
+    """Every row of the file, sound or refused. FileFault where it can't be read, or lacks a needed column.
+
+    `name` is the file's, and only said. `tell` is told from time to time how many lines are read.
+    """
+    if reading.missing:
+        raise FileFault(say("Choose the columns of part number and price first."))
+    with opened(content, reading) as source:
+        heads, lines = _below_heads(source, reading)
+        rows = RowReader(reading, heads, 0 if source.sheet else len(heads))
+        for count, (line, cells) in enumerate(lines):
+            rows.take(line, cells)
+            if count % TOLD_EACH == 0:
+                tell(count)
+    sound = whole_list(rows)
+    return ReadList(sound, tuple(rows.rejected), rows.lines, rows.passed_over, heads=heads)
+
+
+def _below_heads(source: Source, reading: Reading) -> tuple[tuple[str, ...], Iterator[Line]]:
+    """The heads, and the lines below them."""
+    last = reading.head_line + reading.head_lines - 1 if reading.head_line else 0
+    over: list[Line] = []
+    for one in source.lines:
+        if one[0] > last:
+            return heads_at(over, reading.head_line, reading.head_lines), chain([one], source.lines)
+        over.append(one)
+    return heads_at(over, reading.head_line, reading.head_lines), iter(())

@@ -1,0 +1,125 @@
+"""The lines below the heads of a price list: each a sound row, a refused one, or passed over."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from catalogue.calc.price_list.listed import Listed, Rejected
+from catalogue.calc.price_list.reading import NEEDED, Column, Reading
+from catalogue.calc.said import say
+from quotes.imports.cell_values import BadCell
+from quotes.imports.faults import shown
+from quotes.imports.price_list.limits import Raw, raw_text
+from quotes.imports.price_list.row_values import NAMES, BadRow, Values, convert, converts, listed, readers
+
+Fault = tuple[Column, Raw, str, str]
+
+
+class RowReader:
+    """Takes one line after another. `rows` and `rejected` are what came of them."""
+
+    def __init__(self, reading: Reading, heads: Sequence[str], most_cells: int = 0) -> None:
+        """`most_cells`: a line of more is refused, where that is above nought."""
+        self.reading, self.heads, self.most_cells = reading, tuple(heads), most_cells
+        read = readers(reading)
+        self.columns = [(column, place, read[column]) for column, place in reading.columns.items()]
+        self.number = reading.columns["number"]
+        self.width = max(place + 1 for place in reading.columns.values())
+        self.converts = converts(reading)
+        self.rows: list[Listed] = []
+        self.rejected: list[Rejected] = []
+        self.numeric: list[int] = []
+        """Places in `rows` of those whose number the spreadsheet holds as a number."""
+        self.unpriced: list[Values] = []
+        """Rows without a price that name the number which took their place."""
+        self.lines = self.passed_over = 0
+
+    def take(self, line: int, cells: list[Raw]) -> None:
+        """One filled line of the file."""
+        self.lines += 1
+        if len(cells) < self.width:
+            cells = cells + [""] * (self.width - len(cells))
+        values: Values = {"line": line}
+        faults: list[Fault] = []
+        for column, place, read in self.columns:
+            raw = cells[place]
+            if raw != "":
+                try:
+                    values[column] = read(raw)
+                except BadCell as bad:
+                    if not isinstance(raw, str) or raw.strip():
+                        faults.append((column, raw, bad.reason, bad.allowed))
+        if self.most_cells and len(cells) > self.most_cells:
+            faults += _too_many(cells, self.most_cells)
+        if faults or "cost" not in values or "number" not in values:
+            self._unsound(values, cells, faults)
+            return
+        try:
+            if self.converts:
+                convert(values, self.reading)
+            self.rows.append(listed(values))
+        except BadRow as bad:
+            self.refuse(line, [(bad.column, bad.value, bad.reason, bad.allowed)])
+            return
+        if type(cells[self.number]) is not str:
+            self.numeric.append(len(self.rows) - 1)
+
+    def refuse(self, line: int, faults: Sequence[Fault]) -> None:
+        """Refuse a row for these reasons, the first of which is its own."""
+        column, raw, reason, allowed = faults[0]
+        self.rejected.append(
+            Rejected(
+                line,
+                self._head(column),
+                shown(raw_text(raw)),
+                reason,
+                allowed,
+                besides=tuple(self._said(*fault) for fault in faults[1:]),
+            )
+        )
+
+    def _unsound(self, values: Values, cells: list[Raw], faults: list[Fault]) -> None:
+        filled = len(values) - 1 + len(faults)
+        if filled < len(NEEDED) or self._says_heads(cells):
+            self.passed_over += 1
+            return
+        if not faults and "number" in values and values.get("superseded_by"):
+            self.unpriced.append(values)
+            return
+        blank = [one for one in NEEDED if one not in values and all(one != fault[0] for fault in faults)]
+        faults += [(one, "", say("is blank"), say("it is needed on every row")) for one in blank]
+        self.refuse(values["line"], faults)
+
+    def _says_heads(self, cells: list[Raw]) -> bool:
+        """Whether the heads stand there once more, as on each page of a printed list."""
+        places = [place for place in self.reading.columns.values() if place < len(self.heads)]
+        return bool(self.heads) and all(
+            raw_text(cells[place]).strip() == self.heads[place] for place in places
+        )
+
+    def _head(self, column: Column) -> str:
+        place = self.reading.columns.get(column, len(self.heads))
+        return (self.heads[place] if place < len(self.heads) else "") or say(NAMES[column])
+
+    def _said(self, column: Column, raw: Raw, reason: str, allowed: str) -> str:
+        return say(
+            "{column}: “{value}” {reason}; {allowed}",
+            column=self._head(column),
+            value=shown(raw_text(raw)),
+            reason=reason,
+            allowed=allowed,
+        )
+
+
+def _too_many(cells: Sequence[Raw], most: int) -> list[Fault]:
+    beyond = [raw_text(raw) for raw in cells[most:] if raw_text(raw).strip()]
+    if not beyond:
+        return []
+    return [
+        (
+            "number",
+            beyond[0],
+            say("stands under no heading: a separator or a quotation mark is not where it should be"),
+            say("{count} columns", count=most),
+        )
+    ]
