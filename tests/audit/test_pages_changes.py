@@ -12,6 +12,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from quotes.actions.audit.bulk import tell_emptied
 from quotes.actions.audit.who import a_person, acting_as
 from quotes.calc.record.chain import Entry, Head, chain_faults
 from quotes.models import Customer, LabourRate
@@ -50,6 +51,12 @@ def test_the_history_of_a_customer_says_who_and_from_what_to_what(client: Client
     assert "Mill Lane 4 <span>became</span> <b>Harbour Road 9</b>" in page
     assert "Dessa Quill" in page
     assert "History of customer Marel Otten" in page
+
+
+def test_that_all_rows_went_can_be_read(client: Client) -> None:
+    tell_emptied("the sample data was taken out")
+    written()
+    assert "All rows the sample data was taken out" in words(signed_in(client), CHANGES)
 
 
 def test_it_is_reached_from_the_customers_page(client: Client) -> None:

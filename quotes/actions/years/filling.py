@@ -29,7 +29,6 @@ from quotes.calc.years.names import Person, engine_number, person
 from quotes.calc.years.plan import DAYS, Thread, customers, threads
 from quotes.database.before_commit import wait
 from quotes.models import AuditAction, Counter, Customer, Engine, StoredFile, Workshop
-from quotes.models.audited import EVERYTHING
 from quotes.queries.sample import is_empty
 
 AT_ONCE = 2_000
@@ -108,7 +107,8 @@ def _mark(quotes: int, seed: int, now: datetime) -> None:
         ]
     )
     why = f"{quotes} invented quotes with all that came of them"
-    wait(Said(AuditAction.LOADED, EVERYTHING, "", ("", ""), why, {EVERYTHING: (None, why)}), connection)
+    label = Workshop._meta.label_lower
+    wait(Said(AuditAction.LOADED, label, "1", ("", ""), why, {"quotes": (None, quotes)}), connection)
 
 
 @transaction.atomic

@@ -45,11 +45,16 @@ def saying(entry: AuditEntry) -> Saying:
 @cache
 def _places(record_type: str) -> dict[str, int]:
     """The order in which a record's fields stand."""
+    model = _model(record_type)
+    return {field.name: place for place, field in enumerate(model._meta.concrete_fields)} if model else {}
+
+
+def _model(record_type: str) -> type[models.Model] | None:
+    """The model of a record's type; None where there is none any more, and for all rows together."""
     try:
-        fields = apps.get_model(record_type)._meta.concrete_fields
+        return None if record_type == EVERYTHING else apps.get_model(record_type)
     except LookupError:
-        return {}
-    return {field.name: place for place, field in enumerate(fields)}
+        return None
 
 
 def _after(one: Told) -> str:
@@ -67,10 +72,8 @@ def record_words(record_type: str) -> str:
         return say(told.words)
     if record_type in OTHERS:
         return say(OTHERS[record_type])
-    try:
-        return say("catalogue: {card}", card=apps.get_model(record_type)._meta.verbose_name)
-    except LookupError:
-        return record_type
+    model = _model(record_type)
+    return say("catalogue: {card}", card=model._meta.verbose_name) if model else record_type
 
 
 def record_types() -> list[tuple[str, str]]:
@@ -83,11 +86,9 @@ def record_types() -> list[tuple[str, str]]:
 @cache
 def field_of(record_type: str, path: str) -> models.Field[Any, Any] | None:
     """The field that a path begins with; None for one of a card, or one that is there no more."""
-    try:
-        model = apps.get_model(record_type)
-    except LookupError:
-        return None
-    return next((field for field in model._meta.concrete_fields if field.name == path), None)
+    model = _model(record_type)
+    fields = model._meta.concrete_fields if model else ()
+    return next((field for field in fields if field.name == path), None)
 
 
 def names_behind(entries: Iterable[tuple[AuditEntry, Saying]]) -> Names:
