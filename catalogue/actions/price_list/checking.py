@@ -64,7 +64,8 @@ class Changes:
     """What a list does to the catalogue's offers: with the yes that is there, and all that may be shown."""
 
     def __init__(self, row: PriceList, found: Difference, stands: Mapping[str, Stands]) -> None:
-        parts, supplier = rows_as_written().parts, row.supplier_id
+        rows, supplier = rows_as_written(), row.supplier_id
+        parts, self.at_version = rows.parts, rows.version
         after = {one.number_key: one for one in (*found.write, *found.gone)}
         touched = {one.number_key for one in found.write}
         self.now = offer_changes(parts, supplier, find_in(after, stands), touched)

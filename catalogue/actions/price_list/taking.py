@@ -9,6 +9,7 @@ from decimal import Decimal
 from django.contrib.auth.models import User
 from django.db import transaction
 
+from catalogue.actions.lives import hold_lives as hold_catalogue
 from catalogue.actions.parts import PartEdit, change_parts
 from catalogue.actions.price_list.checking import (
     Changes,
@@ -27,6 +28,7 @@ from catalogue.calc.price_list.shown import offers_at, shown_offer
 from catalogue.calc.said import say
 from catalogue.models import ListState, PriceList
 from catalogue.queries.price_lists import last_in_force
+from catalogue.queries.rows import version
 
 
 def say_nothing(done: int, of: int) -> None:
@@ -99,6 +101,10 @@ def _bring_into_force(
     row.after = last_in_force(row.supplier_id)
     write_listed(row.supplier_id, [(row.pk, one) for one in (*found.write, *found.gone)], tell)
     keep_history(row.pk)
+    hold_catalogue()
+    if version() != changes.at_version:
+        # Somebody changed a card while the rows were written: its offer must not be overwritten unseen.
+        raise Moved(row)
     owned = change_parts(edits=_edits(row, changes.now), by=by, now=now, source=source_of(row))
     row.found = {**row.found, "taken": [_taken(row, one) for one in changes.now], "owned": owned}
     row.state = ListState.IN_FORCE

@@ -9,6 +9,7 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.db import transaction
 
+from catalogue.actions.lives import hold_lives as hold_catalogue
 from catalogue.actions.parts import PartEdit, change_parts, give_back
 from catalogue.actions.price_list.checking import Tell
 from catalogue.actions.price_list.handing_in import locked_list
@@ -52,6 +53,7 @@ def _restore_listed(row: PriceList, tell: Tell) -> None:
 
 def _restore_offers(row: PriceList, by: User | None, now: datetime) -> list[str]:
     """Offers as they were; gives the parts whose offer was changed since and is left."""
+    hold_catalogue()
     parts = {part.number: part for part in rows_as_written().parts}
     edits, left = [], []
     for taken in row.found.get("taken", ()):
