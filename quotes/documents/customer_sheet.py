@@ -64,7 +64,6 @@ def customer_sheet(sheet: Sheet) -> dict[str, Any]:
         "differences": differences(comparison, language),
         "ready": ready_rows(comparison, language),
         "rests_on": rests_on(sheet),
-        "limit_note": _limit_note(sheet),
         "sheet": sheet,
     }
 
@@ -111,7 +110,7 @@ def option_words(option: Option, comparison: Comparison, language: str) -> dict[
     }
 
 
-def _limit_note(sheet: Sheet) -> str:
+def limit_note(sheet: Sheet) -> str:
     """0.00 unless they write otherwise, and what we would suggest."""
     pct = sheet.limit_without_asking_pct
     if not pct:

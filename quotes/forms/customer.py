@@ -13,6 +13,7 @@ from django.utils.translation import gettext_lazy as _
 from catalogue.calc.said import say, to_say
 from quotes.calc.money.extras import extras_of
 from quotes.calc.sheet.values import Option, Sheet
+from quotes.documents.customer_sheet import limit_note
 from quotes.documents.reasons import leaves_safety
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 
@@ -39,8 +40,8 @@ class YesForm(SettingsForm):
     right = Choice(label=_("I say yes as"), choices=(), required=False)
     limit = Figure(_("More that we may spend without asking"), "0", MOST)
     telephone = Line(_("Telephone on the day"), 40)
-    safety = forms.BooleanField(required=False)
-    terms = forms.BooleanField(required=False)
+    safety = forms.BooleanField(label=_("What is left as it is"), required=False)
+    terms = forms.BooleanField(label=_("Cautions and terms"), required=False)
 
     def __init__(self, sheet: Sheet, data: Any = None) -> None:
         self.sheet = sheet
@@ -52,6 +53,7 @@ class YesForm(SettingsForm):
         self.fields["name"].error_messages["required"] = say(
             "Nothing is given: we need to know who says yes."
         )
+        self.fields["limit"].help_text = limit_note(sheet)
         self.fields["telephone"].widget.attrs |= {"type": "tel", "autocomplete": "tel"}
         for option in sheet.comparison.options:
             offered = [(extra.component, extra.name) for extra in extras_of(option)]

@@ -32,7 +32,10 @@ def quoted(value: object) -> str:
 
 
 class Cell(forms.BoundField):
-    """A field of the card; `aria-describedby` always names its fault's place, which may be empty."""
+    """A field of the card; `aria-describedby` always names its fault's place, which may be empty.
+
+    Faults of cards come while one types, so the place has to be known before there is one.
+    """
 
     @property
     def fault_id(self) -> str:
@@ -40,7 +43,7 @@ class Cell(forms.BoundField):
 
     @property
     def aria_describedby(self) -> str:
-        note = f" {self.auto_id}_note" if self.help_text else ""
+        note = f" {self.auto_id}_helptext" if self.help_text else ""
         return f"{self.fault_id}{note}"
 
     @property

@@ -33,6 +33,11 @@ class SignInForm(AuthenticationForm):
         "inactive": _("This sign-in has been closed. Ask the owner."),
     }
 
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        self.fields["username"].label = _("Your sign-in name")
+        self.fields["password"].label = _("Password")
+
 
 def _password_field(
     label: StrOrPromise, *, now: bool = False, help_text: StrOrPromise = ""

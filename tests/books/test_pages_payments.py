@@ -101,7 +101,7 @@ def test_a_fault_stands_at_its_field_and_nothing_is_taken(
 
     assert page.status_code == 200
     assert said in text_of(page)
-    assert f'id="id_{field}_error">' in page.content.decode()
+    assert f'<a href="#id_{field}' in page.content.decode()
     assert not Payment.objects.exists()
 
 

@@ -53,7 +53,7 @@ def test_a_wrong_code_is_told_at_its_field_and_after_five_the_password_is_asked_
     client = password_given(owner())
 
     for _ in range(TRIES - 1):
-        assert 'id="id_code_error"' in give(client, "no code").content.decode()
+        assert '<a href="#id_code">' in give(client, "no code").content.decode()
     assert give(client, "no code")["Location"] == reverse("sign-in")
     later(owner())
     assert give(client, shown(owner()))["Location"] == reverse("sign-in")

@@ -36,7 +36,7 @@ def test_a_fault_stands_at_its_field_and_the_password_stays(
 
     assert not answer.redirect_chain
     assert fault in " ".join(answer.context["form"].errors[field])
-    assert f'id="id_{field}_error"' in answer.content.decode()
+    assert f'<a href="#id_{field}">' in answer.content.decode()
     assert User.objects.get(username="desk").check_password(PASSWORD)
 
 

@@ -97,7 +97,7 @@ def test_who_asks_too_often_is_told_to_wait() -> None:
 def test_what_is_no_address_is_told_at_its_field(typed: str) -> None:
     answer = ask(typed)
 
-    assert 'id="id_email_error"' in answer.content.decode()
+    assert '<a href="#id_email">' in answer.content.decode()
     assert not mail.outbox
 
 
@@ -113,6 +113,6 @@ def test_a_person_says_where_the_link_goes_with_the_password_he_has() -> None:
     client = signed_in_by_form()
 
     refused = client.post(reverse("own-mail"), {"mail": MAIL, "password": "wrong"})
-    assert 'id="mail_password_error"' in refused.content.decode()
+    assert '<a href="#mail_password">' in refused.content.decode()
     client.post(reverse("own-mail"), {"mail": MAIL, "password": PASSWORD})
     assert User.objects.get(username="desk").email == MAIL

@@ -18,7 +18,13 @@ from quotes.models import Outcome, ServiceUnit, WhoPays
 class ServiceForm(SettingsForm):
     """What an engine has run since the hand-over, as a running total."""
 
-    amount = Figure(_("How much has it run since you fetched it?"), "0", "100000", 2)
+    amount = Figure(
+        _("How much has it run since you fetched it?"),
+        "0",
+        "100000",
+        2,
+        help_text=_("All of it since you fetched the engine, not only the last meeting"),
+    )
     unit = Picked(label=_("In"), choices=ServiceUnit.choices)
     on = NotLater(_("Up to which day?"))
     over_rev_pct = Figure(
