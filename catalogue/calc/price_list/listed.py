@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.search_key import search_key
 
+_ALNUM = re.compile(r"[A-Za-z0-9]")
 _NO_MARKS = {code: None for code in range(128) if not chr(code).isalnum()}
 
 
@@ -40,7 +42,7 @@ class Listed:
     """The number that took this one's place."""
 
     def __post_init__(self) -> None:
-        if not self.key:
+        if not ((self.number.isascii() and _ALNUM.search(self.number)) or self.key):
             raise ValueError(f"line {self.line}: part number {self.number!r} has no letter and no figure")
         if self.cost < 0 or self.pack < 1:
             raise ValueError(

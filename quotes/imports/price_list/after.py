@@ -9,6 +9,7 @@ import re
 from collections import Counter
 from collections.abc import Collection, Sequence
 from dataclasses import replace
+from operator import attrgetter
 
 from catalogue.calc.price_list.chain import last_of
 from catalogue.calc.price_list.listed import Listed, number_key
@@ -27,23 +28,23 @@ ROUND = 1000
 def whole_list(reader: RowReader) -> tuple[Listed, ...]:
     """The rows that may be taken; what the others show to be wrong is refused."""
     wrong = _lost_noughts(reader) if reader.numeric else frozenset()
-    rows = [row for place, row in enumerate(reader.rows) if place not in wrong]
+    rows = [row for row in reader.rows if row.line not in wrong] if wrong else reader.rows
     if reader.unpriced:
         rows += _unpriced(rows, reader)
-        rows.sort(key=lambda row: row.line)
-    reader.rejected.sort(key=lambda row: row.line)
+    rows.sort(key=attrgetter("line"))
+    reader.rejected.sort(key=attrgetter("line"))
     return tuple(rows)
 
 
 def _lost_noughts(reader: RowReader) -> Collection[int]:
-    """Refuses numbers whose column shows that the spreadsheet shortened them. Gives their places."""
-    numeric = set(reader.numeric)
-    texts = [row.number for place, row in enumerate(reader.rows) if place not in numeric]
+    """Refuses numbers whose column shows that the spreadsheet shortened them. Gives their lines."""
+    texts = [row.number for row in reader.rows if row.line not in reader.numeric]
     length = _shown_length(texts)
     floats = any(map(LIKE_FLOAT.fullmatch, texts))
     wrong = set()
-    for place in reader.numeric:
-        row = reader.rows[place]
+    for row in reader.rows:
+        if row.line not in reader.numeric:
+            continue
         if len(row.number) < length:
             reason = say("may have lost its leading noughts: others have {count} digits", count=length)
         elif floats and int(row.number) % ROUND == 0:
@@ -51,7 +52,7 @@ def _lost_noughts(reader: RowReader) -> Collection[int]:
         else:
             continue
         reader.refuse(row.line, [("number", row.number, reason, say(AS_TEXT))])
-        wrong.add(place)
+        wrong.add(row.line)
     return wrong
 
 

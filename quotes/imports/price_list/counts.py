@@ -17,7 +17,7 @@ DAYS_OF_WEEK = 5
 DAYS_OF_MONTH = 21
 COUNT = re.compile(r"\D*(\d{1,6})(?:[.,]0+)?\D*", re.ASCII)
 TIME = re.compile(
-    r"\D*?(?:(\d{1,3})(?:[.,]\d)?\s*(?:-|\u2013|to|bis|a)\s*)?(\d{1,3})(?:[.,]\d)?\s*([^\W\d]*)\.?", re.ASCII
+    r"\D*?(?:\d{1,3}(?:[.,]\d)?\s*(?:-|\u2013|to|bis|a)\s*)?(\d{1,3})(?:[.,]\d)?\s*([^\W\d]*)\.?", re.ASCII
 )
 WEEKS = ("w", "wk", "wks", "week", "weeks", "woche", "wochen", "wo", "kw")
 MONTHS = ("month", "months", "mth", "monat", "monate", "mois")
@@ -25,9 +25,7 @@ MONTHS = ("month", "months", "mth", "monat", "monate", "mois")
 
 def count_of(raw: Raw) -> int:
     """A whole number, whatever word stands beside it; BadCell where there is none."""
-    if type(raw) is float and raw.is_integer():
-        count = int(raw)
-    elif found := COUNT.fullmatch(text := plain(raw_text(raw))):
+    if found := COUNT.fullmatch(text := plain(raw_text(raw))):
         count = int(found[1])
     else:
         count = unit_in(text).priced_for if unit_in(text).priced_for > 1 else 0

@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
 from catalogue.calc.price_list.reading import Column
-from quotes.imports.price_list.limits import Line, Raw, raw_text
+from quotes.imports.price_list.limits import Figure, Line, Raw, raw_text
 from quotes.imports.price_list.prices import SURE, Price, currencies, price_in
 
 CODE = re.compile(r"(?<![^\W_])[A-Z]{3}(?![^\W_])")
@@ -24,8 +24,8 @@ def price_lines(lines: Sequence[Line]) -> Mapping[int, bool]:
 
 def looks_like_price(raw: Raw) -> bool:
     """Whether a cell is a figure with decimals, by either mark, or a number of the spreadsheet's."""
-    if isinstance(raw, (int, float)):
-        return not isinstance(raw, bool)
+    if isinstance(raw, Figure):
+        return True
     if not isinstance(raw, str) or not any(map(str.isdigit, raw)):
         return False
     return any(mark in raw and price_in(raw, mark) is not None for mark in (".", ","))
@@ -76,7 +76,7 @@ def _share(found: Iterable[bool]) -> float:
 
 def _counts(cells: Sequence[Raw]) -> bool:
     """Whether they are whole numbers throughout, as packs and days are."""
-    return all(isinstance(raw, (int, float)) and float(raw).is_integer() for raw in cells)
+    return all(isinstance(raw, Figure) and raw.endswith(".0") for raw in cells)
 
 
 def _tells_apart(cells: Sequence[Raw]) -> bool:

@@ -16,6 +16,12 @@ LONGEST_CELL = 5_000
 KINDS = to_say("an XLSX workbook, or a CSV file with commas, semicolons, tabs or bars")
 
 
+class Figure(str):
+    """A cell that the spreadsheet holds as a number, in the digits that it keeps: 20417.0 or 12.5."""
+
+    __slots__ = ()
+
+
 @dataclass(frozen=True, slots=True)
 class MadeDate:
     """A cell that the spreadsheet holds as a date."""
@@ -25,12 +31,12 @@ class MadeDate:
 
 @dataclass(frozen=True, slots=True)
 class Odd:
-    """A cell that no column can take: true or false, a time, an error."""
+    """A cell that no column can take: a time, an error."""
 
     text: str
 
 
-Raw = str | float | int | MadeDate | Odd
+Raw = str | Figure | MadeDate | Odd | bool
 """A cell as the file has it; blank ones are ''."""
 Line = tuple[int, list[Raw]]
 """The number of a line, counted from 1, and its cells."""
@@ -38,8 +44,10 @@ Line = tuple[int, list[Raw]]
 
 def raw_text(raw: Raw) -> str:
     """A cell as somebody would write it: 20417, not 20417.0."""
+    if isinstance(raw, Figure):
+        return raw[:-2] if raw.endswith(".0") else str(raw)
     if isinstance(raw, str):
         return raw
-    if isinstance(raw, (MadeDate, Odd)):
-        return raw.text
-    return str(int(raw)) if isinstance(raw, float) and raw.is_integer() and abs(raw) < 1e15 else repr(raw)
+    if isinstance(raw, bool):
+        return "TRUE" if raw else "FALSE"
+    return raw.text

@@ -16,7 +16,7 @@ from catalogue.calc.price_list.reading import DecimalMark
 from catalogue.calc.price_list.standing import PLACES
 from catalogue.calc.said import say, say_figure
 from quotes.imports.cell_values import BadCell
-from quotes.imports.price_list.limits import MadeDate, Odd, Raw
+from quotes.imports.price_list.limits import Figure, MadeDate, Raw
 
 MOST = Decimal(10_000_000)
 """No part of an engine costs as much: it is a column taken for another."""
@@ -52,7 +52,7 @@ def price_reader(mark: DecimalMark, currency: str) -> Callable[[Raw], Decimal]:
     comma = used == ","
 
     def read(raw: Raw) -> Decimal:
-        if type(raw) is float or type(raw) is int:
+        if type(raw) is Figure:
             amount = _exact(raw)
         elif type(raw) is str and bare.fullmatch(raw):
             amount = Decimal(raw.replace(",", ".")) if comma else Decimal(raw)
@@ -126,8 +126,8 @@ def currencies() -> frozenset[str]:
     return frozenset(list_currencies())
 
 
-def _exact(raw: float) -> Decimal:
-    amount = Decimal(repr(raw))
+def _exact(raw: Figure) -> Decimal:
+    amount = Decimal(raw)
     exponent = amount.as_tuple().exponent
     if isinstance(exponent, int) and exponent >= -PLACES:
         return amount
@@ -139,7 +139,7 @@ def _exact(raw: float) -> Decimal:
 def _in_text(raw: Raw, mark: Literal[".", ","], currency: str) -> Decimal:
     if isinstance(raw, MadeDate):
         raise BadCell(say("was made a date by the spreadsheet"), _allowed(mark))
-    if not isinstance(raw, str) or isinstance(raw, Odd):
+    if not isinstance(raw, str):
         raise BadCell(say("is an error, a time or a yes/no"), _allowed(mark))
     price = price_in(raw, mark)
     if price is None:

@@ -9,7 +9,8 @@ from catalogue.calc.price_list.reading import NEEDED, Column, Reading
 from catalogue.calc.said import say
 from quotes.imports.cell_values import BadCell
 from quotes.imports.faults import shown
-from quotes.imports.price_list.limits import Raw, raw_text
+from quotes.imports.price_list.limits import Line, Raw, raw_text
+from quotes.imports.price_list.quick import QuickRows, quick_readers
 from quotes.imports.price_list.row_values import NAMES, BadRow, Values, convert, converts, listed, readers
 
 Fault = tuple[Column, Raw, str, str]
@@ -23,19 +24,35 @@ class RowReader:
         self.reading, self.heads, self.most_cells = reading, tuple(heads), most_cells
         read = readers(reading)
         self.columns = [(column, place, read[column]) for column, place in reading.columns.items()]
+        self.quick = quick_readers(reading, read)
+        self.by_pack = reading.priced_by_pack or reading.priced_for > 1
         self.number = reading.columns["number"]
         self.width = max(place + 1 for place in reading.columns.values())
         self.converts = converts(reading)
         self.rows: list[Listed] = []
         self.rejected: list[Rejected] = []
-        self.numeric: list[int] = []
-        """Places in `rows` of those whose number the spreadsheet holds as a number."""
+        self.numeric: set[int] = set()
+        """Lines of those whose number the spreadsheet holds as a number."""
         self.unpriced: list[Values] = []
         """Rows without a price that name the number which took their place."""
         self.lines = self.passed_over = 0
 
+    def take_many(self, lines: Sequence[Line]) -> None:
+        """Filled lines of the file: the usual ones at once, each of the others by itself."""
+        widths = {len(cells) for _, cells in lines}
+        if self.by_pack or min(widths) < self.width or (self.most_cells and max(widths) > self.most_cells):
+            for line, cells in lines:
+                self.take(line, cells)
+            return
+        quick = QuickRows(lines, self.reading.columns, self.quick)
+        for place in quick.to_ask:
+            self.take(*lines[place])
+        self.rows += quick.rows()
+        self.numeric.update(quick.numeric())
+        self.lines += len(lines) - len(quick.to_ask)
+
     def take(self, line: int, cells: list[Raw]) -> None:
-        """One filled line of the file."""
+        """One filled line of the file, carefully."""
         self.lines += 1
         if len(cells) < self.width:
             cells = cells + [""] * (self.width - len(cells))
@@ -62,7 +79,7 @@ class RowReader:
             self.refuse(line, [(bad.column, bad.value, bad.reason, bad.allowed)])
             return
         if type(cells[self.number]) is not str:
-            self.numeric.append(len(self.rows) - 1)
+            self.numeric.add(line)
 
     def refuse(self, line: int, faults: Sequence[Fault]) -> None:
         """Refuse a row for these reasons, the first of which is its own."""

@@ -62,7 +62,7 @@ def look(content: bytes, reading: Reading) -> Suggested:
 
 
 def _looser(remembered: Reading | None) -> Iterator[Reading]:
-    """The last reading as it was, then for a file that was saved in another way; never by its character set."""
+    """The last reading as it was, then for a file that was saved otherwise; never by its character set."""
     if remembered is not None and remembered.columns:
         yield remembered.model_copy(update={"charset": ""})
         yield remembered.model_copy(update={"charset": "", "separator": "", "sheet": ""})
@@ -141,7 +141,7 @@ def _texts(lines: Sequence[Line], reading: Reading, column: Column) -> list[str]
         return []
     last = reading.head_line + reading.head_lines - 1 if reading.head_line else 0
     cells = [line[place] for number, line in lines if number > last and place < len(line)]
-    return [cell for cell in cells if isinstance(cell, str) and cell.strip()]
+    return [cell for cell in cells if type(cell) is str and cell.strip()]
 
 
 def _suggested(

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from decimal import Decimal
 
 from catalogue.calc.said import say, say_figure, to_say
 from quotes.imports.cell_values import EXACT_DIGITS, BadCell
-from quotes.imports.price_list.limits import MadeDate, Odd, Raw
+from quotes.imports.price_list.limits import Figure, MadeDate, Raw
 
 LONGEST_NUMBER = 100
 LONGEST_NAME = 300
@@ -83,9 +84,10 @@ def _written(raw: Raw) -> str:
     """What a cell said before the spreadsheet took it for a number; BadCell where that can't be told."""
     if isinstance(raw, MadeDate):
         raise BadCell(say("was made a date by the spreadsheet"), say(AS_TEXT))
-    if isinstance(raw, (Odd, bool, str)):
+    if not isinstance(raw, Figure):
         raise BadCell(say("is an error, a time or a yes/no"), say(AS_TEXT))
-    if abs(raw) >= 10**EXACT_DIGITS:
+    exact = Decimal(raw)
+    if abs(exact) >= 10**EXACT_DIGITS:
         raise BadCell(
             say(
                 "is a number of more than {count} digits, of which the spreadsheet has lost the last",
@@ -93,8 +95,8 @@ def _written(raw: Raw) -> str:
             ),
             say(AS_TEXT),
         )
-    if raw != int(raw):
+    if exact != exact.to_integral_value():
         raise BadCell(
             say("is a number with decimals, of which the spreadsheet may have lost noughts"), say(AS_TEXT)
         )
-    return str(int(raw))
+    return f"{exact:.0f}"

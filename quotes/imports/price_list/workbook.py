@@ -21,6 +21,7 @@ from quotes.imports.price_list.limits import (
     MOST_COLUMNS,
     MOST_LINES,
     MOST_UNPACKED,
+    Figure,
     Line,
     MadeDate,
     Odd,
@@ -132,7 +133,9 @@ def _lines(child: subprocess.Popen[bytes], out: IO[bytes], aside: int) -> Iterat
     number = 0
     before: list[Raw] = [""] * aside
     for said in out:
-        for cells in json.loads(said, object_hook=_marked):
+        for cells in json.loads(
+            said, object_hook=_marked, parse_float=Figure, parse_int=Figure, parse_constant=Odd
+        ):
             number += 1
             if any(cells):
                 yield number, before + cells if aside else cells
