@@ -24,7 +24,7 @@ from quotes.models import BackgroundWork
 from quotes.models.background_work import WorkState
 from quotes.queries.background import Progress, forget_shown, show
 
-EVERY_SECONDS = 2.0
+EVERY_SECONDS = 1.0
 """From one sign of life to the next."""
 HELD_UP_MS = 500
 """On SQLite a sign does not wait longer for whoever writes: that may be the work itself."""

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-import threading
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from threading import Barrier
 
 import pytest
 from django.db import connection
+from pytest_django import Settings
 
-from quotes.actions.books import batches
-from quotes.actions.books.batches import NothingToExport, finish_batch, run_batch, start_batch
+from quotes.actions.background import do_work
+from quotes.actions.books import batch_runs, batches
+from quotes.actions.books.batch_runs import export_new, run_batch, work_of
+from quotes.actions.books.batches import NothingToExport, finish_batch, start_batch
 from quotes.models import BatchState, ExportBatch, JournalEntry, StoredFile
 from tests.books import posted
 from tests.books.posted import NOW
@@ -80,34 +82,35 @@ def test_two_who_make_the_same_batch_keep_its_files_once() -> None:
     assert StoredFile.objects.filter(name__startswith="E-").count() == 2
 
 
-def test_a_large_batch_is_made_beside_the_request(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_large_batch_is_made_in_the_background(monkeypatch: pytest.MonkeyPatch, settings: Settings) -> None:
     cast.workshop()
     posted.issued("I-2026-0001")
-    batch = start_batch(by=books(), now=NOW)
-    monkeypatch.setattr(batches, "SMALL", 0)
+    monkeypatch.setattr(batch_runs, "SMALL", 0)
+    settings.BACKGROUND = "worker"
 
-    run_batch(batch.pk)
-    (beside,) = [thread for thread in threading.enumerate() if thread.name == f"export-{batch.pk}"]
-    beside.join(60)
+    batch = export_new(by=books(), now=NOW)
+    work = work_of(batch)
+    assert work is not None
+    assert (batch.state, work.state, work.page) == ("waiting", "waiting", f"/books/exports/{batch.pk}/")
 
+    do_work(work.pk)
     batch.refresh_from_db()
     assert batch.state == BatchState.READY
 
 
-def test_what_goes_wrong_beside_the_request_is_logged_and_the_batch_waits(
-    monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
+def test_a_batch_that_fails_in_the_background_says_why_and_can_be_made_again(
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     cast.workshop()
     posted.issued("I-2026-0001")
-    batch = start_batch(by=books(), now=NOW)
+    monkeypatch.setattr(batch_runs, "SMALL", 0)
+    with monkeypatch.context() as broken:
+        broken.setattr(batches, "what_differs", lambda *given: "Sales: apart by 0.01.")
+        batch = export_new(by=books(), now=NOW)
+    work = work_of(batch)
+    assert work is not None
+    assert work.failed_because == "Sales: apart by 0.01."
 
-    def full(*_: object) -> None:
-        raise OSError("No space left on device")
-
-    monkeypatch.setattr(batches, "_make", full)
-    batches._run_apart(batch.pk)
-
+    run_batch(batch)
     batch.refresh_from_db()
-    assert batch.state == BatchState.WAITING
-    assert "No space left" in caplog.text
-    assert "can be run again" in caplog.text
+    assert batch.state == BatchState.READY

@@ -9,7 +9,8 @@ import pytest
 from django.db import IntegrityError, connection, transaction
 
 from quotes.actions.books import batches
-from quotes.actions.books.batches import NothingToExport, finish_batch, run_batch, start_batch
+from quotes.actions.books.batch_runs import run_batch
+from quotes.actions.books.batches import NothingToExport, finish_batch, start_batch
 from quotes.calc.books.export import ExportEntry
 from quotes.models import BatchState, ExportBatch, IssuedForGood, JournalEntry
 from quotes.queries.books.batches import entries_of
@@ -116,7 +117,7 @@ def test_a_batch_that_was_cut_short_comes_to_the_same_bytes(monkeypatch: pytest.
     posted.issued("I-2026-0002")
     posted.paid("R-2026-0001", "20.00")
 
-    run_batch(waiting.pk)
+    run_batch(waiting)
 
     made = ExportBatch.objects.select_related("workbook", "csv").get(pk=waiting.pk)
     assert made.workbook is not None

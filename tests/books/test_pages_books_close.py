@@ -11,7 +11,8 @@ from django.urls import reverse
 from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.books import batches
-from quotes.actions.books.batches import run_batch, start_batch
+from quotes.actions.books.batch_runs import run_batch
+from quotes.actions.books.batches import start_batch
 from quotes.models import Acceptance, BooksAccount, BooksSettings, ExportBatch, JournalEntry, MonthLock
 from quotes.queries.books.ledger import trial_balance
 from tests.books.books_pages import ago, bill, browser, day, invoiced
@@ -88,7 +89,7 @@ def test_while_a_batch_is_made_the_page_shows_how_far_it_is(
     assert f'<progress id="export-progress" max="{batch.lines_held}" value="0">' in page
     assert f"Make {batch.number} again" in page
 
-    run_batch(batch.pk)
+    run_batch(batch)
     assert "hx-get" not in browser().get(reverse("export-state", args=[batch.pk])).content.decode()
 
 

@@ -6,11 +6,10 @@ import logging
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, datetime
-from threading import Thread
 from typing import Any
 
 from django.contrib.auth.models import User
-from django.db import close_old_connections, connection, transaction
+from django.db import transaction
 from django.utils import timezone, translation
 
 from catalogue.calc.said import say
@@ -31,8 +30,6 @@ XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 CSV = "text/csv; charset=utf-8"
 GATE = "export-batch"
 AT_ONCE = 500
-SMALL = 500
-"""Journal lines that are written while the person waits: about a second."""
 MOST_SAID = 300
 LANGUAGE = "en"
 """Of the files, whoever makes them: those who keep the accounts read them by their heads."""
@@ -71,7 +68,7 @@ def start_batch(
 ) -> ExportBatch:
     """Put every entry that is in no batch yet, of a period or of all time, into a new one.
 
-    Its files are made by `run_batch` after that. NothingToExport where there is nothing new.
+    Its files are made by `finish_batch` after that. NothingToExport where there is nothing new.
     """
     Counter.objects.get_or_create(kind=GATE, year=0)
     Counter.objects.select_for_update().get(kind=GATE, year=0)
@@ -96,17 +93,6 @@ def start_batch(
     if put != len(keys):
         raise RuntimeError(f"{batch.number}: {put} of {len(keys)} entries were free.")
     return batch
-
-
-def run_batch(batch_id: int) -> None:
-    """Make the files of a batch: at once where it is small, else beside the request.
-
-    Where the process dies the batch stays waiting, and running it again comes to the same files.
-    """
-    if ExportBatch.objects.values_list("lines_held", flat=True).get(pk=batch_id) <= SMALL:
-        finish_batch(batch_id=batch_id)
-    else:
-        Thread(target=_run_apart, args=(batch_id,), name=f"export-{batch_id}", daemon=True).start()
 
 
 def finish_batch(*, batch_id: int) -> ExportBatch:
@@ -226,14 +212,3 @@ def _checked(row: ExportBatch, made: _Made) -> dict[str, Any]:
 
 def _stored(name: str, content_type: str, content: bytes) -> StoredFile:
     return store_file(name=name, content_type=content_type, content=content, now=timezone.now())
-
-
-def _run_apart(batch_id: int) -> None:
-    """`finish_batch` in a thread: it has a connection of its own, and nobody hears of what it raises."""
-    close_old_connections()
-    try:
-        finish_batch(batch_id=batch_id)
-    except Exception:
-        log.exception("Export batch %s was not made; it is waiting and can be run again", batch_id)
-    finally:
-        connection.close()

@@ -15,7 +15,8 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.calc.said import say
-from quotes.actions.books.batches import run_batch, start_batch
+from quotes.actions.books.batch_runs import export_new as export_all_new
+from quotes.actions.books.batch_runs import run_batch, work_of
 from quotes.actions.refused import Refused
 from quotes.filters.books.exports import BatchFilter
 from quotes.forms.books.exports import ExportPeriod
@@ -24,6 +25,7 @@ from quotes.queries.books.batches import batch_list, controls_of
 from quotes.queries.books.export_look import export_look, last_batch
 from quotes.queries.people import name_of
 from quotes.tables.books.exports import BatchTable
+from quotes.views.background import told
 from quotes.views.books.listed import BooksList
 from quotes.views.person import signed_in
 
@@ -75,10 +77,9 @@ def export_new(request: HttpRequest) -> HttpResponse:
         return _look(request, form)
     first, last = form.days()
     try:
-        batch = start_batch(by=signed_in(request), now=timezone.now(), first=first, last=last)
+        batch = export_all_new(by=signed_in(request), now=timezone.now(), first=first, last=last)
     except Refused as refused:
         return _look(request, form, str(refused))
-    run_batch(batch.pk)
     return redirect("export", batch.pk)
 
 
@@ -102,11 +103,14 @@ def _batch(pk: int) -> ExportBatch:
 
 def _state(batch: ExportBatch) -> dict[str, Any]:
     waiting = batch.state == BatchState.WAITING
+    work = work_of(batch) if waiting else None
+    in_hand = work is not None and work.is_open
     return {
         "batch": batch,
         "controls": [(control, control.what in COUNTS) for control in controls_of(batch)],
         "made_by": name_of(batch.made_by),
-        "stuck": waiting and timezone.now() - batch.made_at > STILL,
+        "stuck": waiting and not in_hand and timezone.now() - batch.made_at > STILL,
+        "told": told(work) if work and in_hand else None,
     }
 
 
@@ -125,7 +129,7 @@ def export_state(request: HttpRequest, pk: int) -> HttpResponse:
 @require_POST
 def export_again(request: HttpRequest, pk: int) -> HttpResponse:
     """A batch that failed, or whose process was lost, is made again; a ready one stays as it is."""
-    run_batch(_batch(pk).pk)
+    run_batch(_batch(pk))
     return redirect("export", pk)
 
 
