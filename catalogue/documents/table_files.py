@@ -27,16 +27,19 @@ class TableFile:
     rows: Sequence[Sequence[Cell]]
 
 
-def as_csv(table: TableFile) -> bytes:
-    """UTF-8 with its mark, so that spreadsheets read accents.
+def as_csv(table: TableFile, separator: str = ",", charset: str = "utf-8-sig") -> bytes:
+    """In UTF-8 with its mark, so that spreadsheets read accents, also where it does not go into `charset`.
 
     A text that might be run as a formula gets an apostrophe before it.
     """
     out = io.StringIO()
-    writer = csv.writer(out)
+    writer = csv.writer(out, delimiter=separator)
     writer.writerow([_harmless(head) for head in table.heads])
     writer.writerows([_harmless(cell) for cell in row] for row in table.rows)
-    return out.getvalue().encode("utf-8-sig")
+    try:
+        return out.getvalue().encode(charset)
+    except UnicodeEncodeError:
+        return out.getvalue().encode("utf-8-sig")
 
 
 def _harmless(cell: Cell) -> Cell:

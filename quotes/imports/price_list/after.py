@@ -51,7 +51,8 @@ def _lost_noughts(reader: RowReader) -> Collection[int]:
             reason = say("may have been one such as 12E5, which the spreadsheet took for a sum")
         else:
             continue
-        reader.refuse(row.line, [("number", row.number, reason, say(AS_TEXT))])
+        cells = [""] * reader.number + [row.number]
+        reader.refuse(row.line, [("number", row.number, reason, say(AS_TEXT))], cells)
         wrong.add(row.line)
     return wrong
 
@@ -69,14 +70,14 @@ def _unpriced(rows: Sequence[Listed], reader: RowReader) -> list[Listed]:
     """Rows without a price whose successor stands in the list: they cost what that costs."""
     costs = {row.key: row for row in rows}
     nexts = {row.key: number_key(row.superseded_by) for row in rows if row.superseded_by}
-    for values in reader.unpriced:
+    for values, _ in reader.unpriced:
         nexts[number_key(values["number"])] = number_key(values["superseded_by"])
     found = []
-    for values in reader.unpriced:
+    for values, cells in reader.unpriced:
         last = costs.get(last_of(number_key(values["number"]), nexts))
         if last is None:
             reason = say("is blank, and the number that replaces it has no price here either")
-            reader.refuse(values["line"], [("cost", "", reason, say("a price"))])
+            reader.refuse(values["line"], [("cost", "", reason, say("a price"))], cells)
             continue
         found.append(_priced(values, last, reader))
     return found

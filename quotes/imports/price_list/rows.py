@@ -33,7 +33,7 @@ class RowReader:
         self.rejected: list[Rejected] = []
         self.numeric: set[int] = set()
         """Lines of those whose number the spreadsheet holds as a number."""
-        self.unpriced: list[Values] = []
+        self.unpriced: list[tuple[Values, list[Raw]]] = []
         """Rows without a price that name the number which took their place."""
         self.lines = self.passed_over = 0
 
@@ -76,12 +76,12 @@ class RowReader:
                 convert(values, self.reading)
             self.rows.append(listed(values))
         except BadRow as bad:
-            self.refuse(line, [(bad.column, bad.value, bad.reason, bad.allowed)])
+            self.refuse(line, [(bad.column, bad.value, bad.reason, bad.allowed)], cells)
             return
         if type(cells[self.number]) is not str:
             self.numeric.add(line)
 
-    def refuse(self, line: int, faults: Sequence[Fault]) -> None:
+    def refuse(self, line: int, faults: Sequence[Fault], cells: Sequence[Raw]) -> None:
         """Refuse a row for these reasons, the first of which is its own."""
         column, raw, reason, allowed = faults[0]
         self.rejected.append(
@@ -91,7 +91,8 @@ class RowReader:
                 shown(raw_text(raw)),
                 reason,
                 allowed,
-                besides=tuple(self._said(*fault) for fault in faults[1:]),
+                tuple(map(raw_text, cells)),
+                tuple(self._said(*fault) for fault in faults[1:]),
             )
         )
 
@@ -101,11 +102,11 @@ class RowReader:
             self.passed_over += 1
             return
         if not faults and "number" in values and values.get("superseded_by"):
-            self.unpriced.append(values)
+            self.unpriced.append((values, cells))
             return
         blank = [one for one in NEEDED if one not in values and all(one != fault[0] for fault in faults)]
         faults += [(one, "", say("is blank"), say("it is needed on every row")) for one in blank]
-        self.refuse(values["line"], faults)
+        self.refuse(values["line"], faults, cells)
 
     def _says_heads(self, cells: list[Raw]) -> bool:
         """Whether the heads stand there once more, as on each page of a printed list."""

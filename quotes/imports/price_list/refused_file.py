@@ -1,0 +1,74 @@
+"""The refused rows of a price list as a file of its kind, with the reason beside each, to be mended."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import PurePath
+
+from catalogue.calc.price_list.listed import Rejected
+from catalogue.calc.price_list.reading import Reading
+from catalogue.calc.said import say
+from catalogue.documents.table_files import Cell, TableFile, as_csv, as_workbook
+from quotes.imports.price_list.limits import Figure, Raw, raw_text
+from quotes.imports.price_list.row_values import NAMES
+from quotes.imports.price_list.source import opened
+
+WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+
+@dataclass(frozen=True, slots=True)
+class RefusedFile:
+    """A file to take away."""
+
+    name: str
+    content: bytes
+    kind: str
+
+
+def refused_file(content: bytes, name: str, reading: Reading, rejected: Iterable[Rejected]) -> RefusedFile:
+    """The heads and the refused rows as they stand in the file, whoever refused them."""
+    why: dict[int, list[Rejected]] = {}
+    for one in rejected:
+        why.setdefault(one.line, []).append(one)
+    last = reading.head_line + reading.head_lines - 1 if reading.head_line else 0
+    with opened(content, reading) as source:
+        kept = [
+            (line, cells) for line, cells in source.lines if line in why or reading.head_line <= line <= last
+        ]
+    width = max((len(cells) for _, cells in kept), default=0)
+    heads = [cells for line, cells in kept if line <= last] or [[]]
+    rows = [_row(cells, width, *_said(line, why[line])) for line, cells in kept if line in why]
+    more = (say("Line"), say("Why it was refused"), say("What is allowed"))
+    first, *others = (_row(cells, width) for cells in heads)
+    table = TableFile(source.sheet.name if source.sheet else "", [*map(str, first), *more], [*others, *rows])
+    stem = say("{name} refused", name=PurePath(name).stem)
+    if source.sheet:
+        return RefusedFile(f"{stem}.xlsx", as_workbook(table), WORKBOOK)
+    charset = "utf-8-sig" if source.charset == "utf-8" else source.charset
+    return RefusedFile(f"{stem}.csv", as_csv(table, source.separator, charset), "text/csv")
+
+
+def _said(line: int, why: Sequence[Rejected]) -> tuple[Cell, Cell, Cell]:
+    reasons = [
+        say("{column}: “{value}” {reason}", column=_head(one.column), value=one.value, reason=one.reason)
+        for one in why
+    ]
+    besides = [more for one in why for more in one.besides]
+    allowed = list(dict.fromkeys(one.allowed for one in why))
+    return line, "; ".join([*reasons, *besides]), "; ".join(allowed)
+
+
+def _head(column: str) -> str:
+    """The head that stands in the file; where the taking in refused the row, what the column is called."""
+    return next((say(name) for key, name in NAMES.items() if key == column), column)
+
+
+def _row(cells: Sequence[Raw], width: int, *more: Cell) -> list[Cell]:
+    return [*map(_cell, cells), *[""] * (width - len(cells)), *more]
+
+
+def _cell(raw: Raw) -> Cell:
+    """A number as a number: a text would be read with the decimal mark of the list."""
+    return Decimal(raw) if isinstance(raw, Figure) and Decimal(raw).is_finite() else raw_text(raw)
