@@ -1,4 +1,4 @@
-"""Takes in what was changed in a workbook of the catalogue: all of it or nothing, as if it were done by hand."""
+"""Takes in what was changed in a workbook of the catalogue: all or nothing, as if it were done by hand."""
 
 from __future__ import annotations
 

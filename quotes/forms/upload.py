@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, say_figure
 from quotes.forms.figures import SettingsForm
+from quotes.imports.catalogue_book.sheets import MOST_BYTES as MOST_BYTES_OF_A_BOOK
 from quotes.imports.cells import MOST_BYTES
 
 
@@ -49,3 +50,19 @@ class UploadForm(SettingsForm):
                 )
             )
         return file
+
+
+class BookForm(UploadForm):
+    """The catalogue's workbook."""
+
+    most_bytes = MOST_BYTES_OF_A_BOOK
+
+    def __init__(self, *args: Any, **options: Any) -> None:
+        super().__init__(*args, **options)
+        file = self.fields["file"]
+        file.label = say("Changed workbook")
+        file.error_messages["required"] = say("Nothing was picked: the workbook that was written out here.")
+        file.help_text = say(
+            "The XLSX workbook that was written out here, of at most {most} kB.",
+            most=say_figure(self.most_bytes // 1000, 0),
+        )

@@ -19,6 +19,8 @@ MOST_UNPACKED = 40_000_000
 """A workbook is a packed file: this is the most that it may unpack to."""
 SECONDS = 30
 CHILD = Path(__file__).with_name("workbook_child.py")
+ALL = "*"
+"""What the child takes for every sheet."""
 PARTS = {"[Content_Types].xml", "xl/workbook.xml"}
 DAMAGED = (zipfile.BadZipFile, zlib.error, RuntimeError, NotImplementedError, EOFError, OSError, ValueError)
 """What the standard library raises for a package that is broken, locked, or packed in an unknown way."""
@@ -38,21 +40,40 @@ def workbook_table(content: bytes, sheet: str) -> Table:
             )
         )
     if "size" in found:
-        height, width = found["size"]
-        raise FileFault(
-            say(
-                "The sheet “{sheet}” has {height} lines, {width} columns, or too much text. Allowed "
-                "are {rows} lines and {columns} columns.",
-                sheet=found["sheet"],
-                height=say_figure(height, 0),
-                width=say_figure(width, 0),
-                rows=say_figure(MOST_ROWS, 0),
-                columns=MOST_COLUMNS,
-            )
+        raise _too_large(found, MOST_ROWS)
+    return _table(found["sheet"], found["rows"])
+
+
+def workbook_tables(content: bytes, most_rows: int) -> dict[str, Table]:
+    """Every sheet by its name in small letters; FileFault where they can't be read."""
+    _check_package(content)
+    found = _read_apart(content, ALL, most_rows)
+    if "size" in found:
+        raise _too_large(found, most_rows)
+    return {name.strip().casefold(): _table(name, rows) for name, rows in found["sheets"].items()}
+
+
+def _table(sheet: str, lines: list[list[list[Any] | None]]) -> Table:
+    rows = (
+        Row(line, tuple(Cell(*one) if one else None for one in cells))
+        for line, cells in enumerate(lines, start=1)
+    )
+    return Table(sheet, tuple(row for row in rows if any(row.cells)))
+
+
+def _too_large(found: dict[str, Any], most_rows: int) -> FileFault:
+    height, width = found["size"]
+    return FileFault(
+        say(
+            "The sheet “{sheet}” has {height} lines, {width} columns, or too much text. Allowed "
+            "are {rows} lines and {columns} columns.",
+            sheet=found["sheet"],
+            height=say_figure(height, 0),
+            width=say_figure(width, 0),
+            rows=say_figure(most_rows, 0),
+            columns=MOST_COLUMNS,
         )
-    lines = enumerate(found["rows"], start=1)
-    rows = (Row(line, tuple(Cell(*one) if one else None for one in cells)) for line, cells in lines)
-    return Table(found["sheet"], tuple(row for row in rows if any(row.cells)))
+    )
 
 
 def _check_package(content: bytes) -> None:
@@ -84,8 +105,8 @@ def _check_package(content: bytes) -> None:
         )
 
 
-def _read_apart(content: bytes, sheet: str) -> dict[str, Any]:
-    command = [sys.executable, "-I", str(CHILD), sheet, str(MOST_ROWS), str(MOST_COLUMNS)]
+def _read_apart(content: bytes, sheet: str, most_rows: int = MOST_ROWS) -> dict[str, Any]:
+    command = [sys.executable, "-I", str(CHILD), sheet, str(most_rows), str(MOST_COLUMNS)]
     try:
         # Our own module, without a shell.
         done = subprocess.run(command, input=content, capture_output=True, timeout=SECONDS, check=False)  # nosec B603

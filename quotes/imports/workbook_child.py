@@ -1,4 +1,4 @@
-"""Reads one sheet of a workbook in a process of its own with little memory, and prints it as JSON.
+"""Reads a sheet of a workbook, or all, in a process of its own with little memory, and prints it as JSON.
 
 One cell in the far corner of a sheet makes the reader ask for half a terabyte, which ends the whole process;
 so it is started by file name, imports nothing of this project and may use a gigabyte and twenty seconds.
@@ -11,6 +11,7 @@ import json
 import math
 import resource
 import sys
+import zipfile
 from datetime import date, datetime
 from typing import Any
 
@@ -20,13 +21,19 @@ LONGEST_CELL = 20_000
 """A longer text is cut: it is a fault anyway, and named by the cell it stands in."""
 MOST_TEXT = 8_000_000
 """Characters in all cells together: a short file can repeat one long text a million times."""
+ALL = "*"
+"""In place of a sheet's name, which can't be this: every sheet."""
+BARE = (b"<f>", b"<f ", b't="e"')
+"""How a formula or an error begins in the packed file."""
 
 
 def main() -> None:
     sheet_name, rows, columns = sys.argv[1], int(sys.argv[2]), int(sys.argv[3])
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY, MEMORY))
     resource.setrlimit(resource.RLIMIT_CPU, (SECONDS, SECONDS))
-    json.dump(read(sys.stdin.buffer.read(), sheet_name, rows, columns), sys.stdout)
+    content = sys.stdin.buffer.read()
+    told = read_all(content, rows, columns) if sheet_name == ALL else read(content, sheet_name, rows, columns)
+    json.dump(told, sys.stdout)
 
 
 def read(content: bytes, sheet_name: str, most_rows: int, most_columns: int) -> dict[str, Any]:
@@ -47,6 +54,34 @@ def read(content: bytes, sheet_name: str, most_rows: int, most_columns: int) -> 
         return {"names": names, "sheet": wanted[0], "size": [len(rows), most_columns + 1]}
     mark_formulas(content, wanted[0], rows)
     return {"names": names, "sheet": wanted[0], "rows": rows}
+
+
+def read_all(content: bytes, most_rows: int, most_columns: int) -> dict[str, Any]:
+    """Every sheet by its name, unless one is too large or all hold too much."""
+    from python_calamine import CalamineWorkbook
+
+    workbook = CalamineWorkbook.from_filelike(io.BytesIO(content))
+    sheets: dict[str, list[list[list[str] | None]]] = {}
+    left = MOST_TEXT
+    for name in workbook.sheet_names:
+        sheet = workbook.get_sheet_by_name(name)
+        too_large = sheet.total_height > most_rows or sheet.total_width > most_columns
+        if not too_large:
+            sheets[name] = [[cell(value) for value in row] for row in sheet.to_python(skip_empty_area=False)]
+            left -= sum(len(one[1]) for row in sheets[name] for one in row if one)
+        if too_large or left < 0:
+            return {"sheet": name, "size": [sheet.total_height, sheet.total_width]}
+    if has_bare(content):
+        for name, rows in sheets.items():
+            mark_formulas(content, name, rows)
+    return {"sheets": sheets}
+
+
+def has_bare(content: bytes) -> bool:
+    """Whether any sheet holds a formula or an error: to ask each sheet by itself takes long."""
+    with zipfile.ZipFile(io.BytesIO(content)) as package:
+        sheets = [name for name in package.namelist() if name.startswith("xl/worksheets/")]
+        return any(mark in package.read(name) for name in sheets for mark in BARE)
 
 
 def cell(value: object) -> list[str] | None:

@@ -73,6 +73,7 @@ from quotes.models.books.payment import (
     WriteOff,
 )
 from quotes.models.books.settings import BooksAccount, BooksSettings, DepositBy, LabourBy, Series
+from quotes.models.catalogue_file import CatalogueFile
 from quotes.models.counter import Counter
 from quotes.models.customer import Customer
 from quotes.models.customer_file import CustomerFile
@@ -117,6 +118,7 @@ __all__ = [
     "BooksSettings",
     "ByKind",
     "CalledOff",
+    "CatalogueFile",
     "ClassRule",
     "ClockRun",
     "ClosedDay",

@@ -158,7 +158,12 @@ RIGHTS: tuple[Pages, ...] = (
         "build-money build-extra build-extra-answer build-hours build-hours-correct",
     ),
     Pages("Catalogue", ALL, "catalogue:home catalogue:list catalogue:entry"),
-    Pages("Catalogue", OWNER, "catalogue:new catalogue:change replacement-ages tune"),
+    Pages(
+        "Catalogue",
+        OWNER,
+        "catalogue:new catalogue:change replacement-ages tune"
+        " catalogue-book catalogue-book-file catalogue-book-check catalogue-book-drop",
+    ),
     Pages("Lives", BUILDER, "lives life"),
     Pages(
         "Lives",

@@ -14,6 +14,8 @@ from quotes.calc.record.leaf_changes import Pair, told_changes
 from quotes.database.before_commit import wait
 from quotes.models import AuditAction
 
+EMPTY = ("", [], {})
+
 
 def listen_to_cards() -> None:
     """Begin to listen; called once, when all models are there."""
@@ -24,9 +26,11 @@ def listen_to_cards() -> None:
 def _card_changed(card: CardChange, **_: Any) -> None:
     changes: dict[str, Pair] = {}
     for field, (was, became) in card.changes.items():
-        if not (was is None and became in ("", [], {})):
+        if not (was is None and became in EMPTY) and not (became is None and was in EMPTY):
             changes |= told_changes(field, was, became)
-    action = AuditAction.ADDED if card.added else AuditAction.CHANGED
+    action = AuditAction.CHANGED
+    if card.added or card.removed:
+        action = AuditAction.ADDED if card.added else AuditAction.DELETED
     wait(
         Said(action, card.model._meta.label_lower, card.code, ("", ""), card.name[:LONGEST_NAME], changes),
         connection,

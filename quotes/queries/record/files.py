@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 from quotes.calc.record.fault import RecordFault, Stated, differing
-from quotes.models import BankFile, CustomerFile, StoredFile
+from quotes.models import BankFile, CatalogueFile, CustomerFile, StoredFile
 
 AT_ONCE = 4
 """Files in memory at one time."""
@@ -27,6 +27,9 @@ def kept_copies() -> Iterator[tuple[RecordFault, ...]]:
     customers = CustomerFile.objects.order_by("pk").values_list("name", "sha256", "content")
     for name, sha256, content in customers.iterator(chunk_size=AT_ONCE):
         yield _bytes_are(f"Customer file {name}", sha256, content)
+    books = CatalogueFile.objects.order_by("pk").values_list("name", "sha256", "content")
+    for name, sha256, content in books.iterator(chunk_size=AT_ONCE):
+        yield _bytes_are(f"Workbook of the catalogue {name}", sha256, content)
 
 
 def _bytes_are(document: str, sha256: str, content: bytes | memoryview) -> tuple[RecordFault, ...]:
