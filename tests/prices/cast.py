@@ -36,8 +36,8 @@ def handed_in(name: str = "spring.csv", supplier: str = HOUSE, by: User | None =
     return hand_in(supplier=supplier, name=name, content=name.encode(), by=by, now=NOW)
 
 
-def checked(given: ReadList, name: str = "spring.csv", on: date = TODAY) -> PriceList:
-    return check_list(pk=handed_in(name).pk, given=given, on=on, now=NOW)
+def checked(given: ReadList, name: str = "spring.csv", on: date = TODAY, supplier: str = HOUSE) -> PriceList:
+    return check_list(pk=handed_in(name, supplier).pk, given=given, on=on, now=NOW)
 
 
 def taken(given: ReadList, name: str = "spring.csv", by: User | None = None) -> PriceList:

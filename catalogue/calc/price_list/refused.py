@@ -7,12 +7,21 @@ from decimal import Decimal
 
 from catalogue.calc.price_list.chain import in_circle, successors
 from catalogue.calc.price_list.listed import Listed, Rejected
-from catalogue.calc.said import say, say_figure
+from catalogue.calc.said import say, say_figure, to_say
 
 LONGEST_NUMBER = 100
 MOST_DAYS = 1000
 MOST_IN_A_PACK = 1_000_000
 DEAREST = Decimal(10_000_000)
+NAMES = {
+    "number": to_say("part number"),
+    "cost": to_say("cost"),
+    "list_price": to_say("list price"),
+    "pack": to_say("pack"),
+    "lead_days": to_say("days to arrive"),
+    "superseded_by": to_say("superseded by"),
+}
+"""What the columns are called where a file's own heads are not at hand."""
 Keyed = tuple[str, Listed]
 """A row with the key of its number, which takes a while to work out."""
 
@@ -36,7 +45,7 @@ def _of_itself(row: Listed, key: str) -> Rejected | None:
     if row.list_price is not None and row.list_price < row.cost:
         return Rejected(
             row.line,
-            "list_price",
+            say(NAMES["list_price"]),
             str(row.list_price),
             say("the list price is below the cost of {cost}", cost=say_figure(row.cost, 2)),
             say("a list price of the cost or more; or the two columns are taken for one another"),
@@ -44,7 +53,7 @@ def _of_itself(row: Listed, key: str) -> Rejected | None:
     if row.cost > DEAREST:
         return Rejected(
             row.line,
-            "cost",
+            say(NAMES["cost"]),
             str(row.cost),
             say("no part costs so much"),
             say("at most {most}", most=say_figure(DEAREST, 0)),
@@ -52,7 +61,7 @@ def _of_itself(row: Listed, key: str) -> Rejected | None:
     for column, number in (("number", row.number), ("superseded_by", row.superseded_by)):
         if len(number) > LONGEST_NUMBER or len(key) > LONGEST_NUMBER:
             allowed = say("at most {most} characters", most=LONGEST_NUMBER)
-            return Rejected(row.line, column, number, say("a number can't be so long"), allowed)
+            return Rejected(row.line, say(NAMES[column]), number, say("a number can't be so long"), allowed)
     return _of_counts(row)
 
 
@@ -60,7 +69,7 @@ def _of_counts(row: Listed) -> Rejected | None:
     for column, value, most in (("pack", row.pack, MOST_IN_A_PACK), ("lead_days", row.lead_days, MOST_DAYS)):
         if value is not None and not 0 <= value <= most:
             allowed = say("0 to {most}", most=say_figure(most, 0))
-            return Rejected(row.line, column, str(value), say("out of reach"), allowed)
+            return Rejected(row.line, say(NAMES[column]), str(value), say("out of reach"), allowed)
     return None
 
 
@@ -70,7 +79,7 @@ def _of_another(row: Listed, first: Listed | None) -> Rejected | None:
         return None
     return Rejected(
         row.line,
-        "number",
+        say(NAMES["number"]),
         row.number,
         say(
             "line {line} has the same number with other terms ({cost})",
@@ -93,5 +102,7 @@ def _without_circles(kept: list[Keyed], refused: list[Rejected]) -> tuple[list[K
         if key in circles:
             reason = say("the numbers that follow it lead back to it")
             allowed = say("a number that another took the place of, not in a circle")
-            refused.append(Rejected(row.line, "superseded_by", row.superseded_by, reason, allowed))
+            refused.append(
+                Rejected(row.line, say(NAMES["superseded_by"]), row.superseded_by, reason, allowed)
+            )
     return [(key, row) for key, row in kept if key not in circles], sorted(refused, key=lambda one: one.line)

@@ -99,3 +99,9 @@ def offers_at(found: Mapping[str, Any], yes: Collection[str]) -> list[ShownOffer
         elif one.key in yes:
             by_part[one.part] = one
     return list(by_part.values())
+
+
+def written(counts: Mapping[str, int]) -> int:
+    """So many articles are written when a list with these counts is taken in."""
+    kinds = ("new", "dearer", "cheaper", "superseded", "reworded", "gone")
+    return sum(counts.get(kind, 0) for kind in kinds) - counts.get("held", 0) + counts.get("yes", 0)

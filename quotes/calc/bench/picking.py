@@ -70,13 +70,18 @@ def pick_list(
 
 def part_for(component: str, option: Option, catalogue: EngineCatalogue, words: str = "") -> Part | None:
     """The article of a component: the one that the line names, else the grade that its tune asks for."""
+    return part_named(component, option.tune, catalogue, words)
+
+
+def part_named(component: str, tune: str, catalogue: EngineCatalogue, words: str) -> Part | None:
+    """The same by the option's tune alone."""
     grades: tuple[Grade, ...] = ("performance", "stock")
     known = [catalogue.parts[component, one] for one in grades if (component, one) in catalogue.parts]
     named = [part for part in known if words == part.name or words.startswith(in_grade(part.name, ""))]
     longest = max((len(part.name) for part in named), default=0)
     if len(fitting := [part for part in named if len(part.name) == longest]) == 1:
         return fitting[0]
-    tier = catalogue.tiers.get(option.tune)
+    tier = catalogue.tiers.get(tune)
     fast = tier is not None and component in tier.performance_grade
     wanted: Grade = "performance" if fast else "stock"
     return catalogue.parts.get((component, wanted)) or catalogue.parts.get((component, "stock"))
