@@ -69,6 +69,15 @@ def clock_stopped(mark: str) -> Standing:
     return Standing(ClockRun.objects.filter(pk=int(mark)).exclude(stopped_at=None).count())
 
 
+IN_A_FILE = 200
+
+
+def import_of_customers(mark: str) -> Standing:
+    """Whole with every line of its file."""
+    rows = Customer.objects.filter(name__startswith=f"{mark} ").count()
+    return Standing(-(-rows // IN_A_FILE), whole=rows % IN_A_FILE == 0)
+
+
 ALL: tuple[Callable[[str], Standing], ...] = (
     customer,
     engine,
@@ -81,6 +90,7 @@ ALL: tuple[Callable[[str], Standing], ...] = (
     engine_taken_in,
     clock_started,
     clock_stopped,
+    import_of_customers,
 )
 BY_NAME = {one.__name__.replace("_", " "): one for one in ALL}
 

@@ -48,9 +48,11 @@ def _looked_at(there: dict[str, str], sent: list[Sent]) -> list[str]:
         cwd=ROOT,
         env=os.environ | there,
         input=json.dumps([asdict(one) for one in sent]),
-        check=True,
+        check=False,
         capture_output=True,
         text=True,
     )
+    if run.returncode:
+        raise RuntimeError(run.stderr)
     found: list[str] = json.loads(run.stdout)
     return [f"backup: {one}" for one in found]

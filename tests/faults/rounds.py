@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import random
-import subprocess
-import sys
 import time
 from collections import Counter
 from dataclasses import dataclass, field
@@ -13,17 +11,24 @@ from pathlib import Path
 from django.db import connection
 
 from tests.faults.acts import Person
+from tests.faults.beside import kill_backup, kill_export, kill_import, unfinished_exports
 from tests.faults.cluster import Cluster
 from tests.faults.found import standing
-from tests.faults.processes import children, kill, wait_gone
-from tests.faults.server import ROOT, Server
+from tests.faults.processes import kill
+from tests.faults.server import Server
 from tests.faults.told import Sent, judged
 from tests.faults.workshop import at_work, record_faults
 
-KILLED = {"a worker": 9, "web and workers": 3, "the master alone": 1, "a backup": 1}
+KILLED = {
+    "a worker": 9,
+    "web and workers": 3,
+    "the master alone": 1,
+    "a backup": 1,
+    "an import": 2,
+    "an export": 2,
+}
 KILLED_TOO = {"PostgreSQL": 4}
 LONGEST_LOAD = 1.5
-LONGEST_COMMAND = 3.0
 
 
 @dataclass
@@ -52,6 +57,7 @@ class Rounds:
         for one in self.people:
             one.send_again()
         self.killed[what] += 1
+        self.faults += [f"round {number}: {fault}" for fault in unfinished_exports()]
         self.look(f"round {number}, {what} killed", self.gather())
 
     def gather(self) -> list[Sent]:
@@ -78,18 +84,14 @@ class Rounds:
         elif what == "the master alone":
             self.server.kill_master()
         elif what == "a backup":
-            self._kill_backup(number)
+            kill_backup(self.chance, self.data, number)
+        elif what == "an import":
+            self.people[0].sent.extend(kill_import(self.chance, self.data, number))
+        elif what == "an export":
+            kill_export(self.chance)
         elif self.cluster:
             connection.close()
             self.cluster.kill()
-
-    def _kill_backup(self, number: int) -> None:
-        command = [sys.executable, "manage.py", "backup", str(self.data / f"killed-{number}")]
-        with subprocess.Popen(command, cwd=ROOT, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as run:
-            time.sleep(self.chance.uniform(0.5, LONGEST_COMMAND))
-            pids = [run.pid, *children(run.pid)]
-            kill(*pids)
-            wait_gone(*pids[1:])
 
     def _start_again(self, what: str) -> None:
         if what == "PostgreSQL" and self.cluster:
