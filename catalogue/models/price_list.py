@@ -6,7 +6,7 @@ What a supplier lists is no catalogue part; an offer of one takes its cost from 
 from __future__ import annotations
 
 from datetime import datetime
-from typing import ClassVar, Self
+from typing import Any, ClassVar, Self
 
 from django.conf import settings
 from django.db import models
@@ -20,9 +20,9 @@ LONGEST_NUMBER = 100
 LONGEST_NAME = 300
 
 
-def price_field(**options: bool) -> models.DecimalField[object, object]:
+def price_field(*, null: bool = False) -> models.DecimalField[Any, Any]:
     """A price for one unit before tax; four places, for a litre out of a drum has them."""
-    return models.DecimalField(max_digits=14, decimal_places=4, **options)
+    return models.DecimalField(max_digits=14, decimal_places=4, null=null, blank=null)
 
 
 class ListState(models.TextChoices):
@@ -152,10 +152,10 @@ class Terms(models.Model):
     currency = models.CharField(max_length=3)
     cost = price_field()
     """For one unit, in the list's currency."""
-    list_price = price_field(null=True, blank=True)
+    list_price = price_field(null=True)
     own_cost = price_field()
     """The same in the catalogue's currency, at the rate of the list."""
-    own_list_price = price_field(null=True, blank=True)
+    own_list_price = price_field(null=True)
     lead_days = models.PositiveSmallIntegerField(null=True, blank=True)
     superseded_by = models.CharField(max_length=LONGEST_NUMBER, blank=True, default="")
     """The number that took this one's place."""

@@ -79,10 +79,10 @@ def _quotes(moves: Moves, on: date) -> Iterator[MarginMoves]:
     )
     for pk, number, customer, code, options in told.iterator(100):
         catalogue = known_catalogue(code)
-        for option in options if catalogue else ():
-            margins = option_margin(option, catalogue, moves)
+        for option in options:
+            margins = option_margin(option, catalogue, moves) if catalogue else None
             if margins is not None:
-                yield MarginMoves(pk, number, customer, option["name"], *margins)
+                yield MarginMoves(pk, number or "", customer, option["name"], *margins)
 
 
 def _builds(moves: Moves, on: date) -> Iterator[MarginMoves]:

@@ -55,6 +55,10 @@ def an_offer(supplier: str = HOUSE) -> Offer:
     return Offer.objects.filter(supplier=supplier).select_related("part").order_by("part__place")[0]
 
 
+def cost_of(offer: Offer) -> Decimal:
+    return Decimal(str(offer.cost))
+
+
 def cost_in_the_sums(number: str) -> Decimal:
     """What a part costs as the sums read it."""
     part = next(part for part in current_rows().parts if part.number == number)

@@ -13,7 +13,7 @@ from quotes.models import Acceptance, Quote
 from quotes.queries.price_list_effect import effect_of
 from tests.bench.parts_cast import ordered, real_build, real_comparison
 from tests.calc.asked import tired_four
-from tests.prices.cast import checked, listed, read
+from tests.prices.cast import checked, cost_of, listed, read
 from tests.quotes import cast
 from tests.quotes.cast import ON
 
@@ -31,8 +31,8 @@ def dearer_springs() -> PriceList:
     offer = Offer.objects.get(
         part__component="valve_spring", part__engine_type="four600", part__grade="stock"
     )
-    list_price = offer.part.list_price + MORE
-    rows = read(listed(offer.part_id, str(offer.cost + MORE), list_price=list_price))
+    list_price = Decimal(str(offer.part.list_price)) + MORE
+    rows = read(listed(offer.part_id, str(cost_of(offer) + MORE), list_price=list_price))
     set_terms(supplier=offer.supplier_id, currency="", jump_percent=Decimal(900))
     return checked(rows, supplier=offer.supplier_id)
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from catalogue.actions.entries import count_up
 from catalogue.actions.price_list.checking import check_list
 from catalogue.actions.price_list.handing_in import say_yes
 from catalogue.actions.price_list.refused import AlreadyTaken, Moved, NoRate, NothingToTake, NotTheLast
@@ -22,6 +23,7 @@ from tests.prices.cast import (
     an_offer,
     checked,
     cost_in_the_sums,
+    cost_of,
     handed_in,
     listed,
     prices,
@@ -117,10 +119,11 @@ def test_without_a_yes_the_rest_is_taken_and_a_yes_outlives_another_check() -> N
 
 def test_an_offer_of_the_catalogue_follows_and_is_remembered_like_a_change_by_hand() -> None:
     offer = an_offer()
-    number, before = offer.part_id, offer.cost
+    number, before = offer.part_id, cost_of(offer)
     row = taken(read(listed(number, str(before + 1))), by=owner())
     assert cost_in_the_sums(number) == before + 1
     change = Change.objects.get(kind="parts", entry=number, field="offers")
+    assert change.became is not None
     assert (change.by, change.became[0]["cost"]) == (owner(), str(before + 1))
     assert "spring.csv" in OwnValue.objects.get(entry=number).source
     undo_list(pk=row.pk, by=owner(), now=NOW)
@@ -130,15 +133,13 @@ def test_an_offer_of_the_catalogue_follows_and_is_remembered_like_a_change_by_ha
 
 def test_an_offer_that_a_hand_changed_since_is_left_when_a_list_is_undone() -> None:
     offer = an_offer()
-    row = taken(read(listed(offer.part_id, str(offer.cost + 1))))
-    from catalogue.actions.entries import count_up
-
-    type(offer).objects.filter(pk__isnull=False, part=offer.part_id).update(cost=offer.cost + 2)
+    row = taken(read(listed(offer.part_id, str(cost_of(offer) + 1))))
+    type(offer).objects.filter(pk__isnull=False, part=offer.part_id).update(cost=cost_of(offer) + 2)
     count_up()
     undo_list(pk=row.pk, by=owner(), now=NOW)
     row.refresh_from_db()
     assert row.found["left"] == [offer.part_id]
-    assert cost_in_the_sums(offer.part_id) == offer.cost + 2
+    assert cost_in_the_sums(offer.part_id) == cost_of(offer) + 2
 
 
 def test_a_list_from_a_later_day_waits_for_it() -> None:

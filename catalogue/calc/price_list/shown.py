@@ -86,7 +86,10 @@ def _named(one: Stands) -> list[Any]:
 
 def moves_of(kept_moves: Iterable[Sequence[Any]]) -> list[Move]:
     """The largest changes as they were kept."""
-    return [Move(*row[:4], Decimal(row[4]), Decimal(row[5])) for row in kept_moves]
+    return [
+        Move(line, key, number, name, Decimal(was), Decimal(becomes))
+        for line, key, number, name, was, becomes in kept_moves
+    ]
 
 
 def offers_at(found: Mapping[str, Any], yes: Collection[str]) -> list[ShownOffer]:
