@@ -7,6 +7,7 @@ from django.contrib import messages
 from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 from django.core.mail import EmailMessage
+from django.db.transaction import on_commit
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.template.loader import render_to_string
@@ -59,7 +60,7 @@ def invite_person(request: HttpRequest) -> HttpResponse:
     except ValidationError as wrong:
         refuse(form, wrong)
         return _page(request, form)
-    _mail(request, made)
+    on_commit(lambda: _mail(request, made))
     return redirect("people")
 
 
@@ -74,7 +75,7 @@ def send_invitation(request: HttpRequest, pk: int) -> HttpResponse:
     except Refused as refused:
         messages.error(request, str(refused))
     else:
-        _mail(request, made)
+        on_commit(lambda: _mail(request, made))
     return redirect("people")
 
 
@@ -83,6 +84,7 @@ def _later(often: SentTooOften) -> str:
 
 
 def _mail(request: HttpRequest, made: Invited) -> None:
+    """After the commit: a mail server that does not answer holds nobody up, and each link leads somewhere."""
     row, shop = made.invitation, Workshop.objects.get_or_default()
     context = {
         "invitation": row,

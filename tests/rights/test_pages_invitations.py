@@ -14,12 +14,19 @@ from django.test import Client, override_settings
 from django.urls import reverse
 
 from quotes.models import Invitation
+from quotes.views import team
 from tests.cast import desk, owner
 
 pytestmark = pytest.mark.django_db
 
 GIVEN = {"name": "Ines Calder", "role": "builder", "mail": "ines@workshop.example"}
 OWN = {"name": "ines", "new": "a-sentence-of-her-own", "again": "a-sentence-of-her-own"}
+
+
+@pytest.fixture(autouse=True)
+def mailed_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What a test keeps is never committed. After the commit it goes out in `test_mail_down.py`."""
+    monkeypatch.setattr(team, "on_commit", lambda then: then())
 
 
 @pytest.fixture
