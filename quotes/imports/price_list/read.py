@@ -12,6 +12,7 @@ from catalogue.calc.said import say
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list.after import whole_list
 from quotes.imports.price_list.heads import heads_at
+from quotes.imports.price_list.kinds import Kinds
 from quotes.imports.price_list.limits import Line
 from quotes.imports.price_list.rows import RowReader
 from quotes.imports.price_list.source import Source, opened
@@ -36,11 +37,13 @@ def read_price_list(
     with opened(content, reading) as source, _rubbish_left_lying():
         heads, lines = _below_heads(source, reading)
         rows = RowReader(reading, heads, 0 if source.sheet else len(heads))
+        kinds = Kinds(reading.columns, heads)
         while some := list(islice(lines, AT_ONCE)):
+            kinds.see(some)
             rows.take_many(some)
             tell(rows.lines)
     sound = whole_list(rows)
-    return ReadList(sound, tuple(rows.rejected), rows.lines, rows.passed_over, heads=heads)
+    return ReadList(sound, tuple(rows.rejected), rows.lines, rows.passed_over, tuple(kinds.cautions()), heads)
 
 
 @contextmanager

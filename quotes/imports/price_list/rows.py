@@ -23,7 +23,7 @@ class RowReader:
         """`most_cells`: a line of more is refused, where that is above nought."""
         self.reading, self.heads, self.most_cells = reading, tuple(heads), most_cells
         read = readers(reading)
-        self.columns = [(column, place, read[column]) for column, place in reading.columns.items()]
+        self.columns = [(one, reading.columns[one], read[one]) for one in NAMES if one in reading.columns]
         self.quick = quick_readers(reading, read)
         self.by_pack = reading.priced_by_pack or reading.priced_for > 1
         self.number = reading.columns["number"]
