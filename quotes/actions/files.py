@@ -11,6 +11,7 @@ from typing import Literal
 from django.db import transaction
 from django.utils import timezone
 
+from quotes.actions.background_hand import Hand
 from quotes.actions.storing import store_file
 from quotes.models import Acceptance, Revision, StoredFile
 from quotes.queries.sheets import accepted_value, sheet_of
@@ -19,10 +20,12 @@ PDF = "application/pdf"
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 
 
-def render_quote_files(*, revision_id: int) -> None:
+def draw_quote_files(hand: Hand, *, revision_id: int) -> None:
     """Draw the PDF and the workbook of an issued revision and keep them."""
-    revision = Revision.objects.select_related("quote").get(pk=revision_id)
+    revision = Revision.objects.select_related("quote", "pdf", "workbook").get(pk=revision_id)
+    hand.at(0, 2)
     quote_pdf_file(revision=revision)
+    hand.at(1)
     quote_workbook_file(revision=revision)
 
 

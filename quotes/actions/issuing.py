@@ -6,10 +6,13 @@ from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.urls import reverse
 from django.utils import timezone
 
+from catalogue.calc.said import say
+from quotes.actions.background import run_later
 from quotes.actions.drafts import locked, number_key, refuse_accepted
-from quotes.actions.files import render_quote_files
+from quotes.actions.files import draw_quote_files
 from quotes.actions.numbers import next_number
 from quotes.actions.refused import ClassNotTicked, QuoteClosed, RequestFaults, SetUpMissing, StaleDraft
 from quotes.calc.ask.fault import BadRequest
@@ -27,10 +30,10 @@ SERIES = "Q"
 def issue(
     *, quote: Quote, by: User, now: datetime, class_tick: bool = False, papers: bool = True
 ) -> Revision:
-    """Freeze the draft as the quote's next revision and draw its documents after that.
+    """Freeze the draft as the quote's next revision and have its documents drawn after that.
 
-    Without `papers` they are drawn when somebody asks for them. Pressed twice, or with nothing changed while
-    the last revision stands, it gives the last revision and keeps when it was meant to stand.
+    Without `papers`, and until they are, they are drawn when somebody asks for them. Pressed twice, or
+    with nothing changed while the last revision stands, it gives that and keeps when it was meant to stand.
     Raises SetUpMissing, RequestFaults (also for a must line left without a refusal), ClassNotTicked,
     AlreadyAccepted, QuoteClosed, or StaleDraft where the draft was changed while it was worked out.
     """
@@ -79,8 +82,21 @@ def freeze(
     row.latest, row.asked_at, row.declined_at = revision, None, None
     row.save(update_fields=["number", "search_key", "latest", "asked_at", "declined_at"])
     if papers:
-        transaction.on_commit(lambda: render_quote_files(revision_id=revision.pk), robust=True)
+        transaction.on_commit(lambda: _have_drawn(revision, by), robust=True)
     return revision
+
+
+def _have_drawn(revision: Revision, by: User) -> None:
+    """A dozen pages take seconds to draw, and whoever issued them is on the telephone."""
+    told = {"number": revision.quote.number, "revision": revision.index}
+    run_later(
+        draw_quote_files,
+        {"revision_id": revision.pk},
+        key=f"papers of revision {revision.pk}",
+        about=say("Papers of {number}, revision {revision}", **told),
+        page=reverse("quote", args=[revision.quote_id]),
+        by=by,
+    )
 
 
 def _says_the_same(latest: Revision, sheet: Sheet) -> bool:

@@ -25,7 +25,7 @@ TABLET = (768, 1024)
 @pytest.fixture
 def no_documents(monkeypatch: pytest.MonkeyPatch) -> None:
     """No PDF and no workbook: the page under test needs neither, and they take seconds."""
-    monkeypatch.setattr("quotes.actions.issuing.render_quote_files", lambda revision_id: None)
+    monkeypatch.setattr("quotes.actions.issuing.run_later", lambda *work, **told: None)
     monkeypatch.setattr("quotes.actions.accepting.render_receipt", lambda acceptance_id: None)
 
 

@@ -27,7 +27,7 @@ pytestmark = pytest.mark.django_db(transaction=True)
 @pytest.fixture(autouse=True)
 def no_documents(monkeypatch: pytest.MonkeyPatch) -> None:
     """No paper is drawn after each issue and each yes: who comes first is decided before."""
-    monkeypatch.setattr("quotes.actions.issuing.render_quote_files", lambda revision_id: None)
+    monkeypatch.setattr("quotes.actions.issuing.run_later", lambda *work, **told: None)
     monkeypatch.setattr("quotes.actions.accepting.render_receipt", lambda acceptance_id: None)
 
 
