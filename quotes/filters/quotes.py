@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django import forms
+from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.queries import engine_type_choices
@@ -24,7 +25,9 @@ class QuoteFilter(django_filters.FilterSet):
         max_length=LONGEST_SEARCH,
         widget=forms.TextInput({"type": "search"}),
     )
-    state = django_filters.ChoiceFilter(label=_("State"), choices=QuoteState.choices, empty_label=_("all"))
+    state = django_filters.ChoiceFilter(
+        label=_("State"), choices=QuoteState.choices, empty_label=_("all"), method="in_state"
+    )
     type = django_filters.ChoiceFilter(
         label=_("Engine type"),
         field_name="engine__type_code",
@@ -38,3 +41,6 @@ class QuoteFilter(django_filters.FilterSet):
 
     def with_words(self, found: QuoteQuerySet, name: str, value: Any) -> QuoteQuerySet:
         return found.found_by(value)
+
+    def in_state(self, found: QuoteQuerySet, name: str, value: str) -> QuoteQuerySet:
+        return found.in_state(value, timezone.localdate())

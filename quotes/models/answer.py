@@ -53,6 +53,10 @@ class Acceptance(Frozen):
 
     class Meta:
         ordering = ["-accepted_at", "-id"]
+        indexes = [
+            models.Index(fields=["accepted_at"], name="acceptance_accepted_at"),
+            models.Index(fields=["done_at"], name="acceptance_done_at"),
+        ]
         constraints = [
             models.CheckConstraint(condition=Q(agreed_terms=True), name="acceptance_agrees_to_terms"),
             models.CheckConstraint(

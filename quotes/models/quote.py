@@ -11,6 +11,8 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
+from quotes.models.customer import Customer
+from quotes.models.engine import Engine
 
 
 class QuoteState(models.TextChoices):
@@ -43,6 +45,22 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
         by_name = {"state": _state(on)}
         return self.annotate(**by_name)
 
+    def in_state(self, state: str, on: date) -> QuoteQuerySet:
+        """Those that stand so on that day, asked for by their columns, so that an index may find them."""
+        answered = {"accepted": "accepted_at", "closed": "closed_at", "declined": "declined_at"}
+        if state in answered:
+            before = list(answered.values())[: list(answered).index(state)]
+            return self.filter(
+                **{f"{answered[state]}__isnull": False}, **{f"{name}__isnull": True for name in before}
+            )
+        wanted = {
+            QuoteState.DRAFT: Q(latest=None),
+            QuoteState.ASKED: Q(latest__isnull=False, asked_at__isnull=False),
+            QuoteState.LAPSED: Q(asked_at=None, latest__valid_until__lt=on),
+            QuoteState.ISSUED: Q(asked_at=None, latest__valid_until__gte=on),
+        }
+        return self.open().filter(wanted[QuoteState(state)])
+
     def joined(self) -> QuoteQuerySet:
         """With all that a list shows of a quote."""
         return self.select_related("customer", "engine", "latest", "created_by", "acceptance")
@@ -57,22 +75,28 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
         for word in search_key(text).split():
             found = found.filter(
                 Q(search_key__contains=word)
-                | Q(customer__search_key__contains=word)
-                | Q(engine__search_key__contains=word)
+                | Q(customer__in=Customer.objects.filter(search_key__contains=word).values("pk"))
+                | Q(engine__in=Engine.objects.filter(search_key__contains=word).values("pk"))
             )
         return found
 
     def open(self) -> QuoteQuerySet:
         """Neither accepted, declined nor closed."""
-        return self.filter(accepted_at=None, declined_at=None, closed_at=None)
+        return self.filter(OPEN)
 
     def waiting(self, on: date) -> QuoteQuerySet:
         """Issued, still standing on that day, and without an answer."""
         return self.open().filter(latest__valid_until__gte=on, asked_at=None)
 
     def changed_since_issue(self) -> QuoteQuerySet:
-        """Issued once and worked on since, so that the customer holds an older state."""
-        return self.open().filter(edited_at__gt=F("latest__issued_at"))
+        """Issued once and worked on since, so that the customer holds an older state.
+
+        What was never changed after it was kept is not looked at.
+        """
+        return self.open().filter(version__gt=1, edited_at__gt=F("latest__issued_at"))
+
+
+OPEN = Q(accepted_at=None, declined_at=None, closed_at=None)
 
 
 class Quote(models.Model):
@@ -110,6 +134,11 @@ class Quote(models.Model):
 
     class Meta:
         ordering = ["-created_at", "-id"]
+        indexes = [
+            models.Index(fields=["created_at", "search_key", "customer", "engine"], name="quote_listed"),
+            models.Index(fields=["latest"], condition=OPEN, name="quote_open"),
+            models.Index(fields=["version"], condition=OPEN, name="quote_open_changed"),
+        ]
         constraints = [
             models.CheckConstraint(
                 condition=Q(number=None, latest=None) | Q(number__isnull=False, latest__isnull=False),

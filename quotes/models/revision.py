@@ -44,6 +44,7 @@ class Revision(Frozen):
 
     class Meta:
         ordering = ["quote", "index"]
+        indexes = [models.Index(fields=["valid_until"], name="revision_valid_until")]
         constraints = [
             models.UniqueConstraint(fields=["quote", "index"], name="revision_index_once"),
             models.CheckConstraint(condition=Q(index__gte=1), name="revision_counts_from_one"),

@@ -18,6 +18,8 @@ LAPSING_DAYS = 3
 LAPSED_DAYS = 30
 """Who has not answered by then is not rung again."""
 COMING_DAYS = 7
+LONGEST_VALIDITY = timedelta(days=366)
+"""The settings allow no more."""
 BOOKED_DAYS = 30
 """The books look back a month on what was said yes to."""
 
@@ -47,7 +49,8 @@ def waiting(on: date) -> list[Quote]:
 
 
 def _waiting(on: date) -> QuoteQuerySet:
-    return Quote.objects.waiting(on).listed(on)
+    # No quote stands longer than that: an index is read between two ends.
+    return Quote.objects.waiting(on).listed(on).filter(latest__valid_until__lte=on + LONGEST_VALIDITY)
 
 
 def _by_last_day(rows: QuoteQuerySet) -> list[Quote]:
@@ -56,9 +59,10 @@ def _by_last_day(rows: QuoteQuerySet) -> list[Quote]:
 
 def unsent(on: date) -> list[Quote]:
     """Drafts that were never issued, and quotes changed since the customer was sent them."""
-    never = Quote.objects.open().filter(latest=None)
-    rows = (never | Quote.objects.changed_since_issue()).listed(on)
-    return list(rows.order_by("edited_at", "pk")[:MOST])
+    # Each by itself, for each has an index of its own; together they would be looked for among all.
+    kinds = Quote.objects.open().filter(latest=None), Quote.objects.changed_since_issue()
+    found = [quote for rows in kinds for quote in rows.listed(on).order_by("edited_at", "pk")[:MOST]]
+    return sorted(found, key=lambda quote: (quote.edited_at, quote.pk))[:MOST]
 
 
 def to_ring_back() -> list[Enquiry]:

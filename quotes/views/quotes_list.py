@@ -26,6 +26,9 @@ class QuoteList(TablePage):
     def rows(self) -> QuoteQuerySet:
         return Quote.objects.listed(timezone.localdate())
 
+    def bare_rows(self) -> QuoteQuerySet:
+        return Quote.objects.all()
+
     def get_table_kwargs(self) -> dict[str, Any]:
         return {"engine_types": dict(engine_type_choices())}
 

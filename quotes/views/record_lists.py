@@ -30,6 +30,9 @@ class CustomerList(TablePage):
         kept = {"engines_kept": _count(Engine, "customer"), "quotes_kept": _count(Quote, "customer")}
         return Customer.objects.annotate(**kept)
 
+    def bare_rows(self) -> QuerySet[Customer]:
+        return Customer.objects.all()
+
 
 class EngineList(TablePage):
     """All engines, by number."""
@@ -43,6 +46,9 @@ class EngineList(TablePage):
     def rows(self) -> QuerySet[Engine]:
         kept = {"quotes_kept": _count(Quote, "engine")}
         return Engine.objects.select_related("customer").annotate(**kept)
+
+    def bare_rows(self) -> QuerySet[Engine]:
+        return Engine.objects.all()
 
     def get_table_kwargs(self) -> dict[str, Any]:
         return {"engine_types": dict(engine_type_choices())}

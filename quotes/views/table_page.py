@@ -49,14 +49,26 @@ class TablePage(SingleTableMixin, FilterView):
     def get_queryset(self) -> QuerySet[Any]:
         return self.rows()
 
+    def bare_rows(self) -> QuerySet[Any]:
+        """The same rows without their joins, to be counted and narrowed."""
+        return self.rows()
+
     def get_table_data(self) -> Ordered:
-        return Ordered(self.object_list)
+        return Ordered(self.object_list, self._counted())
+
+    def _counted(self) -> QuerySet[Any]:
+        if not self.filterset.is_bound:
+            return self.bare_rows()
+        if not self.filterset.is_valid():
+            return self.object_list
+        found: QuerySet[Any] = self.filterset.filter_queryset(self.bare_rows())
+        return found
 
     def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
         context: dict[str, Any] = super().get_context_data(**kwargs)
         shown = context["table"].paginator.count
         narrowed = any(value for key, value in self.request.GET.items() if key not in NOT_NARROWING)
-        total = self.rows().count() if narrowed else shown
+        total = self.bare_rows().count() if narrowed else shown
         return context | {"shown": shown, "total": total, "narrowed": narrowed, "page": self}
 
     def taken_away(self, taken_as: str) -> HttpResponse:

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
 from quotes.filters.books.fields import DayFilter, WordsFilter
-from quotes.models import InvoiceDraft, InvoiceKind
+from quotes.models import Acceptance, Customer, Engine, Invoice, InvoiceDraft, InvoiceKind, Quote
 from quotes.models.books.invoice import InvoiceDraftQuerySet
 from quotes.queries.books.invoice_list import WORDS
 
@@ -31,14 +31,13 @@ class InvoiceFilter(django_filters.FilterSet):
         fields: list[str] = []
 
     def with_words(self, found: InvoiceDraftQuerySet, name: str, value: Any) -> Any:
-        for word in value.split():
-            key = search_key(word)
+        for word in search_key(value).split():
+            engines = Engine.objects.filter(search_key__contains=word).values("pk")
+            quotes = Quote.objects.filter(Q(search_key__contains=word) | Q(engine__in=engines)).values("pk")
             found = found.filter(
-                Q(invoice__number__icontains=word)
-                | Q(invoice__search_key__contains=key)
-                | Q(customer__search_key__contains=key)
-                | Q(build__quote__number__icontains=word)
-                | Q(build__quote__engine__search_key__contains=key)
+                Q(pk__in=Invoice.objects.filter(search_key__contains=word).values("draft"))
+                | Q(customer__in=Customer.objects.filter(search_key__contains=word).values("pk"))
+                | Q(build__in=Acceptance.objects.filter(quote__in=quotes).values("pk"))
             )
         return found
 

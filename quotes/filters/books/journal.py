@@ -15,8 +15,9 @@ from quotes.models.books.journal import JournalEntryQuerySet
 
 def accounts_used() -> list[tuple[str, str]]:
     """Every account that has a line, by its code."""
-    rows = JournalLine.objects.order_by("account", "account_name").values_list("account", "account_name")
-    return [(code, f"{code} {name}") for code, name in dict(rows).items()]
+    rows = JournalLine.objects.order_by("account", "account_name")
+    pairs = rows.values_list("account", "account_name").distinct()
+    return [(code, f"{code} {name}") for code, name in dict(pairs).items()]
 
 
 class JournalFilter(django_filters.FilterSet):

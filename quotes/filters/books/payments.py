@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
 from quotes.filters.books.fields import DayFilter, WordsFilter
-from quotes.models import Payment, PaymentKind, PaymentMethod
+from quotes.models import Acceptance, Customer, Payment, PaymentKind, PaymentMethod, Quote
 from quotes.models.books.payment import PaymentQuerySet
 
 
@@ -29,10 +29,12 @@ class PaymentFilter(django_filters.FilterSet):
 
     def with_words(self, found: PaymentQuerySet, name: str, value: Any) -> Any:
         for word in value.split():
+            key = search_key(word)
+            quotes = Quote.objects.filter(search_key__contains=key).values("pk")
             found = found.filter(
                 Q(number__icontains=word)
                 | Q(reference__icontains=word)
-                | Q(customer__search_key__contains=search_key(word))
-                | Q(build__quote__number__icontains=word)
+                | Q(customer__in=Customer.objects.filter(search_key__contains=key).values("pk"))
+                | Q(build__in=Acceptance.objects.filter(quote__in=quotes).values("pk"))
             )
         return found

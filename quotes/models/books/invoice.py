@@ -52,6 +52,9 @@ class InvoiceDraft(models.Model):
 
     class Meta:
         ordering = ["-started_at", "-id"]
+        indexes = [
+            models.Index(fields=["customer", "build"], condition=Q(dropped_at=None), name="draft_listed")
+        ]
         constraints = [
             models.CheckConstraint(
                 condition=(Q(kind="credit_note") & Q(original__isnull=False))
@@ -112,6 +115,11 @@ class Invoice(Frozen):
 
     class Meta:
         ordering = ["-issued_at", "-id"]
+        indexes = [
+            models.Index(fields=["build", "kind"], name="invoice_of_build"),
+            models.Index(fields=["draft", "issued_on"], name="invoice_of_draft"),
+            models.Index(fields=["search_key", "draft"], name="invoice_found"),
+        ]
         constraints = [
             net_and_tax_are_gross("invoice_net_and_tax_are_gross"),
             models.CheckConstraint(

@@ -61,6 +61,7 @@ class JournalEntry(Frozen):
 
     class Meta:
         ordering = ["on", "id"]
+        indexes = [models.Index(fields=["on", "batch", "total"], name="journal_entry_by_day")]
 
     def __str__(self) -> str:
         return f"{self.source} {self.number}"
@@ -91,6 +92,7 @@ class JournalLine(Frozen):
 
     class Meta:
         ordering = ["entry", "order"]
+        indexes = [models.Index(fields=["account", "account_name"], name="journal_line_account")]
         constraints = [
             models.UniqueConstraint(fields=["entry", "order"], name="journal_line_order_once"),
             models.CheckConstraint(

@@ -166,7 +166,13 @@ class OpenItem(models.Model):
 
     class Meta:
         ordering = ["on", "id"]
-        indexes = [models.Index(fields=["customer", "on"], name="open_item_of_customer")]
+        indexes = [
+            models.Index(fields=["customer", "on"], name="open_item_of_customer"),
+            models.Index(
+                fields=["due_on", "open_amount"], condition=Q(open_amount__gt=0), name="open_item_owed_to_us"
+            ),
+            models.Index(fields=["customer"], condition=Q(open_amount__lt=0), name="open_item_owed_by_us"),
+        ]
         constraints = [
             models.CheckConstraint(
                 condition=Q(amount__gte=0, open_amount__gte=0, open_amount__lte=F("amount"))
@@ -198,6 +204,7 @@ class Allocation(Frozen):
 
     class Meta:
         ordering = ["at", "id"]
+        indexes = [models.Index(fields=["on"], name="allocation_on")]
         constraints = [
             models.CheckConstraint(condition=~Q(amount=0), name="allocation_is_not_nought"),
             models.CheckConstraint(condition=~Q(debit=F("credit")), name="allocation_of_two_items"),

@@ -7,11 +7,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from itertools import groupby
 from typing import Any
 
 from django.db.models import Count, Q, Sum
-from django.db.models.functions import TruncMonth
 
+from catalogue.calc.money import ZERO
 from quotes.models import JournalEntry, MonthLock
 from quotes.queries.books.exact import exact
 
@@ -62,15 +63,24 @@ def _month(first: date, told: Mapping[str, Any], locks: list[MonthLock], on: dat
 
 def month_to_close(on: date) -> date | None:
     """The oldest month that is over, has entries and is not closed."""
-    waiting = [month.first for month in months(on) if month.over and month.entries and month.lock is None]
-    return min(waiting, default=None)
+    over = JournalEntry.objects.filter(on__lt=on.replace(day=1)).order_by("on")
+    closed = set(MonthLock.objects.standing().values_list("month", flat=True))
+    days = over.values_list("on", flat=True).distinct()
+    return next((day.replace(day=1) for day in days if day.replace(day=1) not in closed), None)
 
 
-def _counted() -> list[Mapping[str, Any]]:
-    rows = JournalEntry.objects.annotate(month=TruncMonth("on")).order_by().values("month")
-    waiting = Count("pk", filter=Q(batch=None))
-    counted: Any = rows.annotate(entries=Count("pk"), total=Sum("total"), waiting=waiting)
-    return list(counted)
+def _counted() -> Iterator[Mapping[str, Any]]:
+    """By day and then added up: SQLite asks Python for the month of every row, and days are few."""
+    rows = JournalEntry.objects.order_by("on").values("on")
+    days = rows.annotate(entries=Count("pk"), sum=Sum("total"), waiting=Count("pk", filter=Q(batch=None)))
+    for month, of_month in groupby(days, key=lambda row: row["on"].replace(day=1)):
+        told = list(of_month)
+        yield {
+            "month": month,
+            "entries": sum(row["entries"] for row in told),
+            "total": sum((exact(row["sum"]) for row in told), ZERO),
+            "waiting": sum(row["waiting"] for row in told),
+        }
 
 
 def _back_to(begun: date | None, on: date) -> Iterator[date]:

@@ -10,6 +10,7 @@ from django.db.models import Count, Exists, F, Min, OuterRef, Q, QuerySet, Subqu
 
 from quotes.models import (
     Acceptance,
+    Allocation,
     BankLine,
     Invoice,
     InvoiceDraft,
@@ -62,9 +63,12 @@ def bank_lines_waiting() -> int:
     return BankLine.objects.waiting().count()
 
 
+def _of_build(kind: InvoiceKind) -> QuerySet[Invoice]:
+    return Invoice.objects.filter(build=OuterRef("pk"), kind=kind).order_by()
+
+
 def _invoiced(kind: InvoiceKind) -> Subquery:
-    rows = Invoice.objects.filter(build=OuterRef("pk"), kind=kind).order_by().values("build")
-    return Subquery(rows.annotate(sum=Sum("gross")).values("sum"))
+    return Subquery(_of_build(kind).values("build").annotate(sum=Sum("gross")).values("sum"))
 
 
 def _builds() -> AcceptanceQuerySet:
@@ -74,10 +78,12 @@ def _builds() -> AcceptanceQuerySet:
 
 def done_not_invoiced() -> list[Acceptance]:
     """Builds off the bench of which nothing has been asked for, or all of it was taken back; oldest first."""
-    rows = _builds().filter(done_at__isnull=False)
-    rows = rows.annotate(asked=_invoiced(InvoiceKind.INVOICE), back=_invoiced(InvoiceKind.CREDIT))
-    rows = rows.filter(Q(asked=None) | Q(back__gte=F("asked")))
-    return list(rows.order_by("done_at", "pk")[:MOST])
+    done = Acceptance.objects.filter(done_at__isnull=False)
+    given_back = done.filter(pk__in=Invoice.objects.filter(kind=InvoiceKind.CREDIT).values("build"))
+    given_back = given_back.annotate(asked=_invoiced(InvoiceKind.INVOICE), back=_invoiced(InvoiceKind.CREDIT))
+    not_asked = done.filter(~Exists(_of_build(InvoiceKind.INVOICE)))
+    wanted = Q(pk__in=not_asked.values("pk")) | Q(pk__in=given_back.filter(back__gte=F("asked")).values("pk"))
+    return list(_builds().filter(wanted).order_by("done_at", "pk")[:MOST])
 
 
 def deposits_to_ask() -> list[Acceptance]:
@@ -105,10 +111,7 @@ def may_leave(on: date) -> list[Acceptance]:
     """Builds off the bench that are invoiced and owe nothing, since their last payment; newest first."""
     of_build = Invoice.objects.filter(build=OuterRef("pk"))
     owed = OpenItem.objects.owed_to_us().filter(invoice__build=OuterRef("pk"))
-    settled = OpenItem.objects.filter(
-        invoice__build=OuterRef("pk"),
-        settled_by__on__gte=on - timedelta(days=LEAVES_DAYS),
-    )
-    rows = _builds().filter(done_at__isnull=False)
-    rows = rows.filter(Exists(of_build.filter(kind=InvoiceKind.INVOICE)), ~Exists(owed), Exists(settled))
+    settled = Allocation.objects.filter(on__gte=on - timedelta(days=LEAVES_DAYS)).order_by()
+    rows = _builds().filter(done_at__isnull=False, pk__in=settled.values("debit__invoice__build"))
+    rows = rows.filter(Exists(of_build.filter(kind=InvoiceKind.INVOICE)), ~Exists(owed))
     return list(rows.order_by("-done_at", "pk")[:MOST])
