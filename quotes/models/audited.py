@@ -199,7 +199,7 @@ PASSED_OVER: dict[str, frozenset[str]] = {
         {"last_used_at", "created_at", "throttling_failure_count", "throttling_failure_timestamp"}
     ),
     "quotes.signin": frozenset({"last_used"}),
-    "quotes.storedfile": frozenset({"content"}),
+    "quotes.storedfile": frozenset({"held", "place"}),
     "quotes.customerfile": frozenset({"content"}),
     "quotes.cataloguefile": frozenset({"content"}),
     "quotes.exportbatch": frozenset({"lines_done"}),

@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from catalogue.calc.book.values import CATALOGUE, LAYOUT, MARKS_HEADS, MARKS_SHEET, Book
-from catalogue.queries.book.written import book_now
+from catalogue.calc.money import round_half_up
+from catalogue.documents.catalogue_book import catalogue_workbook
+from catalogue.queries import rows_as_written
+from catalogue.queries.book.written import book_now, book_of
+from catalogue.queries.rows import version
 from quotes.imports.catalogue_book.check import Checked, check_opened
 from quotes.imports.catalogue_book.sheets import Opened, read_tables
 from quotes.imports.cells import Cell, Row, Table
@@ -24,12 +30,12 @@ def checked(pages: Pages) -> Checked:
 def written_out(book: Book | None = None) -> Pages:
     """The catalogue as it is now, as its workbook holds it."""
     book = book or book_now()
-    pages = {
+    pages: Pages = {
         sheet.name: [[column.head for column in sheet.columns], *(list(line) for line in sheet.lines)]
         for sheet in book.sheets
     }
-    marks = [[kind, code, mark] for (kind, code), mark in book.marks.items()]
-    first = [list(MARKS_HEADS), [CATALOGUE, None, book.version], [LAYOUT, None, book.layout]]
+    marks: list[list[Any]] = [[kind, code, mark] for (kind, code), mark in book.marks.items()]
+    first: list[list[Any]] = [list(MARKS_HEADS), [CATALOGUE, None, book.version], [LAYOUT, None, book.layout]]
     return {**pages, MARKS_SHEET: first + marks}
 
 
@@ -97,3 +103,21 @@ def _cell(value: Any) -> Cell | None:
     if isinstance(value, int | float | Decimal):
         return Cell("number", repr(float(value)))
     return Cell("text", value)
+
+
+def with_dearer_parts() -> bytes:
+    """The workbook as it is written out now, with the first twelve parts dearer by a twentieth."""
+    return _with_dearer_parts(version())
+
+
+@lru_cache(maxsize=1)
+def _with_dearer_parts(_: str) -> bytes:
+    """Of one version of the catalogue: writing a workbook takes a second."""
+    rows = rows_as_written()
+    dearer = [
+        part.model_copy(update={"list_price": round_half_up(part.list_price * Decimal("1.05"))})
+        for part in rows.parts[:12]
+    ]
+    parts = (*dearer, *rows.parts[12:])
+    changed_rows = rows.model_copy(update={"parts": parts})
+    return catalogue_workbook(replace(book_of(changed_rows), marks=book_of(rows).marks))

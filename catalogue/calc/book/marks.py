@@ -22,9 +22,11 @@ def mark_of(row: Row) -> str:
 
 
 def plain(value: Any) -> Any:
-    """A value with its numbers as a spreadsheet keeps them, to compare by."""
-    if isinstance(value, bool) or value is None or isinstance(value, str):
+    """A value as spreadsheets keep it, to compare by: numbers in 15 digits, one kind of line end."""
+    if isinstance(value, bool) or value is None:
         return value
+    if isinstance(value, str):
+        return value.replace("\r\n", "\n").replace("\r", "\n")
     if isinstance(value, int | float | Decimal):
         return ["number", str(to_fifteen(value))]
     if isinstance(value, Mapping):

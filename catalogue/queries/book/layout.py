@@ -220,6 +220,6 @@ def _order(model: type[models.Model]) -> tuple[str, ...]:
     """In which order the lines of an entry are read."""
     return tuple(
         ("-" if name.startswith("-") else "") + _attribute(model, name.lstrip("-"))
-        for name in model._meta.ordering
+        for name in model._meta.ordering or ()
         if isinstance(name, str)
     )

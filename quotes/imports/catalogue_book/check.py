@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from catalogue.calc.book.moves import Clash, Move
 from catalogue.calc.said import say, to_say
@@ -79,16 +80,44 @@ def _sort(move: Move) -> str:
 
 def check_book(content: bytes) -> Checked:
     """What the workbook would do now. FileFault where it can't be read as one of ours."""
-    return check_opened(opened(content))
+    try:
+        return _held_against(*_read_once(content))
+    except _Unsound as unsound:
+        return unsound.checked
 
 
 def check_opened(book: Opened) -> Checked:
-    """The same of what was read already."""
+    """The same of what was opened already."""
+    try:
+        return _held_against(book, _rows(book))
+    except _Unsound as unsound:
+        return unsound.checked
+
+
+class _Unsound(Exception):
+    """Cells or rows have faults, so that nothing more can be said."""
+
+    def __init__(self, checked: Checked) -> None:
+        self.checked = checked
+
+
+@lru_cache(maxsize=2)
+def _read_once(content: bytes) -> tuple[Opened, Found]:
+    """A workbook is read when it is handed in, shown and taken in; a sound one has no words that are said."""
+    book = opened(content)
+    return book, _rows(book)
+
+
+def _rows(book: Opened) -> Found:
     if book.faults:
-        return Checked(book.count, book.faults)
+        raise _Unsound(Checked(book.count, book.faults))
     found = rows_in(book)
     if found.faults:
-        return Checked(book.count, tuple(found.faults))
+        raise _Unsound(Checked(book.count, tuple(found.faults)))
+    return found
+
+
+def _held_against(book: Opened, found: Found) -> Checked:
     given = Given(found.rows, book.marks)
     plan = plan_of(given, uses)
     faults = [*_clashing(plan, found), *_faulty(plan, found)]

@@ -4,26 +4,36 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
-from pathlib import Path
 
 from quotes.calc.record.fault import RecordFault, Stated, differing
 from quotes.models import BankFile, CatalogueFile, CustomerFile, StoredFile
+from quotes.models.file_store import file_store, walk
 
 AT_ONCE = 4
 """Files in memory at one time."""
 
 
 def stored_files() -> Iterator[tuple[RecordFault, ...]]:
-    rows = StoredFile.objects.order_by("pk").values_list("pk", "name", "sha256", "content")
-    for pk, name, sha256, content in rows.iterator(chunk_size=AT_ONCE):
-        yield _bytes_are(f"File {pk} {name}", sha256, content)
+    rows = StoredFile.objects.order_by("pk").only("name", "sha256", "held", "place")
+    for row in rows.iterator(chunk_size=AT_ONCE):
+        document = f"File {row.pk} {row.name}"
+        if not row.place:
+            yield _bytes_are(document, row.sha256, row.held)
+            continue
+        try:
+            with file_store().open(row.place) as file:
+                content = file.read()
+        except FileNotFoundError:
+            yield (RecordFault(document, f"its file {row.place}", row.sha256, "none, it is gone"),)
+        else:
+            yield _bytes_are(document, row.sha256, content)
 
 
 def kept_copies() -> Iterator[tuple[RecordFault, ...]]:
     """Files of a bank and of customers, which are known again by their fingerprint."""
-    bank = BankFile.objects.order_by("pk").values_list("name", "sha256", "content__content")
-    for name, sha256, content in bank.iterator(chunk_size=AT_ONCE):
-        yield _bytes_are(f"Bank file {name}", sha256, content)
+    bank = BankFile.objects.order_by("pk").values_list("name", "sha256", "content__sha256")
+    for name, sha256, found in bank.iterator():
+        yield tuple(differing(f"Bank file {name}", Stated("SHA-256 of what is kept of it", sha256, found)))
     customers = CustomerFile.objects.order_by("pk").values_list("name", "sha256", "content")
     for name, sha256, content in customers.iterator(chunk_size=AT_ONCE):
         yield _bytes_are(f"Customer file {name}", sha256, content)
@@ -38,9 +48,7 @@ def _bytes_are(document: str, sha256: str, content: bytes | memoryview) -> tuple
     return tuple(differing(document, Stated(f"SHA-256 of its {len(content):,} bytes", sha256, found)))
 
 
-def unknown_on_disk(media: Path) -> Iterator[str]:
-    """Files under the media folder: all that the site keeps stands in the database, so none is known."""
-    if media.is_dir():
-        for path in sorted(media.rglob("*")):
-            if path.is_file():
-                yield path.relative_to(media).as_posix()
+def unknown_files() -> Iterator[str]:
+    """Files that no row names: what was put there by hand, or what a crash has left (`sweep_files`)."""
+    known = {*StoredFile.objects.exclude(place="").values_list("place", flat=True)}
+    yield from (place for place in walk(file_store()) if place not in known)

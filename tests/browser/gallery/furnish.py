@@ -24,6 +24,7 @@ from quotes.actions.invitations import invite
 from quotes.actions.links import new_link
 from quotes.models import (
     Acceptance,
+    CatalogueFile,
     CustomerFile,
     Engine,
     ExtraWork,
@@ -39,6 +40,7 @@ from quotes.models import (
 from quotes.queries.bench.record import JobRecord, job_record
 from quotes.queries.bench.record_page import group_of
 from tests.browser.gallery.walk import Examples
+from tests.catalogue.books import with_dearer_parts
 from tests.imports.customer_files import as_file, customer_only
 
 BANK = "Booking date,Amount,Name,Reference\n{day},250.00,Theo Vanterpool,thanks\n{day},-80.00,Rent,November\n"
@@ -65,6 +67,10 @@ def furnish(client: Client, by: User) -> None:
         client.post(
             reverse("import-customers"),
             {"file": SimpleUploadedFile("list.csv", as_file(customer_only("Theo Vanterpool")))},
+        )
+    if not CatalogueFile.objects.exists():
+        client.post(
+            reverse("catalogue-book"), {"file": SimpleUploadedFile("prices.xlsx", with_dearer_parts())}
         )
     bank = SimpleUploadedFile("november.csv", BANK.format(day=today).encode())
     client.post(reverse("bank-new"), {"file": bank})
@@ -118,6 +124,7 @@ def examples() -> Examples:
         "invited": _invited,
         "failure": lambda: _of(FailureReport.objects.first(), "failure"),
         "lifed-part": lambda: _of(LifedPart.objects.first(), "lifed-part"),
+        "catalogue-book-check": lambda: _of(CatalogueFile.objects.first(), "catalogue-book-check"),
         "import-check": lambda: _of(CustomerFile.objects.first(), "import-check"),
         "invoice-draft": lambda: _of(InvoiceDraft.objects.open().first(), "invoice-draft"),
         "shop-factor": lambda: reverse("shop-factor") + "?factor=1.2",
