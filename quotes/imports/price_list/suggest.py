@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
+from decimal import Decimal
 
+from catalogue.calc.price_list.listed import Listed, Rejected
 from catalogue.calc.price_list.reading import Column, Reading
-from catalogue.calc.said import say
-from quotes.imports.faults import FileFault
+from catalogue.calc.said import say, say_count, say_figure
+from quotes.imports.faults import FileFault, shown
 from quotes.imports.price_list.guess import content_columns, guessed_currency, price_lines
 from quotes.imports.price_list.heads import LOOKED_AT, found_heads, heads_at, named_columns
-from quotes.imports.price_list.limits import Line, raw_text
+from quotes.imports.price_list.limits import Line, Raw, raw_text
 from quotes.imports.price_list.prices import guessed_mark
+from quotes.imports.price_list.rows import RowReader
 from quotes.imports.price_list.source import Source, opened
 
 FIRST = 1000
@@ -22,14 +25,54 @@ SHOWN = 12
 
 
 @dataclass(frozen=True, slots=True)
+class SampleLine:
+    """One line as it stands in the file, and what is read from it: a row, a refusal, or neither."""
+
+    line: int
+    cells: tuple[str, ...]
+    row: Listed | None = None
+    refused: Rejected | None = None
+
+    @property
+    def cost(self) -> str:
+        return _figure(self.row.cost) if self.row else ""
+
+    @property
+    def list_price(self) -> str:
+        return _figure(self.row.list_price) if self.row and self.row.list_price is not None else ""
+
+    @property
+    def also(self) -> str:
+        """Unit, pack and the rest in one line."""
+        if self.row is None:
+            return ""
+        row, said = self.row, [self.row.unit]
+        if row.pack > 1:
+            said.append(say("{count} in a pack", count=say_figure(row.pack, 0)))
+        if row.lead_days is not None:
+            said.append(say_count("{count} working day", "{count} working days", row.lead_days))
+        if row.gtin:
+            said.append(say("GTIN {gtin}", gtin=row.gtin))
+        if row.superseded_by:
+            said.append(say("replaced by {number}", number=row.superseded_by))
+        return ", ".join(filter(None, said))
+
+
+def _figure(amount: Decimal) -> str:
+    """At least two decimals, and no nought behind them."""
+    exponent = amount.normalize().as_tuple().exponent
+    return say_figure(amount, max(2, -exponent if isinstance(exponent, int) else 2))
+
+
+@dataclass(frozen=True, slots=True)
 class Suggested:
     """A reading to look at, with what helps to judge it."""
 
     reading: Reading
     heads: tuple[str, ...]
-    above: tuple[tuple[int, tuple[str, ...]], ...]
-    """The filled lines above the heads and the heads themselves, with their numbers, as they stand."""
-    sample: tuple[tuple[int, tuple[str, ...]], ...]
+    above: tuple[SampleLine, ...]
+    """The filled lines above the heads, and the heads themselves."""
+    sample: tuple[SampleLine, ...]
     """The first lines below."""
     sheets: tuple[str, ...] = ()
     known: bool = False
@@ -38,7 +81,7 @@ class Suggested:
 
     @property
     def width(self) -> int:
-        return max((len(cells) for _, cells in (*self.above, *self.sample)), default=0)
+        return max((len(one.cells) for one in (*self.above, *self.sample)), default=0)
 
 
 def suggest(content: bytes, name: str, remembered: Reading | None = None) -> Suggested:
@@ -153,20 +196,35 @@ def _suggested(
     cautions: tuple[str, ...] = (),
 ) -> Suggested:
     last = reading.head_line + reading.head_lines - 1 if reading.head_line else 0
-    said = [(number, tuple(map(raw_text, cells))) for number, cells in lines[: LOOKED_AT + SHOWN]]
-    below = [one for one in said if one[0] > last][:SHOWN]
     texts = _texts(lines, reading, "cost") + _texts(lines, reading, "list_price")
-    mark, shown = guessed_mark(texts, source.separator)
-    if shown and texts and mark != reading.decimal_mark and any(mark in text for text in texts):
+    mark, seen = guessed_mark(texts, source.separator)
+    if seen and texts and mark != reading.decimal_mark and any(mark in text for text in texts):
         cautions += (say("Most prices have “{mark}” before their decimals: choose it.", mark=mark),)
-    elif not shown and texts:
+    elif not seen and texts:
         cautions += (say("No price shows what marks its decimals: look at the figures below."),)
     return Suggested(
         reading,
         heads_at(lines, reading.head_line, reading.head_lines),
-        tuple(one for one in said if one[0] <= last),
-        tuple(below),
+        tuple(SampleLine(line, _told(cells)) for line, cells in lines if line <= last),
+        tuple(_read(lines, last, reading)),
         source.sheet.names if source.sheet else (),
         known,
         cautions,
     )
+
+
+def _told(cells: Sequence[Raw]) -> tuple[str, ...]:
+    return tuple(shown(raw_text(raw)) for raw in cells)
+
+
+def _read(lines: Sequence[Line], last: int, reading: Reading) -> Iterator[SampleLine]:
+    """The first lines below the heads, and what is read from them where the needed columns are chosen."""
+    heads = heads_at(lines, reading.head_line, reading.head_lines)
+    below = [one for one in lines if one[0] > last][:SHOWN]
+    for line, cells in below:
+        if reading.missing:
+            yield SampleLine(line, _told(cells))
+            continue
+        reader = RowReader(reading, heads)
+        reader.take(line, cells)
+        yield SampleLine(line, _told(cells), next(iter(reader.rows), None), next(iter(reader.rejected), None))
