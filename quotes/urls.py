@@ -42,6 +42,8 @@ from quotes.views import (
 )
 from quotes.views.bench import bench
 from quotes.views.books import bookkeeping, money
+from quotes.views.price_lists import reading as price_list_files
+from quotes.views.price_lists import taking as price_lists
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(home)),
@@ -80,6 +82,8 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(money)),
     path("", include(replacement)),
     path("", include(catalogue_book)),
+    path("", include(price_list_files)),
+    path("", include(price_lists)),
     path("", include(tune)),
     path("", include(learning)),
     path("", include(changes)),

@@ -15,6 +15,7 @@ from catalogue.calc.said import say, say_inside
 from catalogue.forms.cards import CARDS
 from catalogue.forms.entry import EntryForm
 from catalogue.queries import EmptyCatalogueError, current_rows, rows_as_written
+from catalogue.queries.listed_offers import with_listed
 from catalogue.queries.shapes import SHAPES
 from catalogue.queries.versions import version_of
 from catalogue.tables.tables import in_short
@@ -29,9 +30,10 @@ def change(request: HttpRequest, kind: str, code: str) -> HttpResponse:
         raise Http404("Habits are shipped for reading; the workshop's own are in its settings.")
     _, row = found_or_404(kind, code, rows_as_written)
     data = request.POST.dict() if request.method == "POST" else None
-    form = EntryForm(
-        CARDS[kind], current_rows(), dump=row.model_dump(), version=version_of(kind, code), data=data
+    dump = (
+        with_listed(row.model_dump(), request.GET.get("listed", "")) if kind == "parts" else row.model_dump()
     )
+    form = EntryForm(CARDS[kind], current_rows(), dump=dump, version=version_of(kind, code), data=data)
     context: dict[str, Any] = {"code": code, "name": name_of(row, code)}
     if form.is_valid() and data is not None:
         try:
@@ -87,7 +89,8 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
         messages.error(request, say("Load the catalogue first: {why}.", why=nothing))
         return redirect("catalogue:home")
     data = request.POST.dict() if request.method == "POST" else None
-    form = EntryForm(CARDS[kind], rows, dump={}, version=None, data=data)
+    dump = with_listed({}, request.GET.get("listed", "")) if kind == "parts" else {}
+    form = EntryForm(CARDS[kind], rows, dump=dump, version=None, data=data)
     if form.is_valid() and data is not None:
         try:
             code = add_entry(kind=kind, values=form.values(), by=request.user, now=timezone.now())  # type: ignore[arg-type]

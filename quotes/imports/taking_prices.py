@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import hashlib
+import json
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from datetime import date
@@ -29,7 +31,9 @@ from quotes.models import BackgroundWork
 def ask_check(*, price_list: PriceList, on: date, by: User) -> BackgroundWork:
     """Have it held against what stands, as it would be in force from that day."""
     # A list may be checked any number of times; a second press asks for the same check.
-    mark = f"{on}:{price_list.checked_at or price_list.handed_in_at:%Y%m%dT%H%M%S.%f}:{price_list.whole}"
+    how = json.dumps([price_list.reading, price_list.whole, on.isoformat()], sort_keys=True)
+    last = price_list.checked_at or price_list.handed_in_at
+    mark = f"{last:%Y%m%dT%H%M%S.%f}:{hashlib.sha256(how.encode()).hexdigest()[:16]}"
     about = say("The check of {file}", file=price_list.name)
     return _later(check_now, price_list, f"check:{mark}", about, by, on=on.isoformat())
 

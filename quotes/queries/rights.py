@@ -131,7 +131,7 @@ RIGHTS: tuple[Pages, ...] = (
         "due-list engine-due failure-new failure outcome outcome-back logbook logbook-pdf lifed-parts"
         " lifed-part-new lifed-part lifed-parts-in",
     ),
-    Pages("Books", BOOKS, "books-home overdue overdue-interest statement statement-pdf accounts opening"),
+    Pages("Books", BOOKS, "books-home books-agree overdue overdue-interest statement statement-pdf accounts opening"),
     Pages(
         "Books",
         BOOKS,
@@ -163,6 +163,19 @@ RIGHTS: tuple[Pages, ...] = (
         OWNER,
         "catalogue:new catalogue:change replacement-ages tune"
         " catalogue-book catalogue-book-file catalogue-book-check catalogue-book-drop",
+    ),
+    Pages("Price lists", ALL, "listed-part"),
+    Pages(
+        "Price lists",
+        DESK,
+        "price-list-list price-list price-list-effect price-list-check price-list-drop"
+        " price-list-new price-list-columns price-list-refused",
+    ),
+    Pages(
+        "Price lists",
+        OWNER,
+        "price-list-yes price-list-take price-list-undo price-list-terms exchange-rates exchange-rate-drop"
+        " listed-part-offer",
     ),
     Pages("Lives", BUILDER, "lives life"),
     Pages(

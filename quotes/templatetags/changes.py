@@ -22,6 +22,7 @@ RECORDS = {
     "job": "quotes.job",
     "build-money": "quotes.acceptance",
     "invoice": "quotes.invoice",
+    "price-list": "catalogue.pricelist",
 }
 """The record that a page is about, by the page's name; its key is the `pk` of the address."""
 

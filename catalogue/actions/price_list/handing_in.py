@@ -59,6 +59,15 @@ def keep_reading(*, pk: int, reading: Mapping[str, Any], whole: bool = True) -> 
 
 
 @transaction.atomic
+def set_whole(*, pk: int, whole: bool) -> PriceList:
+    """Keep whether a list is all that its supplier has; what it leaves out is gone then."""
+    row = open_list(pk)
+    row.whole = whole
+    row.save(update_fields=["whole"])
+    return row
+
+
+@transaction.atomic
 def drop_list(*, pk: int) -> PriceList:
     """Throw away a file that was not taken in; that it was handed in stays known."""
     row = open_list(pk)

@@ -1,0 +1,46 @@
+"""Price lists as a list."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from django.utils.translation import gettext_lazy as _
+
+from catalogue.calc.said import say
+from catalogue.models import ListState, PriceList
+from catalogue.tables.columns import ChoiceColumn, TextColumn
+from catalogue.tables.tables import EntryTable
+from quotes.tables.change_words import moment
+from quotes.tables.columns import DayColumn, LinkColumn
+
+
+class PriceListTable(EntryTable):
+    """A row for each file that was handed in."""
+
+    name = LinkColumn(_("File"), page="price-list", name="name anywhere")
+    supplier = TextColumn(_("Supplier"), accessor="supplier__name")
+    state = ChoiceColumn(_("State"))
+    in_force_from = DayColumn(_("In force from"))
+    counts = TextColumn(_("What it does"), orderable=False)
+    handed_in_at = TextColumn(_("Handed in"), "nowrap")
+
+    class Meta:
+        order_by = "-handed_in_at"
+
+    def render_counts(self, value: dict[str, int], record: PriceList) -> str:
+        if not value or record.state == ListState.DROPPED:
+            return ""
+        return say(
+            "{new} new, {dearer} dearer, {cheaper} cheaper, {refused} refused",
+            new=value.get("new", 0),
+            dearer=value.get("dearer", 0),
+            cheaper=value.get("cheaper", 0),
+            refused=value.get("refused", 0),
+        )
+
+    value_counts = render_counts
+
+    def render_handed_in_at(self, value: datetime) -> str:
+        return moment(value)
+
+    value_handed_in_at = render_handed_in_at

@@ -1,0 +1,1 @@
+"""Suppliers' price lists: handed in, looked at, taken in or undone; rates, terms, and one listed part."""

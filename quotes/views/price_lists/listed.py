@@ -1,0 +1,52 @@
+"""One listed part: what the supplier asks for it, every price it had, and the part that it belongs to."""
+
+from __future__ import annotations
+
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.views.decorators.http import require_safe
+
+from catalogue.calc.price_list.listed import number_key
+from catalogue.models import ListedPart, ListedPrice, Offer, Part
+from catalogue.queries.price_lists import own_currency
+
+SHOWN = 100
+
+
+@require_safe
+def listed_part(request: HttpRequest, pk: int) -> HttpResponse:
+    """Its terms, its prices with the list that each comes from, and the offers that follow it."""
+    row = get_object_or_404(ListedPart.objects.select_related("supplier", "price_list"), pk=pk)
+    prices = ListedPrice.objects.filter(number_key=row.number_key, price_list__supplier=row.supplier_id)
+    told = prices.select_related("price_list").defer("price_list__content", "price_list__found")
+    others = ListedPart.objects.filter(supplier=row.supplier_id, gone=False)
+    context = {
+        "row": row,
+        "prices": told.order_by("-price_list__applied_at")[:SHOWN],
+        "next": others.filter(number_key=number_key(row.superseded_by)).first()
+        if row.superseded_by
+        else None,
+        "before": others.filter(superseded_by=row.number).exclude(pk=row.pk)[:SHOWN],
+        "elsewhere": ListedPart.objects.filter(number_key=row.number_key, gone=False)
+        .exclude(pk=row.pk)
+        .select_related("supplier"),
+        "offers": [one for one in _offers(row) if number_key(one.number or one.part_id) == row.number_key],
+        "parts": Part.objects.select_related("engine_type").order_by("engine_type__place", "name"),
+        "own": own_currency(),
+    }
+    return render(request, "quotes/prices/listed_part.html", context)
+
+
+@require_safe
+def offer_card(request: HttpRequest, pk: int) -> HttpResponse:
+    """The card of the part that was chosen, or of a new one, filled in from the list."""
+    row, part = get_object_or_404(ListedPart, pk=pk), request.GET.get("part", "")
+    if part and not Part.objects.filter(code=part).exists():
+        raise Http404("There is no such part.")
+    card = ("catalogue:change", "parts", part) if part else ("catalogue:new", "parts")
+    return redirect(f"{reverse(card[0], args=card[1:])}?listed={row.pk}")
+
+
+def _offers(row: ListedPart) -> list[Offer]:
+    return list(Offer.objects.filter(supplier=row.supplier_id).select_related("part"))

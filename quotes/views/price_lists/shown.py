@@ -1,0 +1,76 @@
+"""What the page of a price list shows of it: counts with what they mean, moves, offers, refused rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from django.core.paginator import Page, Paginator
+
+from catalogue.calc.price_list.difference import Move
+from catalogue.calc.price_list.shown import ShownOffer, moves_of, offers_at, written
+from catalogue.calc.said import say, to_say
+from catalogue.models import HeldPrice, ListState, PriceList
+
+HELD_SHOWN = 50
+MUCH_GONE = 10
+"""Where more than one in so many is gone, the list may be a part only."""
+LINES = (
+    ("new", to_say("New"), to_say("not listed before, or listed again")),
+    ("dearer", to_say("Dearer"), ""),
+    ("cheaper", to_say("Cheaper"), ""),
+    (
+        "unchanged",
+        to_say("Unchanged"),
+        to_say("{reworded} of them with another name, unit, pack or list price"),
+    ),
+    ("superseded", to_say("Superseded"), to_say("name another number in their place")),
+    ("refused", to_say("Refused"), to_say("left as they stand, with the reason below")),
+    ("twice", to_say("Said twice"), to_say("a row that stands twice alike")),
+    ("passed_over", to_say("Passed over"), to_say("heads, titles, notes and repeated rows")),
+    ("gone", to_say("Gone"), to_say("listed before and left out now")),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One list for its page."""
+
+    counts: Sequence[tuple[str, int, str]]
+    writes: int
+    """So many articles are written when it is taken in."""
+    held: Page[HeldPrice]
+    held_open: int
+    dearer: Sequence[Move]
+    cheaper: Sequence[Move]
+    offers: Sequence[ShownOffer]
+    found: dict[str, Any]
+    much_gone: bool
+
+    @property
+    def above_list(self) -> bool:
+        return any(one.above_list for one in self.offers)
+
+
+def shown(row: PriceList, page: str) -> Shown:
+    """What was found of a list, with the page of its held prices that is asked for."""
+    counts = row.counts
+    rows = HeldPrice.objects.filter(price_list=row).select_related("yes_by").order_by("yes_at", "line")
+    said = set(rows.exclude(yes_at=None).values_list("number_key", flat=True)) if counts.get("yes") else set()
+    known = sum(counts.get(kind, 0) for kind in ("dearer", "cheaper", "unchanged", "superseded", "gone"))
+    return Shown(
+        counts=[
+            (say(label), counts[kind], say(note, reworded=counts["reworded"]) if note else "")
+            for kind, label, note in LINES
+            if counts.get(kind) or (counts and kind in ("new", "dearer", "cheaper", "refused", "gone"))
+        ],
+        writes=written(counts),
+        held=Paginator(rows, HELD_SHOWN).get_page(page),
+        held_open=counts.get("held", 0) - counts.get("yes", 0),
+        dearer=moves_of(row.found.get("dearer", ())),
+        cheaper=moves_of(row.found.get("cheaper", ())),
+        offers=offers_at(row.found, said),
+        found=row.found,
+        much_gone=row.state == ListState.CHECKED and counts.get("gone", 0) * MUCH_GONE > known,
+    )
