@@ -55,9 +55,9 @@ def read(content: bytes, sheet_name: str, most_rows: int, most_columns: int, fir
         return
     for name in wanted[:1] or names:
         sheet = workbook.get_sheet_by_name(name)
-        if sheet.total_height or sheet_name:
+        if sheet.end or sheet_name:
             break
-    size = [sheet.total_height, sheet.total_width]
+    size = [place + 1 for place in sheet.end] if sheet.end else [0, 0]
     aside = sheet.start[1] if sheet.start else 0
     yield {"names": names, "sheet": name, "size": size, "aside": aside}
     if size[0] > most_rows or size[1] > most_columns:
