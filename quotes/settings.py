@@ -179,15 +179,33 @@ USE_THOUSAND_SEPARATOR = False
 
 STATIC_URL = "static/"
 STATIC_ROOT = Path(os.environ.get("STATIC_ROOT", BASE_DIR / "static"))
+
+
+def _files() -> dict[str, Any]:
+    """A bucket that all machines share, by FILES_BUCKET; without it a folder beside the data."""
+    bucket = os.environ.get("FILES_BUCKET")
+    if not bucket:
+        return {"BACKEND": "quotes.models.file_store.Folder"}
+    names = {
+        "endpoint_url": "FILES_ENDPOINT",
+        "region_name": "FILES_REGION",
+        "access_key": "FILES_KEY",
+        "secret_key": "FILES_SECRET",
+        "location": "FILES_PREFIX",
+    }
+    given = {option: os.environ[name] for option, name in names.items() if os.environ.get(name)}
+    return {"BACKEND": "quotes.models.file_bucket.Bucket", "OPTIONS": {"bucket_name": bucket, **given}}
+
+
 STORAGES = {
-    "default": {"BACKEND": "django.core.files.storage.FileSystemStorage"},
+    "default": _files(),
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
 WHITENOISE_USE_FINDERS = True
 # favicon.ico and robots.txt, which browsers and crawlers ask for at the root, unsigned.
 WHITENOISE_ROOT = BASE_DIR / "quotes" / "root_files"
 
-MEDIA_ROOT = DATA_DIR / "media"
+MEDIA_ROOT = Path(os.environ.get("FILES_FOLDER", DATA_DIR / "media"))
 DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * MEGABYTE
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * MEGABYTE
 # A worksheet of three options has several fields on each of some two hundred lines.

@@ -24,7 +24,12 @@ if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
 # The manifest needs collectstatic first; the pages under test do not.
-STORAGES = {**STORAGES, "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"}}
+STORAGES = {
+    **STORAGES,
+    "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
+    # A test that loses power starts again: nothing waits for the disk.
+    "default": {"BACKEND": "quotes.models.file_store.Folder", "OPTIONS": {"synced": False}},
+}
 
 # Work in the background is done where it is asked for, so that a test sees what came of it.
 BACKGROUND = "at once"

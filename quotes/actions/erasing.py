@@ -12,6 +12,7 @@ from django.db import connection, models, transaction
 from catalogue.calc.said import say
 from quotes.actions.forgotten import forget
 from quotes.actions.refused import Refused
+from quotes.actions.storing import drop_file_later
 from quotes.models import Acceptance, Customer, Erasure, Link, Revision, StoredFile
 from quotes.models.erasure import ErasedRow
 from quotes.models.stored_file import ERASED, NOTHING, NOTHING_IS
@@ -77,17 +78,19 @@ def _apply(change: RowChange, erasure: Erasure) -> None:
 
 def _files_gone(change: RowChange, erasure: Erasure) -> Iterator[ErasedRow]:
     files = _rows(StoredFile).filter(pk__in=change.files)
-    for pk, sha256 in [*files.values_list("pk", "sha256")]:
+    for pk, sha256, place in [*files.values_list("pk", "sha256", "place")]:
         yield _of_file(erasure, pk, sha256, "")
+        drop_file_later(place)
     files._raw_delete(connection.alias)
 
 
 def _files_emptied(change: RowChange, erasure: Erasure) -> Iterator[ErasedRow]:
     files = _rows(StoredFile).filter(pk__in=change.emptied_files)
     stands = hashlib.sha256(NOTHING).hexdigest()
-    for pk, sha256 in [*files.values_list("pk", "sha256")]:
+    for pk, sha256, place in [*files.values_list("pk", "sha256", "place")]:
         yield _of_file(erasure, pk, sha256, stands)
-    files.update(name=ERASED, content_type=NOTHING_IS, content=NOTHING, sha256=stands)
+        drop_file_later(place)
+    files.update(name=ERASED, content_type=NOTHING_IS, held=NOTHING, place="", sha256=stands)
 
 
 def _of_file(erasure: Erasure, pk: int, old: str, new: str) -> ErasedRow:

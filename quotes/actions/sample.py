@@ -45,7 +45,7 @@ def load_sample(*, demo: Demo, style: Style, catalogue: CatalogueRows, by: User,
         StoredFile.objects.create(
             name=BEFORE,
             content_type="application/json",
-            content=before,
+            held=before,
             sha256=hashlib.sha256(before).hexdigest(),
             made_at=now,
         )

@@ -4,18 +4,30 @@ from __future__ import annotations
 
 import hashlib
 from datetime import datetime
+from functools import partial
+
+from django.db import transaction
 
 from quotes.models import StoredFile
+from quotes.models.file_store import SMALL_BYTES, drop_bytes, keep_bytes
 
 
 def store_file(*, name: str, content_type: str, content: bytes, now: datetime) -> StoredFile:
-    """The bytes with their SHA-256, as they are served ever after."""
-    file = StoredFile(
-        name=name,
-        content_type=content_type,
-        sha256=hashlib.sha256(content).hexdigest(),
-        content=content,
-        made_at=now,
-    )
+    """The bytes with their SHA-256, as they are served ever after.
+
+    Where the transaction is not kept, what lies outside stays there without a row: see `sweep_files`.
+    """
+    sha256 = hashlib.sha256(content).hexdigest()
+    file = StoredFile(name=name, content_type=content_type, sha256=sha256, made_at=now)
+    if len(content) < SMALL_BYTES:
+        file.held = content
+    else:
+        file.place = keep_bytes(content, sha256)
     file.save(force_insert=True)
     return file
+
+
+def drop_file_later(place: str) -> None:
+    """What no row names any more goes once that is kept; after a crash between, `sweep_files` takes it."""
+    if place:
+        transaction.on_commit(partial(drop_bytes, [place]))

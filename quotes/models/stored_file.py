@@ -8,6 +8,8 @@ from typing import ClassVar, Self
 
 from django.db import models
 
+from quotes.models.file_store import kept_bytes
+
 ERASED = "erased"
 """The name of a file out of which everything was taken."""
 NOTHING_IS = "image/png"
@@ -18,12 +20,16 @@ NOTHING = b64decode(
 
 
 class StoredFile(models.Model):
-    """A PDF or workbook with the fingerprint it was stored under."""
+    """A PDF, workbook or photo with the fingerprint it was stored under.
+
+    Its bytes are in the row where they are few, else where `place` says (`quotes.models.file_store`).
+    """
 
     name = models.CharField(max_length=200)
     content_type = models.CharField(max_length=100)
     sha256 = models.CharField(max_length=64)
-    content = models.BinaryField()
+    held = models.BinaryField(default=b"")
+    place = models.CharField(max_length=100, blank=True, default="", db_index=True)
     made_at = models.DateTimeField()
 
     objects: ClassVar[models.Manager[Self]] = models.Manager()
@@ -32,9 +38,18 @@ class StoredFile(models.Model):
         return self.name
 
     @property
+    def content(self) -> bytes:
+        """The bytes, wherever they are. DamagedFile where those in the place are others."""
+        return kept_bytes(self.place, self.sha256) if self.place else bytes(self.held)
+
+    @content.setter
+    def content(self, content: bytes) -> None:
+        self.held = content
+
+    @property
     def is_sound(self) -> bool:
         """Whether the bytes still are those that were stored."""
-        return hashlib.sha256(bytes(self.content)).hexdigest() == self.sha256
+        return hashlib.sha256(self.content).hexdigest() == self.sha256
 
     @property
     def is_erased(self) -> bool:

@@ -155,7 +155,7 @@ def keep_sheet(frozen: InvoiceSheet, of: Customer, original: Invoice | None = No
         prepaid=frozen.sums.prepaid,
         due=frozen.sums.due,
         pdf=StoredFile.objects.create(
-            name="i.pdf", content_type="application/pdf", sha256="0" * 64, content=b"%PDF", made_at=NOW
+            name="i.pdf", content_type="application/pdf", sha256="0" * 64, held=b"%PDF", made_at=NOW
         ),
     )
     row.save(force_insert=True)

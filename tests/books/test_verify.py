@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from decimal import Decimal
@@ -199,7 +200,8 @@ def test_a_sound_record_is_said_in_one_line() -> None:
             lambda: change(
                 StoredFile,
                 of={"name__startswith": "I-2026-0001", "name__endswith": "pdf"},
-                content=b"%PDF forged",
+                held=b"%PDF forged",
+                place="",
             ),
             "SHA-256 of its 11 bytes: expected ",
         ),
@@ -267,10 +269,11 @@ def test_what_lies_on_the_disk_unknown_is_a_note(tmp_path: Path, settings: Djang
     settings.MEDIA_ROOT = tmp_path
     (tmp_path / "engines").mkdir()
     (tmp_path / "engines" / "bore.jpg").write_bytes(b"a photograph")
+    os.utime(tmp_path / "engines" / "bore.jpg", (0, 0))
 
     found = verified()
 
-    assert found.lines == ["Note: engines/bore.jpg in the media folder is named by nothing in the record"]
+    assert found.lines == ["Note: engines/bore.jpg among the files is named by nothing in the record"]
     assert (found.summary.partition(":")[0], found.ended) == ("Sound", 0)
 
 

@@ -17,6 +17,7 @@ from pytest_django import Settings
 from quotes.management.backups import manifest
 from quotes.management.backups.whole import back_up
 from quotes.models import Customer, Engine, StoredFile
+from quotes.models.file_store import Folder
 from tests.quotes.backup_places import Place, empty_place
 
 NOW = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)
@@ -71,7 +72,7 @@ def test_a_backup_taken_while_someone_writes_comes_back_whole(backup: Path, plac
     for number in range(20):
         content = bytes([number]) * HALF_A_MEGABYTE
         StoredFile.objects.create(
-            name=f"{number}.pdf", content_type="application/pdf", sha256="", content=content, made_at=NOW
+            name=f"{number}.pdf", content_type="application/pdf", sha256="", held=content, made_at=NOW
         )
     with someone_writing() as added:
         call_command("backup", backup)
@@ -85,7 +86,7 @@ def test_a_backup_taken_while_someone_writes_comes_back_whole(backup: Path, plac
     [(customers,)] = place.rows("SELECT count(*) FROM quotes_customer")
     assert 1 <= customers <= in_live_after
     assert place.rows("SELECT count(*) FROM quotes_engine") == [(customers,)]
-    assert place.rows("SELECT sum(length(content)) FROM quotes_storedfile") == [(20 * HALF_A_MEGABYTE,)]
+    assert place.rows("SELECT sum(length(held)) FROM quotes_storedfile") == [(20 * HALF_A_MEGABYTE,)]
     assert manifest.read(backup).counts["quotes_customer"] == customers
 
 
@@ -183,7 +184,9 @@ def test_a_harmed_backup_is_refused_before_anything_is_written(
 def test_a_backup_that_fails_leaves_nothing_behind(tmp_path: Path) -> None:
     nowhere = {**connection.settings_dict, "NAME": str(tmp_path / "not" / "there")}
     with pytest.raises(manifest.BackupError, match="was not taken"):
-        back_up(tmp_path / "backups" / "one", database=nowhere, media=tmp_path / "media", now=NOW)
+        back_up(
+            tmp_path / "backups" / "one", database=nowhere, files=Folder(location=tmp_path / "media"), now=NOW
+        )
     assert list((tmp_path / "backups").iterdir()) == []
 
 

@@ -30,7 +30,7 @@ def test_a_sound_backup_is_said_to_be_sound_and_a_faulty_one_removes_no_older(tm
         manifest.read_text().replace('"made_at": "', '"made_at": "2026-03-02T23:30:00+00:00", "was": "')
     )
     StoredFile.objects.create(
-        name="quote.pdf", content_type="application/pdf", sha256="0" * 64, content=b"forged", made_at=NOW
+        name="quote.pdf", content_type="application/pdf", sha256="0" * 64, held=b"forged", made_at=NOW
     )
     with pytest.raises(CommandError, match=r"quote\.pdf: SHA-256 of its 6 bytes: expected 0000"):
         call_command("backup", tmp_path, keep=1, verify=True, stdout=StringIO())

@@ -17,7 +17,7 @@ from catalogue.calc.said import say
 from quotes.actions.audit.bulk import add_all, change_all
 from quotes.actions.books.payments import take_payment
 from quotes.actions.refused import Refused
-from quotes.actions.storing import store_file
+from quotes.actions.storing import drop_file_later, store_file
 from quotes.calc.books.bank_lines import Reading, StatementLine, heads_fingerprint
 from quotes.models import (
     BankColumns,
@@ -105,6 +105,7 @@ def drop_bank_file(*, file: BankFile) -> None:
     stored = row.content
     row.delete()
     stored.delete()
+    drop_file_later(stored.place)
 
 
 @transaction.atomic

@@ -101,7 +101,7 @@ def _mark(quotes: int, seed: int, now: datetime) -> None:
                 name=MARK,
                 content_type="application/json",
                 sha256=hashlib.sha256(told).hexdigest(),
-                content=told,
+                held=told,
                 made_at=now,
             )
         ]

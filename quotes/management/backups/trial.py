@@ -17,6 +17,7 @@ from django.conf import settings
 from quotes.management.backups import postgresql
 from quotes.management.backups.manifest import BackupError
 from quotes.management.backups.whole import MEDIA, restore, vendor_of
+from quotes.models.file_store import Folder
 
 FAULTY = 1
 
@@ -28,7 +29,7 @@ class NotTried(BackupError):
 def tried(folder: Path, *, database: dict[str, Any]) -> str:
     """What `verify` says of the backup put back. BackupError with its lines where it finds a fault."""
     with tempfile.TemporaryDirectory(prefix="backup-trial-") as aside, _place(database, Path(aside)) as place:
-        restore(folder, database=place, media=Path(aside) / MEDIA)
+        restore(folder, database=place, files=Folder(location=Path(aside) / MEDIA))
         done = _verify(place, aside)
     if done.returncode == FAULTY:
         raise BackupError(f"The backup in {folder} was put back, and its record is not sound:\n{done.stdout}")
@@ -59,7 +60,9 @@ def _place(database: dict[str, Any], aside: Path) -> Iterator[dict[str, Any]]:
 def _verify(place: dict[str, Any], aside: str) -> subprocess.CompletedProcess[str]:
     """In a process of its own: this one is bound to the workshop's own database."""
     environment = {name: value for name, value in os.environ.items() if name != "DJANGO_SETTINGS_MODULE"}
+    # The files were put back beside it, wherever the workshop's own are.
     environment |= {"DATA_DIR": aside, "DATABASE_URL": url_of(place)}
+    environment |= {"FILES_BUCKET": "", "FILES_FOLDER": str(Path(aside) / MEDIA)}
     command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "verify"]
     # Our own module, without a shell.
     return subprocess.run(command, env=environment, capture_output=True, text=True, check=False)  # nosec B603

@@ -10,8 +10,10 @@ from pathlib import Path
 from typing import Any, Protocol
 
 import psycopg
+from django.core.files.storage import Storage
 
 from quotes.management.backups import manifest, postgresql, sqlite
+from quotes.management.backups.files import copy_out, put_in, refuse_where_files_stand
 from quotes.management.backups.manifest import BackupError, Counts, Manifest, Vendor
 
 MEDIA = "media"
@@ -33,7 +35,7 @@ def vendor_of(database: dict[str, Any]) -> Vendor:
     return "sqlite" if database["ENGINE"].endswith("sqlite3") else "postgresql"
 
 
-def back_up(folder: Path, *, database: dict[str, Any], media: Path, now: datetime) -> Manifest:
+def back_up(folder: Path, *, database: dict[str, Any], files: Storage, now: datetime) -> Manifest:
     """Writes a backup to `folder`, which must not hold anything yet, and returns its manifest.
 
     It is made aside and moved into place when it is complete: a folder of that name is a whole backup.
@@ -46,8 +48,7 @@ def back_up(folder: Path, *, database: dict[str, Any], media: Path, now: datetim
         vendor = vendor_of(database)
         counts = COPIERS[vendor].copy(database, aside)
         # After the database: a file is stored before the row that names it, and never changed.
-        if media.is_dir():
-            shutil.copytree(media, aside / MEDIA)
+        copy_out(files, aside / MEDIA)
         made = Manifest(manifest.FORMAT, now.isoformat(), vendor, counts, manifest.fingerprints(aside))
         made.write(aside)
         aside.replace(folder)
@@ -58,8 +59,8 @@ def back_up(folder: Path, *, database: dict[str, Any], media: Path, now: datetim
     return made
 
 
-def restore(folder: Path, *, database: dict[str, Any], media: Path) -> Manifest:
-    """Puts a backup into an empty database and an empty media folder; refuses wherever anything stands.
+def restore(folder: Path, *, database: dict[str, Any], files: Storage) -> Manifest:
+    """Puts a backup into an empty database and an empty place for files; refuses wherever anything stands.
 
     The backup's fingerprints are checked before anything is written, its row counts after.
     """
@@ -69,15 +70,10 @@ def restore(folder: Path, *, database: dict[str, Any], media: Path) -> Manifest:
         raise BackupError(f"This is a backup of a {known.database} database; the settings name {vendor}.")
     if not COPIERS[vendor].is_empty(database):
         raise BackupError("The database has tables already. A backup is put back into an empty one only.")
-    if media.is_dir() and any(media.iterdir()):
-        raise BackupError(f"{media} holds files already. A backup is put back into an empty place only.")
-    aside = media.with_name(media.name + ".restoring")
-    shutil.rmtree(aside, ignore_errors=True)
-    if (folder / MEDIA).is_dir():
-        shutil.copytree(folder / MEDIA, aside)
+    refuse_where_files_stand(files)
+    # Before the rows that name them: what fails leaves files without rows, and never a row without its file.
+    put_in(folder / MEDIA, files)
     counts = COPIERS[vendor].put_back(folder, database)
-    if aside.is_dir():
-        aside.replace(media)
     if counts != known.counts:
         raise BackupError("The rows put back are not those that the backup counted. Do not use this copy.")
     return known

@@ -7,7 +7,6 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import connection
 from django.utils import timezone
@@ -16,6 +15,7 @@ from quotes.management.backups.manifest import BackupError
 from quotes.management.backups.rotation import keep_newest, name_for
 from quotes.management.backups.trial import NotTried, tried
 from quotes.management.backups.whole import back_up
+from quotes.models.file_store import file_store
 
 NOT_TRIED = 2
 
@@ -57,7 +57,7 @@ class Command(BaseCommand):
                 self.stdout.write(f"{name}: removed, {keep} newer ones stay")
 
     def _take(self, target: Path, now: datetime, verify: bool) -> None:
-        made = back_up(target, database=connection.settings_dict, media=Path(settings.MEDIA_ROOT), now=now)
+        made = back_up(target, database=connection.settings_dict, files=file_store(), now=now)
         self.stdout.write(f"{target}: {sum(made.counts.values())} rows and {len(made.files)} files, checked")
         if verify:
             self.stdout.write(tried(target, database=connection.settings_dict))

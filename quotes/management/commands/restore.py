@@ -5,12 +5,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import connection
 
 from quotes.management.backups.manifest import BackupError
 from quotes.management.backups.whole import restore
+from quotes.models.file_store import file_store
 
 
 class Command(BaseCommand):
@@ -23,9 +23,7 @@ class Command(BaseCommand):
 
     def handle(self, *args: Any, folder: Path, **options: Any) -> None:
         try:
-            known = restore(
-                folder.resolve(), database=connection.settings_dict, media=Path(settings.MEDIA_ROOT)
-            )
+            known = restore(folder.resolve(), database=connection.settings_dict, files=file_store())
         except BackupError as error:
             raise CommandError(str(error)) from error
         self.stdout.write(

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import sys
-from pathlib import Path
 from typing import Any
 
-from django.conf import settings
 from django.core.management.base import BaseCommand
 from django.db import Error
+from django.utils import timezone
 
 from quotes.queries.record.chained import head_now
 from quotes.queries.record.checks import CHECKS, Check
 from quotes.queries.record.erased import erasures_told
-from quotes.queries.record.files import unknown_on_disk
+from quotes.queries.record.files import unknown_files
 from quotes.queries.record.moment import one_moment
 
 FAULTY, NOT_CHECKED = 1, 2
@@ -37,8 +36,8 @@ class Command(BaseCommand):
             sys.exit(NOT_CHECKED)
         for words in told:
             self.stdout.write(f"Note: {words}")
-        for path in unknown_on_disk(Path(settings.MEDIA_ROOT)):
-            self.stdout.write(f"Note: {path} in the media folder is named by nothing in the record")
+        for path in unknown_files(timezone.now()):
+            self.stdout.write(f"Note: {path} among the files is named by nothing in the record")
         if head is not None:
             self.stdout.write(f"Note: the record of changes ends with entry {head.count:,}, hash {head.hash}")
         verdict = f"{self.faults:,} faults in" if self.faults else "Sound:"

@@ -58,7 +58,7 @@ JUDGED_PLAINLY: Mapping[Judgement, str] = {
 def standing_findings(job: Job) -> list[FindingSeen]:
     """Findings that stand, the worst first, and of one kind as they were seen."""
     rows = FindingSeen.objects.standing().filter(job=job).order_by("seen_at", "pk")
-    photos = Photo.objects.select_related("image").defer("image__content")
+    photos = Photo.objects.select_related("image").defer("image__held")
     rows = rows.prefetch_related(Prefetch("photos", photos))
     return sorted(rows, key=lambda row: WORST_FIRST.index(cast(Judgement, str(row.judged))))
 

@@ -67,7 +67,7 @@ def _service(job: Job) -> str:
 
 def _photos(job: Job) -> tuple[PhotoShown, ...]:
     rows = Photo.objects.filter(job=job).of(PhotoAbout.INTAKE).select_related("small")
-    rows = rows.defer("small__content").order_by("added_at", "pk")
+    rows = rows.defer("small__held").order_by("added_at", "pk")
     return tuple(
         PhotoShown(sha256=row.small.sha256, words=": ".join(filter(None, (say(row.place), row.words))))
         for row in rows[:MOST_PHOTOS]

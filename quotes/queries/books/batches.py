@@ -39,7 +39,7 @@ DOCUMENTS = (
 def batch_list() -> QuerySet[ExportBatch]:
     """Every batch, the latest first, without the content of its files."""
     rows = ExportBatch.objects.select_related("made_by", "workbook", "csv")
-    return rows.defer("workbook__content", "csv__content", "controls")
+    return rows.defer("workbook__held", "csv__held", "controls")
 
 
 def new_entries(first: date | None = None, last: date | None = None) -> QuerySet[JournalEntry]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Iterator
+from datetime import datetime, timedelta
 
 from quotes.calc.record.fault import RecordFault, Stated, differing
 from quotes.models import BankFile, CatalogueFile, CustomerFile, StoredFile
@@ -11,6 +12,8 @@ from quotes.models.file_store import file_store, walk
 
 AT_ONCE = 4
 """Files in memory at one time."""
+YOUNG = timedelta(days=1)
+"""A file may wait so long for the row that names it."""
 
 
 def stored_files() -> Iterator[tuple[RecordFault, ...]]:
@@ -48,7 +51,9 @@ def _bytes_are(document: str, sha256: str, content: bytes | memoryview) -> tuple
     return tuple(differing(document, Stated(f"SHA-256 of its {len(content):,} bytes", sha256, found)))
 
 
-def unknown_files() -> Iterator[str]:
-    """Files that no row names: what was put there by hand, or what a crash has left (`sweep_files`)."""
-    known = {*StoredFile.objects.exclude(place="").values_list("place", flat=True)}
-    yield from (place for place in walk(file_store()) if place not in known)
+def unknown_files(now: datetime) -> list[str]:
+    """Files that no row has named for a day: put there by hand, or left by what was not kept."""
+    there = [*walk(file_store())]
+    named = {*StoredFile.objects.exclude(place="").values_list("place", flat=True)}
+    unnamed = (place for place in there if place not in named)
+    return [place for place in unnamed if file_store().get_modified_time(place) < now - YOUNG]

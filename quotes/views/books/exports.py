@@ -98,7 +98,7 @@ def _look(request: HttpRequest, form: ExportPeriod, fault: str = "") -> HttpResp
 
 def _batch(pk: int) -> ExportBatch:
     rows = ExportBatch.objects.select_related("made_by", "workbook", "csv")
-    return get_object_or_404(rows.defer("workbook__content", "csv__content"), pk=pk)
+    return get_object_or_404(rows.defer("workbook__held", "csv__held"), pk=pk)
 
 
 def _state(batch: ExportBatch) -> dict[str, Any]:

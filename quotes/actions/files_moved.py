@@ -1,0 +1,79 @@
+"""Moving files out of rows and from another folder into where files are kept; sweeping what no row names."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from datetime import datetime
+from pathlib import Path
+
+from django.core.files.base import ContentFile
+from django.db import models, transaction
+from django.db.models.functions import Length
+
+from quotes.actions.refused import Refused
+from quotes.models import StoredFile
+from quotes.models.file_store import SMALL_BYTES, drop_bytes, file_store, keep_bytes, walk
+from quotes.models.thawed import thawed
+from quotes.queries.record.files import unknown_files
+
+AT_ONCE = 20
+"""Rows that are moved in one transaction: their table is without its triggers only for that moment."""
+
+
+class FileUnsound(Refused):
+    """What is to be moved is not what was kept."""
+
+
+def move_out_of_rows() -> Iterator[int]:
+    """Puts the bytes of rows where files are kept, and says after each lot how many went."""
+    while keys := list(_large_in_rows()[:AT_ONCE]):
+        yield _move(keys)
+
+
+def count_in_rows() -> int:
+    """How many files wait to be moved."""
+    return _large_in_rows().count()
+
+
+def move_from_folder(folder: Path) -> Iterator[str]:
+    """Fetches each file that a row names and that is not there yet, by its place in a folder of before."""
+    there, store = {*walk(file_store())}, file_store()
+    rows = StoredFile.objects.exclude(place="").order_by("pk")
+    for place, sha256 in rows.values_list("place", "sha256").iterator():
+        if place not in there:
+            store.save(place, ContentFile(_sound((folder / place).read_bytes(), sha256, place)))
+            yield place
+
+
+def sweep_files(*, now: datetime, pretend: bool = False) -> list[str]:
+    """Deletes what no row has named for a day. The places."""
+    left = unknown_files(now)
+    if not pretend:
+        drop_bytes(left)
+    return left
+
+
+def _large_in_rows() -> models.QuerySet[StoredFile, int]:
+    rows = StoredFile.objects.filter(place="").annotate(size=Length("held")).filter(size__gte=SMALL_BYTES)
+    return rows.order_by("pk").values_list("pk", flat=True)
+
+
+def _move(keys: list[int]) -> int:
+    """Written before the rows name them; a row that somebody changed meanwhile stays."""
+    rows = StoredFile.objects.filter(pk__in=keys)
+    places = {}
+    for row in rows.iterator(chunk_size=1):
+        content = _sound(bytes(row.held), row.sha256, row.name)
+        places[row.pk, row.sha256] = keep_bytes(content, row.sha256)
+    with transaction.atomic(), thawed({StoredFile._meta.db_table}):
+        moved: models.QuerySet[StoredFile] = models.QuerySet(StoredFile)
+        for (pk, sha256), place in places.items():
+            moved.filter(pk=pk, sha256=sha256, place="").update(place=place, held=b"")
+    return len(places)
+
+
+def _sound(content: bytes, sha256: str, name: str) -> bytes:
+    if hashlib.sha256(content).hexdigest() != sha256:
+        raise FileUnsound(f"{name} is not what was kept: its SHA-256 differs. Nothing of it was moved.")
+    return content

@@ -1,0 +1,96 @@
+"""Where files are kept: the same is asked of a folder and of a bucket on a server that speaks S3."""
+
+from __future__ import annotations
+
+import hashlib
+from collections.abc import Iterator
+from io import BytesIO
+from pathlib import Path
+
+import boto3
+import pytest
+from django.core.files.base import ContentFile
+from django.core.files.storage import Storage, storages
+from moto.server import ThreadedMotoServer
+
+from quotes.management.backups.files import copy_out, put_in, refuse_where_files_stand
+from quotes.management.backups.manifest import BackupError
+from quotes.models.file_bucket import Bucket
+from quotes.models.file_store import DamagedFile, Folder, drop_bytes, keep_bytes, kept_bytes, walk
+
+PAPER = b"%PDF-1.7 a paper " * 1000
+SHA256 = hashlib.sha256(PAPER).hexdigest()
+
+
+@pytest.fixture(scope="module")
+def server() -> Iterator[str]:
+    one = ThreadedMotoServer(ip_address="127.0.0.1", port=0, verbose=False)
+    one.start()
+    _, port = one.get_host_and_port()
+    yield f"http://127.0.0.1:{port}"
+    one.stop()
+
+
+@pytest.fixture(params=["folder", "bucket"])
+def store(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Storage:
+    if request.param == "folder":
+        made: Storage = Folder(location=tmp_path / "media")
+    else:
+        made = bucket(request.getfixturevalue("server"), f"papers-{tmp_path.name.replace('_', '-')}"[:60])
+    monkeypatch.setitem(storages._storages, "default", made)  # type: ignore[attr-defined]
+    return made
+
+
+def bucket(server: str, name: str) -> Bucket:
+    given = {"region_name": "us-east-1", "endpoint_url": server}
+    keys = {"access_key": "of-a-test", "secret_key": "of-a-test"}
+    boto3.client(
+        "s3", **given, aws_access_key_id="of-a-test", aws_secret_access_key="of-a-test"
+    ).create_bucket(Bucket=name.lower())
+    return Bucket(bucket_name=name.lower(), location="engines", **given, **keys)
+
+
+def test_what_was_kept_is_read_as_it_was_and_each_row_has_its_own(store: Storage) -> None:
+    first, second = keep_bytes(PAPER, SHA256), keep_bytes(PAPER, SHA256)
+    assert first.startswith(f"{SHA256[:2]}/{SHA256}-")
+    assert kept_bytes(first, SHA256) == PAPER
+    drop_bytes([first])
+    assert [*walk(store)] == [second]
+    assert kept_bytes(second, SHA256) == PAPER
+
+
+def test_what_is_gone_or_was_changed_is_never_handed_out(store: Storage) -> None:
+    place = keep_bytes(PAPER, SHA256)
+    store.delete(place)
+    with pytest.raises(FileNotFoundError):
+        kept_bytes(place, SHA256)
+    store.save(place, ContentFile(b"%PDF forged"))
+    with pytest.raises(DamagedFile, match="its SHA-256 differs"):
+        kept_bytes(place, SHA256)
+    drop_bytes([place, place])
+
+
+def test_a_backup_takes_every_file_along_and_puts_it_into_an_empty_place_only(
+    store: Storage, tmp_path: Path
+) -> None:
+    places = sorted(keep_bytes(PAPER, SHA256) for _ in range(3))
+    copy_out(store, tmp_path / "backup")
+    with pytest.raises(BackupError, match="holds files already"):
+        refuse_where_files_stand(store)
+    drop_bytes(places)
+    refuse_where_files_stand(store)
+    put_in(tmp_path / "backup", store)
+    assert sorted(walk(store)) == places
+    assert kept_bytes(places[0], SHA256) == PAPER
+
+
+def test_a_disk_that_is_full_leaves_no_half_of_a_file(tmp_path: Path) -> None:
+    class Full(BytesIO):
+        def chunks(self) -> Iterator[bytes]:
+            yield PAPER
+            raise OSError(28, "No space left on device")
+
+    folder = Folder(location=tmp_path)
+    with pytest.raises(OSError, match="No space left"):
+        folder._save("ab/paper", Full())
+    assert [*walk(folder)] == []
