@@ -14,6 +14,7 @@ from catalogue.calc.numbers import figure
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
+from catalogue.calc.typed_figure import decimal_mark, two_ways, typed_figure
 from catalogue.forms.inputs import Choices, Input
 from catalogue.models.choices import ONE_OF
 
@@ -99,7 +100,33 @@ class FigureInput(forms.TextInput):
         super().__init__({"inputmode": "decimal", "class": "figure", "autocomplete": "off"})
 
     def format_value(self, value: Any) -> str | None:
-        return figure(value).replace(",", "") if isinstance(value, int | float | Decimal) else value
+        if not isinstance(value, int | float | Decimal):
+            return str(value) if value is not None else None
+        return figure(value).replace(",", "").replace(".", decimal_mark())
+
+
+def _typed(value: Any) -> Any:
+    """As numbers are written, where it is a text. ValidationError where it can be read in two ways."""
+    if not isinstance(value, str):
+        return value
+    if ambiguous := two_ways(value, decimal_mark()):
+        raise ValidationError(ambiguous)
+    return typed_figure(value, decimal_mark())
+
+
+class TypedFloat(forms.FloatField):
+    def to_python(self, value: Any) -> Any:
+        return super().to_python(_typed(value))
+
+
+class TypedWhole(forms.IntegerField):
+    def to_python(self, value: Any) -> Any:
+        return super().to_python(_typed(value))
+
+
+class TypedDecimal(forms.DecimalField):
+    def to_python(self, value: Any) -> Any:
+        return super().to_python(_typed(value))
 
 
 def _choice(asked: Input, rows: CatalogueRows, **more: Any) -> forms.Field:
@@ -114,10 +141,10 @@ def _known(asked: Input, rows: CatalogueRows) -> dict[str, str]:
 
 
 FIGURES: dict[str, Callable[..., forms.Field]] = {
-    "number": forms.FloatField,
-    "whole": forms.IntegerField,
-    "hours": forms.DecimalField,
-    "money": forms.DecimalField,
+    "number": TypedFloat,
+    "whole": TypedWhole,
+    "hours": TypedDecimal,
+    "money": TypedDecimal,
 }
 
 

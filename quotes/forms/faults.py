@@ -9,6 +9,7 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from catalogue.calc.said import say
+from catalogue.calc.typed_figure import decimal_mark, two_ways
 from quotes.forms.asked import Asked, Place, path_of
 from quotes.forms.fields import NUL, quoted
 
@@ -82,13 +83,15 @@ def invalid_in_words(error: ErrorDetails, place: Place) -> str:
     kind = error["type"]
     if NUL in typed:
         return say("{typed} holds a character that can't be kept: type it again.", typed=quoted(typed))
-    if place.name == "aim":
+    if place.name == "aim" and not two_ways(typed, decimal_mark()):
         return _aim_in_words(quoted(typed), kind)
     if kind.startswith(DATE_FAULTS):
         return say(
             "{typed} is not a date: write year, month and day, such as 2027-03-20.", typed=quoted(typed)
         )
     if kind.startswith(NUMBER_FAULTS):
+        if ambiguous := two_ways(typed, decimal_mark()):
+            return ambiguous
         return say("{typed} is not a number: write figures, such as 4,100 or 38.5.", typed=quoted(typed))
     return _limit_in_words(quoted(typed), kind, error.get("ctx", {}))
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING, Any
 
 from django import forms
 
 from catalogue.calc.said import say
+from catalogue.calc.typed_figure import decimal_mark, typed_figure
 
 if TYPE_CHECKING:
     from django_stubs_ext import StrOrPromise
@@ -16,13 +16,15 @@ NUL = "\x00"
 SHOWN = 40
 """So many characters of a bad value are repeated in its fault."""
 
-_GROUPED = re.compile(r"^-?\d{1,3}(?:[, ']\d{3})+(?:\.\d+)?$")
-
 
 def figure(typed: str) -> str:
-    """`typed` without its thousands marks ("4,100" is 4100); anything else stays as it was typed."""
-    bare = typed.replace("\N{NO-BREAK SPACE}", " ").replace("\N{MINUS SIGN}", "-").strip()
-    return re.sub("[, ']", "", bare) if _GROUPED.match(bare) else bare
+    """`typed` as a number is written, by the marks of the page's language ("4,100" is 4100 in English)."""
+    return typed_figure(typed, decimal_mark())
+
+
+def figure_shown(number: str) -> str:
+    """A number as it stands in a field of the page, so that it is read again as it was."""
+    return number.replace(".", decimal_mark())
 
 
 def quoted(value: object) -> str:

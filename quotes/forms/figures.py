@@ -10,7 +10,8 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, say_figure
-from quotes.forms.fields import NUL, Cell, figure, quoted
+from catalogue.calc.typed_figure import decimal_mark, two_ways
+from quotes.forms.fields import NUL, Cell, figure, figure_shown, quoted
 
 if TYPE_CHECKING:
     from django_stubs_ext import StrOrPromise
@@ -75,7 +76,7 @@ class Figure(forms.CharField):
 
     @property
     def allowed(self) -> str:
-        least, most = plain(self.least), plain(self.most)
+        least, most = shown(self.least), shown(self.most)
         if not self.places:
             return say("a number from {least} to {most}, whole", least=least, most=most)
         return say(
@@ -93,14 +94,22 @@ class Figure(forms.CharField):
             raise ValidationError(say("Nothing is given: {allowed} is needed.", allowed=self.allowed))
 
     def prepare_value(self, value: Any) -> Any:
-        return plain(value) if isinstance(value, Decimal) else value
+        return shown(value) if isinstance(value, Decimal) else value
+
+    def read(self, typed: str) -> str:
+        return figure(typed)
+
+    def two_ways(self, typed: str) -> str:
+        return two_ways(typed, decimal_mark())
 
     def clean(self, value: Any) -> Any:
         text = super().clean(value)
         if not text:
             return None
+        if ambiguous := self.two_ways(text):
+            raise ValidationError(ambiguous)
         try:
-            number = Decimal(figure(text))
+            number = Decimal(self.read(text))
         except InvalidOperation:
             raise self.not_allowed(text) from None
         if not number.is_finite() or not self.least <= number <= self.most:
@@ -118,7 +127,7 @@ class Share(Figure):
         super().__init__(label, least, most, places, unit=_("per cent"), **options)
 
     def prepare_value(self, value: Any) -> Any:
-        return plain(value * 100) if isinstance(value, Decimal) else value
+        return shown(value * 100) if isinstance(value, Decimal) else value
 
     def clean(self, value: Any) -> Any:
         number = super().clean(value)
@@ -130,7 +139,7 @@ class Day(forms.DateField):
 
     def __init__(self, label: StrOrPromise, **options: Any) -> None:
         widget = forms.DateInput(attrs={"type": "date"}, format="%Y-%m-%d")
-        super().__init__(label=label, widget=widget, input_formats=["%Y-%m-%d"], **options)
+        super().__init__(label=label, widget=widget, input_formats=["%Y-%m-%d", "%d.%m.%Y"], **options)
 
     def clean(self, value: Any) -> Any:
         try:
@@ -154,6 +163,11 @@ class Choice(forms.ChoiceField):
             raise ValidationError(
                 say("{typed} is not one of: {offered}.", typed=quoted(value), offered=", ".join(offered))
             ) from None
+
+
+def shown(value: Decimal) -> str:
+    """The same as the page's language writes it."""
+    return figure_shown(plain(value))
 
 
 class SettingsForm(forms.Form):

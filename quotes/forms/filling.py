@@ -9,6 +9,7 @@ from typing import Any
 from quotes.calc.ask.request import EngineAsked, Observed, Request
 from quotes.calc.sheet.words import OUT_OF
 from quotes.forms.card_parts import AimPart, PastPart
+from quotes.forms.fields import figure_shown
 from quotes.forms.offered import Offered
 
 Data = dict[str, str]
@@ -85,4 +86,4 @@ def written(value: object) -> str:
 
 
 def _plain(number: Decimal) -> str:
-    return f"{number.normalize():f}"
+    return figure_shown(f"{number.normalize():f}")

@@ -11,6 +11,7 @@ from catalogue.calc.engine import Duty, EngineCatalogue, Tier
 from catalogue.calc.money import round_half_up
 from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Unit
+from quotes.forms.fields import figure_shown
 
 KM_PER_MILE = 1.609344
 """Kilometres in a mile, by definition."""
@@ -144,4 +145,4 @@ def _listed(words: Iterable[str]) -> str:
 def _plain(amount: float) -> str:
     """An amount as one would write it: whole from ten on, one decimal below."""
     shown = round_half_up(Decimal(str(amount)), 0 if amount >= 10 else 1)
-    return f"{shown.normalize():f}"
+    return figure_shown(f"{shown.normalize():f}")

@@ -354,3 +354,16 @@ def test_the_receipt_on_paper_says_who_paid_what_for_which_document(
 
     for words in (payment.number, "Marel Otten", "1,000.00", invoiced.number, "2,186.48"):
         assert words in said
+
+
+def test_on_a_german_page_a_comma_is_read_and_what_is_ambiguous_refused(
+    at_desk: Client, invoiced: Invoice
+) -> None:
+    at_desk.cookies["django_language"] = "de"
+
+    refused = text_of(taken(at_desk, invoiced, amount="1.234"))
+    taken(at_desk, invoiced, amount="1.234,50")
+
+    assert "1234" in refused
+    assert "1,234" in refused
+    assert Payment.objects.get().amount == Decimal("1234.50")

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
@@ -18,8 +16,11 @@ UNITS = list(dict.fromkeys(unit for known in KINDS.values() for unit in known))
 class Measure(Figure):
     """A figure as it is typed at the bench: a comma is the decimal mark there, never one of thousands."""
 
-    def clean(self, value: Any) -> Any:
-        return super().clean(str(value or "").replace(",", "."))
+    def read(self, typed: str) -> str:
+        return typed.replace(",", ".")
+
+    def two_ways(self, typed: str) -> str:
+        return ""
 
 
 class LimitForm(SettingsForm):

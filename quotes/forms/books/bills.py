@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy as _
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.calc.said import say
 from quotes.forms.fields import quoted
-from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm, plain
+from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm, shown
 from quotes.forms.settings_rows import Row, Rows, rows_of
 from quotes.models import Acceptance, BillLineKind, PaymentMethod
 from quotes.queries.books.bills import accepted_builds
@@ -134,16 +134,16 @@ class BillForm:
         tax, gross = self.head.cleaned_data["tax"], self.head.cleaned_data["gross"]
         if net + tax == gross:
             return True
-        apart = plain(round_half_up(gross - net - tax, self.decimals))
+        apart = shown(round_half_up(gross - net - tax, self.decimals))
         self.head.add_error(
             "gross",
             say(
                 "“{gross}” is not what the lines, {net}, and the tax, {tax}, come to: {together}. They "
                 "are {apart} apart.",
-                gross=plain(gross),
-                net=plain(net),
-                tax=plain(tax),
-                together=plain(net + tax),
+                gross=shown(gross),
+                net=shown(net),
+                tax=shown(tax),
+                together=shown(net + tax),
                 apart=apart,
             ),
         )

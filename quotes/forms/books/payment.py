@@ -17,7 +17,7 @@ from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.forms.books.fields import Amount, Coins, Payer, coins_of
 from quotes.forms.fields import Cell, quoted
-from quotes.forms.figures import Choice, Day, Line, SettingsForm, plain
+from quotes.forms.figures import Choice, Day, Line, SettingsForm, shown
 from quotes.models import OpenItem, PaymentMethod
 
 METHODS = [("", _("choose")), *PaymentMethod.choices]
@@ -118,12 +118,12 @@ class PaymentForm(ReceivedForm):
         written = {item: data[f"item_{item.pk}"] for item in self.items if data.get(f"item_{item.pk}")}
         for item, given in written.items():
             if given > item.open_amount:
-                left = plain(item.open_amount)
+                left = shown(item.open_amount)
                 self.add_error(
                     f"item_{item.pk}",
                     say(
                         "“{given}” is more than {left}, which is open on {number}.",
-                        given=plain(given),
+                        given=shown(given),
                         left=left,
                         number=item.number,
                     ),
@@ -138,8 +138,8 @@ class PaymentForm(ReceivedForm):
             "amount",
             say(
                 "“{amount}” is less than {together}, which is written in below.",
-                amount=plain(data["amount"]),
-                together=plain(together),
+                amount=shown(data["amount"]),
+                together=shown(together),
             ),
         )
 
@@ -174,8 +174,8 @@ class RefundForm(MoneyForm):
             raise ValidationError(
                 say(
                     "“{amount}” is more than {most}, which is owed back.",
-                    amount=plain(amount),
-                    most=plain(self.most),
+                    amount=shown(amount),
+                    most=shown(self.most),
                 )
             )
         return amount
@@ -210,8 +210,8 @@ class WriteOffForm(MoneyForm):
             raise ValidationError(
                 say(
                     "“{amount}” is more than {most}, which is still open.",
-                    amount=plain(amount),
-                    most=plain(self.most),
+                    amount=shown(amount),
+                    most=shown(self.most),
                 )
             )
         return amount

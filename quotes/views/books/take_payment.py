@@ -17,7 +17,7 @@ from quotes.actions.books.payments import take_payment
 from quotes.actions.refused import Refused
 from quotes.forms.books.payment import CHOSEN, OLDEST, DepositPaymentForm, PaymentForm, fresh_key
 from quotes.forms.books.refusing import refuse
-from quotes.forms.figures import plain
+from quotes.forms.figures import shown
 from quotes.models import Acceptance, Customer, Job, OpenItem, Payment
 from quotes.queries.books.payers import payer_words, payers_found
 from quotes.views.books.parts import money_options, payers
@@ -100,7 +100,7 @@ def _unjudged(form: PaymentForm, items: Sequence[OpenItem]) -> PaymentForm:
     """The form as it was typed, before it is judged; the sum is what is open where none was typed."""
     typed = {"use": OLDEST} | {name: form[name].data for name in form.fields if form[name].data}
     if not typed.get("amount") and items:
-        typed["amount"] = plain(sum((item.open_amount for item in items), Decimal(0)))
+        typed["amount"] = shown(sum((item.open_amount for item in items), Decimal(0)))
     return PaymentForm(initial=typed, items=items, **money_options())
 
 
