@@ -118,6 +118,20 @@ def test_an_answer_that_is_lost_brings_nothing_twice(tablet: Page, line: Line) -
     assert Measured.objects.get().entered == "0.03"
 
 
+def test_a_part_that_did_not_come_is_said_until_the_next_one_does(tablet: Page, line: Line) -> None:
+    tablet.goto(reverse("bench"))
+    said, box = tablet.locator("#unanswered"), tablet.get_by_role("searchbox", name="Find anything")
+    line.set("cut")
+    box.fill("otten")
+    expect(said).to_contain_text("The site gave no answer. What you typed is still on this page.")
+
+    line.set("whole")
+    box.fill("nobody")
+
+    expect(tablet.get_by_text("Nothing bears “nobody”.")).to_be_visible()
+    expect(said).to_have_count(0)
+
+
 def test_two_pages_of_one_tablet_send_everything_once(tablet: Page, line: Line) -> None:
     other = tablet.context.new_page()
     other.goto(tablet.url)
