@@ -7,13 +7,14 @@ from datetime import datetime
 from django.conf import settings
 from django.db import models
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 
 class WorkState(models.TextChoices):
     WAITING = "waiting", _("waits for its turn")
     RUNNING = "running", _("is being done")
     DONE = "done", _("done")
-    FAILED = "failed", _("failed")
+    FAILED = "failed", pgettext_lazy("work", "failed")
 
 
 OPEN = (WorkState.WAITING, WorkState.RUNNING)

@@ -10,6 +10,7 @@ from django.http import Http404, HttpRequest, HttpResponse, StreamingHttpRespons
 from django.http.response import HttpResponseBase
 from django.urls import NoReverseMatch, path, reverse
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from catalogue.calc.said import say
 from catalogue.documents.table_files import TableFile
@@ -43,7 +44,7 @@ class Changes(TablePage):
     """Everything that was changed, the latest first."""
 
     title: StrOrPromise = _("Record of changes")
-    one = _("change")
+    one = pgettext_lazy("in a record", "change")
     many = _("changes")
     table_class = ChangeTable
     filterset_class = ChangeFilter

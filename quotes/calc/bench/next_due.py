@@ -19,7 +19,7 @@ Act = Literal["renew", "measure", "change"]
 ACT_IN_WORDS: dict[Act, str] = {
     "renew": to_say("renew"),
     "measure": to_say("measure"),
-    "change": to_say("change"),
+    "change": to_say("replace"),
 }
 DAYS_A_YEAR = 365.25
 AT_THE_SAME_OPENING = 0.25

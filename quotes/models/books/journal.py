@@ -9,6 +9,7 @@ from django.conf import settings
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from quotes.models.books.fields import sum_of_money
 from quotes.models.frozen import Frozen, FrozenQuerySet
@@ -108,7 +109,7 @@ class JournalLine(Frozen):
 class BatchState(models.TextChoices):
     WAITING = "waiting", _("being made")
     READY = "ready", _("ready")
-    FAILED = "failed", _("failed")
+    FAILED = "failed", pgettext_lazy("work", "failed")
 
 
 class ExportBatchQuerySet(FrozenQuerySet["ExportBatch"]):
