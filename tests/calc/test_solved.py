@@ -10,7 +10,7 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from quotes.calc.compare import compare
-from quotes.calc.scope.solved import NoAnswerError, solved
+from quotes.calc.scope.solved import MANY_CHOICES, NoAnswerError, options_for, solved
 from tests.calc.asked import tired_single
 from tests.calc.small import SHOP
 from tests.cast import shipped
@@ -55,3 +55,17 @@ def test_the_page_says_so_where_it_was_not_proven_that_no_plan_is_better(
     monkeypatch.setattr("scipy.optimize.milp", hurried)
     option = compare(tired_single(tiers=("refresh",)), shipped("single450"), SHOP).option("refresh")
     assert any("proven that no plan is better" in note for note in option.notes)
+
+
+def test_a_large_programme_is_told_how_to_look_in_words_that_the_solver_knows() -> None:
+    """SciPy says that it hands them on; of a name that is none it would say so in another warning."""
+    told = options_for(MANY_CHOICES + 1)
+    assert told.keys() > options_for(MANY_CHOICES).keys()
+    row = LinearConstraint(np.ones((1, 2)), 1.0, np.inf)
+    with pytest.warns(RuntimeWarning, match="passed to HiGHS verbatim"):
+        found = solved(
+            milp([3.0, 2.0], integrality=[1, 1], bounds=Bounds(0, 1), constraints=[row], options=told)
+        )
+    assert found is not None
+    assert found.proven
+    assert list(found.values) == [0.0, 1.0]

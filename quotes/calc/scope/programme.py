@@ -21,7 +21,7 @@ from quotes.calc.scope.hazards import Hazards
 from quotes.calc.scope.implications import Graph
 from quotes.calc.scope.must import MustList
 from quotes.calc.scope.programme_rows import Key, ScopeRows
-from quotes.calc.scope.solved import GAP, solved
+from quotes.calc.scope.solved import options_for, solved
 from quotes.calc.shop import LineKind
 
 if TYPE_CHECKING:
@@ -34,7 +34,6 @@ ROUNDING = 1e-9
 """Slack on a hazard bound, so that a bound which a plan meets exactly is met."""
 FINE = 1e6
 """Hazards are made least in millionths, so that the solver's gap is far under any that is shown."""
-TIME_LIMIT_S = 10.0
 
 Vector = NDArray[np.float64]
 
@@ -207,7 +206,7 @@ class Programme:
                 integrality=whole,
                 bounds=Bounds(low, high),
                 constraints=constraints,
-                options={"mip_rel_gap": GAP, "time_limit": TIME_LIMIT_S},
+                options=options_for(int(whole.sum())),
             )
         )
         if answer is None:

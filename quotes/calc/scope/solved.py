@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import warnings
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -12,12 +14,32 @@ GAP = 0.0
 """The relative gap that is asked for."""
 ABSOLUTE_GAP = 1e-6
 """HiGHS stops at this too: in money a tenth of what one article weighs in a tie."""
+TIME_LIMIT_S = 10.0
+MANY_CHOICES = 150
+"""A programme with more whole variables than this is a large one."""
+LOOK_ONCE: Mapping[str, bool] = {
+    "mip_heuristic_run_feasibility_jump": False,
+    "mip_heuristic_run_rins": False,
+    "mip_heuristic_run_root_reduced_cost": False,
+}
+"""Of the ways in which HiGHS looks for a first plan one is enough in a large programme: all of them take
+longer than the rest of the search. In a small one they take no time."""
 OPTIMAL, LIMIT, INFEASIBLE = 0, 1, 2
 """States of `scipy.optimize.milp`; unbounded ours can't be, since nothing has a price below nothing."""
 
 
+# SciPy hands these on to HiGHS as they are, and says so each time.
+warnings.filterwarnings("ignore", "Unrecognized options detected", RuntimeWarning)
+
+
 class NoAnswerError(RuntimeError):
     """The solver stopped without a plan and without proof that there is none."""
+
+
+def options_for(choices: int) -> dict[str, float]:
+    """What HiGHS is told for a programme of so many whole variables."""
+    asked = {"mip_rel_gap": GAP, "time_limit": TIME_LIMIT_S}
+    return {**asked, **LOOK_ONCE} if choices > MANY_CHOICES else asked
 
 
 @dataclass(frozen=True, slots=True)
