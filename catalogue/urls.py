@@ -9,6 +9,7 @@ from catalogue.views.entries import entry
 from catalogue.views.home import home
 from catalogue.views.lists import EntryList
 from catalogue.views.sheets import SHEETS
+from catalogue.views.untouched import keeps_theirs
 
 
 class KindConverter:
@@ -34,5 +35,5 @@ urlpatterns: list[URLPattern] = [
     path("<kind:kind>/", EntryList.as_view(), name="list"),
     path("<kind:kind>/new/", new, name="new"),
     path("<kind:kind>/<str:code>/", entry, name="entry"),
-    path("<kind:kind>/<str:code>/change/", change, name="change"),
+    path("<kind:kind>/<str:code>/change/", keeps_theirs(change), name="change"),
 ]

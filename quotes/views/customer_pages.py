@@ -11,6 +11,7 @@ from django.urls import path
 from django.utils import timezone
 
 from catalogue.queries import engine_type_choices
+from catalogue.views.untouched import keeps_theirs
 from quotes.actions.customers import CustomerDetails, create_customer, update_customer
 from quotes.actions.refused import StaleDraft
 from quotes.forms.records import CustomerForm
@@ -65,5 +66,5 @@ def _page(
 
 urlpatterns = [
     path("customers/new/", new_customer, name="customer-new"),
-    path("customers/<int:pk>/", customer, name="customer"),
+    path("customers/<int:pk>/", keeps_theirs(customer), name="customer"),
 ]

@@ -11,6 +11,7 @@ from django.urls import path
 from django.utils import timezone
 
 from catalogue.calc.said import say, say_figure
+from catalogue.views.untouched import keeps_theirs
 from quotes.actions.engines import create_engine, update_engine
 from quotes.actions.refused import StaleDraft
 from quotes.forms.filling import blank_data, engine_data
@@ -126,6 +127,6 @@ def _page(
 
 
 urlpatterns = [
-    path("engines/<int:pk>/", engine, name="engine"),
+    path("engines/<int:pk>/", keeps_theirs(engine), name="engine"),
     path("customers/<int:customer>/engines/new/", new_engine, name="engine-new"),
 ]

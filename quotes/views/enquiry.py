@@ -14,6 +14,7 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.said import say
+from catalogue.views.untouched import keeps_theirs
 from quotes.actions.enquiry import drop_enquiry, quote_enquiry, say_again, update_enquiry
 from quotes.actions.refused import Refused, StaleDraft
 from quotes.documents.enquiry_card import enquiry_context, enquiry_pdf
@@ -127,7 +128,7 @@ def enquiry_drop(request: HttpRequest, pk: int) -> HttpResponse:
 
 urlpatterns = [
     path("enquiries/", EnquiryList.as_view(), name="enquiry-list"),
-    path("enquiries/<int:pk>/", enquiry, name="enquiry"),
+    path("enquiries/<int:pk>/", keeps_theirs(enquiry), name="enquiry"),
     path("enquiries/<int:pk>/card.pdf", enquiry_paper, name="enquiry-pdf"),
     path("enquiries/<int:pk>/say-again/", enquiry_say_again, name="enquiry-say-again"),
     path("enquiries/<int:pk>/quote/", enquiry_quote, name="enquiry-quote"),

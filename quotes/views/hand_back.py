@@ -9,7 +9,7 @@ from django.core.exceptions import RequestDataTooBig
 from django.http import HttpRequest
 
 TOKEN = "csrfmiddlewaretoken"  # nosec B105 - the name of a field
-HARDLY_TYPED = frozenset({TOKEN, "key", "version", "do"})
+HARDLY_TYPED = frozenset({TOKEN, "key", "version", "do", "seen"})
 """Fields that go along with a form and that nobody typed."""
 
 

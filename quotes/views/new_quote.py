@@ -8,6 +8,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.views.untouched import keeps_theirs
 from quotes.forms.card import Card
 from quotes.forms.filling import blank_data, request_data
 from quotes.forms.who import number
@@ -98,6 +99,6 @@ def options(request: HttpRequest, pk: int | None = None) -> HttpResponse:
 urlpatterns = [
     path("quotes/new/", new_quote, name="new-quote"),
     path("quotes/new/options/", options, name="new-quote-options"),
-    path("quotes/<int:pk>/card/", quote_card, name="quote-card"),
+    path("quotes/<int:pk>/card/", keeps_theirs(quote_card), name="quote-card"),
     path("quotes/<int:pk>/card/options/", options, name="quote-card-options"),
 ]

@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from catalogue.calc.said import say
+from catalogue.views.untouched import keeps_theirs
 from quotes.actions.refused import StaleDraft
 from quotes.actions.settings import save_settings
 from quotes.calc.sheet.values import Change
@@ -69,4 +70,4 @@ def _page(
     return render(request, "quotes/settings.html", context)
 
 
-urlpatterns = [path("settings/", settings, name="settings")]
+urlpatterns = [path("settings/", keeps_theirs(settings), name="settings")]

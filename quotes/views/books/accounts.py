@@ -11,6 +11,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_http_methods
 
 from catalogue.calc.said import say
+from catalogue.views.untouched import keeps_theirs
 from quotes.actions.books.set_up import keep_books
 from quotes.actions.refused import StaleDraft
 from quotes.forms.books.refusing import refuse
@@ -72,4 +73,4 @@ def _page(
     return render(request, "quotes/books/accounts.html", context)
 
 
-urlpatterns = [path("books/accounts/", accounts, name="accounts")]
+urlpatterns = [path("books/accounts/", keeps_theirs(accounts), name="accounts")]

@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.calc.said import say
+from catalogue.views.untouched import keeps_theirs
 from quotes.actions.books.drafts import drop_invoice_draft, save_invoice_draft, start_sale
 from quotes.actions.books.issuing import issue_invoice
 from quotes.actions.books.refused import DraftFaults
@@ -177,7 +178,7 @@ def new_sale(request: HttpRequest) -> HttpResponse:
 
 urlpatterns = [
     path("invoices/new/", new_sale, name="invoice-new"),
-    path("invoices/drafts/<int:pk>/", invoice_draft, name="invoice-draft"),
+    path("invoices/drafts/<int:pk>/", keeps_theirs(invoice_draft), name="invoice-draft"),
     path("invoices/drafts/<int:pk>/issue/", issue, name="invoice-issue"),
     path("invoices/drafts/<int:pk>/drop/", drop, name="invoice-drop"),
 ]
