@@ -6,9 +6,12 @@ import secrets
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from django.conf import settings
 from django.db.models import Max
+from django.utils import translation
 
 from catalogue.calc.rows.kinds import Row
+from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 from catalogue.models import CatalogueVersion, Change
 from catalogue.models.base import Entry
@@ -51,9 +54,18 @@ def _write_entries(shape: Shape, written: Sequence[Written]) -> None:
 def _entry(shape: Shape, one: Written) -> Entry:
     columns = to_columns(shape, one.row)
     dump = one.row.model_dump()
-    words = (str(at(dump, path) or "") for path in shape.searched)
+    words = in_every_language(str(at(dump, path) or "") for path in shape.searched)
     key = search_key(*words)[: shape.model._meta.get_field("search_key").max_length]
     return shape.model(**columns, search_key=key, version=one.version, place=one.place)
+
+
+def in_every_language(words: Iterable[str]) -> list[str]:
+    """Shipped words as each language of the site has them, so that what a page shows is found by it."""
+    found = dict.fromkeys(filter(None, words))
+    for language, _ in settings.LANGUAGES:
+        with translation.override(language):
+            found |= dict.fromkeys([say(word) for word in list(found)])
+    return list(found)
 
 
 def _write_lines(shape: Shape, written: Sequence[Written]) -> None:

@@ -7,6 +7,7 @@ import re
 import pytest
 from django.utils import translation
 
+from catalogue.actions.entries import in_every_language
 from catalogue.calc.said import say, say_count, say_figure
 from tests.words.files import OTHERS, messages, said_as, translated, words_of
 from tests.words.said import AREAS, ROOT, said_by_area, templates, unmarked
@@ -60,3 +61,12 @@ def test_a_sentence_of_the_sums_follows_the_language_in_hand() -> None:
         assert say("{count} of {all}", count=3, all=20) == "3 von 20"
     assert say_figure(1234.5, 2) == "1,234.50"
     assert say_count("{count} hour", "{count} hours", 2) == "2 hours"
+
+
+def test_a_shipped_name_is_found_by_what_each_language_calls_it() -> None:
+    words = in_every_language(["piston ring set", "P-RING"])
+
+    assert words[:2] == ["piston ring set", "P-RING"]
+    with translation.override("de"):
+        assert say("piston ring set") in words[2:]
+    assert in_every_language([""]) == []

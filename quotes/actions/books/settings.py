@@ -94,7 +94,7 @@ def _refuse_unfit(accounts: Sequence[AccountCode]) -> None:
                 {value.role: say("“{code}” would be a formula to a spreadsheet.", code=code)}
             )
         if other := codes.get(code):
-            name = DEFAULT_ACCOUNTS[other].name  # type: ignore[index]
+            name = say(DEFAULT_ACCOUNTS[other].name)  # type: ignore[index]
             raise ValidationError({value.role: say("“{code}” is the code of {name}.", code=code, name=name)})
         codes[code] = value.role
 

@@ -8,6 +8,7 @@ import django_filters
 from django.db.models import Exists, OuterRef
 from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.filters.books.fields import DayFilter, WordsFilter, in_any
 from quotes.models import JournalEntry, JournalLine, JournalSource
 from quotes.models.books.journal import JournalEntryQuerySet
@@ -17,7 +18,7 @@ def accounts_used() -> list[tuple[str, str]]:
     """Every account that has a line, by its code."""
     rows = JournalLine.objects.order_by("account", "account_name")
     pairs = rows.values_list("account", "account_name").distinct()
-    return [(code, f"{code} {name}") for code, name in dict(pairs).items()]
+    return [(code, f"{code} {say(name)}") for code, name in dict(pairs).items()]
 
 
 class JournalFilter(django_filters.FilterSet):
