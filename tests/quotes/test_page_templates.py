@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from tests.browser.gallery.templates import other_heads, other_tables, unnamed
+import re
+
+from tests.browser.gallery.templates import other_heads, other_tables, templates, unnamed
 
 OTHERS = {
     "404.html": "stands alone: nobody may be signed in, and there may be no database",
@@ -33,3 +35,27 @@ def test_every_table_is_drawn_in_a_shared_way_and_says_what_its_heads_head() -> 
 
 def test_everything_to_press_has_a_name() -> None:
     assert unnamed() == []
+
+
+EMPTY = re.compile(
+    r'<p>(?:<b>{% translate "|<b>{% blocktranslate[^}]*%}|{% blocktranslate[^}]*%}<b>)'
+    r"(?:No|Nothing|None|Nobody)\b"
+)
+SAY_MORE = {
+    "list.html": "leads to the whole list",
+    "quotes/home.html": "the bench of today, in one sentence",
+    "quotes/replacement/list.html": "names the unit, or the command",
+    "quotes/learning/life.html": "says which of two reasons",
+    "quotes/learning/lives.html": "leads to the two ways in",
+    "quotes/books/home_lines.html": "the good news of the day, in one sentence",
+    "quotes/books/build.html": "in one sentence with what comes first",
+    "quotes/books/refund.html": "names what, and leads on",
+    "quotes/books/invoice.html": "goes on with how it is paid",
+    "quotes/bench/sent_back.html": "names the job",
+    "quotes/bench/engine_due.html": "goes on with why",
+    "quotes/bench/calibration.html": "goes on with figures",
+}
+
+
+def test_what_is_empty_says_so_by_one_template_or_has_a_reason() -> None:
+    assert {name for name, text in templates() if EMPTY.search(text)} == set(SAY_MORE)
