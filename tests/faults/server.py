@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import os
 import subprocess
-import sys
 import time
 from pathlib import Path
 
+from quotes.management.serving import ENVIRONMENT, gunicorn
 from tests.faults.browser import Browser, Unanswered
 from tests.faults.processes import children, free_port, kill, wait_gone
 
@@ -25,11 +25,17 @@ class Server:
         self.start()
 
     def start(self) -> None:
-        command = [sys.executable, "-m", "gunicorn", self.site, "--bind", f"127.0.0.1:{self.port}"]
-        command += ["--workers", "2", "--threads", "4", "--preload", "--log-level", "critical"]
+        command = gunicorn(f"127.0.0.1:{self.port}", site=self.site, more=["--log-level", "critical"])
         with (Path(os.environ["DATA_DIR"]) / LOG).open("ab") as log:
             # Every page that finds no database says so in the log.
-            self.process = subprocess.Popen(command, cwd=ROOT, start_new_session=True, stdout=log, stderr=log)
+            self.process = subprocess.Popen(
+                command,
+                cwd=ROOT,
+                env=ENVIRONMENT | os.environ,
+                start_new_session=True,
+                stdout=log,
+                stderr=log,
+            )
         try:
             self.wait_for_answer()
         except Unanswered:

@@ -7,13 +7,10 @@ import socket
 import sys
 from typing import Any
 
-from django.conf import settings
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
 from quotes.management.demo import sign_ins_in_words
-
-WORKERS = 2
-THREADS = 4
+from quotes.management.serving import ENVIRONMENT, gunicorn
 
 
 class Command(BaseCommand):
@@ -28,12 +25,8 @@ class Command(BaseCommand):
         self.stdout.write(f"\nThe site is at http://{host}:{port}/ until you press Ctrl-C.\n")
         self.stdout.write(sign_ins_in_words())
         self.stdout.flush()
-        command = [sys.executable, "-m", "gunicorn", "quotes.wsgi", "--chdir", str(settings.BASE_DIR)]
-        command += ["--bind", f"{host}:{port}", "--workers", str(WORKERS), "--threads", str(THREADS)]
-        # The sums load scipy: once, before the workers part.
-        command += ["--preload", "--log-level", "warning"]
-        command += ["--config", "python:quotes.management.gunicorn_site"]
-        os.execv(sys.executable, command)  # Our own command. # nosec B606
+        os.environ.update(ENVIRONMENT | os.environ)
+        os.execv(sys.executable, gunicorn(f"{host}:{port}"))  # Our own command. # nosec B606
 
 
 def _refuse_if_taken(host: str, port: int) -> None:
