@@ -6,11 +6,13 @@ from collections.abc import Iterable, Mapping
 from typing import Any, get_args
 
 from django import forms
+from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.price_list.reading import NEEDED, Column, Reading
 from catalogue.calc.said import say, say_figure
 from catalogue.models import Supplier
+from quotes.forms.fields import quoted
 from quotes.forms.figures import Choice, Figure, SettingsForm
 from quotes.forms.price_lists import Currency
 from quotes.forms.upload import UploadForm
@@ -25,11 +27,28 @@ HEAD_LINES = (("1", _("one line")), ("2", _("two lines")), ("3", _("three lines"
 MOST_UNITS = 30_000
 
 
+class Named(forms.ChoiceField):
+    """One of a list whose codes say nothing to a reader: what is allowed is told by name."""
+
+    def clean(self, value: Any) -> Any:
+        try:
+            return super().clean(value)
+        except ValidationError:
+            offered = ", ".join(str(label) for code, label in list(self.choices) if code)  # type: ignore[misc]
+            if not value:
+                raise ValidationError(
+                    say("Nothing is chosen. There are: {offered}.", offered=offered)
+                ) from None
+            raise ValidationError(
+                say("{typed} is not one of: {offered}.", typed=quoted(value), offered=offered)
+            ) from None
+
+
 class PriceListFileForm(UploadForm):
     """Whose list it is, and the file."""
 
     most_bytes = MOST_BYTES
-    supplier = Choice(label=_("Supplier"))
+    supplier = Named(label=_("Supplier"))
     field_order = ("supplier", "file")
 
     def __init__(self, *args: Any, **options: Any) -> None:
@@ -76,9 +95,8 @@ class ReadingForm(SettingsForm):
         places = [(str(place), _called(suggested, place)) for place in range(suggested.width)]
         for column, name in NAMES.items():
             nothing = say("choose") if column in NEEDED else say("not in the file")
-            needed = column in NEEDED
-            self.fields[f"in_{column}"] = Choice(
-                label=_(name), required=needed, choices=[("", nothing), *places]
+            self.fields[f"in_{column}"] = Named(
+                label=_(name), required=column in NEEDED, choices=[("", nothing), *places]
             )
         self._offer("sheet", [(name, name) for name in suggested.sheets])
         text = not suggested.sheets

@@ -37,7 +37,8 @@ def test_a_row_is_refused_once_with_all_that_is_wrong_with_it() -> None:
     found = read(csv_file(ring(Part_number="", Net_price="ask", GTIN="1")))
     (one,) = found.rejected
     assert (one.line, one.column, one.value) == (2, "Net price", "ask")
-    assert [more.split(":")[0] for more in one.besides] == ["GTIN", "Part number"]
+    assert one.besides[0].startswith("GTIN: \u201c1\u201d is no GTIN; ")
+    assert one.besides[1] == "Part number is blank; it is needed on every row"
     assert one.cells[3] == "16.90"
 
 

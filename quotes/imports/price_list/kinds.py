@@ -40,18 +40,19 @@ class Kinds:
         for column, place in self.places.items():
             if len(self.runs[column]) > MOST_RUNS:
                 continue
-            filled = [
-                (line, cells[place]) for line, cells in lines if len(cells) > place and cells[place] != ""
-            ]
-            if filled:
-                self._add(column, filled)
+            cells = [cells[place] if len(cells) > place else "" for _, cells in lines]
+            types = set(map(type, cells))
+            if types == {Figure}:
+                self._run(column, "figures", lines[0][0], len(lines))
+            elif types == {str} and column not in PRICES and "" not in cells:
+                self._run(column, "words", lines[0][0], len(lines))
+            else:
+                numbered = zip(lines, cells, strict=True)
+                self._look(column, [(line, raw) for (line, _), raw in numbered if raw != ""])
 
-    def _add(self, column: Column, filled: Sequence[tuple[int, Raw]]) -> None:
-        types = {type(raw) for _, raw in filled}
+    def _look(self, column: Column, filled: Sequence[tuple[int, Raw]]) -> None:
+        """At each cell, where they are not all alike."""
         prices = column in PRICES
-        if types == {Figure} or (types == {str} and not prices):
-            self._run(column, "figures" if Figure in types else "words", filled[0][0], len(filled))
-            return
         kinds = [(_kind(raw, prices), line) for line, raw in filled]
         for kind, some in groupby(kinds, itemgetter(0)):
             lines = [line for _, line in some]

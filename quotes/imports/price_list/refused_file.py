@@ -51,13 +51,17 @@ def refused_file(content: bytes, name: str, reading: Reading, rejected: Iterable
 
 
 def _said(line: int, why: Sequence[Rejected]) -> tuple[Cell, Cell, Cell]:
-    reasons = [
-        say("{column}: “{value}” {reason}", column=_head(one.column), value=one.value, reason=one.reason)
-        for one in why
-    ]
+    reasons = [_reason(one) for one in why]
     besides = [more for one in why for more in one.besides]
     allowed = list(dict.fromkeys(one.allowed for one in why))
     return line, "; ".join([*reasons, *besides]), "; ".join(allowed)
+
+
+def _reason(one: Rejected) -> str:
+    column = _head(one.column)
+    if not one.value:
+        return say("{column} {reason}", column=column, reason=one.reason)
+    return say("{column}: “{value}” {reason}", column=column, value=one.value, reason=one.reason)
 
 
 def _head(column: str) -> str:

@@ -92,7 +92,7 @@ class RowReader:
                 reason,
                 allowed,
                 tuple(map(raw_text, cells)),
-                tuple(self._said(*fault) for fault in faults[1:]),
+                tuple(self._said(line, *fault) for fault in faults[1:]),
             )
         )
 
@@ -119,14 +119,21 @@ class RowReader:
         place = self.reading.columns.get(column, len(self.heads))
         return (self.heads[place] if place < len(self.heads) else "") or say(NAMES[column])
 
-    def _said(self, column: Column, raw: Raw, reason: str, allowed: str) -> str:
-        return say(
-            "{column}: “{value}” {reason}; {allowed}",
-            column=self._head(column),
-            value=shown(raw_text(raw)),
-            reason=reason,
-            allowed=allowed,
-        )
+    def _said(self, line: int, column: Column, raw: Raw, reason: str, allowed: str) -> str:
+        return fault_said(Rejected(line, self._head(column), shown(raw_text(raw)), reason, allowed))
+
+
+def fault_said(one: Rejected) -> str:
+    """A refusal in one sentence."""
+    if not one.value:
+        return say("{column} {reason}; {allowed}", column=one.column, reason=one.reason, allowed=one.allowed)
+    return say(
+        "{column}: “{value}” {reason}; {allowed}",
+        column=one.column,
+        value=one.value,
+        reason=one.reason,
+        allowed=one.allowed,
+    )
 
 
 def _too_many(cells: Sequence[Raw], most: int) -> list[Fault]:

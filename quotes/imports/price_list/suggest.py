@@ -15,7 +15,7 @@ from quotes.imports.price_list.guess import content_columns, guessed_currency, p
 from quotes.imports.price_list.heads import LOOKED_AT, found_heads, heads_at, named_columns
 from quotes.imports.price_list.limits import Line, Raw, raw_text
 from quotes.imports.price_list.prices import guessed_mark
-from quotes.imports.price_list.rows import RowReader
+from quotes.imports.price_list.rows import RowReader, fault_said
 from quotes.imports.price_list.source import Source, opened
 
 FIRST = 1000
@@ -32,6 +32,10 @@ class SampleLine:
     cells: tuple[str, ...]
     row: Listed | None = None
     refused: Rejected | None = None
+
+    @property
+    def refused_said(self) -> str:
+        return fault_said(self.refused) if self.refused else ""
 
     @property
     def cost(self) -> str:
