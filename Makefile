@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load move
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -45,10 +45,8 @@ format: setup-dev ## put the code into shape
 	@$(PYTHON_IN) -m ruff check --fix --quiet .
 	@$(PYTHON_IN) -m ruff format .
 
-bench: setup-dev ## time what is slow against the bare libraries
-	@$(PYTHON_IN) -m tests.bench_compare
-	@$(PYTHON_IN) -m tests.bench_invoice
-	@$(PYTHON_IN) -m tests.bench_export
+bench: setup-dev ## time everything beside the bare libraries, on both databases; writes its report into DEVELOPERS.md (ONLY=search)
+	@$(PYTHON_IN) -m tests.bench_report $(if $(ONLY),--only $(ONLY),--write)
 
 faults: setup-dev ## kill processes while people work, a hundred rounds on each database; writes the report (ROUNDS=100)
 	@$(PYTHON_IN) -m tests.faults --rounds $(or $(ROUNDS),100)
@@ -73,6 +71,9 @@ fuzz: setup-dev ## bad input at scale on PostgreSQL (20,000) and SQLite; writes 
 
 load: setup-dev ## 30 people at work for 10 minutes on PostgreSQL; writes its report into DEVELOPERS.md
 	@.ci/postgres $(PYTHON_IN) -m tests.load --write
+
+move: setup-dev ## move a year of demo trading to PostgreSQL and compare; writes its report into DEVELOPERS.md
+	@.ci/postgres $(PYTHON_IN) -m tests.moving
 
 pictures: demo-data setup-dev ## take the README's pictures from the demo
 	@$(PYTHON_IN) -m tests.browser.pictures
