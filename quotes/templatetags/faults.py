@@ -10,7 +10,7 @@ from dataclasses import dataclass, fields, is_dataclass
 from typing import Any
 
 from django import template
-from django.forms import BaseForm
+from django.forms import BaseForm, BaseFormSet
 from django.forms.boundfield import BoundField
 from django.template import Context
 
@@ -70,6 +70,8 @@ def _within(value: Any) -> Iterable[Any]:
         return value.values()
     if isinstance(value, list | tuple):
         return value
+    if isinstance(value, BaseFormSet):
+        return value.forms
     module = type(value).__module__
     if not module.startswith(("quotes.forms", "quotes.views", "catalogue.forms")):
         return ()

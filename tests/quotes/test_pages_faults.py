@@ -8,6 +8,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
+from catalogue.views.untouched import fields_of
 from tests.browser.gallery.templates import stems, templates
 from tests.cast import owner
 from tests.quotes.cast import workshop
@@ -69,6 +70,17 @@ def test_each_fault_at_the_head_leads_to_something_on_the_page(client: Client, p
     described = re.findall(r'aria-invalid="true"[^>]*aria-describedby="([^" ]+)', told)
     assert described
     assert all(f'id="{place}"' in told for place in described)
+
+
+@pytest.mark.django_db
+def test_a_fault_in_a_row_of_a_list_is_among_them(client: Client) -> None:
+    workshop()
+    client.force_login(owner())
+    typed = fields_of(client.get(reverse("settings")))
+
+    told = client.post(reverse("settings"), typed | {"band-0-cost_from": "x"}).content.decode()
+
+    assert '<a href="#id_band-0-cost_from">' in told
 
 
 @pytest.mark.django_db
