@@ -7,7 +7,8 @@ from decimal import Decimal
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from openpyxl import load_workbook
+from openpyxl import Workbook, load_workbook
+from openpyxl.worksheet.worksheet import Worksheet
 
 from catalogue.calc.price_list.reading import Reading
 from quotes.imports.price_list.limits import Figure, MadeDate, Odd, Raw
@@ -69,6 +70,23 @@ def test_a_number_that_became_a_sum_is_refused_where_the_column_shows_it() -> No
     assert one.reason == "may have been one such as 12E5, which the spreadsheet took for a sum"
 
 
+def test_a_number_is_what_the_workbook_shows_and_refused_where_it_shows_a_power_of_ten() -> None:
+    book = Workbook()
+    assert isinstance(book.active, Worksheet)
+    for row in (HEADS, ring(Part_number=742), ring(Part_number=120), ring(Part_number=25000)):
+        book.active.append(row)
+    book.active["A2"].number_format, book.active["A3"].number_format = "00000", "0.00E+00"
+    out = io.BytesIO()
+    book.save(out)
+    found = read(out.getvalue())
+    assert [row.number for row in found.rows] == ["00742", "25000"]
+    (one,) = found.rejected
+    assert (one.line, one.reason) == (
+        3,
+        "may have been one such as 12E5, which the spreadsheet took for a sum",
+    )
+
+
 def test_a_number_without_a_price_costs_what_replaces_it() -> None:
     rows = [
         ring(Part_number="A1", Net_price="", Replaced_by="A2"),
@@ -124,6 +142,7 @@ def test_refused_rows_of_a_workbook_come_back_in_one_with_numbers_as_numbers() -
     file = refused_file(content, "spring.xlsx", reading, found.rejected)
     sheet = load_workbook(io.BytesIO(file.content)).worksheets[0]
     heads, row = sheet.iter_rows(values_only=True)
+    assert found.rejected[0].besides[-1].startswith("Part number is blank, or a formula without a result; ")
     assert heads[:3] == HEADS[:3]
     assert row[2:5:2] == (-3.5, 12)
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from operator import attrgetter
 
@@ -25,10 +25,12 @@ ROUND = 1000
 """12E5 became 1200000: a number that can be parted by so much is taken for one, among others such as 12A5."""
 
 
-def whole_list(reader: RowReader) -> tuple[Listed, ...]:
-    """The rows that may be taken; what the others show to be wrong is refused."""
-    wrong = _lost_noughts(reader) if reader.numeric else frozenset()
-    rows = [row for row in reader.rows if row.line not in wrong] if wrong else reader.rows
+def whole_list(reader: RowReader, shown: Mapping[int, int]) -> tuple[Listed, ...]:
+    """The rows that may be taken; what the others show to be wrong is refused.
+
+    `shown`: by line, with how many digits a workbook shows a number, or 0 where as a power of ten.
+    """
+    rows = _mended(reader, shown) if reader.numeric else reader.rows
     if reader.unpriced:
         rows += _unpriced(rows, reader)
     rows.sort(key=attrgetter("line"))
@@ -36,25 +38,31 @@ def whole_list(reader: RowReader) -> tuple[Listed, ...]:
     return tuple(rows)
 
 
-def _lost_noughts(reader: RowReader) -> Collection[int]:
-    """Refuses numbers whose column shows that the spreadsheet shortened them. Gives their lines."""
+def _mended(reader: RowReader, shown: Mapping[int, int]) -> list[Listed]:
+    """The rows whose numbers are what they were, with the noughts that the workbook shows."""
     texts = [row.number for row in reader.rows if row.line not in reader.numeric]
-    length = _shown_length(texts)
-    floats = any(map(LIKE_FLOAT.fullmatch, texts))
-    wrong = set()
+    length, floats = _shown_length(texts), any(map(LIKE_FLOAT.fullmatch, texts))
+    rows = []
     for row in reader.rows:
         if row.line not in reader.numeric:
-            continue
-        if len(row.number) < length:
-            reason = say("may have lost its leading noughts: others have {count} digits", count=length)
-        elif floats and int(row.number) % ROUND == 0:
-            reason = say("may have been one such as 12E5, which the spreadsheet took for a sum")
+            rows.append(row)
+        elif (digits := shown.get(row.line)) and len(row.number) <= digits:
+            rows.append(replace(row, number=row.number.zfill(digits)))
+        elif reason := _spoiled(row.number, length, digits == 0 or (floats and int(row.number) % ROUND == 0)):
+            cells = [""] * reader.number + [row.number]
+            reader.refuse(row.line, [("number", row.number, reason, say(AS_TEXT))], cells)
         else:
-            continue
-        cells = [""] * reader.number + [row.number]
-        reader.refuse(row.line, [("number", row.number, reason, say(AS_TEXT))], cells)
-        wrong.add(row.line)
-    return wrong
+            rows.append(row)
+    return rows
+
+
+def _spoiled(number: str, length: int, power: bool) -> str:
+    """Why a number that the spreadsheet holds as one is not what it was; empty where it may be."""
+    if len(number) < length:
+        return say("may have lost its leading noughts: others have {count} digits", count=length)
+    if power:
+        return say("may have been one such as 12E5, which the spreadsheet took for a sum")
+    return ""
 
 
 def _shown_length(texts: Sequence[str]) -> int:

@@ -11,6 +11,7 @@ from catalogue.calc.price_list.reading import Reading, ReadList
 from catalogue.calc.said import say
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list.after import whole_list
+from quotes.imports.price_list.formats import shown_numbers
 from quotes.imports.price_list.heads import heads_at
 from quotes.imports.price_list.kinds import Kinds
 from quotes.imports.price_list.limits import Line
@@ -36,13 +37,14 @@ def read_price_list(
         raise FileFault(say("Choose the columns of part number and price first."))
     with opened(content, reading) as source, _rubbish_left_lying():
         heads, lines = _below_heads(source, reading)
-        rows = RowReader(reading, heads, 0 if source.sheet else len(heads))
+        rows = RowReader(reading, heads, 0 if source.sheet else len(heads), formulas=source.sheet is not None)
         kinds = Kinds(reading.columns, heads)
         while some := list(islice(lines, AT_ONCE)):
             kinds.see(some)
             rows.take_many(some)
             tell(rows.lines)
-    sound = whole_list(rows)
+    shown = shown_numbers(content, source.sheet.name, rows.number) if rows.numeric and source.sheet else {}
+    sound = whole_list(rows, shown)
     return ReadList(sound, tuple(rows.rejected), rows.lines, rows.passed_over, tuple(kinds.cautions()), heads)
 
 

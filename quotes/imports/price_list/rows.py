@@ -19,8 +19,11 @@ Fault = tuple[Column, Raw, str, str]
 class RowReader:
     """Takes one line after another. `rows` and `rejected` are what came of them."""
 
-    def __init__(self, reading: Reading, heads: Sequence[str], most_cells: int = 0) -> None:
-        """`most_cells`: a line of more is refused, where that is above nought."""
+    def __init__(
+        self, reading: Reading, heads: Sequence[str], most_cells: int = 0, *, formulas: bool = False
+    ) -> None:
+        """`most_cells`: a line of more is refused, if above nought. `formulas`: a blank cell may be one."""
+        self.blank = say("is blank, or a formula without a result") if formulas else say("is blank")
         self.reading, self.heads, self.most_cells = reading, tuple(heads), most_cells
         read = readers(reading)
         self.columns = [(one, reading.columns[one], read[one]) for one in NAMES if one in reading.columns]
@@ -105,7 +108,7 @@ class RowReader:
             self.unpriced.append((values, cells))
             return
         blank = [one for one in NEEDED if one not in values and all(one != fault[0] for fault in faults)]
-        faults += [(one, "", say("is blank"), say("it is needed on every row")) for one in blank]
+        faults += [(one, "", self.blank, say("it is needed on every row")) for one in blank]
         self.refuse(values["line"], faults, cells)
 
     def _says_heads(self, cells: list[Raw]) -> bool:

@@ -210,7 +210,7 @@ def _suggested(
         reading,
         heads_at(lines, reading.head_line, reading.head_lines),
         tuple(SampleLine(line, _told(cells)) for line, cells in lines if line <= last),
-        tuple(_read(lines, last, reading)),
+        tuple(_read(lines, last, reading, formulas=source.sheet is not None)),
         source.sheet.names if source.sheet else (),
         known,
         cautions,
@@ -221,7 +221,7 @@ def _told(cells: Sequence[Raw]) -> tuple[str, ...]:
     return tuple(shown(raw_text(raw)) for raw in cells)
 
 
-def _read(lines: Sequence[Line], last: int, reading: Reading) -> Iterator[SampleLine]:
+def _read(lines: Sequence[Line], last: int, reading: Reading, *, formulas: bool) -> Iterator[SampleLine]:
     """The first lines below the heads, and what is read from them where the needed columns are chosen."""
     heads = heads_at(lines, reading.head_line, reading.head_lines)
     below = [one for one in lines if one[0] > last][:SHOWN]
@@ -229,6 +229,6 @@ def _read(lines: Sequence[Line], last: int, reading: Reading) -> Iterator[Sample
         if reading.missing:
             yield SampleLine(line, _told(cells))
             continue
-        reader = RowReader(reading, heads)
+        reader = RowReader(reading, heads, formulas=formulas)
         reader.take(line, cells)
         yield SampleLine(line, _told(cells), next(iter(reader.rows), None), next(iter(reader.rejected), None))
