@@ -32,6 +32,9 @@ def read(*rows: Listed, rejected: tuple[Rejected, ...] = ()) -> ReadList:
     return ReadList(rows=rows, rejected=rejected, lines=len(rows) + len({one.line for one in rejected}))
 
 
+SPRING = read(listed("A-1", "10"), listed("A-2", "20", 3), listed("A-3", "30", 4))
+
+
 def handed_in(name: str = "spring.csv", supplier: str = HOUSE, by: User | None = None) -> PriceList:
     return hand_in(supplier=supplier, name=name, content=name.encode(), by=by, now=NOW)
 

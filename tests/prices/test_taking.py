@@ -14,11 +14,14 @@ from catalogue.actions.price_list.refused import AlreadyTaken, Moved, NoRate, No
 from catalogue.actions.price_list.taking import bring_due_into_force, take_list
 from catalogue.actions.price_list.terms import set_rate, set_terms
 from catalogue.actions.price_list.undoing import undo_list
-from catalogue.models import Change, ListedPart, ListedPrice, ListState, OwnValue, PriceList
+from catalogue.models import Change, ListedPart, ListedPrice, ListState, Offer, OwnValue, PriceList
+from quotes.imports.price_list.read import read_price_list
+from quotes.imports.price_list.suggest import suggest
 from tests.cast import owner
 from tests.prices.cast import (
     HOUSE,
     NOW,
+    SPRING,
     TODAY,
     an_offer,
     checked,
@@ -32,7 +35,6 @@ from tests.prices.cast import (
 )
 
 pytestmark = pytest.mark.django_db
-SPRING = read(listed("A-1", "10"), listed("A-2", "20", 3), listed("A-3", "30", 4))
 AUTUMN = read(listed("A-1", "11"), listed("A-2", "19", 3), listed("B-9", "5", 4))
 
 
@@ -159,3 +161,31 @@ def test_another_currency_wants_a_rate_of_the_day() -> None:
     row = taken(SPRING)
     assert row.rate == Decimal("1.1")
     assert prices() == {"A-1": 11, "A-2": 22, "A-3": 33}
+
+
+def test_a_third_refused_holds_up_none_of_the_rest_and_makes_nothing_gone() -> None:
+    good = [f"A-{number};ring {number};{number},50" for number in range(1, 8)]
+    bad = ["B-1;pin;none", "B-2;pin;-3,00", "B-3;pin;3,0,0"]
+    head = "Part number;Name;Net price"
+    first = "\n".join([head, *good, "B-1;pin;4,00"]).encode()
+    second = "\n".join([head, *good, *bad]).encode()
+    given = [read_price_list(file, "x.csv", suggest(file, "x.csv").reading) for file in (first, second)]
+    taken(given[0])
+    row = checked(given[1], "second.csv")
+    assert (row.counts["refused"], row.counts["unchanged"], row.counts["lines"]) == (3, 7, 10)
+
+
+def test_a_chain_of_numbers_leads_the_offer_to_the_last() -> None:
+    offer = an_offer()
+    cost = cost_of(offer)
+    chain = [
+        listed(offer.part_id, str(cost), superseded_by="NG-2"),
+        listed("NG-2", str(cost), 3, superseded_by="NG-3"),
+        listed("NG-3", str(cost + 1), 4),
+    ]
+    taken(read(*chain))
+    follows = Offer.objects.get(part=offer.part_id, supplier=offer.supplier_id)
+    assert (follows.number, cost_of(follows)) == ("NG-3", cost + 1)
+    later = [*chain[:2], listed("NG-3", str(cost + 2), 4)]
+    taken(read(*later), "later.csv")
+    assert cost_of(Offer.objects.get(part=offer.part_id, supplier=offer.supplier_id)) == cost + Decimal(2)

@@ -70,7 +70,7 @@ def shown(row: PriceList, page: str) -> Shown:
         held_open=counts.get("held", 0) - counts.get("yes", 0),
         dearer=moves_of(row.found.get("dearer", ())),
         cheaper=moves_of(row.found.get("cheaper", ())),
-        offers=offers_at(row.found, said),
+        offers=sorted(offers_at(row.found, said), key=lambda one: -abs(one.move.percent)),
         found=row.found,
         much_gone=row.state == ListState.CHECKED and counts.get("gone", 0) * MUCH_GONE > known,
     )
