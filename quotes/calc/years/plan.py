@@ -16,6 +16,8 @@ FULL_QUOTES = 100_000
 FULL_PARTS = 100_000
 ACCEPTED_AFTER, RECEIVED_AFTER, DONE_AFTER, INVOICED_AFTER, PAID_AFTER = 4, 10, 31, 32, 45
 """Days from the call: the same for every build, so that numbers go in the order of the days."""
+BENCH_HOLDS = 40
+"""Builds in hand at once: what has been traded grows with the years, what a bench can hold does not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,12 +27,14 @@ class Course:
     of_thousand: int
     latest: int
     earliest: int
+    most: int | None = None
+    """So many at most, however many quotes there are."""
 
 
 COURSES: dict[Kind, Course] = {
     "paid": Course(480, PAID_AFTER, DAYS),
     "unpaid": Course(20, INVOICED_AFTER + 1, INVOICED_AFTER + 43),
-    "in_hand": Course(2, RECEIVED_AFTER + 1, DONE_AFTER),
+    "in_hand": Course(2, RECEIVED_AFTER + 1, DONE_AFTER, most=BENCH_HOLDS),
     "lapsed": Course(295, 32, DAYS),
     "revised": Course(20, 40, DAYS),
     "declined": Course(165, 5, DAYS),
@@ -61,7 +65,7 @@ def threads(quotes: int, seed: int) -> list[Thread]:
 
 def _of_kind(kind: Kind, course: Course, quotes: int) -> Iterator[Thread]:
     """Spread evenly over their days; at least one of each kind, so that a small workshop has them all."""
-    many = max(1, round(quotes * course.of_thousand / 1000))
+    many = min(max(1, round(quotes * course.of_thousand / 1000)), course.most or quotes)
     span = course.earliest - course.latest
     for index in range(many):
         yield Thread(course.earliest - round(span * (index + 0.5) / many), kind, index)

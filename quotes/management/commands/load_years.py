@@ -13,8 +13,9 @@ from django.utils import timezone
 
 from quotes.actions.demo import write_settings
 from quotes.actions.years.filling import NotForYears, fill, refuse_a_workshop_in_use
+from quotes.actions.years.listed import list_parts
 from quotes.calc.demo import STYLES
-from quotes.calc.years.plan import FULL_QUOTES
+from quotes.calc.years.plan import FULL_PARTS, FULL_QUOTES
 from quotes.imports.demo_file import read_demo
 from quotes.management.commands.load_demo import demo_password, load_catalogue
 from quotes.management.stray_output import stray_output_to_stderr
@@ -44,6 +45,7 @@ class Command(BaseCommand):
             owner = User.objects.get(username="owner")
             with stray_output_to_stderr():
                 fill(quotes=quotes, seed=seed, by=owner, now=now, said=self._said)
+                list_parts(parts=round(FULL_PARTS * share), seed=seed, by=owner, now=now)
         except NotForYears as refused:
             raise CommandError(str(refused)) from None
         self.stdout.write(f"{quotes:,} quotes with all that came of them are loaded. Sign in as:")

@@ -1,0 +1,1 @@
+"""Invented years: what they are made of."""
