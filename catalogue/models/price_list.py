@@ -183,7 +183,10 @@ class ListedPart(Terms):
             not_negative("listedpart", "cost", "list_price", "own_cost", "own_list_price"),
             positive("listedpart", "pack"),
         ]
-        indexes = [models.Index(fields=["number_key"], name="listed_part_number")]
+        indexes = [
+            models.Index(fields=["number_key"], name="listed_part_number"),
+            models.Index(fields=["search_key"], name="listed_part_found"),
+        ]
 
     def __str__(self) -> str:
         return self.number

@@ -56,6 +56,7 @@ class Acceptance(Frozen):
         indexes = [
             models.Index(fields=["accepted_at"], name="acceptance_accepted_at"),
             models.Index(fields=["done_at"], name="acceptance_done_at"),
+            models.Index(fields=["accepted_at"], condition=Q(done_at=None), name="acceptance_in_hand"),
         ]
         constraints = [
             models.CheckConstraint(condition=Q(agreed_terms=True), name="acceptance_agrees_to_terms"),

@@ -164,7 +164,7 @@ RIGHTS: tuple[Pages, ...] = (
         "catalogue:new catalogue:change replacement-ages tune"
         " catalogue-book catalogue-book-file catalogue-book-check catalogue-book-drop",
     ),
-    Pages("Price lists", ALL, "listed-part"),
+    Pages("Price lists", ALL, "listed-part part-search"),
     Pages(
         "Price lists",
         DESK,

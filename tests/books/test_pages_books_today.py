@@ -121,15 +121,16 @@ def test_the_month_that_runs_is_not_to_be_closed(build: Acceptance) -> None:
     assert "not over yet" in sheet("books", "months")
 
 
-def test_a_ledger_that_does_not_agree_with_itself_is_said_first(
+def test_a_ledger_that_does_not_agree_with_itself_is_said(
     build: Acceptance, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from quotes.views.books import home
 
-    assert "The ledger agrees with itself" in sheet("books", "books-home")
+    assert reverse("books-agree") in browser("books").get(reverse("books-home")).content.decode()
+    assert "The ledger agrees with itself" in sheet("books", "books-agree")
     monkeypatch.setattr(home, "ledger_faults", lambda: ("Item I-2026-0001: 5 is open.",))
 
-    page = sheet("books", "books-home")
+    page = sheet("books", "books-agree")
 
     assert "Export nothing before it does. Item I-2026-0001: 5 is open." in page
     assert "The ledger agrees" not in page

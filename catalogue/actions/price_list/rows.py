@@ -28,7 +28,7 @@ def write_listed(supplier: str, rows: Sequence[tuple[int, Stands]], tell: Tell) 
                 ListedPart(
                     supplier_id=supplier,
                     price_list_id=price_list,
-                    search_key=search_key(one.number, one.name)[:SEARCHED],
+                    search_key=search_key(one.number, one.number_key, one.name)[:SEARCHED],
                     **one._asdict(),
                 )
                 for price_list, one in some

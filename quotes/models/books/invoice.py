@@ -118,7 +118,7 @@ class Invoice(Frozen):
         indexes = [
             models.Index(fields=["build", "kind"], name="invoice_of_build"),
             models.Index(fields=["draft", "issued_on"], name="invoice_of_draft"),
-            models.Index(fields=["search_key", "draft"], name="invoice_found"),
+            models.Index(fields=["search_key", "draft", "customer", "build"], name="invoice_found"),
         ]
         constraints = [
             net_and_tax_are_gross("invoice_net_and_tax_are_gross"),

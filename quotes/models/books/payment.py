@@ -71,6 +71,7 @@ class Payment(Frozen):
 
     class Meta:
         ordering = ["-on", "-id"]
+        indexes = [models.Index(fields=["build"], condition=Q(deposit=True), name="payment_deposit")]
         constraints = [
             models.CheckConstraint(condition=Q(amount__gt=0), name="payment_above_nought"),
             models.CheckConstraint(

@@ -9,7 +9,7 @@ from decimal import Decimal
 from django.db.models import Sum
 
 from catalogue.calc.money import ZERO
-from quotes.models import JournalLine
+from quotes.models import JournalEntry, JournalLine
 from quotes.queries.books.exact import exact
 
 
@@ -54,9 +54,11 @@ class TrialBalance:
 
 def trial_balance(on: date) -> TrialBalance:
     """Debits and credits of every account at the end of that day, by the codes they were posted with."""
+    lines = JournalLine.objects.all()
+    if JournalEntry.objects.filter(on__gt=on).exists():
+        lines = lines.filter(entry__on__lte=on)
     sums = (
-        JournalLine.objects.filter(entry__on__lte=on)
-        .values("account", "account_name", "role")
+        lines.values("account", "account_name", "role")
         .annotate(debits=Sum("debit"), credits=Sum("credit"))
         .order_by("account", "account_name", "role")
     )

@@ -90,9 +90,9 @@ def deposits_to_ask() -> list[Acceptance]:
     """Builds on the bench whose deposit is neither asked for nor held; oldest first."""
     asked = Invoice.objects.filter(build=OuterRef("pk"), kind__in=[InvoiceKind.DEPOSIT, InvoiceKind.INVOICE])
     begun = InvoiceDraft.objects.open().filter(build=OuterRef("pk"))
-    held = Payment.objects.filter(build=OuterRef("pk"), deposit=True)
+    held = Payment.objects.filter(deposit=True, build__isnull=False).order_by().values("build")
     rows = _builds().in_hand().filter(deposit__gt=0)
-    rows = rows.filter(~Exists(asked), ~Exists(begun), ~Exists(held))
+    rows = rows.filter(~Exists(asked), ~Exists(begun)).exclude(pk__in=held)
     return list(rows.order_by("accepted_at", "pk")[:MOST])
 
 

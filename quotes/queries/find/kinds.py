@@ -75,6 +75,8 @@ class Kind:
     """Whether its key is the number of a customer, as in C-7."""
     by: str = "number"
     order: str = "-pk"
+    many: bool = False
+    """Whether there are so many that they are not sorted by how well they fit."""
 
     @property
     def rows(self) -> models.QuerySet[Any]:
@@ -114,6 +116,8 @@ KINDS = (
         (("customer", "customer__name"), ("engine", "engine__number")),
         keys=("search_key", *OWNER_AND_ENGINE),
         called=to_say("draft {key}"),
+        order="-created_at",
+        many=True,
     ),
     Kind(
         "Enquiries",
@@ -143,6 +147,7 @@ KINDS = (
         (("tag", "tag"), ("shelf", "shelf"), ("customer", "customer__name"), ("engine", "engine__number")),
         keys=OWNER_AND_ENGINE,
         plain=("number", "tag", "shelf"),
+        many=True,
     ),
     Kind(
         "Invoices and credit notes",
@@ -152,6 +157,7 @@ KINDS = (
         "number",
         (("customer", "customer__name"), ("engine", "build__quote__engine__number")),
         keys=("search_key", "customer__search_key", "build__quote__engine__search_key"),
+        many=True,
     ),
     Kind(
         "Payments",
@@ -162,6 +168,7 @@ KINDS = (
         (("reference", "reference"), ("customer", "customer__name")),
         keys=("customer__search_key",),
         plain=("number", "reference"),
+        many=True,
     ),
     Kind(
         "Suppliers' bills",
@@ -181,6 +188,7 @@ KINDS = (
         "number",
         (("text", "text"),),
         plain=("number",),
+        many=True,
         # The document itself bears that number, and is what is meant by it.
         numbered=False,
     ),

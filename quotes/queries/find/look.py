@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
+from django.db import models
 from django.db.models import Case, Q, Value, When
 
 from catalogue.calc.said import say
@@ -25,16 +26,34 @@ def found_among(kinds: Iterable[Kind], looked_for: Sought) -> tuple[Found, ...]:
 
 
 def _of_kind(kind: Kind, looked_for: Sought) -> Found:
-    rows = kind.rows.filter(_wanted(kind, looked_for))
-    typed = looked_for.number or looked_for.typed
-    first = [When(**{f"{kind.named}__iexact": typed}, then=Value(0))]
-    if kind.by_customer and looked_for.customer:
-        first.append(When(pk=looked_for.customer, then=Value(0)))
-    by_rank = Case(*first, default=Value(1))
+    order = (*_rank(kind, looked_for), kind.order, "pk")
+    keys = kind.rows.filter(_wanted(kind, looked_for)).order_by(*order).values("pk")[: SHOWN + 1]
     columns = ("pk", kind.named, *(path for _, path in kind.told))
-    seen = list(rows.order_by(by_rank, kind.order, "pk").values_list(*columns)[: SHOWN + 1])
+    seen = list(kind.rows.filter(pk__in=keys).order_by(*order).values_list(*columns))
     hits = tuple(_hit(kind, looked_for, row) for row in seen[:SHOWN])
     return Found(say(kind.title), hits, more=len(seen) > SHOWN)
+
+
+def _rank(kind: Kind, looked_for: Sought) -> tuple[Case, ...]:
+    """What is called just as was typed stands first; of many documents only where a number was typed."""
+    if kind.many and not looked_for.number:
+        return ()
+    called = (
+        {kind.named: looked_for.number} if looked_for.number else {f"{kind.named}__iexact": looked_for.typed}
+    )
+    first = [When(**called, then=Value(0))]
+    if kind.by_customer and looked_for.customer:
+        first.append(When(pk=looked_for.customer, then=Value(0)))
+    return (Case(*first, default=Value(1)),)
+
+
+def _bears(model: type[models.Model], path: str, word: str) -> Q:
+    """That a key holds the word. One in another table is looked for there first, once and by itself."""
+    first, _, rest = path.partition("__")
+    if not rest:
+        return Q(**{f"{first}__contains": word})
+    other: Any = model._meta.get_field(first).related_model
+    return Q(**{f"{first}__in": other._default_manager.filter(_bears(other, rest, word)).values("pk")})
 
 
 def _wanted(kind: Kind, looked_for: Sought) -> Q:
@@ -43,7 +62,7 @@ def _wanted(kind: Kind, looked_for: Sought) -> Q:
     for word in looked_for.words:
         one = Q()
         for path in kind.keys:
-            one |= Q(**{f"{path}__contains": word})
+            one |= _bears(kind.model, path, word)
         for path in kind.plain:
             one |= Q(**{f"{path}__icontains": word})
         if kind.names:

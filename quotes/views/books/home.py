@@ -16,8 +16,18 @@ from quotes.views.books.home_lines import lines
 def books_home(request: HttpRequest) -> HttpResponse:
     """What waits, what must be done today first."""
     on = timezone.localdate()
-    context = {"on": on, "faults": ledger_faults(), "lines": lines(on)}
-    return render(request, "quotes/books/home.html", context)
+    return render(request, "quotes/books/home.html", {"on": on, "lines": lines(on)})
 
 
-urlpatterns = [path("books/", books_home, name="books-home")]
+@require_safe
+def books_agree(request: HttpRequest) -> HttpResponse:
+    """Whether the ledger agrees with itself: after many years that takes a while, so it comes by itself."""
+    piece = request.headers.get("HX-Request") == "true"
+    template = "quotes/books/agree_piece.html" if piece else "quotes/books/agree.html"
+    return render(request, template, {"faults": ledger_faults()})
+
+
+urlpatterns = [
+    path("books/", books_home, name="books-home"),
+    path("books/agree/", books_agree, name="books-agree"),
+]
