@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -9,8 +10,11 @@ from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.urls import reverse
 
-from catalogue.actions.price_list.handing_in import hand_in
+from catalogue.actions.price_list.checking import check_list
+from catalogue.actions.price_list.handing_in import hand_in, keep_reading
 from catalogue.models import ListTerms, PriceList
+from quotes.imports.price_list.read import read_price_list
+from quotes.imports.price_list.suggest import suggest
 from tests.cast import desk
 from tests.imports.price_lists import HEADS, csv_file, ring
 from tests.prices.cast import HOUSE, NOW
@@ -110,6 +114,17 @@ def test_a_choice_that_is_none_is_named_and_nothing_typed_is_lost(
     page = text(answer).replace("&#x27;", "'")
     assert said in page
     assert '<option value="4" selected>GTIN</option>' in page
+
+
+def test_what_reading_refused_is_kept_with_what_taking_in_refused() -> None:
+    rows = [ring(), ring(Net_price="99"), ring(Part_number="KV-2", Net_price="ask")]
+    content = csv_file(*rows, separator=";")
+    row = hand_in(supplier=HOUSE, name="spring.csv", content=content, by=desk(), now=NOW)
+    keep_reading(pk=row.pk, reading=suggest(content, row.name).reading.model_dump(mode="json"))
+    given = read_price_list(content, row.name, suggest(content, row.name).reading)
+    found = check_list(pk=row.pk, given=replace(given, cautions=("look",)), on=NOW.date(), now=NOW).found
+    assert [line for line, *_ in found["refused"]] == [3, 4]
+    assert found["cautions"] == ["look"]
 
 
 def test_refused_rows_are_fetched_with_the_reasons_of_reading_and_of_taking_in(at_desk: Client) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from datetime import date, datetime
 from decimal import Decimal
+from operator import attrgetter
 
 from django.db import transaction
 
@@ -33,7 +34,8 @@ def check_list(*, pk: int, given: ReadList, on: date, now: datetime) -> PriceLis
     rule = rule_of(row, row.supplier.list_terms, on)
     found, changes = held_against(row, given, rule, yes_of(row))
     row.counts = counts_of(found, given)
-    row.found = kept(found, changes.shown, changes.gone)
+    found.refused = sorted((*given.rejected, *found.refused), key=attrgetter("line"))
+    row.found = kept(found, changes.shown, changes.gone) | {"cautions": list(given.cautions)}
     row.state, row.in_force_from, row.checked_at = ListState.CHECKED, on, now
     row.currency, row.rate = rule.currency, rule.rate
     row.after = last_in_force(row.supplier_id)
