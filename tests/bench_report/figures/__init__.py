@@ -9,6 +9,7 @@ from tests.bench_report.figures.options import OPTIONS, OPTIONS_LARGE
 from tests.bench_report.figures.pages import PAGES
 from tests.bench_report.figures.quote_page import QUOTE_PAGE
 from tests.bench_report.figures.quote_pdf import QUOTE_PDF
+from tests.bench_report.figures.read_prices import READ_PRICES
 from tests.bench_report.figures.search import SEARCH
 from tests.bench_report.figures.workbook import WORKBOOK
 
@@ -18,6 +19,7 @@ FIGURES: tuple[Figure, ...] = (
     QUOTE_PDF,
     INVOICE,
     WORKBOOK,
+    READ_PRICES,
     IMPORT_PRICES,
     SEARCH,
     *PAGES,

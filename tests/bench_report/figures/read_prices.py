@@ -55,5 +55,4 @@ READ_PRICES = Figure(
     ours=ours,
     bare=bare,
     tells_itself=True,
-    goal=2.0,
 )
