@@ -80,6 +80,7 @@ MIDDLEWARE = [
     "django_htmx.middleware.HtmxMiddleware",
     "csp.middleware.CSPMiddleware",
     "axes.middleware.AxesMiddleware",
+    "quotes.views.new_day.NewDayMiddleware",
     # Answers in the view's place, so nothing that looks at a view may come after it.
     "quotes.views.sent_once.SentOnceMiddleware",
 ]
@@ -127,6 +128,8 @@ def _database() -> dict[str, Any]:
 
 DATABASES = {"default": _database()}
 
+PRICES_BY_THEMSELVES = True
+"""Whether prices come into force on the first page of their day; else by `manage.py prices_in_force`."""
 TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
 BACKGROUND = os.environ.get(
     "BACKGROUND", "site" if DATABASES["default"]["ENGINE"].endswith("sqlite3") else "worker"

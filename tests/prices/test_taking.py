@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 
 import pytest
+from django.test import Client
+from django.utils import timezone
+from pytest_django import Settings
 
 from catalogue.actions.entries import count_up
 from catalogue.actions.price_list.checking import check_list
-from catalogue.actions.price_list.handing_in import say_yes
+from catalogue.actions.price_list.handing_in import hand_in, keep_reading, say_yes
 from catalogue.actions.price_list.refused import AlreadyTaken, Moved, NoRate, NothingToTake, NotTheLast
 from catalogue.actions.price_list.taking import bring_due_into_force, take_list
 from catalogue.actions.price_list.terms import set_rate, set_terms
@@ -189,3 +192,17 @@ def test_a_chain_of_numbers_leads_the_offer_to_the_last() -> None:
     later = [*chain[:2], listed("NG-3", str(cost + 2), 4)]
     taken(read(*later), "later.csv")
     assert cost_of(Offer.objects.get(part=offer.part_id, supplier=offer.supplier_id)) == cost + Decimal(2)
+
+
+def test_a_list_comes_into_force_on_the_first_page_of_its_day(settings: Settings, client: Client) -> None:
+    settings.PRICES_BY_THEMSELVES = True
+    file = b"Part number;Name;Net price\nA-1;ring;12,50\n"
+    row = hand_in(supplier=HOUSE, name="x.csv", content=file, by=owner(), now=NOW)
+    reading = suggest(file, "x.csv").reading
+    keep_reading(pk=row.pk, reading=reading.model_dump(mode="json"))
+    given = read_price_list(file, "x.csv", reading)
+    check_list(pk=row.pk, given=given, on=timezone.localdate(), now=NOW)
+    take_list(pk=row.pk, given=given, by=owner(), on=timezone.localdate() - timedelta(days=1), now=NOW)
+    assert prices() == {}
+    client.get("/")
+    assert prices() == {"A-1": Decimal("12.5")}

@@ -49,6 +49,14 @@ class Shown:
     much_gone: bool
 
     @property
+    def held_rows(self) -> list[tuple[HeldPrice, Move]]:
+        """Held prices of the page with by how much they move."""
+        return [
+            (one, Move(one.line, one.number_key, one.number, one.name, one.was, one.becomes))
+            for one in self.held
+        ]
+
+    @property
     def above_list(self) -> bool:
         return any(one.above_list for one in self.offers)
 

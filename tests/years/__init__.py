@@ -1,0 +1,1 @@
+"""Years of invented trading, as they are written."""
