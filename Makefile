@@ -50,6 +50,8 @@ bench: setup-dev ## time everything beside the bare libraries, on both databases
 
 faults: setup-dev ## kill processes while people work, a hundred rounds on each database; writes the report (ROUNDS=100)
 	@$(PYTHON_IN) -m tests.faults --rounds $(or $(ROUNDS),100)
+	@$(PYTHON_IN) -m tests.faults.workers
+	@.ci/postgres $(PYTHON_IN) -m tests.faults.workers
 
 outside-checks: setup-dev ## write the table of outside checks into DEVELOPERS.md
 	@$(PYTHON_IN) -m tests.outside.table

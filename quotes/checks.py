@@ -8,14 +8,18 @@ those that block it.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 from typing import Any
 
 from django.apps.config import AppConfig
+from django.conf import settings
 from django.core.checks import CheckMessage, Error, Tags, Warning, register
-from django.db import DatabaseError, transaction
+from django.db import DatabaseError, connection, transaction
 from django.urls import URLPattern, URLResolver, get_resolver
 
+from quotes.models import StoredFile
+from quotes.models.file_store import file_store
 from quotes.queries.rights import by_page
 from quotes.queries.set_up import set_up_gaps
 
@@ -32,6 +36,64 @@ def set_up_is_complete(
             return [Warning(gap.sentence, hint=gap.hint, id=gap.id) for gap in set_up_gaps()]
     except DatabaseError:
         return []
+
+
+@register
+def several_machines_share_all(
+    *, app_configs: Sequence[AppConfig] | None = None, **options: Any
+) -> list[CheckMessage]:
+    """An error for each thing that several machines (MACHINES) would each have for themselves."""
+    if settings.MACHINES < 2:
+        return []
+    apart = (
+        (
+            connection.vendor == "sqlite",
+            "The embedded database serves one machine only.",
+            "Move to PostgreSQL (manage.py move_to_postgres) and name it in DATABASE_URL.",
+            "quotes.E003",
+        ),
+        (
+            not os.environ.get("SECRET_KEY"),
+            "Each machine would sign with a key of its own, and take no other's sign-ins.",
+            "Give all of them the same SECRET_KEY: the text of secret_key in the data folder of the first.",
+            "quotes.E004",
+        ),
+        (
+            not os.environ.get("FILES_BUCKET") and not os.environ.get("FILES_FOLDER"),
+            "Photos and papers would lie on the machine that took them in, and be missing on the others.",
+            "Name a bucket in FILES_BUCKET, or in FILES_FOLDER a folder that all of them mount.",
+            "quotes.E005",
+        ),
+        (
+            not settings.EMAIL_HOST,
+            "Mails would become files on whichever machine wrote them.",
+            "Name a mail server in MAIL_HOST.",
+            "quotes.E006",
+        ),
+    )
+    return [Error(words, hint=hint, id=id) for wrong, words, hint, id in apart if wrong]
+
+
+@register(Tags.database)
+def the_newest_file_is_there(
+    *, app_configs: Sequence[AppConfig] | None = None, databases: Sequence[str] | None = None, **options: Any
+) -> list[CheckMessage]:
+    """A warning where the file that was kept last is not found: others use another folder."""
+    if not databases or "default" not in databases:
+        return []
+    try:
+        with transaction.atomic():
+            newest = (
+                StoredFile.objects.exclude(place="").order_by("-pk").values_list("place", flat=True).first()
+            )
+    except DatabaseError:
+        return []
+    if newest is None or file_store().exists(newest):
+        return []
+    hint = (
+        "See FILES_FOLDER and FILES_BUCKET; manage.py move_files --from FOLDER fetches what lies elsewhere."
+    )
+    return [Warning(f"The file that was kept last is missing: {newest}", hint=hint, id="quotes.W020")]
 
 
 @register(Tags.security)

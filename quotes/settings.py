@@ -7,8 +7,9 @@ from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
-import dj_database_url
 from csp.constants import NONE, SELF
+
+from quotes.database.configured import configured, sqlite_file
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("DATA_DIR", BASE_DIR / "data")).resolve()
@@ -107,20 +108,9 @@ TEMPLATES = [
 
 def _database() -> dict[str, Any]:
     """PostgreSQL, or a SQLite file elsewhere, by DATABASE_URL; without it a SQLite file beside the data."""
-    if url := os.environ.get("DATABASE_URL"):
-        # A connection is kept for ten minutes and looked at before it is used again.
-        database: dict[str, Any] = {**dj_database_url.parse(url, conn_max_age=600, conn_health_checks=True)}
-    else:
-        database = {"ENGINE": "django.db.backends.sqlite3", "NAME": str(DATA_DIR / "workshop.sqlite3")}
-    database["ENGINE"] = database["ENGINE"].replace("django.db.backends", "quotes.database")
+    url = os.environ.get("DATABASE_URL")
+    database = configured(url) if url else sqlite_file(DATA_DIR / "workshop.sqlite3")
     if database["ENGINE"].endswith("sqlite3"):
-        database["CONN_MAX_AGE"] = 0
-        # Deferred transactions fail under two writers at once; FULL keeps a promise through a power cut.
-        database["OPTIONS"] = {
-            "transaction_mode": "IMMEDIATE",
-            "timeout": 20,
-            "init_command": "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;",
-        }
         # In memory, threads of the live server would meet "table is locked".
         database["TEST"] = {"NAME": str(DATA_DIR / "test.sqlite3")}
     return database
@@ -131,6 +121,12 @@ DATABASES = {"default": _database()}
 PRICES_BY_THEMSELVES = True
 """Whether prices come into force on the first page of their day; else by `manage.py prices_in_force`."""
 TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend"}}
+BACKGROUND_SILENT = timedelta(seconds=int(os.environ.get("BACKGROUND_SILENT", "30")))
+"""A work whose worker has given no sign of life for so long is another's."""
+BACKGROUND_TRIES = int(os.environ.get("BACKGROUND_TRIES", "3"))
+"""A work that takes its process along each time is not begun for ever."""
+MACHINES = int(os.environ.get("MACHINES", "1"))
+"""How many machines serve this workshop; the system check says what several need."""
 BACKGROUND = os.environ.get(
     "BACKGROUND", "site" if DATABASES["default"]["ENGINE"].endswith("sqlite3") else "worker"
 )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
+from django.conf import settings
 from django.db import transaction
 from django.utils.translation import override
 from django_tasks.base import TaskResultStatus
@@ -14,18 +15,16 @@ from quotes.actions.background import do_queued
 from quotes.models import BackgroundWork
 from quotes.models.background_work import WorkState
 
-SILENT = timedelta(seconds=30)
-"""Many signs of life that did not come."""
 UNQUEUED = timedelta(minutes=1)
 KEPT = timedelta(days=7)
 """The queue's own notes; the works themselves are kept."""
-MOST_TRIES = 3
-"""A work that takes its process along each time is not begun for ever."""
 
 
 def take_up_lost(*, now: datetime) -> int:
     """How many works were put into the queue again."""
-    silent = [_taken_up(work) for work in BackgroundWork.objects.silent_since(now - SILENT)]
+    silent = [
+        _taken_up(work) for work in BackgroundWork.objects.silent_since(now - settings.BACKGROUND_SILENT)
+    ]
     DBTaskResult.objects.finished().filter(finished_at__lt=now - KEPT).delete()
     return sum(silent) + sum(_queued_again(work) for work in _unqueued(now))
 
@@ -34,7 +33,7 @@ def take_up_lost(*, now: datetime) -> int:
 def _taken_up(work: BackgroundWork) -> bool:
     """Whether it is queued; not where its hand gave a sign meanwhile, or another has seen to it."""
     mine = BackgroundWork.objects.filter(pk=work.pk, seen_at=work.seen_at).held_by(work.holder)
-    if work.tries >= MOST_TRIES:
+    if work.tries >= settings.BACKGROUND_TRIES:
         with override(work.language):
             because = say(
                 "It was begun {count} times, and each time its process ended before it did. "

@@ -9,8 +9,9 @@ from django.conf import settings
 
 WORKERS = 2
 THREADS = 4
-ENVIRONMENT = {"MALLOC_ARENA_MAX": "2"}
-"""Otherwise each thread has a heap of its own, and keeps what the largest page took."""
+ENVIRONMENT = {"MALLOC_ARENA_MAX": "2", "DATABASE_PATIENCE": "60"}
+"""Without the first each thread has a heap of its own, and keeps what the largest page took. By the second a
+page waits no longer for one answer of the database; a command, or a worker, as long as it takes."""
 
 
 def gunicorn(address: str, *, site: str = "quotes.wsgi", more: Sequence[str] = ()) -> list[str]:

@@ -8,6 +8,7 @@ from datetime import timedelta
 from typing import Any
 
 import pytest
+from django.conf import settings
 from django.db import transaction
 from django.utils import timezone
 from django_tasks_db.models import DBTaskResult
@@ -15,7 +16,7 @@ from pytest_django import Settings
 
 from quotes.actions.background import InHand, do_work, run_again, run_here, run_later
 from quotes.actions.background_hand import Held, Lost, take_in_hand
-from quotes.actions.background_lost import MOST_TRIES, SILENT, take_up_lost
+from quotes.actions.background_lost import take_up_lost
 from quotes.models import AuditEntry, BackgroundWork, WorkState
 from tests.background import works
 from tests.cast import owner
@@ -101,7 +102,7 @@ def test_what_a_silent_hand_left_is_taken_up_and_the_first_can_keep_nothing_more
     first = take_in_hand(work.pk)
     assert first is not None
     assert take_up_lost(now=now) == 0
-    assert take_up_lost(now=now + SILENT + timedelta(seconds=5)) == 1
+    assert take_up_lost(now=now + settings.BACKGROUND_SILENT + timedelta(seconds=5)) == 1
     with pytest.raises(Lost):
         works.counts(first)
     assert works.ran() == 0
@@ -112,7 +113,7 @@ def test_what_a_silent_hand_left_is_taken_up_and_the_first_can_keep_nothing_more
 @pytest.mark.usefixtures("queued")
 def test_what_ends_its_process_each_time_is_given_up() -> None:
     work = asked()
-    for _ in range(MOST_TRIES):
+    for _ in range(settings.BACKGROUND_TRIES):
         assert take_in_hand(work.pk)
         take_up_lost(now=timezone.now() + MUCH_LATER)
     work.refresh_from_db()

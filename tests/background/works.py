@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import time
+
 from django.db import connection, transaction
+from django.db.models import F
 
 from quotes.actions.background_hand import Hand
 from quotes.actions.refused import Refused
@@ -50,3 +53,12 @@ def names_the_workshop(hand: Hand, /) -> None:
         shop.name = "Venn Engines"
         shop.save()
         write_waiting(connection)
+
+
+def takes_a_while(hand: Hand, /, *, number: int, seconds: float) -> None:
+    """Half of it before it writes, half of it within its transaction; each has a counter of its own."""
+    time.sleep(seconds / 2)
+    with hand.keep():
+        counter, _ = Counter.objects.select_for_update().get_or_create(kind=KIND, year=number)
+        Counter.objects.filter(pk=counter.pk).update(value=F("value") + 1)
+        time.sleep(seconds / 2)
