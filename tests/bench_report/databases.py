@@ -63,6 +63,8 @@ def _make_file(first: str, name: str) -> str:
 
 
 def _make_database(first: str, name: str) -> str:
+    # A thread of the site's may have looked into it and be connected still.
+    _at_another(f"SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = '{first}'")
     _at_another(f'CREATE DATABASE "{name}" TEMPLATE "{first}"')
     return name
 

@@ -191,7 +191,7 @@ def test_what_does_not_go_together_and_what_is_not_changed_here_is_told() -> Non
         cell("offers", OFFER, "part", "FOUR600-PISTONS"),
     )
     reasons = {(sheet, column): reason for sheet, column, _, reason in _told(checked(pages))}
-    assert reasons["policies", ""].startswith("habits are there to read")
+    assert reasons["policies", "the whole line"].startswith("habits are there to read")
     assert reasons["basis", "currency"].startswith("the currency of every price")
     assert reasons["parts", "code"] == "a code never changes, and this entry's was 'FOUR600-PISTON'"
     pages = changed(

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from catalogue.calc.book.marks import plain
+from catalogue.calc.book.marks import plain, to_fifteen
 from catalogue.calc.book.moves import Move
 from catalogue.calc.book.values import Cell
 from catalogue.calc.rows.kinds import Row
@@ -89,4 +89,6 @@ def _in_short(sheet: Sheet, line: Line) -> str:
 
 
 def _said(cell: Cell) -> str:
+    if isinstance(cell, float):
+        return f"{to_fifteen(cell):f}"
     return "" if cell is None else str(cell)

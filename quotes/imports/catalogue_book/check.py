@@ -147,5 +147,4 @@ def _clash_fault(clash: Clash, field: str, found: Found) -> RowFault:
         reason = say(
             "{reason} ({who}, {day})", reason=reason, who=last.by.get_full_name(), day=f"{last.at:%Y-%m-%d}"
         )
-    column = fault.column or field.replace("_", " ")
-    return RowFault(fault.sheet, fault.line, column, fault.value, reason, say(ALLOWED))
+    return RowFault(fault.sheet, fault.line, fault.column, fault.value, reason, say(ALLOWED))

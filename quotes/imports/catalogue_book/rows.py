@@ -143,7 +143,7 @@ def fault_at(found: Found, kind: str, code: str, path: str, reason: str) -> RowF
     line = next((one for one in lines if one.number == place.line), None)
     value = str(cell_of(column, line.values[column.key]) or "") if line and column else code
     allowed = column.allowed if column else say("what the other cells of the entry go together with")
-    head = place.column or path.replace("_", " ")
+    head = place.column or (say("the whole line") if place.line else path.replace("_", " "))
     return RowFault(place.sheet, place.line, head, shown(value), reason, allowed)
 
 

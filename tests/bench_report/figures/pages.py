@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 
 from tests.bench_report.bare_list import bare_list
@@ -29,6 +30,10 @@ def first_page(quotes: int) -> PageWork:
     return page_work("/", "desk")
 
 
+def found(quotes: int) -> PageWork:
+    return page_work("/find/?q=piston", "owner")
+
+
 HOME = Figure(
     name="page-home",
     what="first page of the desk",
@@ -40,8 +45,10 @@ HOME = Figure(
     bare=bare_page,
     needs="years",
 )
+FIND = replace(HOME, name="page-find", what="finding anything by a word", prepare=found)
 PAGES = (
     HOME,
+    FIND,
     *(
         Figure(
             name=f"page-{name}",
