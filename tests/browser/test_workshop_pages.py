@@ -123,10 +123,14 @@ def test_a_setting_that_can_not_be_is_told_at_its_field_and_what_was_typed_stays
 def test_of_two_owners_at_once_the_second_is_shown_where_they_differ(page: Page) -> None:
     sign_in(page, "owner")
     page.goto("/settings/")
-    Workshop.objects.update(quote_validity_days=14, version=1, changed_by="Somebody Else")
+    Workshop.objects.update(
+        quote_validity_days=14, telephone="000 555 0107", version=1, changed_by="Somebody Else"
+    )
     page.get_by_label("A quote stands for").fill("21")
     page.get_by_role("button", name="Keep the settings").click()
 
     expect(page.get_by_role("alert")).to_contain_text("Somebody Else has changed this")
     expect(page.get_by_role("cell", name="quote validity days")).to_be_visible()
+    expect(page.get_by_label("A quote stands for")).to_have_value("21")
+    expect(page.get_by_label("Telephone")).to_have_value("000 555 0107")
     sheet_is_sound(page)
