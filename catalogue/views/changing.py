@@ -105,6 +105,5 @@ def new(request: HttpRequest, kind: str) -> HttpResponse:
 
 
 def _card(request: HttpRequest, kind: str, form: EntryForm, context: dict[str, Any]) -> HttpResponse:
-    faults = sum(1 for _ in form.errors) if form.is_bound else 0
-    context = {**context, "sheet": SHEETS[kind], "form": form, "faults": faults}
+    context = {**context, "sheet": SHEETS[kind], "form": form}
     return render(request, "catalogue/change.html", context)

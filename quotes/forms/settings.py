@@ -59,12 +59,6 @@ class SettingsPage:
         sound = [self.workshop.is_valid(), self.rates.is_valid(), *(rows.is_valid() for rows in self.lists)]
         return all(sound) and self._one_code_a_kind() and self._markup_from_nought()
 
-    @property
-    def fault_count(self) -> int:
-        """How many fields say that something is wrong."""
-        forms = [self.workshop, self.rates, *(row for rows in self.lists for row in rows.forms)]
-        return sum(len(form.errors) for form in forms)
-
     def _one_code_a_kind(self) -> bool:
         sound = True
         for kind in LINE_KINDS:

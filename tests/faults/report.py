@@ -10,6 +10,7 @@ from typing import Any
 
 FILE = Path(__file__).resolve().parent.parent.parent / "DEVELOPERS.md"
 BEGIN, END = "<!-- faults: written by make faults -->", "<!-- end of faults -->"
+HEADS = {"sqlite": "SQLite", "postgresql": "PostgreSQL"}
 ROWS = (
     ("rounds", "rounds"),
     ("killed", "killed"),
@@ -29,7 +30,8 @@ ROWS = (
 def table(found: Mapping[str, Mapping[str, Any]], machine: str) -> str:
     """One column for each database."""
     names = list(found)
-    rows = [f"| {machine} | {' | '.join(names)} |", f"|---|{'---|' * len(names)}"]
+    heads = [HEADS.get(name, name) for name in names]
+    rows = [f"| {machine} | {' | '.join(heads)} |", f"|---|{'---|' * len(names)}"]
     rows += [f"| {label} | {' | '.join(said(found[name][key]) for name in names)} |" for label, key in ROWS]
     return "\n".join(rows)
 

@@ -68,8 +68,7 @@ def _page(
     version: int,
     stale: StaleDraft | None = None,
 ) -> HttpResponse:
-    faults = len(form.errors) + len(chart.errors)
-    context = {"form": form, "chart": chart, "version": version, "stale": stale, "faults": faults}
+    context = {"form": form, "chart": chart, "version": version, "stale": stale}
     return render(request, "quotes/books/accounts.html", context)
 
 

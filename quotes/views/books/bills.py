@@ -89,7 +89,6 @@ def place_of(refused: Exception) -> str | None:
 def _new_page(request: HttpRequest, form: BillForm) -> HttpResponse:
     context = {
         "form": form,
-        "asked": request.method == "POST" and "more" not in request.POST,
         "builds": builds_offered(),
         "suppliers": suppliers_known(),
     }

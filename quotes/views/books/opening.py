@@ -64,7 +64,6 @@ def _refuse(form: OpeningForm, wrong: Refused | ValidationError) -> None:
 def _page(request: HttpRequest, form: OpeningForm) -> HttpResponse:
     context = {
         "form": form,
-        "asked": request.method == "POST" and "more" not in request.POST,
         "entered": JournalEntry.objects.filter(source=JournalSource.OPENING).order_by("on"),
         "builds": builds_offered(),
         "suppliers": suppliers_known(),
