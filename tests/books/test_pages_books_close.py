@@ -288,4 +288,4 @@ def test_one_entry_and_twenty_cost_the_same_queries(
         client.get(reverse(name))
 
 
-COST = {"books-home": 16, "months": 6, "export-list": 7, "export-new": 8}
+COST = {"books-home": 14, "months": 6, "export-list": 7, "export-new": 8}
