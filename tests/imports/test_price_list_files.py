@@ -37,8 +37,16 @@ def test_heads_are_found_below_a_title_and_over_two_lines() -> None:
 
 def test_columns_without_heads_are_found_by_what_stands_in_them() -> None:
     rows = [[f"KV-{place}", "Ring set", place % 3 + 1, f"{place + 1}.50"] for place in range(20)]
-    reading = suggest(csv_file(*rows[1:], heads=rows[0]), "list.csv").reading
+    content = csv_file(*rows[1:], heads=rows[0], charset="utf-8-sig")
+    reading = suggest(content, "list.csv").reading
     assert (reading.head_line, reading.columns) == (0, {"number": 0, "cost": 3})
+    assert read_price_list(content, "list.csv", reading).rows[0].number == "KV-0"
+
+
+def test_commas_within_names_do_not_part_columns() -> None:
+    rows = [f"KV-{place};{'Ring, bolt, nut, pin' if place % 3 else 'Ring'};5" for place in range(10)]
+    content = "\n".join(["Part number;Description;Net price", *rows]).encode()
+    assert suggest(content, "list.csv").reading.separator == ";"
 
 
 def test_the_last_reading_of_a_supplier_is_found_again_where_columns_moved() -> None:
@@ -128,7 +136,7 @@ def packed(**parts: bytes) -> bytes:
 
 def sheet(*cells: str) -> bytes:
     """A sheet of nothing but numbers in these cells."""
-    rows = "".join(f'<row r="{cell.lstrip("ABCDEFX")}"><c r="{cell}"><v>1</v></c></row>' for cell in cells)
+    rows = "".join(f'<row r="{cell.lstrip("ADFXZ")}"><c r="{cell}"><v>1</v></c></row>' for cell in cells)
     space = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
     return f'<worksheet xmlns="{space}"><sheetData>{rows}</sheetData></worksheet>'.encode()
 
@@ -149,6 +157,10 @@ REFUSED: dict[str, tuple[Callable[[], bytes], str]] = {
     ),
     "far": (
         lambda: packed(xl__worksheets__sheet1_xml=sheet("A1", "XFD1048576")),
+        "The workbook can't be read: it is damaged, unpacks to too much, or has cells far away",
+    ),
+    "hungry": (
+        lambda: packed(xl__worksheets__sheet1_xml=sheet("A1", "ZZ90000")),
         "The workbook can't be read: it is damaged, unpacks to too much, or has cells far away",
     ),
     "quotes": (lambda: b'a,b\n"1,2\n', "Line 2 can't be read"),
