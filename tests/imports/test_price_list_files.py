@@ -217,6 +217,12 @@ def test_a_character_set_that_does_not_fit_is_named_with_its_line() -> None:
         look(content, Reading(charset="utf-8"))
 
 
+def test_a_list_that_begins_in_another_column_keeps_its_columns() -> None:
+    content = workbook([None, None, "KV-1", 5], heads=[None, None, "Part number", "Net price"])
+    assert suggest(content, "list.xlsx").reading.columns == {"number": 2, "cost": 3}
+    assert [row.number for row in read(content).rows] == ["KV-1"]
+
+
 def test_the_lines_of_a_workbook_are_counted_as_the_sheet_counts_them() -> None:
     content = workbook(ring(), [], ring(), above=[[], ["Spring"]])
     with opened(content, Reading()) as source:
