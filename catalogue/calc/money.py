@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
+from functools import lru_cache
 
 ZERO = Decimal(0)
 
@@ -14,7 +15,13 @@ def round_half_up(amount: Decimal, decimals: int = 2) -> Decimal:
     This is the only place in the project that calls `quantize`. Nought has no sign: -0.004 is 0.00, which on
     paper must not read -0.00.
     """
-    return amount.quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP) + ZERO
+    return amount.quantize(_smallest(decimals), rounding=ROUND_HALF_UP) + ZERO
+
+
+@lru_cache(maxsize=16)
+def _smallest(decimals: int) -> Decimal:
+    """The smallest amount of so many decimals."""
+    return Decimal(1).scaleb(-decimals)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from functools import cached_property
 
 import numpy as np
 
-from quotes.calc.life.draws import PARTS_PER_SEASON, SEASONS, Draws, duty_factors, unit_gammas
+from quotes.calc.life.draws import DRAWN, Draws, duty_factors, unit_gammas
 from quotes.calc.life.wear import Wear
 
 AS_PLANNED = np.ones(1)
@@ -75,12 +75,12 @@ class Course:
 
         Like every hazard that is held against a bound, it is scaled as a whole by the shop's factor.
         """
-        wear, age = article.wear, article.wear.age
+        wear, age, scale = article.wear, article.wear.age, article.wear.prior_scale
         found, worn, before = [0.0] * len(self.uses), 0.0, 0.0
         for stretch in range(article.begins, article.ends):
             age = min(age, article.set_back.get(stretch, age))
             reached = age + wear.rate * self.uses[stretch]
-            worn += (reached**wear.shape - age**wear.shape) * wear.stopping / wear.prior_scale
+            worn += (reached**wear.shape - age**wear.shape) * wear.stopping / scale
             after = wear.evidence * math.log1p(worn)
             found[stretch], before, age = self.shop_factor * (after - before), after, reached
         return np.array(found)
@@ -95,20 +95,24 @@ class Course:
         rest = self._sum(place for place in places if self.articles[place].code not in apart)
         rest += some
         rest += np.array(self.faults)[:, None, None]
-        flat = (len(self.uses), SEASONS * PARTS_PER_SEASON)
-        return some.reshape(flat), rest.reshape(flat)
+        return _season_by_season(some), _season_by_season(rest)
 
     def _sum(self, places: Iterable[int]) -> Draws:
-        found = np.zeros((len(self.uses), SEASONS, PARTS_PER_SEASON))
-        added = np.empty((SEASONS, PARTS_PER_SEASON))  # one room for all: asking for it anew takes longer
+        found = np.zeros((len(self.uses), *DRAWN))
+        added = np.empty(DRAWN)  # one room for all: asking for it anew takes longer
         for place in places:
             article = self.articles[place]
             gammas = unit_gammas(article.code, article.number, article.wear.evidence)
             weights = self.shop_factor * self._damages[place]
             for stretch in range(article.begins, article.ends):
-                np.multiply(gammas, weights[stretch, :, None], out=added)
+                np.multiply(gammas, weights[stretch], out=added)
                 found[stretch] += added
         return found
+
+
+def _season_by_season(drawn: Draws) -> Draws:
+    """Each stretch's draws in one row, those of one season together."""
+    return drawn.transpose(0, 2, 1).reshape(len(drawn), -1)
 
 
 def serving(articles: Sequence[Article], stretch: int) -> list[int]:

@@ -7,6 +7,7 @@ the same request gives the same bytes, on any machine, whatever else the catalog
 
 from __future__ import annotations
 
+import math
 import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -23,11 +24,14 @@ SEASONS = 200
 """Strata of the common duty factor."""
 PARTS_PER_SEASON = 100
 """Draws of the parts within each stratum: 20,000 in all."""
+DRAWN = PARTS_PER_SEASON, SEASONS
+"""Shape of the draws of one article: a column for each season."""
 DUTY_SIGMA = 0.2
 """Spread of the common duty factor (lognormal, median 1); from memory."""
 SEED = 20_260
 LOW, HIGH = 0.10, 0.90
 """The band holds 8 in 10 estimates."""
+NEARER = 0.5
 TELL_APART = 0.80
 """Share of pairs in which one must be better before two options can be told apart."""
 
@@ -45,12 +49,13 @@ def duty_factors() -> Draws:
 
 @lru_cache(maxsize=1024)
 def unit_gammas(code: str, number: int, evidence: float) -> Draws:
-    """Shape (SEASONS, PARTS_PER_SEASON): gamma(evidence, 1), the same for the same article for ever.
+    """Shape (PARTS_PER_SEASON, SEASONS): gamma(evidence, 1), the same for the same article for ever.
 
     `number` counts the articles in one place: 0 is the one that stays, 1 the first new one, 2 the next.
+    They are drawn season by season and laid so that a season is a column: rows are weighed sooner.
     """
     stream = np.random.Generator(np.random.PCG64([SEED, zlib.crc32(code.encode()), number]))
-    return stream.gamma(evidence, size=(SEASONS, PARTS_PER_SEASON))
+    return np.ascontiguousarray(stream.gamma(evidence, size=(SEASONS, PARTS_PER_SEASON)).T)
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,16 +78,16 @@ def chances(
 
     `use` is the planned service in its basis unit; `fault_hazard` is the sum of assembly-fault chances.
     """
-    hazard = np.zeros((SEASONS, PARTS_PER_SEASON))
+    hazard, room = np.zeros(DRAWN), np.empty(DRAWN)
     for code, part in fitted.items():
-        hazard += stopping_draws(code, part, use)
-    return np.exp(-(shop_factor * hazard + fault_hazard)).ravel()
+        hazard += stopping_draws(code, part, use, room)
+    return np.exp(-(shop_factor * hazard + fault_hazard)).T.ravel()
 
 
-def stopping_draws(code: str, part: Fitted, use: float) -> Draws:
-    """Shape (SEASONS, PARTS_PER_SEASON): the drawn hazard of one component, before the shop's factor."""
+def stopping_draws(code: str, part: Fitted, use: float, room: Draws) -> Draws:
+    """Shape DRAWN: the drawn hazard of one component, before the shop's factor; written into `room`."""
     weight = _weight(part.wear, use, duty_factors())
-    return np.asarray(unit_gammas(code, part.number, part.wear.evidence) * weight[:, None])
+    return np.multiply(unit_gammas(code, part.number, part.wear.evidence), weight, out=room)
 
 
 def mean_chance(
@@ -107,8 +112,26 @@ def _weight(wear: Wear, use: float, factors: Draws) -> Draws:
 
 def band(draws: Draws) -> tuple[float, float]:
     """The low and high chance between which 8 in 10 of the draws lie."""
-    low, high = np.quantile(draws, (LOW, HIGH))
-    return float(low), float(high)
+    return quantiles(draws, LOW, HIGH)
+
+
+def quantiles(draws: Draws, low: float, high: float) -> tuple[float, float]:
+    """Two quantiles of many numbers, by the rule of `np.quantile` to the last digit and in half its time."""
+    places = [(draws.size - 1) * share for share in (low, high)]
+    before = [math.floor(place) for place in places]
+    after = [min(place + 1, draws.size - 1) for place in before]
+    ordered = np.partition(draws.ravel(), sorted({*before, *after}))
+    found = [
+        _between(float(ordered[one]), float(ordered[next_]), place - one)
+        for place, one, next_ in zip(places, before, after, strict=True)
+    ]
+    return found[0], found[1]
+
+
+def _between(one: float, next_: float, share: float) -> float:
+    """So much of the way from one number to the next, reckoned from the nearer."""
+    step = next_ - one
+    return next_ - step * (1.0 - share) if share >= NEARER else one + step * share
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,5 +156,4 @@ def pair(one: Draws, other: Draws) -> Pairing:
     """Compare two options draw by draw; ties count half, so that an option can't beat itself."""
     difference = one - other
     better = float((difference > 0).mean() + 0.5 * (difference == 0).mean())
-    low, high = np.quantile(difference, (LOW, HIGH))
-    return Pairing(better, float(difference.mean()), float(low), float(high))
+    return Pairing(better, float(difference.mean()), *quantiles(difference, LOW, HIGH))

@@ -25,6 +25,7 @@ HALF_USED = 0.7
 OVER_A_LIFE = 1.05
 """A planned life is a habit, no edge: nobody opens an engine a third time for the last hour of a season."""
 HAIR = 1e-9
+CHORDS, CLOSE, WIDE = 12, 1e-11, 1e-10
 HALVINGS = 36
 """Enough to find a use to a part in ten thousand million."""
 
@@ -152,14 +153,43 @@ def rider_wears(wears: Mapping[str, Wear], catalogue: EngineCatalogue) -> dict[s
 
 
 def _reaches(hazard: Callable[[float], float], bound: float, most: float) -> float:
-    """Use at which a rising hazard reaches `bound`, by halving; `most` where it does not."""
-    if hazard(most) <= bound:
+    """Use at which a rising hazard reaches `bound`, by halving; `most` where it does not.
+
+    What lies outside two uses close on either side of it need not be asked.
+    """
+    at_most = hazard(most)
+    if at_most <= bound:
         return most
+    under, over = _close_on_it(hazard, bound, most, at_most)
     low, high = 0.0, most
     for _ in range(HALVINGS):
         middle = (low + high) / 2.0
-        if hazard(middle) > bound:
-            high = middle
-        else:
+        if middle <= under or (middle < over and hazard(middle) <= bound):
             low = middle
+        else:
+            high = middle
     return low
+
+
+def _close_on_it(
+    hazard: Callable[[float], float], bound: float, most: float, at_most: float
+) -> tuple[float, float]:
+    """A use under the bound and one over it, by chords of which the end that stays is drawn nearer."""
+    ends, lacks, last = [0.0, most], [hazard(0.0) - bound, at_most - bound], -1
+    if lacks[0] > 0.0:
+        return 0.0, most
+    for _ in range(CHORDS):
+        at = ends[1] - lacks[1] * (ends[1] - ends[0]) / (lacks[1] - lacks[0])
+        lack = hazard(at) - bound
+        side = int(lack > 0.0)
+        ends[side], lacks[side] = at, lack
+        if abs(lack) <= CLOSE * bound:
+            break
+        if side == last:
+            lacks[1 - side] /= 2.0
+        last = side
+    other = ends[side] * (1.0 + WIDE if side == 0 else 1.0 - WIDE)
+    if ends[0] < other < ends[1]:
+        side = int(hazard(other) > bound)
+        ends[side] = other
+    return ends[0], ends[1]

@@ -11,7 +11,7 @@ from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.calc.money.by_hand import changed, own_line
 from quotes.calc.money.lines import consumables_line, machine_work_line, part_line
-from quotes.calc.money.price import HUNDRED, labour_rate, line_net, machine_work_unit_price, sell_price
+from quotes.calc.money.price import HUNDRED, labour_rate, line_net, machine_work_unit_price
 from quotes.calc.money.priced import Priced, tax_code_for
 from quotes.calc.money.totals import Totals, totals, with_discount
 from quotes.calc.scope.case import Case
@@ -43,7 +43,7 @@ class Pricing:
         for code in self.case.catalogue.components:
             part = self.case.part(code)
             if part is not None:
-                found[code] = part_line(part, None, self.shop)
+                found[code] = self.case.priced.line(part, self.shop)
         return found
 
     def article(self, component: str) -> Decimal | None:
@@ -53,8 +53,8 @@ class Pricing:
 
     def piece(self, component: str) -> Decimal | None:
         """Net price of one unit of the part."""
-        part = self.case.part(component)
-        return None if part is None else sell_price(part.cost, part.list_price, self.shop)
+        priced = self._articles.get(component)
+        return None if priced is None else priced.unit_price
 
     def operation(self, code: str) -> Decimal:
         """Net price of a labour operation, not rounded."""

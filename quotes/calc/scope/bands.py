@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from quotes.calc.life.draws import PARTS_PER_SEASON, SEASONS, Draws, Fitted, band, stopping_draws
+from quotes.calc.life.draws import DRAWN, Draws, Fitted, band, stopping_draws
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.plan import Plan
 
@@ -16,7 +16,8 @@ class Bands:
         self.case = case
         self.use = use
         self._fitted: dict[str, Fitted] = {}
-        self._hazard: Draws = np.zeros((SEASONS, PARTS_PER_SEASON))
+        self._hazard: Draws = np.zeros(DRAWN)
+        self._room: Draws = np.empty(DRAWN)
 
     def of(self, plan: Plan) -> tuple[float, float]:
         """The low and high chance of a plan."""
@@ -27,9 +28,9 @@ class Bands:
                 self._fitted[code] = part
         shop = self.case.shop
         faults = plan.faults * shop.assembly_fault_chance
-        return band(np.exp(-(shop.shop_factor * self._hazard + faults)).ravel())
+        return band(np.exp(-(shop.shop_factor * self._hazard + faults)))
 
     def _add(self, code: str, part: Fitted, before: Fitted | None) -> None:
-        self._hazard += stopping_draws(code, part, self.use)
+        self._hazard += stopping_draws(code, part, self.use, self._room)
         if before is not None:
-            self._hazard -= stopping_draws(code, before, self.use)
+            self._hazard -= stopping_draws(code, before, self.use, self._room)

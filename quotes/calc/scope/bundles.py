@@ -8,14 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 import numpy as np
 from numpy.typing import NDArray
 
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.hazards import Hazards
-from quotes.calc.scope.implications import Node
+from quotes.calc.scope.implications import Graph, Node
 
 if TYPE_CHECKING:
     from scipy.sparse import csr_array
@@ -27,28 +27,58 @@ Bundle = tuple[Node, ...]
 Vector = NDArray[np.float64]
 
 
-class Bundles:
-    """The bundles of one scope as rows, all nodes that any brings as columns."""
+class Shape:
+    """Which nodes each bundle holds and brings, and what comes with what; whatever tune and price."""
 
     def __init__(self, scope: Scope) -> None:
         from scipy.sparse import csr_array  # slow to import: only where it is used
 
-        self.scope = scope
         self.all = tuple(_bundles(scope))
         brought = [_brought(scope, bundle) for bundle in self.all]
         self.nodes = sorted(frozenset().union(*brought))
         self.column = {node: number for number, node in enumerate(self.nodes)}
-        self.brings = np.array([self.held(each) for each in brought]).reshape(len(self.all), len(self.nodes))
-        own = np.array([self.held(each) for each in self.all]).reshape(self.brings.shape)
+        size = len(self.all), len(self.nodes)
+        self.brings = np.array([self.held(each) for each in brought]).reshape(size)
+        own = np.array([self.held(each) for each in self.all]).reshape(size)
         # A bundle brings a few nodes of many: as rows of what they hold they are weighed many times sooner,
         # and added up in the same order on every machine.
-        self._own, self._brings = csr_array(own), csr_array(self.brings)
+        self.own_rows, self.brings_rows = csr_array(own), csr_array(self.brings)
+        self._name_givers(scope.graph)
+        self.free = self.brings @ self.givers.T > 0.0
 
     def held(self, nodes: Collection[Node]) -> Vector:
         """1 for each node that is among these."""
         held = np.zeros(len(self.nodes))
-        held[[self.column[node] for node in nodes if node in self.column]] = 1.0
+        column = self.column
+        held[[column[node] for node in nodes if node in column]] = 1.0
         return held
+
+    def _name_givers(self, graph: Graph) -> None:
+        """Columns of what comes with others, a row each of those; what is new need not be brought back."""
+        found: dict[Node, tuple[str, ...]] = {("done", c): (c,) for c in graph.mendable}
+        found.update((("new", code), givers) for code, givers in graph.givers.items())
+        given = [node for node in found if node in self.column]
+        rows = [self.held([("new", giver) for giver in found[node]]) for node in given]
+        self.given = [self.column[node] for node in given]
+        self.givers = np.array(rows).reshape(len(given), len(self.nodes))
+
+
+def shape_of(scope: Scope) -> Shape:
+    """The shape of a scope's bundles, shared by all that have the same implications and things for sale."""
+    kept = scope.graph.kept
+    key = "bundles", frozenset(scope.brings)
+    found = kept[key] = kept.get(key) or Shape(scope)
+    return cast("Shape", found)
+
+
+class Bundles:
+    """The bundles of one scope as rows, all nodes that any brings as columns."""
+
+    def __init__(self, scope: Scope) -> None:
+        self.scope = scope
+        self.shape = shape = shape_of(scope)
+        self.all, self.nodes, self.brings, self.held = shape.all, shape.nodes, shape.brings, shape.held
+        self._own, self._brings = shape.own_rows, shape.brings_rows
 
     def within(self, pool: Collection[Node]) -> NDArray[np.bool_]:
         """Which bundles hold nothing but what is in the pool."""
@@ -92,18 +122,8 @@ class Bundles:
         from scipy.sparse import csr_array
 
         prices = self.brings * self._quick
-        columns, givers = self._givers
-        prices[:, columns] *= (self.brings @ givers.T) == 0.0
+        prices[:, self.shape.given] *= ~self.shape.free
         return csr_array(prices)
-
-    @cached_property
-    def _givers(self) -> tuple[list[int], Vector]:
-        """Columns of what comes with others, a row each of those; what is new need not be brought back."""
-        found: dict[Node, tuple[str, ...]] = {("done", c): (c,) for c in self.scope.graph.mendable}
-        found.update((("new", code), givers) for code, givers in self.scope.graph.givers.items())
-        given = [node for node in found if node in self.column]
-        rows = [self.held([("new", giver) for giver in found[node]]) for node in given]
-        return [self.column[node] for node in given], np.array(rows).reshape(len(given), len(self.nodes))
 
     def best(
         self, held: Vector, allowed: NDArray[np.bool_], gains: Vector, needed: float = np.inf
@@ -124,9 +144,8 @@ class Bundles:
 
     def _given(self, held: Vector) -> Vector:
         """1 for each article that comes with one that is held."""
-        columns, givers = self._givers
         given = np.zeros_like(held)
-        given[columns] = (givers @ held) > 0.0
+        given[self.shape.given] = (self.shape.givers @ held) > 0.0
         return given
 
     def together(self, rows: Collection[int], held: Vector, gains: Vector) -> tuple[float, float]:

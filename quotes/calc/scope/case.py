@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from catalogue.calc.engine import Component, Duty, EngineCatalogue, Grade, Part, Tier
 from quotes.calc.ask.request import Edits, Request
 from quotes.calc.life.clock import Used, fitted_tier, grade_in, used_shares
+from quotes.calc.life.draws import Fitted
 from quotes.calc.life.horizon import leg
 from quotes.calc.life.units import UNITS_OF_BASIS, per_basis, season
 from quotes.calc.life.wear import (
@@ -19,7 +20,10 @@ from quotes.calc.life.wear import (
     stopping_share,
     wear_rate,
 )
+from quotes.calc.money.priced_parts import PricedParts
 from quotes.calc.shop import Shop
+
+LEFT, DONE, NEW = range(3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +53,8 @@ class Case:
     used: Mapping[str, Used]
     laws: Mapping[str, tuple[Wear, Wear]] | None = None
     """At an opening of a season: the wear laws of what is in each place by then, and of a new article."""
+    priced: PricedParts = field(default_factory=PricedParts, compare=False, repr=False)
+    """Shared by all cases of one request."""
 
     @property
     def edits(self) -> Edits:
@@ -82,6 +88,22 @@ class Case:
             for code, component in self.catalogue.components.items()
             if not component.service_item
         }
+
+    @cached_property
+    def fitted_levels(self) -> Mapping[str, tuple[Fitted, Fitted, Fitted]]:
+        """Every component as it goes into a service: left, reconditioned (else as left) and new."""
+        found: dict[str, tuple[Fitted, Fitted, Fitted]] = {}
+        for code, each in self.levels.items():
+            left = Fitted(each.left, "kept")
+            done = left if each.reconditioned is None else Fitted(each.reconditioned, "kept")
+            found[code] = left, done, Fitted(each.new, "new")
+        return found
+
+    @cached_property
+    def riders(self) -> tuple[str, ...]:
+        """Components that can lock the wheel or put oil or coolant on the tyre."""
+        components = self.catalogue.components
+        return tuple(code for code in self.levels if components[code].locks_wheel_or_oils_tyre)
 
     @cached_property
     def left_wears(self) -> Mapping[str, Wear]:
@@ -181,7 +203,9 @@ def unrestricted(case: Case) -> Case:
     return replace(case, request=request)
 
 
-def make_case(request: Request, catalogue: EngineCatalogue, shop: Shop, tier: str) -> Case:
+def make_case(
+    request: Request, catalogue: EngineCatalogue, shop: Shop, tier: str, priced: PricedParts | None = None
+) -> Case:
     """The case of one tier; the request must have been found without fault."""
     asked = catalogue.tiers[tier]
     fitted = fitted_tier(request, catalogue)
@@ -196,4 +220,5 @@ def make_case(request: Request, catalogue: EngineCatalogue, shop: Shop, tier: st
         duty=duty,
         use=planned_use(request, duty),
         used=used_shares(request, catalogue),
+        priced=priced or PricedParts(),
     )

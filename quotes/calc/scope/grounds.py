@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Request
+from quotes.calc.money.priced_parts import PricedParts
 from quotes.calc.scope.case import Case, make_case
 from quotes.calc.scope.graph_of import dropped, graph_of, mendable
 from quotes.calc.scope.implications import Graph
@@ -33,7 +34,8 @@ def grounds_of(case: Case, graph: Graph | None = None) -> Grounds:
 
 def grounds_for(request: Request, catalogue: EngineCatalogue, shop: Shop) -> dict[str, Grounds]:
     """The grounds of every tier asked for; the request must be free of faults by itself."""
-    cases = {tier: make_case(request, catalogue, shop, tier) for tier in request.tiers}
+    priced = PricedParts()
+    cases = {tier: make_case(request, catalogue, shop, tier, priced) for tier in request.tiers}
     graphs: dict[tuple[frozenset[str], frozenset[str]], Graph] = {}
     for case in cases.values():  # most tiers of an engine have the same implications
         what = mendable(case), dropped(case)

@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from quotes.calc.life.draws import mean_chance
-from quotes.calc.life.horizon import rider_wears
-from quotes.calc.life.wear import Wear
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.plan import Plan
 
@@ -52,9 +50,9 @@ def plan_hazard(of: Mapping[str, Hazards], plan: Plan) -> float:
 
 def rider_hazard(case: Case, plan: Plan, use: float) -> float:
     """Stopping hazard of the parts that can lock the wheel or oil the tyre, after a plan."""
-    wears: Mapping[str, Wear] = {code: each.wear for code, each in plan.fitted(case).items()}
-    riders = rider_wears(wears, case.catalogue)
-    return case.shop.shop_factor * sum(wear.stopping_hazard(use) for wear in riders.values())
+    fitted = case.fitted_levels
+    riders = (fitted[code][plan.level(code)].wear for code in case.riders)
+    return case.shop.shop_factor * sum(wear.stopping_hazard(use) for wear in riders)
 
 
 def shown_chance(case: Case, plan: Plan, use: float) -> float:

@@ -48,6 +48,11 @@ class Graph:
         return self._brought[node]
 
     @cached_property
+    def kept(self) -> dict[object, object]:
+        """What others have worked out from these implications, by what else it was worked out from."""
+        return {}
+
+    @cached_property
     def _giving(self) -> frozenset[str]:
         return frozenset(giver for givers in self.givers.values() for giver in givers)
 
@@ -174,25 +179,29 @@ def _spread(
     given: frozenset[str] = frozenset(),
 ) -> None:
     edges = graph.edges
-    todo = list(start.items())
+    todo = _taken(start, parents)
     while todo:
-        for node, parent in todo:  # grows on the way
-            if node in parents:
-                continue
-            parents[node] = parent
-            if node[0] == "new" and node[1] in given:
-                if node[1] in graph.mendable:
-                    todo.append((("done", node[1]), node))
-                continue
-            for target in edges.get(node, ()):
+        for node in todo:  # grows on the way
+            targets = edges.get(node, ())
+            if given and node[0] == "new" and node[1] in given:
+                targets = (("done", node[1]),) if node[1] in graph.mendable else ()
+            for target in targets:
                 if target not in parents:
-                    todo.append((target, node))
-        todo = _missing_way_in(graph, parents, given) or []
+                    parents[target] = node
+                    todo.append(target)
+        todo = _taken(_missing_way_in(graph, parents, given), parents)
+
+
+def _taken(start: Mapping[Node, Node | None], parents: dict[Node, Node | None]) -> list[Node]:
+    """What of these was not there yet, now that it is."""
+    fresh = [node for node in start if node not in parents]
+    parents.update((node, start[node]) for node in fresh)
+    return fresh
 
 
 def _missing_way_in(
     graph: Graph, parents: Mapping[Node, Node | None], given: frozenset[str]
-) -> list[tuple[Node, Node | None]] | None:
+) -> dict[Node, Node | None]:
     for component, ways in graph.ways_in.items():
         node: Node = ("new", component)
         if node not in parents or component in given:
@@ -200,8 +209,8 @@ def _missing_way_in(
         if any(all(("work", o) in parents for o in way) for way in ways):
             continue
         way = min(ways, key=lambda each: way_hours(graph, each, parents))
-        return [(("work", o), node) for o in way]
-    return None
+        return {("work", o): node for o in way}
+    return {}
 
 
 def way_hours(graph: Graph, way: tuple[str, ...], held: Parents) -> Decimal:

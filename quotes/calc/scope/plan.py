@@ -8,7 +8,7 @@ from functools import cached_property
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.life.draws import Fitted
-from quotes.calc.scope.case import Case
+from quotes.calc.scope.case import DONE, LEFT, NEW, Case
 from quotes.calc.scope.implications import Graph, Node, Parents, close
 from quotes.calc.scope.must import MustList
 from quotes.calc.scope.rules.base import Must
@@ -25,18 +25,22 @@ class Plan:
     parents: Parents
     asked_pieces: Mapping[str, int]
 
-    def _codes(self, kind: str) -> frozenset[str]:
-        return frozenset(code for each, code in self.parents if each == kind)
+    @cached_property
+    def _codes(self) -> Mapping[str, set[str]]:
+        found: dict[str, set[str]] = {"new": set(), "done": set(), "work": set(), "out": set()}
+        for kind, code in self.parents:
+            found[kind].add(code)
+        return found
 
     @cached_property
     def new(self) -> frozenset[str]:
         """Components that are new articles afterwards."""
-        return self._codes("new")
+        return frozenset(self._codes["new"])
 
     @cached_property
     def reconditioned(self) -> frozenset[str]:
         """Components brought back by machine work, without a new article."""
-        return self._codes("done") - self.new
+        return frozenset(self._codes["done"] - self.new)
 
     @cached_property
     def bought(self) -> frozenset[str]:
@@ -50,7 +54,7 @@ class Plan:
     @cached_property
     def operations(self) -> frozenset[str]:
         """Labour operations, less those that another one of the job includes."""
-        work = self._codes("work")
+        work = frozenset(self._codes["work"])
         return work - included_elsewhere(work)
 
     @cached_property
@@ -100,15 +104,11 @@ class Plan:
 
     def fitted(self, case: Case) -> dict[str, Fitted]:
         """Every component as it goes into the service, for the draws."""
-        found: dict[str, Fitted] = {}
-        for code, levels in case.levels.items():
-            if code in self.new:
-                found[code] = Fitted(levels.new, "new")
-            elif code in self.reconditioned and levels.reconditioned is not None:
-                found[code] = Fitted(levels.reconditioned, "kept")
-            else:
-                found[code] = Fitted(levels.left, "kept")
-        return found
+        return {code: fitted[self.level(code)] for code, fitted in case.fitted_levels.items()}
+
+    def level(self, code: str) -> int:
+        """Which of its three levels a component is on afterwards."""
+        return NEW if code in self.new else DONE if code in self.reconditioned else LEFT
 
     def with_more(self, extras: Sequence[Must]) -> Plan:
         """The plan with more demands, those that are in it already left out."""

@@ -15,15 +15,19 @@ GAP = 0.0
 ABSOLUTE_GAP = 1e-6
 """HiGHS stops at this too: in money a tenth of what one article weighs in a tie."""
 TIME_LIMIT_S = 10.0
+ASKED: Mapping[str, float] = {
+    "mip_rel_gap": GAP,
+    "time_limit": TIME_LIMIT_S,
+    "mip_heuristic_run_feasibility_jump": False,
+}
+"""What HiGHS is told. A first plan is found as soon without jumping to one, which took half its time."""
 MANY_CHOICES = 150
 """A programme with more whole variables than this is a large one."""
 LOOK_ONCE: Mapping[str, bool] = {
-    "mip_heuristic_run_feasibility_jump": False,
     "mip_heuristic_run_rins": False,
     "mip_heuristic_run_root_reduced_cost": False,
 }
-"""Of the ways in which HiGHS looks for a first plan one is enough in a large programme: all of them take
-longer than the rest of the search. In a small one they take no time."""
+"""In a large one, one way of looking near the relaxed plan is enough: two take longer than the search."""
 OPTIMAL, LIMIT, INFEASIBLE = 0, 1, 2
 """States of `scipy.optimize.milp`; unbounded ours can't be, since nothing has a price below nothing."""
 
@@ -36,10 +40,9 @@ class NoAnswerError(RuntimeError):
     """The solver stopped without a plan and without proof that there is none."""
 
 
-def options_for(choices: int) -> dict[str, float]:
+def options_for(choices: int) -> dict[str, Any]:
     """What HiGHS is told for a programme of so many whole variables."""
-    asked = {"mip_rel_gap": GAP, "time_limit": TIME_LIMIT_S}
-    return {**asked, **LOOK_ONCE} if choices > MANY_CHOICES else asked
+    return {**ASKED, **LOOK_ONCE} if choices > MANY_CHOICES else dict(ASKED)
 
 
 @dataclass(frozen=True, slots=True)

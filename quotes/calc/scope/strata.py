@@ -15,11 +15,9 @@ import numpy as np
 
 from quotes.calc.life.draws import Draws, duty_factors
 from quotes.calc.life.wear import Wear
-from quotes.calc.scope.case import Case
+from quotes.calc.scope.case import DONE, LEFT, NEW, Case
 from quotes.calc.scope.hazards import Hazards
 from quotes.calc.scope.plan import Plan
-
-LEFT, DONE, NEW = range(3)
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +56,7 @@ class Strata:
 
     def of(self, plan: Plan) -> Draws:
         """Shape (seasons,): the hazard after a plan, faults of our own counted."""
-        levels = [level_of(plan, code) for code in self.row]
+        levels = [plan.level(code) for code in self.row]
         parts = self.hazards[np.arange(len(levels)), levels].sum(axis=0)
         return np.asarray(parts + plan.faults * self.case.shop.assembly_fault_chance)
 
@@ -80,11 +78,6 @@ class Strata:
             for code, row in self.row.items()
         }
         return Tangent(found, constant=-math.log(finished.mean()) - float(weights @ at))
-
-
-def level_of(plan: Plan, code: str) -> int:
-    """Which of its three levels a component is on after a plan."""
-    return NEW if code in plan.new else DONE if code in plan.reconditioned else LEFT
 
 
 def _hazards(wears: list[Wear], use: float, shop_factor: float) -> Draws:
