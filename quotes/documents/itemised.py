@@ -8,6 +8,7 @@ from decimal import Decimal
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.from_leaving import over_leaving
+from quotes.calc.sheet.name_words import said_unit
 from quotes.calc.sheet.values import Comparison, Kind, LadderStep, Line, Option
 from quotes.documents.words import (
     figure,
@@ -102,7 +103,7 @@ def item(line: Line, comparison: Comparison, language: str = "") -> Item:
         state=line.state,
         description=first_large(plain_name(line.description)),
         quantity=quantity(line.quantity, language),
-        unit=plain_name(line.unit).replace("_", " "),
+        unit=said_unit(line.unit),
         each=figure(line.unit_price, comparison.decimals, language),
         net=figure(line.net, comparison.decimals, language),
         reason=line.reason,

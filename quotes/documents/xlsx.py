@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from django.utils import translation
 
 from catalogue.calc.said import say, to_say
+from quotes.calc.sheet.name_words import said_unit
 from quotes.calc.sheet.values import Comparison, Line, Option, Sheet
 from quotes.calc.sheet.words import share_in_hundredths
 from quotes.documents.itemised import SECTIONS
@@ -187,7 +188,7 @@ def _put_line(
         (say(dict(SECTIONS)[line.kind]), PLAIN),
         (first_large(plain_name(line.description)), PLAIN),
         (line.quantity, Look(QUANTITY)),
-        (plain_name(line.unit).replace("_", " "), PLAIN),
+        (said_unit(line.unit), PLAIN),
         (line.unit_price, money),
         (line.net, money),
         (line.tax_code, PLAIN),

@@ -65,8 +65,8 @@ def plain(quantity: Decimal) -> str:
 
 @register.filter
 def said(word: str) -> str:
-    """The word of a sheet that is kept in English: a state, a kind."""
-    return say(word)
+    """The word of a sheet that is kept in English: a state, a kind, a unit of the catalogue."""
+    return say(word) if word else ""
 
 
 @register.filter

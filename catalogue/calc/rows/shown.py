@@ -7,6 +7,7 @@ from typing import Any
 
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.said import say
+from catalogue.calc.unit_words import for_cylinders
 
 SHOWN: Mapping[str, tuple[str, ...]] = {
     "suppliers": ("name",),
@@ -34,6 +35,7 @@ def texts(rows: CatalogueRows) -> Iterator[str]:
             for field in fields:
                 yield from _texts(getattr(row, field))
     yield from (code.replace("_", " ") for code in sorted(_codes(rows)))
+    yield from sorted({for_cylinders(row.unit, count) for row in rows.parts for count in (1, 2) if row.unit})
 
 
 def _codes(rows: CatalogueRows) -> set[str]:

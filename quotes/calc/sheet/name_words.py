@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from catalogue.calc.said import say_inside
+from catalogue.calc.said import say, say_inside
 from quotes.calc.sheet.words import listed
 
 
@@ -36,3 +36,13 @@ def listed_up_to(most: int, names: Sequence[str], rest: str) -> str:
     if len(names) <= most + 1:
         return listed(names)
     return listed([*names[:most], f"{len(names) - most} {rest}"])
+
+
+def said_unit(unit: str) -> str:
+    """The unit of a line in the reader's language; one that somebody wrote himself as it stands.
+
+    >>> said_unit("per_valve")
+    'per valve'
+    """
+    plain = plain_name(unit).replace("_", " ")
+    return say(plain) if plain else ""

@@ -62,7 +62,7 @@ def _row(line: InvoiceLine, sheet: InvoiceSheet) -> LineRow:
         description=plain_name(line.description),
         note=" ".join(filter(None, notes)),
         quantity=f"{MINUS}{quantity}" if line.quantity < ZERO else quantity,
-        unit=line.unit,
+        unit=say(line.unit) if line.unit else "",
         each=say("own part") if line.own_part else _each(line, sheet),
         tax=say("none") if line.category != "S" else f"{rate_figure(line.rate_pct, sheet.language)} %",
         net=_net(line.net, sheet),
