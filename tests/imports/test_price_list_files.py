@@ -44,7 +44,9 @@ def test_columns_without_heads_are_found_by_what_stands_in_them() -> None:
 
 
 def test_commas_within_names_do_not_part_columns() -> None:
-    rows = [f"KV-{place};{'Ring, bolt, nut, pin' if place % 3 else 'Ring'};5" for place in range(10)]
+    rows = [
+        f"KV-{place};{'Ring, bolt, nut, pin, cap, key' if place % 3 else 'Ring'};5" for place in range(10)
+    ]
     content = "\n".join(["Part number;Description;Net price", *rows]).encode()
     assert suggest(content, "list.csv").reading.separator == ";"
 
