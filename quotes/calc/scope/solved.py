@@ -40,7 +40,7 @@ class NoAnswerError(RuntimeError):
     """The solver stopped without a plan and without proof that there is none."""
 
 
-def options_for(choices: int) -> dict[str, Any]:
+def options_for(choices: int) -> Any:  # the stubs know no option but SciPy's own
     """What HiGHS is told for a programme of so many whole variables."""
     return {**ASKED, **LOOK_ONCE} if choices > MANY_CHOICES else dict(ASKED)
 
