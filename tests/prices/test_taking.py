@@ -18,9 +18,11 @@ from catalogue.actions.price_list.taking import bring_due_into_force, take_list
 from catalogue.actions.price_list.terms import set_rate, set_terms
 from catalogue.actions.price_list.undoing import undo_list
 from catalogue.models import Change, ListedPart, ListedPrice, ListState, Offer, OwnValue, PriceList
+from catalogue.queries.rows import version
+from quotes.imports.demo_prices import write_demo_prices
 from quotes.imports.price_list.read import read_price_list
 from quotes.imports.price_list.suggest import suggest
-from tests.cast import owner
+from tests.cast import desk, owner
 from tests.prices.cast import (
     HOUSE,
     NOW,
@@ -206,3 +208,16 @@ def test_a_list_comes_into_force_on_the_first_page_of_its_day(settings: Settings
     assert prices() == {}
     client.get("/")
     assert prices() == {"A-1": Decimal("12.5")}
+
+
+def test_a_demo_has_a_list_in_force_and_one_that_waits_and_costs_what_it_did() -> None:
+    desk(), owner()
+    before = version()
+    write_demo_prices(now=NOW)
+    write_demo_prices(now=NOW)
+    first, second = PriceList.objects.order_by("pk")
+    assert (first.state, second.state) == (ListState.IN_FORCE, ListState.CHECKED)
+    assert {k: second.counts[k] for k in ("held", "refused", "superseded")} == {
+        "held": 1, "refused": 1, "superseded": 1,
+    }  # fmt: skip
+    assert version() == before

@@ -18,6 +18,7 @@ from quotes.actions.demo import OtherWorkshop, refuse_other_workshop, write_demo
 from quotes.calc.demo import STYLES, DemoCatalogue
 from quotes.imports.demo_earlier import enter_earlier
 from quotes.imports.demo_file import read_demo, read_year
+from quotes.imports.demo_prices import write_demo_prices
 
 PASSWORD = "demo-bench-only"  # Of demos only, and said on the screen. # nosec B105
 """Known to everybody who can read this, so it is given only where nobody else can reach the site."""
@@ -42,6 +43,7 @@ class Command(BaseCommand):
             now = timezone.now()
             write_demo(demo=demo, style=style, password=password, now=now, year=year, said=self._said)
             enter_earlier(folder=folder, by=User.objects.get(username="owner"), now=now)
+            write_demo_prices(now=now)
         except OtherWorkshop as refused:
             raise CommandError(str(refused)) from None
         self.stdout.write(f"{demo.workshop['name']} is loaded. Sign in as:")
