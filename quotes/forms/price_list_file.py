@@ -34,7 +34,7 @@ class Named(forms.ChoiceField):
         try:
             return super().clean(value)
         except ValidationError:
-            offered = ", ".join(str(label) for code, label in list(self.choices) if code)  # type: ignore[misc]
+            offered = ", ".join(str(label) for code, label in list(self.choices) if code)  # type: ignore[arg-type]
             if not value:
                 raise ValidationError(
                     say("Nothing is chosen. There are: {offered}.", offered=offered)

@@ -43,6 +43,23 @@ def test_columns_without_heads_are_found_by_what_stands_in_them() -> None:
     assert read_price_list(content, "list.csv", reading).rows[0].number == "KV-0"
 
 
+def test_a_file_may_tell_its_separator_itself() -> None:
+    content = b"sep=|\n" + csv_file(ring(), separator="|")
+    assert suggest(content, "list.csv").reading.head_line == 2
+    assert len(read(content).rows) == 1
+
+
+def test_a_head_is_kept_without_what_cannot_be_seen() -> None:
+    rows = [[f"KV-{place}", 5] for place in range(40)]
+    content = csv_file(*rows, heads=["Part\x00 no\u200b", "Net price"])
+    assert suggest(content, "list.csv").reading.heads["number"] == "Part no"
+
+
+def test_a_reading_of_another_release_is_no_reading() -> None:
+    assert Reading.kept({"tongue": "old"}) is None
+    assert Reading.kept(Reading(priced_for=100).model_dump(mode="json")) == Reading(priced_for=100)
+
+
 def test_commas_within_names_do_not_part_columns() -> None:
     rows = [
         f"KV-{place};{'Ring, bolt, nut, pin, cap, key' if place % 3 else 'Ring'};5" for place in range(10)

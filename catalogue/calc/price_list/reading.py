@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from catalogue.calc.price_list.listed import Listed, Rejected
 
@@ -56,6 +56,14 @@ class Reading(BaseModel):
     """Prices are for so many units, where no column says so."""
     priced_by_pack: bool = False
     """Prices are for a whole pack."""
+
+    @classmethod
+    def kept(cls, kept: Mapping[str, object]) -> Reading | None:
+        """The reading that was kept; None where there is none, or one of another release."""
+        try:
+            return cls.model_validate(kept) if kept else None
+        except ValidationError:
+            return None
 
     @property
     def missing(self) -> tuple[Column, ...]:

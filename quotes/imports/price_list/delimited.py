@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -30,6 +31,8 @@ OTHERS = (
     b"<?xml",
     b"<",
 )
+SAID = re.compile(r'"?sep=([,;\t|])"?', re.IGNORECASE)
+"""With such a line some spreadsheets begin a file, to tell its separator."""
 FEW_NULS = 100
 """More NUL bytes than one in so many: this is no text, whatever its name says."""
 SAMPLE = 400_000
@@ -80,6 +83,8 @@ def guessed_separator(content: bytes, charset: str) -> str:
     """
     text = content[:SAMPLE].decode(codec_of(content, charset), errors="ignore")
     sample = [line for line in text.splitlines() if line.strip()][:LOOKED_AT]
+    if sample and (said := SAID.fullmatch(sample[0])):
+        return said[1]
 
     def weight(separator: str) -> int:
         widths = Counter(_width(line, separator) for line in sample)

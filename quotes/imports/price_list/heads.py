@@ -138,4 +138,6 @@ def _spread(cells: Sequence[Raw]) -> list[str]:
 
 
 def _head(raw: Raw) -> str:
-    return " ".join(raw_text(raw).split())[:LONGEST_HEAD]
+    """One line that can be seen and kept: a database takes no NUL."""
+    text = " ".join(raw_text(raw).split())
+    return "".join(filter(str.isprintable, text))[:LONGEST_HEAD]

@@ -76,11 +76,10 @@ def price_list_columns(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _suggested(row: PriceList, content: bytes) -> Suggested:
-    if row.reading:
-        return look(content, Reading.model_validate(row.reading))
+    if chosen := Reading.kept(row.reading):
+        return look(content, chosen)
     terms = ListTerms.objects.filter(supplier=row.supplier_id).first()
-    last = Reading.model_validate(terms.reading) if terms and terms.reading else None
-    return suggest(content, row.name, last)
+    return suggest(content, row.name, Reading.kept(terms.reading) if terms else None)
 
 
 def _page(
@@ -108,9 +107,9 @@ def _marks(suggested: Suggested) -> list[str]:
 def price_list_refused(request: HttpRequest, pk: int) -> HttpResponse:
     """The rows that were refused as a file of the kind that came in, with the reason beside each."""
     row = get_object_or_404(PriceList, pk=pk)
-    if not row.content or not row.reading:
+    content, reading = bytes(row.content), Reading.kept(row.reading)
+    if not content or reading is None:
         return redirect("price-list", pk)
-    content, reading = bytes(row.content), Reading.model_validate(row.reading)
     try:
         found = read_price_list(content, row.name, reading)
         refused = (*found.rejected, *sound_rows(found.rows)[1])
