@@ -22,9 +22,8 @@ TODAY = NOW.date()
 
 
 def listed(number: str, cost: str = "10.00", line: int = 2, **changed: Any) -> Listed:
-    return Listed(
-        **{"line": line, "number": number, "name": f"part {number}", "cost": Decimal(cost)} | changed
-    )
+    row: dict[str, Any] = {"line": line, "number": number, "name": f"part {number}", "cost": Decimal(cost)}
+    return Listed(**row | changed)
 
 
 def read(*rows: Listed, rejected: tuple[Rejected, ...] = ()) -> ReadList:
