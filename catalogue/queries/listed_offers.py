@@ -4,7 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from django.db.models import Q
+
 from catalogue.calc.money import round_half_up
+from catalogue.calc.price_list.listed import number_key
+from catalogue.calc.rows.trade import PartRow
 from catalogue.calc.said import say
 from catalogue.models import ListedPart
 
@@ -29,6 +33,14 @@ def with_listed(dump: dict[str, Any], listed: str) -> dict[str, Any]:
     else:
         offers.append({"supplier": row.supplier_id, **stands.offer(), **stands.lead(), "preferred": False})
     return {**dump, "offers": offers}
+
+
+def listed_as(part: PartRow) -> list[ListedPart]:
+    """What the suppliers of a part list under the numbers that its offers go by."""
+    wanted = Q(pk__in=())
+    for offer in part.offers:
+        wanted |= Q(supplier=offer.supplier, number_key=number_key(offer.number or part.number))
+    return list(ListedPart.objects.filter(wanted).select_related("supplier", "price_list"))
 
 
 class Terms:

@@ -14,6 +14,7 @@ from catalogue.calc.rows.kinds import Row
 from catalogue.calc.said import say, to_say
 from catalogue.calc.settled import settle
 from catalogue.calc.sources import cited
+from catalogue.queries.listed_offers import listed_as
 from catalogue.views.shown import Piece, url_of
 
 Block = tuple[str, list[Piece]]
@@ -70,9 +71,27 @@ def _special(kind: str, code: str, rows: CatalogueRows) -> Iterator[Block]:
         "operations": _whole_hours,
         "engine_types": _what_it_has,
         "sources": _rests_on_it,
+        "parts": _listed,
     }
     if kind in told:
         yield told[kind](code, rows)
+
+
+def _listed(code: str, rows: CatalogueRows) -> Block:
+    """What its suppliers list under its numbers, with every price that held."""
+    part = next(part for part in rows.parts if part.number == code)
+    return say("On price lists"), [
+        Piece(
+            say(
+                "{supplier}, {number}, from {day}",
+                supplier=one.supplier.name,
+                number=one.number,
+                day=f"{one.price_list.in_force_from:%Y-%m-%d}",
+            ),
+            reverse("listed-part", args=[one.pk]),
+        )
+        for one in listed_as(part)
+    ]
 
 
 def _whole_hours(code: str, rows: CatalogueRows) -> Block:

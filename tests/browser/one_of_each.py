@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from quotes.actions.bench.findings_report import issue_findings
 from quotes.actions.quotes import ask
+from quotes.imports.demo_prices import write_demo_prices
 from quotes.models import Job
 from tests.bench.cast import LATER, built_job, job, recorded, stripped_job
 from tests.bench.parts_cast import ordered, real_build
@@ -27,11 +28,13 @@ def one_of_each() -> Client:
     """Makes them, and gives the owner's client. No paper is drawn: none is looked at here."""
     with transaction.atomic():
         load_shipped()
+        desk(), owner()
         books_cast.vat_shop()
         _quotes()
         _bench()
         _money()
         entered()
+        write_demo_prices(now=timezone.now())
         connection.run_on_commit.clear()
     client = Client()
     client.force_login(owner())

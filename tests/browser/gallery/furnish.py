@@ -17,6 +17,7 @@ from django.utils import timezone
 from django.utils.encoding import force_bytes
 from django.utils.http import urlsafe_base64_encode
 
+from catalogue.models import ListedPart
 from quotes.actions.bench.after import Failure, keep_failure
 from quotes.actions.bench.lifed_parts import Before, register
 from quotes.actions.books.drafts import start_invoice
@@ -125,6 +126,7 @@ def examples() -> Examples:
         "failure": lambda: _of(FailureReport.objects.first(), "failure"),
         "lifed-part": lambda: _of(LifedPart.objects.first(), "lifed-part"),
         "catalogue-book-check": lambda: _of(CatalogueFile.objects.first(), "catalogue-book-check"),
+        "listed-part": lambda: _of(ListedPart.objects.first(), "listed-part"),
         "import-check": lambda: _of(CustomerFile.objects.first(), "import-check"),
         "invoice-draft": lambda: _of(InvoiceDraft.objects.open().first(), "invoice-draft"),
         "shop-factor": lambda: reverse("shop-factor") + "?factor=1.2",
