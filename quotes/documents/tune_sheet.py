@@ -6,20 +6,13 @@ from typing import NamedTuple
 
 from catalogue.calc.said import say, say_figure, to_say
 from quotes.calc.sheet.tune_values import LoadFigure, ModelWidth, TuneFigures
-from quotes.calc.sheet.tune_words import power_at_its_peak, power_band
+from quotes.calc.sheet.tune_words import OTHERWISE, power_at_its_peak, power_band
 from quotes.documents.loads_page import at_most_in_words, compression_in_words, revs_in_words
 from quotes.documents.words import NO_BREAK, percent_band, whole_percent
 
 Rows = tuple[tuple[str, str], ...]
 LEAST_SAID_PCT = 0.05
 """Less than this rounds to nothing."""
-WAYS = (
-    ("strength_less", to_say("Race parts bear 0.05 less")),
-    ("strength_more", to_say("Race parts bear 0.05 more")),
-    ("exponent_less", to_say("Life falls with one power of load less")),
-    ("exponent_more", to_say("Life falls with one power of load more")),
-    ("from_geometry", to_say("Loads from geometry, not the trade's factors")),
-)
 
 
 def figure_rows(figures: TuneFigures) -> Rows:
@@ -43,12 +36,15 @@ def figure_rows(figures: TuneFigures) -> Rows:
     )
 
 
-def width_rows(width: ModelWidth) -> Rows:
-    """Finishing by each way of reckoning, in whole per cent, and all of them as a band."""
+def width_rows(width: ModelWidth) -> tuple[tuple[str, str, str], ...]:
+    """Finishing by each way of reckoning, in whole per cent, and all of them as a band, each with its key."""
     return (
-        (say("As reckoned"), whole_percent(width.value)),
-        *((say(words), whole_percent(getattr(width, name))) for name, words in WAYS),
-        (say("The width of the model"), percent_band(width.low, width.high)),
+        (say("As reckoned"), whole_percent(width.value), "chance"),
+        *(
+            (say(words), whole_percent(getattr(width, way)), f"reckoned:{way}")
+            for way, words in OTHERWISE.items()
+        ),
+        (say("The width of the model"), percent_band(width.low, width.high), "reckoned"),
     )
 
 

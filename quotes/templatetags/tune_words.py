@@ -16,5 +16,5 @@ def figure_rows(figures: TuneFigures) -> tuple[tuple[str, str], ...]:
 
 
 @register.filter
-def width_rows(width: ModelWidth) -> tuple[tuple[str, str], ...]:
+def width_rows(width: ModelWidth) -> tuple[tuple[str, str, str], ...]:
     return tune_sheet.width_rows(width)

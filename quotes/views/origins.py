@@ -28,7 +28,16 @@ from quotes.views.worksheet import Opened, open_sheet
 PART = "origin"
 """The part of the worksheet that a figure opens into."""
 SAYING_CHANCES = frozenset(
-    {"chance", "wheel_lock", "good_for", "expected_loss", "component", "stops", "others"}
+    {
+        "chance",
+        "wheel_lock",
+        "good_for",
+        "expected_loss",
+        "component",
+        "stops",
+        "others",
+        "reckoned",
+    }
 )
 """Kinds of figures that stand on hazards, and so on the five sentences."""
 
@@ -74,12 +83,14 @@ def numbers(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 WHOLE_SERVICE = 2
-"""Words in the key of a service as a whole."""
+"""Words in the key of a service or a step as a whole."""
 
 
 def _says_chance(key: str) -> bool:
     kinds = key.split(":")
-    return not SAYING_CHANCES.isdisjoint(kinds) or (kinds[0] == "service" and len(kinds) == WHOLE_SERVICE)
+    return not SAYING_CHANCES.isdisjoint(kinds) or (
+        kinds[0] in {"service", "step"} and len(kinds) == WHOLE_SERVICE
+    )
 
 
 def _sheet(request: HttpRequest, pk: int) -> Opened:

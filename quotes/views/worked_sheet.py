@@ -17,6 +17,7 @@ from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import Figures
 from quotes.documents.lives import life_used
 from quotes.documents.money_figure import MoneyFigure, money_figure
+from quotes.documents.steps_table import StepRow, steps_table
 from quotes.forms.edits import edits_of
 from quotes.views.worked_gives import Gives, what_it_gives, what_leaving_gives
 
@@ -107,6 +108,7 @@ class WorkedSheet:
     if_needed: tuple[LineRow, ...]
     left: tuple[LeftRow, ...]
     money: MoneyFigure
+    steps: tuple[StepRow, ...]
     lives: Figures | None
     """The engine as it came beside the option."""
     causes: Figures
@@ -139,6 +141,7 @@ def worked_sheet(
         if_needed=tuple(_own(line, edits) for line in option.if_needed),
         left=tuple(_left(option, request, names)),
         money=money_figure(comparison),
+        steps=steps_table(option, comparison),
         lives=life_used((comparison.leave_it, option)),
         causes=where_it_goes((comparison.leave_it, option)),
         margin=margin_of(option.lines),

@@ -89,7 +89,7 @@ def test_the_desk_sees_the_chance_by_every_other_way_in_whole_per_cent(compariso
     figures = comparison.option("full").tune_figures
     assert figures is not None
     assert figures.width is not None
-    rows = {what: words.replace(NO_BREAK, " ") for what, words in width_rows(figures.width)}
+    rows = {what: words.replace(NO_BREAK, " ") for what, words, _ in width_rows(figures.width)}
     assert len(rows) == 7
     assert all(re.fullmatch(r"(over )?\d\d( to \d\d)? %", words) for words in rows.values())
     told = dict(figure_rows(figures))

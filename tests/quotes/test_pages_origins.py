@@ -52,12 +52,21 @@ def test_every_link_of_the_worksheet_opens(quote: Quote) -> None:
         "component",
         "ready",
         "margin",
+        "step",
     ):
         assert ("refresh", kind) in kinds, kind
     for kind in ("chance", "wheel_lock", "gross", "falls_due", "life_used", "stops", "others"):
         assert ("leave_it", kind) in kinds, kind
     for link in kinds.values():
         assert signed_in("owner").get(link).status_code == 200, link
+
+
+def test_the_chances_with_loads_reckoned_otherwise_open_on_the_sheet(quote: Quote) -> None:
+    page = signed_in("owner").get(reverse("quote", args=[quote.pk], query={"option": "full"}))
+    links = set(re.findall(r'href="([^"]+of=reckoned[^"]*)"', page.content.decode()))
+    assert len(links) == 6
+    said = text_of(signed_in("owner").get(max(links, key=len).replace("&amp;", "&")))
+    assert "As reckoned" in said
 
 
 def test_a_number_opens_into_the_sheet_with_a_script_and_as_a_page_without(quote: Quote) -> None:

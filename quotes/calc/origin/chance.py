@@ -28,7 +28,7 @@ SPARED = to_say(
 
 
 @dataclass(frozen=True, slots=True)
-class _Run:
+class Run:
     """What is run through: its hazards with the shop factor left out, and what a season as planned gives."""
 
     hazards: Mapping[str, float]
@@ -44,9 +44,9 @@ def chance(told: Told) -> Origin:
     shown = told.shown.chance
     mean = told.driven.chance
     as_planned = told.driven.drive.course.means(AS_PLANNED)[-1]
-    run = _Run(told.hazards, as_planned, told.driven.faults_in_all)
+    run = Run(told.hazards, as_planned, told.driven.faults_in_all)
     likely = Likely(value=mean, low=shown.low, high=shown.high)
-    return _finishing(told, say("Chance of finishing the planned service"), "chance", likely, run)
+    return finishing(told, say("Chance of finishing the planned service"), "chance", likely, run)
 
 
 def of_service(told: Told, job: Job) -> Origin:
@@ -55,9 +55,9 @@ def of_service(told: Told, job: Job) -> Origin:
     service = drive.services[job.number - 1]
     means = (1.0, *drive.course.means(AS_PLANNED))
     hazards = {code: in_service(told, job, code) for code in told.hazards}
-    run = _Run(hazards, means[service.stop] / means[service.start], job.faults, f"service:{job.number}:")
+    run = Run(hazards, means[service.stop] / means[service.start], job.faults, f"service:{job.number}:")
     title = say("Chance of running through service {number}", number=job.number)
-    return _finishing(told, title, job.service_key("chance"), drive.service(job.number - 1), run)
+    return finishing(told, title, job.service_key("chance"), drive.service(job.number - 1), run)
 
 
 def in_service(told: Told, job: Job, code: str) -> float:
@@ -69,7 +69,8 @@ def in_service(told: Told, job: Job, code: str) -> float:
     return amount / (told.shop.shop_factor or 1.0)
 
 
-def _finishing(told: Told, title: str, key: str, likely: Likely, run: _Run) -> Origin:
+def finishing(told: Told, title: str, key: str, likely: Likely, run: Run) -> Origin:
+    """A chance of finishing, down to the hazards of a run."""
     mean = likely.value
     parts = (
         *_by_component(told, run),
@@ -116,7 +117,7 @@ def _season(amount: float) -> Origin:
     )
 
 
-def _by_component(told: Told, run: _Run) -> list[Origin]:
+def _by_component(told: Told, run: Run) -> list[Origin]:
     """Hazards by component, the largest first, then the shop factor and our own faults.
 
     The factor works inside the logarithm of each, so what it adds is what is left of a season as planned.
@@ -141,7 +142,7 @@ def _by_component(told: Told, run: _Run) -> list[Origin]:
     return [*found, _shop_factor(factor, 0.0 if factor == 1.0 else scaled), faults]
 
 
-def _of_component(told: Told, run: _Run, code: str) -> Origin:
+def _of_component(told: Told, run: Run, code: str) -> Origin:
     """One component's share; it opens by itself under its key."""
     amount, name = run.hazards[code], told.catalogue.components[code].name
     return Origin(name, hazard(amount), exact=amount, key=f"{run.prefix}component:{code}")

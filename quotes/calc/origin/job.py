@@ -49,6 +49,8 @@ class Job:
     """The day from which its dates are counted."""
     number: int = 1
     before: Job | None = None
+    step: int = 0
+    """Of the ladder, where it is the job of a step and not of the option."""
 
     @property
     def shop(self) -> Shop:
@@ -89,6 +91,8 @@ class Job:
 
     def key(self, figure: str) -> str:
         """The address of one of its figures. Those of the first job are the option's own."""
+        if self.step:
+            return f"step:{self.step}:{figure}"
         return figure if self.number == 1 else self.service_key(figure)
 
     def service_key(self, figure: str = "") -> str:

@@ -45,7 +45,7 @@ def component(told: Told, code: str) -> Origin:
             "How likely a part of this age is to stop the engine over this service, its life known no better "
             "than the evidence allows."
         ),
-        parts=tuple(in_one(told, job, code) for job in told.jobs) if several else _story(told.first, code),
+        parts=tuple(in_one(told, job, code) for job in told.jobs) if several else story(told.first, code),
         adds="sum" if several else "",
         exact=amount,
         key=f"component:{code}",
@@ -66,7 +66,7 @@ def in_one(told: Told, job: Job, code: str) -> Origin:
             fate=say(fate),
         ),
         hazard(amount),
-        parts=(*_story(job, code), *_so_far(told, job, code)),
+        parts=(*story(job, code), *_so_far(told, job, code)),
         exact=amount,
         key=job.service_key(f"component:{code}"),
     )
@@ -99,7 +99,7 @@ def _so_far(told: Told, job: Job, code: str) -> tuple[Origin, ...]:
     return (part,)
 
 
-def _story(job: Job, code: str) -> tuple[Origin, ...]:
+def story(job: Job, code: str) -> tuple[Origin, ...]:
     """Age, wear, life and evidence of the article that the service begins with."""
     wear, one = job.wears[code], job.catalogue.components[code]
     return (

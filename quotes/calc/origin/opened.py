@@ -14,11 +14,15 @@ from quotes.calc.origin.life import component, in_one
 from quotes.calc.origin.margin import margin
 from quotes.calc.origin.price import line, needed, price
 from quotes.calc.origin.reach import good_for
+from quotes.calc.origin.reckoned import reckoned, width
+from quotes.calc.origin.step import in_step, step, step_chance
+from quotes.calc.origin.step_price import job_of_step, more, step_gross
 from quotes.calc.origin.sums import gross, net, section
 from quotes.calc.origin.tax import tax
 from quotes.calc.origin.total import adding, deposit, expected_loss, per_season, season_gross
 from quotes.calc.origin.values import Origin
 from quotes.calc.origin.worked import Explained, LeftAlone, Told, Way
+from quotes.calc.tune.width import WAYS
 
 _OF_ANY: dict[str, Callable[[Told], Origin | None]] = {
     "chance": chance,
@@ -30,6 +34,14 @@ _OF_OPTION: dict[str, Callable[[Explained], Origin | None]] = {
     "deposit": deposit,
     "per_season": per_season,
     "margin": margin,
+    "reckoned": width,
+}
+_IN_OPTION: dict[str, Callable[[Explained, str], Origin]] = {"adding": adding, "reckoned": reckoned}
+_OF_STEP: dict[str, Callable[[Explained, int], Origin]] = {
+    "": step,
+    "gross": step_gross,
+    "more": more,
+    "chance": step_chance,
 }
 _OF_LEAVING: dict[str, Callable[[LeftAlone], Origin | None]] = {"falls_due": falls_due}
 _OF_JOB: dict[str, Callable[[Job], Origin]] = {"gross": gross, "net": net, "hours": all_hours, "ready": ready}
@@ -64,8 +76,8 @@ def opened(told: Way, key: str) -> Origin:
     KeyError where the option has no such figure.
     """
     kind, _, code = key.partition(":")
-    if kind == "service":
-        return _of_service(told, code)
+    if kind in {"service", "step"}:
+        return _of_service(told, code) if kind == "service" else _of_step(told, code)
     found = _named(told, kind, code) if code else _whole(told, kind)
     if found is None or (key == "ready" and isinstance(told, LeftAlone)):
         raise KeyError(key)
@@ -85,8 +97,8 @@ def _whole(told: Way, kind: str) -> Origin | None:
 
 
 def _named(told: Way, kind: str, code: str) -> Origin:
-    if isinstance(told, Explained) and kind == "adding":
-        return adding(told, code)
+    if isinstance(told, Explained) and kind in _IN_OPTION:
+        return _IN_OPTION[kind](told, code)
     return _IN_JOB[kind](told.first, code) if kind in _IN_JOB else _IN_ANY[kind](told, code)
 
 
@@ -102,6 +114,23 @@ def _of_service(told: Way, key: str) -> Origin:
     if code:
         return _IN_JOB[kind](job, code)
     return _OF_JOB[figure](job) if figure in _OF_JOB else _OF_SERVICE[figure](told, job)
+
+
+def _of_step(told: Way, key: str) -> Origin:
+    """A figure of one step of the ladder, by its number and its own key."""
+    place, _, figure = key.partition(":")
+    if not isinstance(told, Explained) or not place.isdigit():
+        raise KeyError(key)
+    kind, _, code = figure.partition(":")
+    if not code:
+        return _OF_STEP[figure](told, int(place)) if figure in _OF_STEP else _of_its_job(told, place, figure)
+    if kind == "component":
+        return in_step(told, int(place), code)
+    return _IN_JOB[kind](job_of_step(told, int(place)), code)
+
+
+def _of_its_job(told: Explained, place: str, figure: str) -> Origin:
+    return _OF_JOB[figure](job_of_step(told, int(place)))
 
 
 def every_figure(told: Way) -> tuple[Origin, ...]:
@@ -128,8 +157,20 @@ def _of_option(told: Explained) -> Iterator[Origin]:
     yield from _components(told)
     yield from (needed(job, key) for key in job.needed)
     yield from (adding(told, code) for code in (*told.option.offered, *told.option.left))
+    yield from _steps(told)
+    if told.option.tune_figures is not None and told.option.tune_figures.width is not None:
+        yield from (width(told), *(reckoned(told, way) for way in WAYS))
     if told.option.season is not None:
         yield from (figure for later in told.jobs for figure in _services(told, later))
+
+
+def _steps(told: Explained) -> Iterator[Origin]:
+    """The ladder: its first step whole, then what each adds."""
+    for each in told.option.ladder:
+        if each.number == 1:
+            yield step_gross(told, each.number)
+        yield more(told, each.number)
+        yield step_chance(told, each.number)
 
 
 def _services(told: Explained, job: Job) -> Iterator[Origin]:

@@ -110,6 +110,15 @@ def hazard(figure: float) -> str:
     return say("hazard {figure}", figure=say_figure(figure, HAZARD_PLACES))
 
 
+def signed_hazard(figure: float) -> str:
+    """What is added to a hazard or taken off it.
+
+    >>> signed_hazard(-0.0123456).replace(MINUS, "less ")
+    'less hazard 0.01235'
+    """
+    return f"{MINUS}{hazard(-figure)}" if figure < 0 else hazard(figure)
+
+
 def money(amount: Decimal, decimals: int = 2) -> str:
     """A sum in the currency named at the head.
 

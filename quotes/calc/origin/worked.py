@@ -15,6 +15,7 @@ from quotes.calc.origin.job import Job
 from quotes.calc.scope.case import Case, make_case
 from quotes.calc.scope.decide import Scope, decide
 from quotes.calc.scope.grounds import grounds_of
+from quotes.calc.scope.ladder import Rung, rungs
 from quotes.calc.scope.season import Step
 from quotes.calc.sheet.job import job_sums
 from quotes.calc.sheet.leave_it import oil_and_filter, run_on, without_hand
@@ -78,6 +79,11 @@ class Explained(Told):
     scope: Scope
     steps: tuple[Step, ...]
     option: Option
+
+    @cached_property
+    def rungs(self) -> tuple[Rung, ...]:
+        """The plans of the ladder's steps, in its order."""
+        return tuple(rungs(self.scope))
 
 
 @dataclass(frozen=True)

@@ -31,16 +31,20 @@ class Rung:
 
 def ladder(scope: Scope) -> tuple[LadderStep, ...]:
     """The steps of one option; the first is the least that may be sold, the last the safest."""
+    return _steps(scope, rungs(scope))
+
+
+def rungs(scope: Scope) -> list[Rung]:
+    """The plans of its steps."""
     climb = Climb(scope)
     least = climb.least()
     below = [plan for plan in climb.up_to(least, climb.of_option) if _nested(plan, scope.plan)]
     above = climb.up_to(scope.plan, climb.of_all)
-    rungs = _thinned(
+    return _thinned(
         [_rung(scope, plan) for plan in (least, *below)],
         _rung(scope, scope.plan, is_option=True),
         [_rung(scope, plan) for plan in above],
     )
-    return _steps(scope, rungs)
 
 
 def _rung(scope: Scope, plan: Plan, *, is_option: bool = False) -> Rung:

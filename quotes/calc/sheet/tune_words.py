@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
-from catalogue.calc.said import say, say_figure
+from collections.abc import Mapping
+
+from catalogue.calc.said import say, say_figure, to_say
 from quotes.calc.ask.request import MeasuredPower
 from quotes.calc.said_days import said_day
 from quotes.calc.sheet.tune_values import PowerBand
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.words import NO_BREAK
+
+OTHERWISE: Mapping[str, str] = {
+    "strength_less": to_say("Race parts bear 0.05 less"),
+    "strength_more": to_say("Race parts bear 0.05 more"),
+    "exponent_less": to_say("Life falls with one power of load less"),
+    "exponent_more": to_say("Life falls with one power of load more"),
+    "from_geometry": to_say("Loads from geometry, not the trade's factors"),
+}
+"""The other ways of reckoning the loads of a tune, by their names."""
 
 
 def power_at_its_peak(power: PowerBand) -> str:

@@ -104,6 +104,21 @@ def _mean(logarithm: Draws) -> float:
 
 def rates_otherwise(articles: Sequence[Article], running: Running, way: Otherwise) -> list[float]:
     """The rate of wear of every article by another way of reckoning. Raises OutsideKnownLoads."""
+    tune, laws = _otherwise(running, way)
+    places = {(each.code, each.number > 0) for each in articles}
+    more = {place: [more for _, more in _by_load(*place, running, way, tune, laws)] for place in places}
+    return [reduce(add, more[each.code, each.number > 0], each.wear.rate) for each in articles]
+
+
+def more_wear(article: Article, running: Running, way: Otherwise) -> tuple[tuple[LoadCause, float], ...]:
+    """What each load adds to the rate of one article by another way of reckoning."""
+    tune, laws = _otherwise(running, way)
+    found = _by_load(article.code, article.number > 0, running, way, tune, laws)
+    return tuple((cause, more) for cause, more in found if more)
+
+
+def _otherwise(running: Running, way: Otherwise) -> tuple[Tier, Laws]:
+    """The tune with its load factors, and the laws, by another way of reckoning."""
     laws = {
         cause: replace(law, exponent=law.exponent + way.exponent_by)
         for cause, law in running.catalogue.load_laws.items()
@@ -111,10 +126,7 @@ def rates_otherwise(articles: Sequence[Article], running: Running, way: Otherwis
     factors: dict[Driver, float] = {
         cause: _factor(cause, running, way) for cause in LOAD_CAUSES if cause in laws
     }
-    tune = replace(running.tune, life_factors={**running.tune.life_factors, **factors})
-    places = {(each.code, each.number > 0) for each in articles}
-    more = {place: tuple(_more_wear(*place, running, way, tune, laws)) for place in places}
-    return [reduce(add, more[each.code, each.number > 0], each.wear.rate) for each in articles]
+    return replace(running.tune, life_factors={**running.tune.life_factors, **factors}), laws
 
 
 def _factor(cause: LoadCause, running: Running, way: Otherwise) -> float:
@@ -126,9 +138,9 @@ def _factor(cause: LoadCause, running: Running, way: Otherwise) -> float:
     return float(min(max(1.0, trade), trade * load**-way.exponent_by))
 
 
-def _more_wear(
+def _by_load(
     code: str, is_new: bool, running: Running, way: Otherwise, tune: Tier, laws: Laws
-) -> Iterator[float]:
+) -> Iterator[tuple[LoadCause, float]]:
     """What is added to the rate of a part for each load, worn anew and not as it was."""
     catalogue = running.catalogue
     drivers = catalogue.components[code].drivers
@@ -141,4 +153,4 @@ def _more_wear(
             was = life_factor(cause, running.tune, strength, catalogue.load_laws)
             now = life_factor(cause, tune, other, laws)
             if now != was:
-                yield share * running.duty.severity.get(cause, 1.0) * (1.0 / now - 1.0 / was)
+                yield cause, share * running.duty.severity.get(cause, 1.0) * (1.0 / now - 1.0 / was)
