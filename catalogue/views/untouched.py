@@ -29,7 +29,7 @@ def keeps_theirs(view: View) -> View:
         seen = read_seen(request.POST.get(SEEN, "")) if request.method == "POST" else None
         if seen is None or STALE not in answer.content:
             return answer
-        stands = fields_of(view(_opened(request), *words, **named))
+        stands = fields_of(view(_opened(request), *words, **named).content)
         if not stands:
             return answer
         sent = {name: [str(value) for value in values] for name, values in request.POST.lists()}
@@ -42,14 +42,14 @@ def keeps_theirs(view: View) -> View:
 def _opened(request: HttpRequest) -> HttpRequest:
     """The same page, opened now."""
     again = copy(request)
-    again.method, again.POST = "GET", QueryDict()  # type: ignore[assignment]
+    again.method, again.POST = "GET", QueryDict()
     return again
 
 
-def fields_of(page: HttpResponse) -> dict[str, list[str]]:
+def fields_of(page: bytes) -> dict[str, list[str]]:
     """The fields of the form that the page keeps, as a browser would send them."""
     found: dict[str, list[str]] = defaultdict(list)
-    form = next((one for one in html.fromstring(page.content).forms if "version" in one.fields), None)
+    form = next((one for one in html.fromstring(page).forms if "version" in one.fields), None)
     if form is None:
         return {}
     # A browser does not count the line end behind the tag, which is written there.

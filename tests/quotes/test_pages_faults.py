@@ -76,7 +76,7 @@ def test_each_fault_at_the_head_leads_to_something_on_the_page(client: Client, p
 def test_a_fault_in_a_row_of_a_list_is_among_them(client: Client) -> None:
     workshop()
     client.force_login(owner())
-    typed = fields_of(client.get(reverse("settings")))
+    typed = fields_of(client.get(reverse("settings")).content)
 
     told = client.post(reverse("settings"), typed | {"band-0-cost_from": "x"}).content.decode()
 
