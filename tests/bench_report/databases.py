@@ -45,13 +45,13 @@ def with_years(quotes: int) -> Iterator[None]:
 def _copy(name: str) -> Iterator[None]:
     """The first database once more under another name, for as long as it is wanted."""
     first = str(connection.settings_dict["NAME"])
-    connection.close()
+    leave()
     other = _make_file(first, name) if connection.vendor == "sqlite" else _make_database(first, name)
     connection.settings_dict["NAME"] = other
     try:
         yield
     finally:
-        connection.close()
+        leave()
         connection.settings_dict["NAME"] = first
         _drop(other)
 
@@ -63,8 +63,6 @@ def _make_file(first: str, name: str) -> str:
 
 
 def _make_database(first: str, name: str) -> str:
-    # A thread of the site's may have looked into it and be connected still.
-    _at_another(f"SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE datname = '{first}'")
     _at_another(f'CREATE DATABASE "{name}" TEMPLATE "{first}"')
     return name
 
@@ -84,8 +82,15 @@ def _at_another(statement: str) -> None:
         with connection.cursor() as cursor:
             cursor.execute(statement)
     finally:
-        connection.close()
+        leave()
         connection.settings_dict["NAME"] = before
+
+
+def leave() -> None:
+    """No connection is left, not even one that waits for the next request."""
+    connection.close()
+    if connection.vendor == "postgresql":
+        connection.close_pool()
 
 
 def settle() -> None:

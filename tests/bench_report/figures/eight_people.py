@@ -18,7 +18,7 @@ from tests.load.measured import Measured, MeasuredBrowser
 from tests.load.work import asked_on_the_telephone, look
 
 PEOPLE = 8
-SECONDS, ALONE_S = 25.0, 10.0
+SECONDS, ALONE_S = 20.0, 8.0
 PAUSE_S = (1.0, 3.0)
 """What is typed and said between two presses."""
 
@@ -75,10 +75,11 @@ def _served() -> Iterator[str]:
     """The site on the database at hand, as it is served."""
     from django.db import connection
 
+    from tests.bench_report.databases import leave
     from tests.faults.server import Server
 
     held, before = connection.settings_dict, os.environ.get("DATABASE_URL")
-    connection.close()
+    leave()
     if connection.vendor == "sqlite":
         os.environ["DATABASE_URL"] = f"sqlite:///{held['NAME']}"
     else:
