@@ -62,5 +62,5 @@ class RateForm(forms.Form):
 
     bound_field_class = Cell
     currency = Currency(_("Currency"), 20, required=True)
-    day = Day(_("From"))
+    day = Day(_("Holds from"))
     rate = Figure(_("One unit of it costs"), "0.000001", "1000000", 8)

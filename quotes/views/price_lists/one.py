@@ -50,6 +50,7 @@ def _page(request: HttpRequest, row: PriceList, form: CheckForm, *, status: int 
         "busy": busy,
         "form": form,
         "shown": shown(row, request.GET.get("held", "")),
+        "seen": seen_of(row),
         "own": own_currency(),
         "waits": row.state in (ListState.HANDED_IN, ListState.CHECKED),
         "may_undo": row.state == ListState.DUE or (last is not None and last.pk == row.pk),
@@ -100,7 +101,7 @@ def take(request: HttpRequest, pk: int) -> HttpResponse:
     row = _row(pk)
 
     def act() -> None:
-        if request.POST.get("seen") != seen_of(row):
+        if not row.checked_at or request.POST.get("seen") != seen_of(row):
             raise Refused(say("It was checked again, or a yes was said, since you looked: look at it now."))
         ask_take(price_list=row, on=timezone.localdate(), by=signed_in(request))
 
