@@ -124,7 +124,7 @@ def test_refused_rows_come_back_as_a_file_of_their_kind_and_are_read_once_mended
     file = refused_file(content, "spring.csv", reading, found.rejected)
     heads, row = file.content.decode("cp1252").splitlines()
     assert file.name == "spring refused.csv"
-    assert heads == ";".join((*HEADS, "Line", "Why it was refused", "What is allowed"))
+    assert heads == ";".join((*HEADS, "Line of the file", "Why it was refused", "What is allowed"))
     assert row.startswith(
         "'=1+1;Ring set;n\xf6;16.90;4006381333931;each;10;;3;Net price: \u201cn\xf6\u201d is no price;"
     )

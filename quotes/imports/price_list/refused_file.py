@@ -40,7 +40,7 @@ def refused_file(content: bytes, name: str, reading: Reading, rejected: Iterable
     width = max((len(cells) for _, cells in kept), default=0)
     heads = [cells for line, cells in kept if line <= last] or [[]]
     rows = [_row(cells, width, *_said(line, why[line])) for line, cells in kept if line in why]
-    more = (say("Line"), say("Why it was refused"), say("What is allowed"))
+    more = (say("Line of the file"), say("Why it was refused"), say("What is allowed"))
     first, *others = (_row(cells, width) for cells in heads)
     table = TableFile(source.sheet.name if source.sheet else "", [*map(str, first), *more], [*others, *rows])
     stem = say("{name} refused", name=PurePath(name).stem)
