@@ -47,6 +47,9 @@ def few_rows() -> CatalogueRows:
             strict=True,
         )
     )
+    engine, *engines = some["engine_types"]
+    # Neither has so few digits as a spreadsheet keeps.
+    some["engine_types"] = (engine.model_copy(update={"bore_mm": 0.1 + 0.2, "stroke_mm": 200 / 3}), *engines)
     (fact, *facts) = some["facts"]
     values = {"third": 1 / 3, "sum": 0.1 + 0.2, "none": None, "list": [1, "two"], "large": 10**14}
     some["facts"] = (fact.model_copy(update={"values": values}), *facts)
