@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from decimal import Decimal
+from functools import cache
 from typing import Any
 
-from babel.numbers import format_decimal
+from babel.numbers import get_decimal_symbol, get_group_symbol
 from django.template.loader import render_to_string
 from django.utils import translation
 from django.utils.translation import get_language, gettext, ngettext
@@ -29,9 +30,13 @@ def paper_in(language: str, template: str, told: Callable[[], dict[str, Any]]) -
 
 
 def _figure(value: float | Decimal, decimals: int) -> str:
-    places = f".{'0' * decimals}" if decimals else ""
-    rounded = Decimal(f"{value:.{decimals}f}")
-    return str(format_decimal(rounded, format=f"#,##0{places}", locale=get_language() or "en"))
+    return f"{value:,.{decimals}f}".translate(_marks(get_language() or "en"))
+
+
+@cache
+def _marks(language: str) -> dict[int, str]:
+    """What stands between thousands and before decimals, by what Python sets there."""
+    return str.maketrans({",": get_group_symbol(language), ".": get_decimal_symbol(language)})
 
 
 def _inside(name: str) -> str:
