@@ -16,6 +16,7 @@ from django.http import HttpRequest, HttpResponse
 from django.template import engines
 from django.urls import path
 from django.utils import timezone
+from django.utils.functional import cached_property
 
 from catalogue.queries import engine_type_choices
 from quotes import urls
@@ -39,7 +40,8 @@ def _quotes() -> QuerySet[Any]:
 
 
 def _invoices() -> QuerySet[Any]:
-    return listed_documents(timezone.localdate()).order_by("-dated", "-pk")
+    latest_first = ("-dated", "-pk")  # of which the type checker knows one
+    return listed_documents(timezone.localdate()).order_by(*latest_first)
 
 
 LISTS: dict[str, tuple[Rows, Rows, Sequence[str]]] = {
@@ -100,11 +102,9 @@ class _Counted(Paginator[Any]):
 
     counted: QuerySet[Any]
 
-    @property
-    def count(self) -> int:  # type: ignore[override]
-        if not hasattr(self, "_count"):
-            self._count = self.counted.count()
-        return self._count
+    @cached_property
+    def count(self) -> int:
+        return self.counted.count()
 
 
 @login_not_required

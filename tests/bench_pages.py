@@ -164,10 +164,10 @@ def _database(share: float) -> Iterator[dict[str, str]]:
 
         name = f"bench_{share * 100:g}".replace(".", "_")
         with psycopg.connect(url, autocommit=True) as connection:
-            connection.execute(f"DROP DATABASE IF EXISTS {name}")  # type: ignore[arg-type]
-            connection.execute(f"CREATE DATABASE {name}")  # type: ignore[arg-type]
+            connection.execute(f"DROP DATABASE IF EXISTS {name}")
+            connection.execute(f"CREATE DATABASE {name}")
             yield environment | {"DATABASE_URL": urlunsplit(urlsplit(url)._replace(path=f"/{name}"))}
-            connection.execute(f"DROP DATABASE {name} WITH (FORCE)")  # type: ignore[arg-type]
+            connection.execute(f"DROP DATABASE {name} WITH (FORCE)")
 
 
 def _measured(share: float) -> Iterator[Timed]:

@@ -57,11 +57,11 @@ class TablePage(SingleTableMixin, FilterView):
         return Ordered(self.object_list, self._counted())
 
     def _counted(self) -> QuerySet[Any]:
+        """What the filters leave, to be counted."""
         if not self.filterset.is_bound:
             return self.bare_rows()
-        if not self.filterset.is_valid():
-            return self.object_list
-        found: QuerySet[Any] = self.filterset.filter_queryset(self.bare_rows())
+        fits = self.filterset.is_valid()
+        found: QuerySet[Any] = self.filterset.filter_queryset(self.bare_rows()) if fits else self.object_list
         return found
 
     def get_context_data(self, **kwargs: Any) -> dict[str, Any]:

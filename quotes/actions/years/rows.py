@@ -78,7 +78,7 @@ class Rows:
 
 
 def columns_of(model: type[models.Model]) -> list[str]:
-    return [field.column for field in model._meta.concrete_fields]
+    return [str(field.column) for field in model._meta.concrete_fields]
 
 
 def _insert(model: type[models.Model], rows: Sequence[Sequence[Cell]]) -> None:

@@ -71,7 +71,8 @@ def patterns(by: User, at: datetime) -> Patterns:
     with transaction.atomic():
         # Terms stand on every sheet: short ones, so that sheets are about what they tell.
         Workshop.objects.update(terms=TERMS)
-        owners, quotes = {}, {}
+        owners: dict[str, Pattern] = {}
+        quotes: dict[tuple[str, Kind], Taken] = {}
         for cut, request in zip(CUTS, _requests(at), strict=False):
             code = request.engine.type
             owners[code], found = _of_type(request, cut, by, at)

@@ -79,10 +79,11 @@ def _builds() -> AcceptanceQuerySet:
 def done_not_invoiced() -> list[Acceptance]:
     """Builds off the bench of which nothing has been asked for, or all of it was taken back; oldest first."""
     done = Acceptance.objects.filter(done_at__isnull=False)
-    given_back = done.filter(pk__in=Invoice.objects.filter(kind=InvoiceKind.CREDIT).values("build"))
-    given_back = given_back.annotate(asked=_invoiced(InvoiceKind.INVOICE), back=_invoiced(InvoiceKind.CREDIT))
+    credited = done.filter(pk__in=Invoice.objects.filter(kind=InvoiceKind.CREDIT).values("build"))
+    sums = {"asked": _invoiced(InvoiceKind.INVOICE), "back": _invoiced(InvoiceKind.CREDIT)}
+    given_back = credited.annotate(**sums).filter(Q(("back__gte", F("asked"))))
     not_asked = done.filter(~Exists(_of_build(InvoiceKind.INVOICE)))
-    wanted = Q(pk__in=not_asked.values("pk")) | Q(pk__in=given_back.filter(back__gte=F("asked")).values("pk"))
+    wanted = Q(pk__in=not_asked.values("pk")) | Q(pk__in=given_back.values("pk"))
     return list(_builds().filter(wanted).order_by("done_at", "pk")[:MOST])
 
 

@@ -26,7 +26,7 @@ def found_among(kinds: Iterable[Kind], looked_for: Sought) -> tuple[Found, ...]:
 
 
 def _of_kind(kind: Kind, looked_for: Sought) -> Found:
-    order = (*_rank(kind, looked_for), kind.order, "pk")
+    order: tuple[Case | str, ...] = (*_rank(kind, looked_for), kind.order, "pk")
     keys = kind.rows.filter(_wanted(kind, looked_for)).order_by(*order).values("pk")[: SHOWN + 1]
     columns = ("pk", kind.named, *(path for _, path in kind.told))
     seen = list(kind.rows.filter(pk__in=keys).order_by(*order).values_list(*columns))
