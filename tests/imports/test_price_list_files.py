@@ -13,7 +13,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from catalogue.calc.price_list.reading import Reading
+from catalogue.calc.price_list.reading import Reading, ReadList
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list import limits
 from quotes.imports.price_list import workbook as workbooks
@@ -138,6 +138,33 @@ def test_rows_that_are_written_in_any_dialect_are_read_back_the_same(
         (number, " ".join(name.split()), cost) for number, name, cost in rows
     ]
     assert not found.rejected
+
+
+ANY_TEXT = st.lists(
+    st.lists(st.text(st.sampled_from("Kk1209.,-+%E'= \"\x00\u20ac\u200b\xe9"), max_size=9), max_size=5).map(
+        ";".join
+    ),
+    max_size=8,
+).map(lambda lines: "\n".join(["Part no;Net price;Unit;Pack;EAN", *lines]).encode())
+
+
+def read_or_refused(content: bytes) -> ReadList | FileFault | None:
+    """None where a needed column has to be chosen first."""
+    try:
+        reading = suggest(content, "list").reading
+        return None if reading.missing else read_price_list(content, "list", reading)
+    except FileFault as fault:
+        return fault
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.one_of(st.binary(max_size=300), ANY_TEXT))
+def test_any_bytes_are_read_line_by_line_or_refused_in_words(content: bytes) -> None:
+    found = read_or_refused(content)
+    if isinstance(found, ReadList):
+        assert found.lines == len(found.rows) + len(found.rejected) + found.passed_over
+    else:
+        assert found is None or str(found)
 
 
 def packed(**parts: bytes) -> bytes:
