@@ -39,6 +39,13 @@ class TextColumn(tables.Column):
         super().__init__(verbose_name=label, attrs=cells(classes, label), default="", **more)
 
 
+class SaidColumn(TextColumn):
+    """Shipped words, as the reader's language has them."""
+
+    def render(self, value: Any) -> str:
+        return say(str(value))
+
+
 class ChoiceColumn(TextColumn):
     """The word that a choice stands for; sorted by its code."""
 

@@ -18,6 +18,7 @@ from catalogue.tables.columns import (
     NameColumn,
     NumberColumn,
     OtherColumn,
+    SaidColumn,
     TextColumn,
     TradeColumn,
 )
@@ -46,7 +47,7 @@ class PartTable(EntryTable):
     engine_type = TradeColumn(_("Engine type"), "nowrap", order_by=("engine_type__place", "code"))
     grade = ChoiceColumn(_("Grade"))
     quantity = NumberColumn(_("In a set"))
-    unit = TextColumn(_("Unit"))
+    unit = SaidColumn(_("Unit"))
     cost = MoneyColumn(_("Cost"))
     list_price = MoneyColumn(_("List price"))
     supplier = TradeColumn(_("Supplier"))
