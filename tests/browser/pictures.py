@@ -24,6 +24,7 @@ django.setup()
 
 from django.contrib.auth.models import User  # noqa: E402
 
+from catalogue.models.price_list import ListState, PriceList  # noqa: E402
 from quotes.actions.files import quote_pdf_file  # noqa: E402
 from quotes.actions.links import new_link  # noqa: E402
 from quotes.management.commands.load_demo import demo_password  # noqa: E402
@@ -52,8 +53,8 @@ def main() -> None:
         _numbers(browser, quote)
         _books_and_bench(browser)
         browser.close()
-    _first_page_of_pdf(bytes(quote_pdf_file(revision=revision).content), "pdf")
-    _first_page_of_pdf(bytes(_invoice_shown().pdf.content), "invoice-pdf")
+    _first_page_of_pdf(quote_pdf_file(revision=revision).content, "pdf")
+    _first_page_of_pdf(_invoice_shown().pdf.content, "invoice-pdf")
 
 
 def _numbers(browser: Browser, quote: Quote) -> None:
@@ -78,6 +79,8 @@ def _books_and_bench(browser: Browser) -> None:
     """Pages that the demo's year fills: the owner's, for whom nothing is left out."""
     owner, job = _signed_in(browser, "owner", DESK), _job_shown()
     _take(owner, "/", "day-sheet")
+    waiting = PriceList.objects.filter(state=ListState.CHECKED).latest("pk")
+    _take(owner, reverse("price-list", args=[waiting.pk]), "price-list")
     _take(owner, reverse("invoice", args=[_invoice_shown().pk]), "invoice")
     _take(owner, reverse("job", args=[job.pk]), "job")
     tablet = _signed_in(browser, "builder", TABLET)
