@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
+from catalogue.calc.said import say_figure
 from quotes.actions.background import run_again
 from quotes.filters.background import BackgroundFilter
 from quotes.models import BackgroundWork
@@ -29,7 +30,7 @@ STANDS = timedelta(minutes=1)
 class Background(TablePage):
     """Every work that was asked for, the latest first."""
 
-    title = _("Work in the background")
+    title = _("Long work")
     one, many = _("work"), _("works")
     table_class = BackgroundTable
     filterset_class = BackgroundFilter
@@ -47,9 +48,12 @@ class Background(TablePage):
 def told(work: BackgroundWork) -> dict[str, Any]:
     """What `quotes/background_piece.html` shows of a work: include it with `told=` this."""
     stands = work.state == "waiting" and timezone.now() - work.asked_at > STANDS
+    progress = progress_of(work)
     return {
         "work": work,
-        "progress": progress_of(work),
+        "progress": progress,
+        "done": say_figure(progress.done, 0),
+        "of": say_figure(progress.of, 0),
         "no_worker": stands and settings.BACKGROUND == "worker",
     }
 

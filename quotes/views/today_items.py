@@ -12,7 +12,7 @@ from django.utils import timezone
 from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.said_days import MONTHS, said_weekday
 from quotes.documents.words import NO_BREAK, first_large
-from quotes.models import Acceptance, Engine, Enquiry, Quote
+from quotes.models import Acceptance, BackgroundWork, Engine, Enquiry, Quote
 from quotes.queries import today
 from quotes.queries.set_up import set_up_gaps
 
@@ -60,7 +60,7 @@ def for_us(on: date, types: Types, *, owner: bool, more: Iterable[Item] = ()) ->
         *_lapsed(on, types),
     ]
     if owner:
-        items += _set_up()
+        items += [*_failed_work(), *_set_up()]
     return sorted(items, key=lambda item: (not item.must, item.since or timezone.now()))
 
 
@@ -235,6 +235,12 @@ def _enquiry_item(enquiry: Enquiry) -> Item:
         amount=enquiry.said_from,
         since=enquiry.kept_at,
     )
+
+
+def _failed_work() -> Iterator[Item]:
+    for work in BackgroundWork.objects.failed():
+        what = say("{about} failed in the background", about=work.about)
+        yield Item(first_large(say(OWNER)), what, "background", since=work.ended_at)
 
 
 def _set_up() -> Iterator[Item]:

@@ -33,7 +33,7 @@ def test_who_waits_sees_how_far_it_is_and_the_page_anew_at_its_end(client: Clien
     show(work.pk, Progress(400, 1000, "Checking the lines."))
     status, said = seen(client, work)
     assert status == 200
-    assert "400 of 1000 done. Checking the lines." in said
+    assert "400 of 1,000 done. Checking the lines." in said
     assert 'hx-trigger="every 1s"' in said
     BackgroundWork.objects.update(state=WorkState.DONE)
     answer = client.get(reverse("background-state", args=[work.pk]))
@@ -52,6 +52,7 @@ def test_who_may_see_the_result_may_see_how_far_it_is(client: Client) -> None:
 def test_the_owner_sees_what_failed_and_why_and_has_it_done_again(client: Client) -> None:
     work = asked(client, works.refuses)
     assert "Price list 1 failed. Line 3 has no price." in client.get(ALL).content.decode()
+    assert "Price list 1 failed in the background" in client.get(reverse("home")).content.decode()
     BackgroundWork.objects.update(function="tests.background.works.counts")
     client.post(reverse("background-again", args=[work.pk]), follow=True)
     assert works.ran() == 1

@@ -55,8 +55,11 @@ def _rounds(chance: random.Random) -> int:
     workers = [_worker() for _ in range(WORKERS)]
     while BackgroundWork.objects.open().exists() and time.monotonic() - began < PATIENCE_SECONDS:
         time.sleep(chance.uniform(0.5, 3))
-        if killed < WORKS and BackgroundWork.objects.filter(state="running").exists():
-            place = chance.randrange(WORKERS)
+        running = BackgroundWork.objects.filter(state="running").values_list("holder", flat=True)
+        at_it = {int(holder.split()[1]) for holder in running}
+        busy = [place for place, one in enumerate(workers) if one.pid in at_it]
+        if killed < WORKS and busy:
+            place = chance.choice(busy)
             kill(workers[place].pid)
             workers[place].wait()
             workers[place], killed = _worker(), killed + 1
