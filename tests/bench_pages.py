@@ -82,7 +82,8 @@ def main() -> int:
     parser.add_argument("--measure", type=float, help=argparse.SUPPRESS)
     given = parser.parse_args()
     if given.measure:
-        json.dump([asdict(each) for each in _measured(given.measure)], sys.stdout)
+        for each in _measured(given.measure):
+            print(json.dumps(asdict(each)), flush=True)
         return 0
     timed = list(rows_of(given.shares))
     print(table(timed))
@@ -111,7 +112,7 @@ def rows_of(shares: Sequence[float] = SHARES) -> Iterator[Timed]:
                 capture_output=True,
                 text=True,
             )
-            yield from (Timed(**row) for row in json.loads(measured.stdout))
+            yield from (Timed(**json.loads(line)) for line in measured.stdout.splitlines())
 
 
 def growth(timed: Iterable[Timed]) -> dict[str, float]:
