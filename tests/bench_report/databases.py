@@ -90,7 +90,7 @@ def leave() -> None:
     """No connection is left, not even one that waits for the next request."""
     connection.close()
     if connection.vendor == "postgresql":
-        connection.close_pool()
+        connection.close_pool()  # type: ignore[attr-defined]
 
 
 def settle() -> None:

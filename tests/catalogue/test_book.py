@@ -173,7 +173,7 @@ def test_what_a_row_cannot_hold_is_told_by_its_cell() -> None:
         cell("offers", OFFER, "part", "NOTHING"),
         cell("operations", {"code": "head_off"}, "per piece piece", "valve"),
         with_line("suppliers", code="main_parts", name="X", kind="parts"),
-        with_line("findings, asks", finding="bent_valve", role="renew", operation="head_off"),
+        cell("findings, asks", {"role": "renew"}, "operation", "head_off"),
     )
     told = _told(checked(pages))
     assert ("parts", "list price", "-4.00", "must be at least 0, not -4") in told
@@ -181,6 +181,9 @@ def test_what_a_row_cannot_hold_is_told_by_its_cell() -> None:
     assert ("offers", "part", "NOTHING", "has no line in the sheet “parts”") in told
     assert ("operations", "per piece hours", "", "is missing") in told
     assert any(reason.startswith("stands in line") for *_, reason in told)
+    assert any(
+        sheet == "findings, asks" and reason.endswith("it would not be kept") for sheet, *_, reason in told
+    )
 
 
 def test_what_does_not_go_together_and_what_is_not_changed_here_is_told() -> None:
