@@ -18,7 +18,7 @@ from tests.faults.processes import kill
 from tests.faults.server import ROOT
 
 WORKS, WORKERS = 12, 2
-PATIENCE_SECONDS = 600
+PATIENCE_SECONDS = 1800
 TRIES = "1000"
 """Here a work is killed far more often than one that ends its process would be begun."""
 
