@@ -43,6 +43,13 @@ def test_columns_without_heads_are_found_by_what_stands_in_them() -> None:
     assert read_price_list(content, "list.csv", reading).rows[0].number == "KV-0"
 
 
+def test_a_currency_that_somebody_took_out_stays_out() -> None:
+    content = csv_file(ring(Net_price="12.50 EUR"))
+    suggested = suggest(content, "list.csv").reading
+    assert suggested.currency == "EUR"
+    assert look(content, suggested.model_copy(update={"currency": ""})).reading.currency == ""
+
+
 def test_a_file_may_tell_its_separator_itself() -> None:
     content = b"sep=|\n" + csv_file(ring(), separator="|")
     assert suggest(content, "list.csv").reading.head_line == 2

@@ -159,7 +159,9 @@ def _as_it_looks(source: Source, lines: Sequence[Line]) -> Reading:
     below = [cells for number, cells in lines if number >= head_line + head_lines or not head_line]
     columns = content_columns(below, columns)
     reading = Reading(head_line=head_line, head_lines=head_lines, columns=columns)
-    return _completed(source, lines, reading)
+    prices = _texts(lines, reading, "cost") + _texts(lines, reading, "list_price")
+    currency = guessed_currency(heads, prices, _texts(lines, reading, "currency"))
+    return _completed(source, lines, reading.model_copy(update={"currency": currency}))
 
 
 def _completed(source: Source, lines: Sequence[Line], reading: Reading) -> Reading:
@@ -176,7 +178,6 @@ def _completed(source: Source, lines: Sequence[Line], reading: Reading) -> Readi
         "separator": source.separator,
         "decimal_mark": reading.decimal_mark or (mark if texts else "."),
         "heads": named,
-        "currency": reading.currency or guessed_currency(heads, texts, _texts(lines, reading, "currency")),
     }
     return reading.model_copy(update=update)
 
