@@ -25,6 +25,8 @@ from quotes.imports.price_list.suggest import Suggested
 MARKS = ((".", _("a point")), (",", _("a comma")))
 HEAD_LINES = (("1", _("one line")), ("2", _("two lines")), ("3", _("three lines")))
 MOST_UNITS = 30_000
+LONGEST_SHEET = 100
+"""A workbook's own limit is 31."""
 
 
 class Named(forms.ChoiceField):
@@ -148,12 +150,12 @@ class ReadingForm(SettingsForm):
 def chosen_so_far(data: Mapping[str, Any]) -> Reading:
     """What was sent, as far as it can be meant: enough to show the file by it, whatever else is wrong."""
     lines = str(data.get("head_line", "")).strip()
-    charset, separator = data.get("charset", ""), data.get("separator", "")
+    charset, separator, sheet = (data.get(name, "") for name in ("charset", "separator", "sheet"))
     mark = data.get("decimal_mark", "")
     head_lines = data.get("head_lines", "1")
     places = {column: data.get(f"in_{column}", "") for column in NAMES}
     return Reading(
-        sheet=data.get("sheet", ""),
+        sheet=sheet if sheet.isprintable() and len(sheet) <= LONGEST_SHEET else "",
         charset=charset if charset in CHARSETS else "",
         separator=separator if separator in SEPARATORS else "",
         decimal_mark=mark if mark in (".", ",") else "",

@@ -14,6 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from catalogue.calc.price_list.reading import Reading, ReadList
+from quotes.forms.price_list_file import chosen_so_far
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list import limits
 from quotes.imports.price_list import workbook as workbooks
@@ -252,6 +253,13 @@ def test_a_file_of_too_many_bytes_is_refused(monkeypatch: pytest.MonkeyPatch) ->
     monkeypatch.setattr("quotes.imports.price_list.source.MOST_BYTES", 10)
     with pytest.raises(FileFault, match="Allowed are at most 10"):
         suggest(csv_file(ring()), "list.csv")
+
+
+@pytest.mark.parametrize("sheet", ["Pri\x00ces", "P" * 5000])
+def test_a_sheet_that_no_workbook_can_have_is_not_asked_for(sheet: str) -> None:
+    assert chosen_so_far({"sheet": sheet, "in_number": "0", "in_cost": "9999"}) == Reading(
+        columns={"number": 0}
+    )
 
 
 def test_a_sheet_that_is_not_there_is_refused_with_those_that_are() -> None:
