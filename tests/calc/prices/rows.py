@@ -13,9 +13,9 @@ OWN = Rule("USD", None, Decimal(20))
 
 
 def row(number: str, cost: str = "10.00", line: int = 2, **changed: Any) -> Listed:
-    return Listed(
-        **{"line": line, "number": number, "name": f"part {number}", "cost": Decimal(cost)} | changed
-    )
+    said: dict[str, Any] = {"line": line, "number": number, "name": f"part {number}", "cost": Decimal(cost)}
+    said.update(changed)
+    return Listed(**said)
 
 
 def stands(*rows: Listed) -> dict[str, Stands]:
