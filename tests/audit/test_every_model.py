@@ -21,6 +21,7 @@ NOT_TOLD_OF = {
     "quotes/actions/background.py": "the queue",
     "quotes/actions/background_hand.py": "the queue",
     "quotes/actions/background_lost.py": "the queue",
+    "quotes/actions/files_moved.py": "where a file lies; its fingerprint stays",
     "quotes/actions/forgotten.py": "words of the record of changes itself, taken out for good",
     "quotes/actions/erasing.py": "each erased row has a row of its own that says so",
     "quotes/actions/sample.py": "one entry that says that all rows of the sample went",

@@ -18,14 +18,14 @@ from quotes.database.configured import sqlite_file
 from quotes.management.moving.compared import Held, held_by, tables
 from quotes.management.moving.copied import SOURCE, TARGET, copy_all
 
-Say = Callable[[str], None]
+Tell = Callable[[str], None]
 
 
 class NotMoved(Exception):
     """Why nothing was moved, as a sentence for the person at the terminal."""
 
 
-def move(source: Path, target: dict[str, Any], say: Say) -> None:
+def move(source: Path, target: dict[str, Any], tell: Tell) -> None:
     """From the embedded database's file into an empty PostgreSQL. NotMoved, and then it is empty again."""
     _refuse_source(source)
     with _settled(sqlite_file(source), target):
@@ -34,12 +34,12 @@ def move(source: Path, target: dict[str, Any], say: Say) -> None:
             # An immediate transaction: whoever wants to write to the file waits, and is then told to.
             with transaction.atomic(using=SOURCE):
                 _refuse_older()
-                say("Making the tables.")
+                tell("Making the tables.")
                 call_command("migrate", database=TARGET, verbosity=0, skip_checks=True)
-                say("Copying the rows.")
+                tell("Copying the rows.")
                 copy_all()
-                _compare(say)
-                _verify(say)
+                _compare(tell)
+                _verify(tell)
         except BaseException:
             _empty_again()
             raise
@@ -91,21 +91,21 @@ def _refuse_older() -> None:
         )
 
 
-def _compare(say: Say) -> None:
+def _compare(tell: Tell) -> None:
     """Every table on both sides; NotMoved with those that differ."""
-    say(f"{'table':<42}{'rows':>10}{'rows there':>12}  checksum")
+    tell(f"{'table':<42}{'rows':>10}{'rows there':>12}  checksum")
     differ, rows = [], 0
     for model in tables():
         here, there = held_by(model, SOURCE), held_by(model, TARGET)
         rows += here.rows
-        say(_line(model._meta.db_table, here, there))
+        tell(_line(model._meta.db_table, here, there))
         if here != there:
             differ.append(model._meta.db_table)
     if differ:
         raise NotMoved(
             f"These tables are not the same on both sides: {', '.join(differ)}. Nothing was moved."
         )
-    say(f"{len(tables())} tables, {rows:,} rows: the same on both sides.")
+    tell(f"{len(tables())} tables, {rows:,} rows: the same on both sides.")
 
 
 def _line(table: str, here: Held, there: Held) -> str:
@@ -113,15 +113,15 @@ def _line(table: str, here: Held, there: Held) -> str:
     return f"{table:<42}{here.rows:>10}{there.rows:>12}  {end}"
 
 
-def _verify(say: Say) -> None:
-    say("Looking the record through where it now is.")
+def _verify(tell: Tell) -> None:
+    tell("Looking the record through where it now is.")
     found = StringIO()
     try:
         call_command("verify", stdout=found)
     except SystemExit as ended:
-        say(found.getvalue().rstrip())
+        tell(found.getvalue().rstrip())
         raise NotMoved("The record is not sound where it was moved to. Nothing was moved.") from ended
-    say(found.getvalue().rstrip())
+    tell(found.getvalue().rstrip())
 
 
 def _empty_again() -> None:
