@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from functools import cache, lru_cache
 from pathlib import Path
 
+from django.contrib.auth.hashers import make_password
 from django.contrib.auth.models import User
 
 from catalogue.calc.engine import EngineCatalogue
@@ -25,13 +26,18 @@ NAMES: dict[Role, tuple[str, str]] = {
 
 def person(role: Role) -> User:
     """The one person of the cast with that role, made at the first call."""
+    if user := User.objects.filter(username=role).first():
+        return user
     first, last = NAMES[role]
-    user, made = User.objects.get_or_create(username=role, defaults={"first_name": first, "last_name": last})
-    if made:
-        user.set_password(PASSWORD)
-        user.save()
-        give_role(user=user, role=role)
+    user = User(username=role, first_name=first, last_name=last, password=_kept_password())
+    user.save(force_insert=True)
+    give_role(user=user, role=role)
     return user
+
+
+@cache
+def _kept_password() -> str:
+    return make_password(PASSWORD)
 
 
 def owner() -> User:
