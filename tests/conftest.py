@@ -11,23 +11,44 @@ import pytest
 from django.db import connection
 from django.db.backends.postgresql.base import DatabaseWrapper as PostgreSQLWrapper
 from django.db.backends.sqlite3.base import DatabaseWrapper as SQLiteWrapper
+from django.db.models.expressions import Col
 from hypothesis import settings
 from pytest_django import DjangoDbBlocker
 
+from quotes.documents import pdf
 from quotes.models import frozen_triggers
 from quotes.queries import comparison
-from tests.shared import KeptComparisons, leave_migrated, migrated_once
+from tests.second_database import LEFT_AS_IT_IS, function, shown_by_others
+from tests.shared import KeptComparisons, kept_paper, leave_migrated, migrated_once, say_collected
 from tests.shipped import load_shipped, standing, unload
+from tests.written_again import begin_test, hear
 
 # A busy machine may take its time over one example.
 settings.register_profile("patient", settings(), deadline=None)
 settings.load_profile("patient")
 
 
+# Of every read in an order Django hashes all columns, each by a look at its constructor's signature: a
+# fortieth of all that the tests take. Equal columns have equal names, so a hash of the name does.
+def _hash(column: Any) -> int:
+    return hash((column.alias, column.target.column))
+
+
+Col.__hash__ = _hash  # type: ignore[assignment, method-assign]
+
+
 @pytest.fixture(scope="session", autouse=True)
 def kept_comparisons() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(comparison, "compare", KeptComparisons().compare)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def kept_papers() -> Iterator[None]:
+    """Of quotes and receipts; tests of the papers themselves draw them (tests/documents/conftest.py)."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(pdf, "printed", kept_paper(pdf.printed))
         yield
 
 
@@ -44,6 +65,14 @@ def django_db_setup(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -
     with django_db_blocker.unblock():
         load_shipped()
         leave_migrated(str(connection.settings_dict["NAME"]))
+        hear()
+
+
+@pytest.fixture(autouse=True)
+def _heard(request: pytest.FixtureRequest) -> None:
+    marker = request.node.get_closest_marker("django_db")
+    commits = {"transactional_db", "live_server"}.intersection(request.fixturenames)
+    begin_test(taken_back=not commits and not (marker and marker.kwargs.get("transaction")))
 
 
 @pytest.fixture
@@ -91,6 +120,7 @@ def flush_what_has_rows() -> Iterator[None]:
 
 def pytest_collection_finish() -> None:
     """What was collected stays to the end: the collector need not look through it again and again."""
+    say_collected()
     gc.collect()
     gc.freeze()
     gc.set_threshold(200_000, 20, 20)
@@ -102,11 +132,17 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         action="store_true",
         help="leave out what another run has: what needs no database, and what one database is enough for",
     )
+    parser.addoption(
+        LEFT_AS_IT_IS,
+        action="store_true",
+        help="with it what tests/shown_by_others.txt names is not left out, so that it can be written anew",
+    )
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     if config.getoption("second_database"):
-        kept = _two_cases_each([item for item in items if _needs_both(item)])
+        others = frozenset() if config.getoption(LEFT_AS_IT_IS) else shown_by_others()
+        kept = _two_cases_each([item for item in items if _needs_both(item, others)])
         config.hook.pytest_deselected(items=[item for item in items if item not in set(kept)])
         items[:] = kept
 
@@ -121,7 +157,7 @@ def _two_cases_each(items: list[pytest.Item]) -> list[pytest.Item]:
     return [item for item in items if item in kept]
 
 
-def _needs_both(item: pytest.Item) -> bool:
+def _needs_both(item: pytest.Item, shown_by_others: frozenset[str]) -> bool:
     """Pages, by the name of their file, are asked on SQLite only; their reads and writes on both.
 
     How many queries something takes is the same on both.
@@ -129,6 +165,8 @@ def _needs_both(item: pytest.Item) -> bool:
     if item.get_closest_marker("both_databases"):
         return True
     if "django_assert_num_queries" in getattr(item, "fixturenames", ()):
+        return False
+    if function(item.nodeid) in shown_by_others:
         return False
     about_a_page = item.path.name.startswith("test_pages_") or item.path.stem.endswith(("_page", "_pages"))
     if about_a_page or item.get_closest_marker("one_database"):

@@ -9,6 +9,7 @@ import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import ExitStack, closing, contextmanager
+from functools import cache
 from hashlib import sha256
 from pathlib import Path
 from tempfile import mkstemp
@@ -59,6 +60,29 @@ class KeptComparisons:
         worked_out = compare(request, catalogue, shop)
         _put(path, lambda half: half.write_bytes(pickle.dumps(worked_out)))
         return worked_out
+
+
+def kept_paper(printed: Callable[[str, str], bytes]) -> Callable[[str, str], bytes]:
+    """The same page in the same style is drawn once: a quote on paper takes longer than all else about it."""
+
+    @cache
+    def kept(html: str, style: str) -> bytes:
+        if not FOLDER:
+            return printed(html, style)
+        page = "\0".join((get_language() or "", html, style))
+        path = Path(FOLDER, f"{sha256(page.encode()).hexdigest()}.pdf")
+        if not path.exists():
+            drawn = printed(html, style)
+            _put(path, lambda half: half.write_bytes(drawn))
+        return path.read_bytes()
+
+    return kept
+
+
+def say_collected() -> None:
+    """All that tests import is compiled by now: the gate lets the next parts begin."""
+    if FOLDER:
+        Path(FOLDER, "collected").touch()
 
 
 @contextmanager

@@ -29,6 +29,7 @@ from tests.books.cast import build, vat_shop
 from tests.cast import builder, desk, owner
 from tests.quotes import cast
 from tests.quotes.cast import NOW, ON
+from tests.written_again import written_again
 
 __all__ = [
     "LATER",
@@ -87,6 +88,7 @@ def job(*, quote: Quote | None = None, engine: Engine | None = None, **change: A
     )
 
 
+@written_again
 def built_job(of: Acceptance | None = None, **change: Any) -> Job:
     """A job whose quote was said yes to (tests.books.cast.build); its build is `job.quote.acceptance`."""
     of = of or build(**change)

@@ -22,6 +22,7 @@ from tests.calc.small import SHOP
 from tests.cast import builder, desk, shipped
 from tests.quotes import cast
 from tests.quotes.cast import NOW, ON
+from tests.written_again import written_again
 
 LATER = NOW + timedelta(days=7)
 NEXT_WEEK = date(2026, 12, 2)
@@ -36,6 +37,7 @@ def real_comparison() -> Comparison:
     return compare(tired_four(), shipped("four600"), shop)
 
 
+@written_again
 def real_build(
     number: str = "H4-20417", *, tier: str = "refresh", extras: tuple[str, ...] = ()
 ) -> Acceptance:

@@ -36,6 +36,7 @@ from tests.cast import books, desk
 from tests.quotes import cast
 from tests.quotes.cast import NOW, ON
 from tests.sample_sheet import sample_comparison
+from tests.written_again import written_again
 
 __all__ = ["LATER", "NOW", "ON"]
 
@@ -55,6 +56,7 @@ DEPOSIT = Decimal("1593.24")
 LIMIT = Decimal(200)
 
 
+@written_again
 def vat_shop(rate: str = "20", **change: Any) -> Workshop:
     """A workshop with value added tax of 20 % on everything, in euro."""
     code = TaxCode.objects.create(code="standard", category="S")
@@ -115,6 +117,7 @@ def _small(option: Option, code: str) -> Option:
     return option.model_copy(update={**one, **spreads, "deposit": asked, "work": work})
 
 
+@written_again
 def build(number: str = "H4-20417", *, limit: Decimal = LIMIT, style: str = "", **change: Any) -> Acceptance:
     """A yes to the mild build, in a workshop that is made where there is none (value added tax)."""
     if not Workshop.objects.exists():
@@ -131,6 +134,7 @@ def other_payer() -> Customer:
     return Customer.objects.filter(name="Two Rivers Team").first() or cast.customer("Two Rivers Team")
 
 
+@written_again
 def drafted(of: Acceptance, **options: Any) -> InvoiceDraft:
     return start_invoice(build=of, by=books(), now=options.pop("now", NOW), **options)
 
@@ -151,12 +155,14 @@ def issue(draft: InvoiceDraft, **options: Any) -> Invoice:
     return issue_invoice(draft=draft, by=options.pop("by", books()), now=options.pop("now", NOW), **options)
 
 
+@written_again
 def invoiced(of: Acceptance, **options: Any) -> Invoice:
     """All that is left of a build, or the part that the options say, issued."""
     now = options.pop("now", NOW)
     return issue(drafted(of, now=now, **options), now=now)
 
 
+@written_again
 def deposited(of: Acceptance, **options: Any) -> Invoice:
     """The deposit invoice of a build, issued."""
     now = options.pop("now", NOW)

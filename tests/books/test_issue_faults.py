@@ -18,6 +18,7 @@ from quotes.models import Acceptance, Counter, Invoice, JournalEntry, OpenItem, 
 from tests.books import cast
 from tests.books.cast import LATER, NOW
 from tests.cast import books
+from tests.written_again import make_anew
 
 
 def nothing_was_issued(numbers: int = 0) -> None:
@@ -77,6 +78,7 @@ def test_whatever_step_fails_takes_everything_back(
     build: Acceptance, monkeypatch: pytest.MonkeyPatch, step: str
 ) -> None:
     monkeypatch.setattr(issuing, step, failing)
+    make_anew()
 
     with pytest.raises(ArithmeticError):
         cast.invoiced(build)
@@ -119,6 +121,7 @@ def test_what_draws_is_imported_before_the_counter_is_locked(
 
     monkeypatch.setattr(drawing, "warm_up", noted("import", lambda: None))
     monkeypatch.setattr(issuing, "series_number", noted("number", series_number))
+    make_anew()
 
     cast.invoiced(build)
 

@@ -54,6 +54,7 @@ def test_the_trial_balance_is_nought_on_every_day(invoice: Invoice, build: Accep
     assert trial_balance(ON + 9 * DAY).balance_of("receivables") == GROSS
 
 
+@pytest.mark.both_databases
 def test_the_accounts_of_the_trial_balance_are_in_order_of_their_codes(invoice: Invoice) -> None:
     codes = [row.code for row in trial_balance(ON).rows]
 

@@ -59,6 +59,7 @@ def test_an_unknown_engine_type_is_refused(loaded: None) -> None:
         queries.engine_catalogue("v8")
 
 
+@pytest.mark.both_databases
 def test_choices_come_in_the_shipped_order(loaded: None) -> None:
     assert queries.engine_type_choices() == [
         ("single450", "450 single"),

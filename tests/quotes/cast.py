@@ -25,11 +25,13 @@ from quotes.models import (
 from quotes.queries.sheets import request_of
 from tests.cast import desk
 from tests.sample_sheet import sample_comparison
+from tests.written_again import written_again
 
 NOW = datetime(2026, 11, 25, 10, 30, tzinfo=UTC)
 ON = NOW.date()
 
 
+@written_again
 def workshop(**change: Any) -> Workshop:
     """A workshop in sales-tax style that is set up as far as issuing needs."""
     sales = TaxCode.objects.create(code="sales", category="S")
@@ -80,10 +82,12 @@ def request(**change: Any) -> Request:
     return Request(on=ON, engine=asked(), planned=planned).model_copy(update=change)
 
 
+@written_again
 def draft(of: Engine, *, now: datetime = NOW, **change: Any) -> Quote:
     return keep_quote(customer=of.customer, engine=of, request=request(**change), by=desk(), now=now)
 
 
+@written_again
 def issued(
     quote: Quote, *, now: datetime = NOW, comparison: Comparison | None = None, papers: bool = True
 ) -> Revision:
@@ -93,6 +97,7 @@ def issued(
     return freeze(quote, request_of(quote), shown, desk(), now, class_tick=False, papers=papers)
 
 
+@written_again
 def accepted(revision: Revision, **change: Any) -> Acceptance:
     """A yes to the mild build of a revision."""
     fields: dict[str, Any] = {

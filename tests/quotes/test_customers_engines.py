@@ -98,6 +98,7 @@ def test_an_engine_comes_back_as_it_was_kept(customer: Customer, asked: EngineAs
     assert engine_asked(Engine.objects.with_history().get()) == asked
 
 
+@pytest.mark.both_databases
 def test_stretches_of_service_keep_their_order(customer: Customer) -> None:
     stretches = tuple(Segment(amount=Decimal(miles), unit="mi", duty="sprint") for miles in (900, 100, 500))
 

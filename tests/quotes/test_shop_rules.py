@@ -33,6 +33,7 @@ def test_every_line_kind_points_to_a_tax_code_that_is_there(workshop: Workshop) 
     assert shop.taxability["labour"] == "none"
 
 
+@pytest.mark.both_databases
 def test_a_tax_code_carries_its_components_in_their_order(workshop: Workshop) -> None:
     sales = shop_rules(ON).tax_codes["sales"]
 
@@ -51,6 +52,7 @@ def test_a_kind_of_work_without_its_own_rate_is_at_the_trades(db: None) -> None:
     assert (rates["assemble"], rates["strip"]) == (Decimal(140), LABOUR_RATES["strip"])
 
 
+@pytest.mark.both_databases
 def test_markup_bands_come_in_the_order_of_cost(db: None) -> None:
     for cost, markup in ((100, 20), (0, 50)):
         MarkupBand.objects.create(cost_from=Decimal(cost), markup_pct=Decimal(markup))
