@@ -53,7 +53,7 @@ def test_each_value_says_where_it_came_from(loaded: None, reader: Client) -> Non
 def test_a_part_names_its_offers(loaded: None, reader: Client) -> None:
     words = text_of(reader, "parts", "FOUR600-PISTON")
     assert "List price 92.00 USD common practice, no source; figures from memory" in words
-    assert "Main parts wholesale 73.60 USD 1 1 yes 4 15" in words
+    assert "Main parts wholesale 1 73.60 USD 1 1 yes 4 15" in words
 
 
 def test_a_value_of_the_shop_s_own_says_so_and_what_was_shipped(loaded: None, reader: Client) -> None:

@@ -168,9 +168,9 @@ def test_an_article_shows_its_prices_and_fills_in_the_card_of_a_part() -> None:
     page = as_owner().get(reverse("listed-part", args=[article.pk])).content.decode()
     assert "spring.csv" in page
     chosen = reverse("listed-part-offer", args=[article.pk])
-    card = as_owner().get(chosen, {"part": offer.part_id}, follow=True).content.decode()
+    card = as_owner().post(chosen, {"part": offer.part_id}, follow=True).content.decode()
     assert 'value="NG-77"' in card
-    new = as_owner().get(chosen, {"part": ""}, follow=True).content.decode()
+    new = as_owner().post(chosen, {"part": ""}, follow=True).content.decode()
     assert 'value="part NG-77"' in new
     assert Part.objects.get(pk=offer.part_id).offers.get(supplier=HOUSE).number == ""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
-from django.views.decorators.http import require_safe
+from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.price_list.listed import number_key
 from catalogue.models import ListedPart, ListedPrice, Offer, Part
@@ -38,10 +38,10 @@ def listed_part(request: HttpRequest, pk: int) -> HttpResponse:
     return render(request, "quotes/prices/listed_part.html", context)
 
 
-@require_safe
+@require_POST
 def offer_card(request: HttpRequest, pk: int) -> HttpResponse:
     """The card of the part that was chosen, or of a new one, filled in from the list."""
-    row, part = get_object_or_404(ListedPart, pk=pk), request.GET.get("part", "")
+    row, part = get_object_or_404(ListedPart, pk=pk), request.POST.get("part", "")
     if part and not Part.objects.filter(code=part).exists():
         raise Http404("There is no such part.")
     card = ("catalogue:change", "parts", part) if part else ("catalogue:new", "parts")
