@@ -51,6 +51,8 @@ class Figure:
     """The most that ours may be times the bare, at the largest size."""
     most_mb: int | None = None
     """The most memory of the whole process, at the largest size."""
+    warmed: bool = False
+    """Preparing the work has gone both ways already."""
     tells_itself: bool = False
     """Its ways give their seconds themselves, and are gone once."""
     by_processor: bool = False

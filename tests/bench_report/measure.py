@@ -23,7 +23,7 @@ def timed(figure: Figure, size: int) -> Timed:
         return Timed(size, told, alone, more=figure.more(work))
     largest = size == figure.sizes[-1]
     memory = most_mb(lambda: figure.ours(work)) if figure.most_mb is not None and largest else None
-    if size == figure.sizes[0]:
+    if size == figure.sizes[0] and not figure.warmed:
         figure.bare(work)
         figure.ours(work)
     clock = process_time if figure.by_processor else perf_counter
