@@ -19,8 +19,8 @@ from catalogue.models import ListedPart, Offer, Part
 MOST_PARTS = 10
 MOST_LISTED = 25
 SHORTEST_NUMBER = 3
-LIKE_ENOUGH = 0.45
-"""How much of a word's trigrams must stand in a part's key: two letters of seven may be wrong."""
+LIKE_ENOUGH = 0.28
+"""How much of a word's trigrams must stand in a part's key: in six letters two may have changed places."""
 
 
 @dataclass(frozen=True, slots=True)

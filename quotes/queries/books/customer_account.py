@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from datetime import date
 from decimal import Decimal
 
-from django.db.models import OuterRef, Subquery, Sum
+from django.db.models import OuterRef, Q, Subquery, Sum
 from django.db.models.fields import DecimalField
 from django.utils.text import capfirst
 
@@ -32,8 +32,15 @@ def open_items(*, customer: Customer | None = None) -> OpenItemQuerySet:
 
 def ages(on: date) -> Ages:
     """What each customer owed at the end of that day, by age; one query."""
-    items = _as_of(on).select_related("customer").order_by("on", "pk")
+    items = _as_of(on).filter(_may_be_open(on)).select_related("customer").order_by("on", "pk")
     return aged((_owed(item) for item in items), on)
+
+
+def _may_be_open(on: date) -> Q:
+    """What is open now, or was settled after that day: of many years nearly everything is neither."""
+    later = Allocation.objects.filter(on__gt=on).order_by()
+    settled = Q(pk__in=later.values("debit")) | Q(pk__in=later.values("credit"))
+    return Q(open_amount__gt=0) | Q(open_amount__lt=0) | settled
 
 
 def _owed(item: OpenItem) -> OwedItem:
