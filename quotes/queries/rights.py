@@ -131,7 +131,11 @@ RIGHTS: tuple[Pages, ...] = (
         "due-list engine-due failure-new failure outcome outcome-back logbook logbook-pdf lifed-parts"
         " lifed-part-new lifed-part lifed-parts-in",
     ),
-    Pages("Books", BOOKS, "books-home books-agree overdue overdue-interest statement statement-pdf accounts opening"),
+    Pages(
+        "Books",
+        BOOKS,
+        "books-home books-agree overdue overdue-interest statement statement-pdf accounts opening",
+    ),
     Pages(
         "Books",
         BOOKS,
