@@ -14,7 +14,7 @@ from quotes.calc.record.leaf_changes import Pair, told_changes
 from quotes.database.before_commit import wait
 from quotes.models import AuditAction
 
-EMPTY = ("", [], {})
+EMPTY: tuple[object, ...] = ("", [], {})
 
 
 def listen_to_cards() -> None:
