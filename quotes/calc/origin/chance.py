@@ -75,16 +75,7 @@ def finishing(told: Told, title: str, key: str, likely: Likely, run: Run) -> Ori
     parts = (
         *_by_component(told, run),
         _season(math.log(run.as_planned / mean)),
-        Origin(
-            say("The band"),
-            percent_band(likely.low, likely.high),
-            say(
-                "{draws} draws of how good each part is and how hard the season: {count} in 10 of them lie "
-                "between these two.",
-                draws=say_figure(SEASONS * PARTS_PER_SEASON, 0),
-                count=round(10 * (HIGH - LOW)),
-            ),
-        ),
+        _band(likely),
     )
     return Origin(
         title=title,
@@ -99,6 +90,19 @@ def finishing(told: Told, title: str, key: str, likely: Likely, run: Run) -> Ori
         adds="hazard",
         exact=mean,
         key=key,
+    )
+
+
+def _band(likely: Likely) -> Origin:
+    return Origin(
+        say("The band"),
+        percent_band(likely.low, likely.high),
+        say(
+            "{draws} draws of how good each part is and how hard the season: {count} in 10 of them lie "
+            "between these two.",
+            draws=say_figure(SEASONS * PARTS_PER_SEASON, 0),
+            count=round(10 * (HIGH - LOW)),
+        ),
     )
 
 
