@@ -25,6 +25,7 @@ from quotes.actions.invitations import invite
 from quotes.actions.links import new_link
 from quotes.models import (
     Acceptance,
+    BackgroundWork,
     CatalogueFile,
     CustomerFile,
     Engine,
@@ -126,6 +127,7 @@ def examples() -> Examples:
         "failure": lambda: _of(FailureReport.objects.first(), "failure"),
         "lifed-part": lambda: _of(LifedPart.objects.first(), "lifed-part"),
         "catalogue-book-check": lambda: _of(CatalogueFile.objects.first(), "catalogue-book-check"),
+        "background-state": lambda: _of(BackgroundWork.objects.first(), "background-state"),
         "listed-part": lambda: _of(ListedPart.objects.first(), "listed-part"),
         "import-check": lambda: _of(CustomerFile.objects.first(), "import-check"),
         "invoice-draft": lambda: _of(InvoiceDraft.objects.open().first(), "invoice-draft"),
