@@ -88,12 +88,16 @@ def _faults(form: BaseForm) -> Iterator[FaultShown]:
     """Read without asking the form to look itself through: a form of another press has not been sent."""
     for name, said in (vars(form)["_errors"] or {}).items():
         if name in form.fields and not form[name].is_hidden:
-            cell = form[name]
-            yield FaultShown(
-                fault(cell), str(cell.label), f"{cell.auto_id}_error" if _spread(cell) else cell.id_for_label
-            )
+            yield _at(form[name])
         else:
             yield from (FaultShown(str(one)) for one in said)
+
+
+def _at(cell: BoundField) -> FaultShown:
+    """The label stands once, before a colon: where the fault begins with it, and where it asks something."""
+    label = str(cell.label)
+    place = f"{cell.auto_id}_error" if _spread(cell) else cell.id_for_label
+    return FaultShown(fault(cell).removeprefix(f"{label}: "), label.rstrip("? "), place)
 
 
 def _spread(cell: BoundField) -> bool:

@@ -25,6 +25,8 @@ NOT_TOLD_OF = {
     "quotes/actions/forgotten.py": "words of the record of changes itself, taken out for good",
     "quotes/actions/erasing.py": "each erased row has a row of its own that says so",
     "quotes/actions/sample.py": "one entry that says that all rows of the sample went",
+    "quotes/actions/years/filling.py": "one entry for a run that fills a workshop for measuring",
+    "quotes/actions/years/taking.py": "the same run",
     "quotes/actions/audit/bulk.py": "where each is told of",
     "quotes/actions/audit/writing.py": "the record of changes itself",
 }

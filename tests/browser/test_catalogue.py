@@ -34,7 +34,8 @@ def test_the_keyboard_is_enough_to_find_a_part_and_change_it(loaded: None, page:
     page.get_by_label("Weibull shape").fill("-4")
     page.get_by_role("button", name="Keep this component").press("Enter")
 
-    expect(page.get_by_text("must be above 0, not -4")).to_be_visible()
+    expect(page.locator("#id_weibull_shape_error")).to_contain_text("must be above 0, not -4")
+    expect(page.get_by_role("alert")).to_contain_text("Weibull shape: must be above 0, not -4")
     sheet_is_sound(page)
     page.get_by_label("Weibull shape").fill("4")
     page.get_by_label("Where do the new figures come from?").fill("our own record")
