@@ -87,7 +87,8 @@ def _child(round_of: str, names: list[str], *, quick: bool) -> str:
     done = subprocess.run(
         command, env=place | {ROUND: round_of}, stdout=subprocess.PIPE, check=True, text=True
     )
-    return done.stdout.splitlines()[-1]
+    # The throw-away cluster says on the same way out that it goes.
+    return next(line for line in reversed(done.stdout.splitlines()) if line.startswith("["))
 
 
 if __name__ == "__main__":
