@@ -39,7 +39,7 @@ def pay(invoice: Invoice, amount: Decimal, key: str = "a key") -> None:
     item = OpenItem.objects.get(invoice=invoice)
     take_payment(
         customer=item.customer,
-        on=timezone.localdate(),
+        on=timezone.localdate(NOW),
         amount=amount,
         method="cash",
         key=key,
@@ -113,7 +113,7 @@ def test_credit_on_what_was_paid_is_to_be_paid_back(at_desk: Client, build: Acce
 def test_what_the_owner_gave_up_is_written_off(at_desk: Client, build: Acceptance) -> None:
     made = cast.invoiced(build)
     item = OpenItem.objects.get(invoice=made)
-    write_off(item=item, amount=made.due, reason="Gone", on=timezone.localdate(), by=owner(), now=NOW)
+    write_off(item=item, amount=made.due, reason="Gone", on=timezone.localdate(NOW), by=owner(), now=NOW)
 
     assert states(at_desk) == {made.number: "written off"}
     page = text_of(at_desk.get(f"/invoices/{made.pk}/"))
