@@ -1,9 +1,8 @@
-"""Keeps a workbook of the catalogue until it is taken in, all of it or nothing."""
+"""Takes a kept workbook of the catalogue in, all of it or nothing."""
 
 from __future__ import annotations
 
-import hashlib
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import transaction
@@ -13,28 +12,6 @@ from catalogue.calc.said import say
 from catalogue.queries.book.plan import Given, Plan
 from quotes.models import CatalogueFile
 from quotes.queries.catalogue_uses import uses
-
-KEPT_FOR = timedelta(days=2)
-"""A workbook that was checked and not taken in is thrown away after this."""
-
-
-@transaction.atomic
-def keep_book(*, name: str, content: bytes, by: User, now: datetime) -> CatalogueFile:
-    """Keep a workbook between its check and its press; the same bytes of the same person are kept once."""
-    CatalogueFile.objects.left_lying(now - KEPT_FOR).delete()
-    digest = hashlib.sha256(content).hexdigest()
-    kept = CatalogueFile.objects.filter(sha256=digest, checked_by=by, applied_at=None).first()
-    if kept is None:
-        shortened = name.replace("\x00", "")[-200:]
-        kept = CatalogueFile(name=shortened, sha256=digest, content=content, checked_by=by, checked_at=now)
-        kept.save()
-    return kept
-
-
-@transaction.atomic
-def drop_book(*, pk: int, by: User) -> None:
-    """Throw away a workbook of that person which was not taken in; one that was stays."""
-    CatalogueFile.objects.filter(pk=pk, checked_by=by, applied_at=None).delete()
 
 
 @transaction.atomic

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import hashlib
 from collections.abc import Collection, Iterable
-from datetime import datetime, timedelta
+from datetime import datetime
 
-from django.contrib.auth.models import User
 from django.db import transaction
 
 from catalogue.calc.said import say
@@ -16,32 +14,11 @@ from quotes.calc.intake.given_customers import CustomerGiven, EngineGiven, Segme
 from quotes.models import Counter, Customer, CustomerFile, Engine, Segment
 from quotes.queries.import_customers import plan_against_records
 
-KEPT_FOR = timedelta(days=2)
-"""A file that was checked and not taken in is thrown away after this."""
 AT_ONCE = 500
 
 
 class FileMismatch(Refused):
     """The records have changed since the file was checked, so that it would do something else now."""
-
-
-@transaction.atomic
-def keep_file(*, name: str, content: bytes, by: User, now: datetime) -> CustomerFile:
-    """Keep a file between its check and its import; the same bytes of the same person are kept once."""
-    CustomerFile.objects.left_lying(now - KEPT_FOR).delete()
-    digest = hashlib.sha256(content).hexdigest()
-    kept = CustomerFile.objects.filter(sha256=digest, checked_by=by, applied_at=None).first()
-    if kept is None:
-        shortened = name.replace("\x00", "")[-200:]
-        kept = CustomerFile(name=shortened, sha256=digest, content=content, checked_by=by, checked_at=now)
-        kept.save()
-    return kept
-
-
-@transaction.atomic
-def drop_file(*, pk: int, by: User) -> None:
-    """Throw away a file of that person which was not taken in; one that was stays."""
-    CustomerFile.objects.filter(pk=pk, checked_by=by, applied_at=None).delete()
 
 
 def add_customers(

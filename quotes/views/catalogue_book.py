@@ -17,7 +17,8 @@ from catalogue.calc.said import say
 from catalogue.documents.catalogue_book import catalogue_workbook
 from catalogue.queries.book.layout import sheets
 from catalogue.queries.book.written import book_now
-from quotes.actions.catalogue_files import drop_book, keep_book, take_in_kept_book
+from quotes.actions.catalogue_files import take_in_kept_book
+from quotes.actions.handed_in import drop_file, keep_file
 from quotes.forms.upload import BookForm
 from quotes.imports.catalogue_book.check import Checked, check_book
 from quotes.imports.faults import FileFault
@@ -43,7 +44,8 @@ def catalogue_book(request: HttpRequest) -> HttpResponse:
     except FileFault as fault:
         form.add_error("file", str(fault))
         return _page(request, form, status=422)
-    kept = keep_book(name=file.name or "", content=content, by=signed_in(request), now=timezone.now())
+    by, now = signed_in(request), timezone.now()
+    kept = keep_file(CatalogueFile, name=file.name or "", content=content, by=by, now=now)
     return redirect("catalogue-book-check", kept.pk)
 
 
@@ -104,7 +106,7 @@ def _check_page(
 @require_POST
 def catalogue_book_drop(request: HttpRequest, pk: int) -> HttpResponse:
     """Throw a workbook away that was not taken in."""
-    drop_book(pk=pk, by=signed_in(request))
+    drop_file(CatalogueFile, pk=pk, by=signed_in(request))
     return redirect("catalogue-book")
 
 

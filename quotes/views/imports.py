@@ -14,7 +14,8 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.said import say
-from quotes.actions.import_customers import FileMismatch, drop_file, keep_file, take_in_file
+from quotes.actions.handed_in import drop_file, keep_file
+from quotes.actions.import_customers import FileMismatch, take_in_file
 from quotes.forms.upload import UploadForm
 from quotes.imports.customer_columns import COLUMNS
 from quotes.imports.faults import FileFault
@@ -42,7 +43,8 @@ def import_customers(request: HttpRequest) -> HttpResponse:
     except FileFault as fault:
         form.add_error("file", str(fault))
         return _page(request, form, status=422)
-    kept = keep_file(name=file.name or "", content=content, by=signed_in(request), now=timezone.now())
+    by, now = signed_in(request), timezone.now()
+    kept = keep_file(CustomerFile, name=file.name or "", content=content, by=by, now=now)
     return redirect("import-check", kept.pk)
 
 
@@ -106,7 +108,7 @@ def import_template(request: HttpRequest) -> HttpResponse:
 @require_POST
 def import_drop(request: HttpRequest, pk: int) -> HttpResponse:
     """Throw a file away that was not taken in."""
-    drop_file(pk=pk, by=signed_in(request))
+    drop_file(CustomerFile, pk=pk, by=signed_in(request))
     return redirect("import-customers")
 
 

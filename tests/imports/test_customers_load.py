@@ -12,7 +12,8 @@ from django.core.management import call_command
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from quotes.actions.import_customers import KEPT_FOR, FileMismatch, add_customers, keep_file, take_in_file
+from quotes.actions.handed_in import KEPT_FOR, keep_file
+from quotes.actions.import_customers import FileMismatch, add_customers, take_in_file
 from quotes.imports.load_customers import Checked, check_customers
 from quotes.models import Customer, CustomerFile, Engine, Segment
 from tests.cast import desk, owner
@@ -106,16 +107,16 @@ def test_a_unit_that_the_shipped_duty_can_not_carry_is_a_fault() -> None:
 
 
 def test_a_kept_file_is_the_same_for_a_second_upload_and_thrown_away_later() -> None:
-    first = keep_file(name="list.csv", content=b"a", by=desk(), now=NOW)
-    assert keep_file(name="other.csv", content=b"a", by=desk(), now=NOW) == first
-    assert keep_file(name="list.csv", content=b"a", by=owner(), now=NOW) != first
-    keep_file(name="new.csv", content=b"b", by=desk(), now=NOW + KEPT_FOR * 2)
+    first = keep_file(CustomerFile, name="list.csv", content=b"a", by=desk(), now=NOW)
+    assert keep_file(CustomerFile, name="other.csv", content=b"a", by=desk(), now=NOW) == first
+    assert keep_file(CustomerFile, name="list.csv", content=b"a", by=owner(), now=NOW) != first
+    keep_file(CustomerFile, name="new.csv", content=b"b", by=desk(), now=NOW + KEPT_FOR * 2)
     assert list(CustomerFile.objects.values_list("name", flat=True)) == ["new.csv"]
 
 
 def test_a_second_press_takes_a_file_in_once() -> None:
     content = as_file(line())
-    kept = keep_file(name="list.csv", content=content, by=desk(), now=NOW)
+    kept = keep_file(CustomerFile, name="list.csv", content=content, by=desk(), now=NOW)
     checked = check(content)
     for _ in range(2):
         kept = take_in_file(kept=kept, given=checked.file.customers, expected=checked.plan, now=NOW)

@@ -1,0 +1,34 @@
+"""A file that somebody handed in, kept between its check and the press that takes it in."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import ClassVar, Self
+
+from django.conf import settings
+from django.db import models
+
+
+class HandedIn(models.Model):
+    """The bytes as they were handed in, so that what is taken in is what was looked at."""
+
+    name = models.CharField(max_length=200)
+    sha256 = models.CharField(max_length=64)
+    content = models.BinaryField()
+    checked_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
+    checked_at = models.DateTimeField()
+    applied_at = models.DateTimeField(null=True, blank=True)
+
+    objects: ClassVar[models.Manager[Self]] = models.Manager()
+
+    class Meta:
+        abstract = True
+        ordering = ["-checked_at", "-id"]
+
+    def __str__(self) -> str:
+        return self.name
+
+    @classmethod
+    def left_lying(cls, before: datetime) -> models.QuerySet[Self]:
+        """Checked before that moment and never taken in."""
+        return cls.objects.filter(applied_at=None, checked_at__lt=before)
