@@ -15,7 +15,7 @@ window.teardown.fields = function (store, sender, changed) {
     const share = "share" in block.dataset && text.includes("/");
     const [above, below] = text.split("/");
     const option = [...block.querySelector("select").options].find((one) => one.value === unit);
-    const factor = Number(option ? option.dataset.f : NaN);
+    const factor = Number(option ? option.dataset.f || 1 : NaN);
     const whole = share ? figure(above) / figure(below || "") : figure(text) * factor;
     return Math.round(whole * 1e6) / 1e6;
   }
