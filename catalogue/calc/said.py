@@ -16,6 +16,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from decimal import Decimal
 
+CONTEXT_END = "\x04"
+"""Between a context and the text, as gettext has it."""
+
 
 def _as_written(text: str) -> str:
     return text
@@ -62,6 +65,17 @@ def say(text: str, /, **places: object) -> str:
     """The sentence in the reader's language. KeyError where it names a place that is not given."""
     said = _speech.text(text)
     return said.format(**places) if places else said
+
+
+def say_as(context: str, text: str) -> str:
+    """A word as it is said in one context; where it has no saying of its own there, as everywhere.
+
+    >>> say_as("name of a field", "order")
+    'order'
+    """
+    whole = f"{context}{CONTEXT_END}{text}"
+    said = _speech.text(whole)
+    return say(text) if said == whole else said
 
 
 def to_say(text: str) -> str:

@@ -48,7 +48,7 @@ class ChangeWords:
     def fields(self, entry: AuditEntry) -> list[FieldChange]:
         """Each field that the entry tells of."""
         return [
-            FieldChange(path, field_label(path), *self._pair(entry, path, told))
+            FieldChange(path, field_label(entry.record_type, path), *self._pair(entry, path, told))
             for path, told in self.said(entry).fields.items()
         ]
 
@@ -67,7 +67,7 @@ class ChangeWords:
         if isinstance(value, bool):
             return say("yes") if value else say("no")
         if isinstance(value, dict | list):
-            return _listed(value)
+            return _listed(entry.record_type, value)
         if field is not None and field.is_relation:
             label = field.related_model._meta.label_lower  # type: ignore[union-attr]
             return self.names.get((label, str(value)), say("no. {number}", number=value))
@@ -102,13 +102,14 @@ def _number(value: Any) -> Decimal | None:
     return number if number.is_finite() else None
 
 
-def _listed(value: dict[str, Any] | list[Any]) -> str:
+def _listed(record_type: str, value: dict[str, Any] | list[Any]) -> str:
     if isinstance(value, dict):
-        return "; ".join(f"{field_label(str(key))}: {_inner(one)}" for key, one in value.items())
-    return "; ".join(_inner(one) for one in value)
+        inside = ((field_label(record_type, str(key)), one) for key, one in value.items())
+        return "; ".join(f"{name}: {_inner(record_type, one)}" for name, one in inside)
+    return "; ".join(_inner(record_type, one) for one in value)
 
 
-def _inner(value: Any) -> str:
+def _inner(record_type: str, value: Any) -> str:
     if isinstance(value, dict | list):
-        return f"({_listed(value)})" if value else say(NOTHING)
+        return f"({_listed(record_type, value)})" if value else say(NOTHING)
     return say(NOTHING) if value is None else str(value)

@@ -7,18 +7,24 @@ import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from django.apps import apps
 from django.conf import settings
+from django.db.models import Model
 from django.template.base import Node, Template
 from django.templatetags.i18n import BlockTranslateNode, TranslateNode
 
 from catalogue.calc.rows.shown import texts
+from catalogue.calc.said import CONTEXT_END
+from quotes.actions.audit.plain import told_fields
+from quotes.calc.record.field_names import CALLED
+from quotes.calc.record.field_words import NAME, plain_name
+from quotes.calc.record.inner_names import INSIDE
+from quotes.models.audited import AUDITED
 from tests.cast import shipped_rows
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 Said = str | tuple[str, str]
 """A text, or its forms for one and for many. A text that says where it stands begins with that."""
-CONTEXT_END = "\x04"
-"""Between where a text stands and the text, as gettext has it."""
 
 AREAS = tuple(Path(folder).name for folder in settings.LOCALE_PATHS)
 ONE = frozenset({"say", "to_say", "_", "gettext", "gettext_lazy"})
@@ -45,11 +51,21 @@ def said_by_area() -> dict[str, set[Said]]:
     """All that is said, by the area whose file of words holds it."""
     found: dict[str, set[Said]] = {area: set() for area in AREAS}
     found["trade"] = set(texts(shipped_rows()))
+    found["sums"].update(f"{NAME}{CONTEXT_END}{words}" for words in names_of_fields())
     for path in code():
         found[area_of(path)].update(said_in_code(path))
     for path in templates():
         found[area_of(path)].update(said_in_template(path))
     return found
+
+
+def names_of_fields() -> Iterator[str]:
+    """What fields are called that the record of changes tells of."""
+    yield from (*CALLED.values(), *INSIDE.values())
+    for label in AUDITED:
+        model: type[Model] = apps.get_model(label)
+        for name, _ in told_fields(model):
+            yield plain_name(label, name)
 
 
 def area_of(path: Path) -> str:

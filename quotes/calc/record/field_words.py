@@ -1,8 +1,10 @@
-"""What a field is called in the record of changes, and the unit of its value: made from its name."""
+"""What a field is called in the record of changes, and the unit of its value: mostly made from its name."""
 
 from __future__ import annotations
 
-from catalogue.calc.said import say, to_say
+from catalogue.calc.said import say, say_as, to_say
+from quotes.calc.record.field_names import CALLED
+from quotes.calc.record.inner_names import INSIDE
 
 UNITS = {
     "_pct": "%",
@@ -17,24 +19,8 @@ UNITS = {
     "_miles": to_say("miles"),
 }
 """By the end of the name, the longest first."""
-CALLED = {
-    "at": to_say("moment"),
-    "by": to_say("by"),
-    "on": to_say("day"),
-    "pdf": "PDF",
-    "xml": "XML",
-    "csv": "CSV",
-    "iban": "IBAN",
-    "bic": "BIC",
-    "sha256": "SHA-256",
-    "sheet_sha256": to_say("SHA-256 of the sheet"),
-    "heads_sha256": to_say("SHA-256 of its heads"),
-    "where_from": to_say("where the values come from"),
-    "is_superuser": to_say("may do everything"),
-    "is_staff": to_say("is staff"),
-    "is_active": to_say("may sign in"),
-    "email": to_say("mail"),
-}
+NAME = "name of a field"
+"""Where such a word stands, for a language that has others for the same word elsewhere."""
 MONEY = frozenset(
     {
         "amount",
@@ -81,17 +67,28 @@ NOT_MONEY = frozenset({"quotes.segment", "quotes.servicereport", "quotes.failure
 """Records whose amounts are service, not money."""
 
 
-def field_label(path: str) -> str:
-    """The field in words, in English where no language has a word for it; a path names each step."""
-    return ", ".join(_step(step) for step in path.split("."))
+def field_label(record_type: str, path: str) -> str:
+    """The field in words; a path names each step."""
+    return ", ".join(_step(record_type, step) for step in path.split("."))
 
 
-def _step(name: str) -> str:
-    if name in CALLED:
-        return say(CALLED[name])
+def _step(record_type: str, name: str) -> str:
     if name.isdigit():
         return say("no. {number}", number=name)
-    return say(name.removesuffix(_unit_end(name)).replace("_", " "))
+    return say_as(NAME, plain_name(record_type, name))
+
+
+def plain_name(record_type: str, name: str) -> str:
+    """A field of a record, or what stands inside of one, in plain English words.
+
+    >>> plain_name("quotes.core", "deposit"), plain_name("quotes.link", "withdrawn_at")
+    ('deposit on it', 'withdrawn on')
+    """
+    of_record = f"{record_type.rpartition('.')[2]}.{name}"
+    if words := CALLED.get(of_record) or CALLED.get(name) or INSIDE.get(name):
+        return words
+    bare = name.removesuffix(_unit_end(name))
+    return (f"{bare[:-3]}_on" if bare.endswith("_at") else bare).replace("_", " ")
 
 
 def field_unit(path: str) -> str:
