@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tests.browser.gallery.templates import other_heads, other_tables, templates, unnamed
+from tests.browser.gallery.templates import FOLDER, other_heads, other_tables, templates, unnamed
 
 OTHERS = {
     "404.html": "stands alone: nobody may be signed in, and there may be no database",
@@ -59,3 +59,15 @@ SAY_MORE = {
 
 def test_what_is_empty_says_so_by_one_template_or_has_a_reason() -> None:
     assert {name for name, text in templates() if EMPTY.search(text)} == set(SAY_MORE)
+
+
+WIDTH = re.compile(r"\bwidth=(\d\d?)\b|[\"' ]w(\d\d?)[\"' ]")
+ROOT = FOLDER.parent
+
+
+def test_every_width_that_a_field_asks_for_has_its_rule() -> None:
+    """The class is put together from a number, so a search for its name does not find it in use."""
+    forms = [*ROOT.glob("catalogue/forms/**/*.py"), *ROOT.glob("quotes/**/*.py"), *FOLDER.rglob("*.html")]
+    asked = {int(one or other) for path in forms for one, other in WIDTH.findall(path.read_text())}
+    rules = (ROOT / "quotes/static/quotes/site.css").read_text()
+    assert asked == {int(width) for width in re.findall(r"^\.w(\d+) {", rules, re.MULTILINE)}
