@@ -61,7 +61,7 @@ def test_what_is_empty_says_so_by_one_template_or_has_a_reason() -> None:
     assert {name for name, text in templates() if EMPTY.search(text)} == set(SAY_MORE)
 
 
-WIDTH = re.compile(r"\bwidth=(\d\d?)\b|[\"' ]w(\d\d?)[\"' ]")
+WIDTH = re.compile(r"\bwidth=([1-9]\d?)\b|[\"' ]w(\d\d?)[\"' ]")
 ROOT = FOLDER.parent
 
 
