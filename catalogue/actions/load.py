@@ -45,10 +45,6 @@ class LoadReport:
     own_entries: tuple[tuple[str, str], ...]
     """Kind and code of entries that only the workshop has."""
 
-    @property
-    def did_something(self) -> bool:
-        return any(kind.added or kind.changed for kind in self.kinds)
-
 
 @transaction.atomic
 def load_rows(

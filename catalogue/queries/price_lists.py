@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
 from datetime import date
 
 from catalogue.calc.price_list.rates import Rate, rate_on
@@ -16,12 +15,6 @@ def standing(supplier: str) -> dict[str, Stands]:
     """All that a supplier lists, by key: plain tuples in one query, for there may be 100,000s of them."""
     rows = ListedPart.objects.filter(supplier=supplier).order_by().values_list(*COLUMNS)
     return {row[0]: Stands._make(row) for row in rows.iterator(10_000)}
-
-
-def listed_under(supplier: str, keys: Collection[str]) -> dict[str, Stands]:
-    """The same of a few numbers."""
-    rows = ListedPart.objects.filter(supplier=supplier, number_key__in=keys).order_by().values_list(*COLUMNS)
-    return {row[0]: Stands._make(row) for row in rows}
 
 
 def own_currency() -> str:

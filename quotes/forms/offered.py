@@ -15,12 +15,6 @@ from quotes.forms.fields import figure_shown
 
 KM_PER_MILE = 1.609344
 """Kilometres in a mile, by definition."""
-UNIT_NAMES: dict[Unit, str] = {
-    "mi": to_say("miles"),
-    "km": to_say("kilometres"),
-    "h": to_say("hours"),
-    "runs": to_say("runs"),
-}
 CHANGES = {
     "compression": to_say("compression"),
     "cams": to_say("cams"),

@@ -42,10 +42,6 @@ class LineRow:
     hold: Hold
     own_index: int | None = None
 
-    @property
-    def removable(self) -> bool:
-        return self.hold == "free"
-
 
 @dataclass(frozen=True, slots=True)
 class Section:

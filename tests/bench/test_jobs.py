@@ -11,7 +11,7 @@ from django.core.exceptions import ValidationError
 from quotes.actions.bench.jobs import go_on, hold, move, receive, tie_quote
 from quotes.actions.bench.refused import LeaveMissing, NotInTheShop, NotTied, NoYes
 from quotes.models import Job
-from quotes.queries.bench.jobs import build_of, job_of_build
+from quotes.queries.bench.jobs import build_of
 from tests.bench.cast import NOW, built_job, given, job, stripped_job
 from tests.books.cast import build
 from tests.cast import builder, desk, owner
@@ -123,11 +123,9 @@ def test_a_job_keeps_the_quote_that_was_said_yes_to() -> None:
         tie_quote(job=row, quote=cast.draft(row.engine), by=desk(), now=NOW)
 
 
-def test_job_and_build_find_each_other() -> None:
+def test_a_job_finds_its_build() -> None:
     yes = build()
-    assert job_of_build(yes) is None
     row = built_job(yes)
-    assert job_of_build(yes) == row
     assert build_of(row) == yes
     assert build_of(job(number="H4-20999")) is None
 

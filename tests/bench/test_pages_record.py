@@ -9,7 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from quotes.models import AssemblyEntry, AssemblyRecord, Concession, Instrument, Job, Photo
-from quotes.queries.bench.record import what_is_missing
+from quotes.queries.bench.record import job_record
 from tests.bench.cast import built_job, recorded, written_down
 from tests.bench.parts_cast import real_build
 from tests.bench.test_pages_receipt import picture
@@ -41,7 +41,7 @@ def test_what_was_written_stands_in_its_field_with_name_and_instrument(at_bench:
 
 
 def lacks(of: Job, code: str) -> bool:
-    return any(one.requirement.code == code for one in what_is_missing(of))
+    return any(one.requirement.code == code for one in job_record(of).lacks())
 
 
 def test_what_is_refused_stands_at_its_field_and_the_rest_is_kept(at_bench: Client, of: Job) -> None:

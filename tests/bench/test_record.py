@@ -15,7 +15,7 @@ from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, Reco
 from quotes.actions.bench.refused import NoYes
 from quotes.calc.bench.record_sheet import RecordSheet
 from quotes.models import AssemblyEntry, Concession, IssuedForGood, Job
-from quotes.queries.bench.record import job_line, job_record, what_is_missing
+from quotes.queries.bench.record import job_line, job_record
 from tests.bench.cast import NOW, ON, built_job, job, recorded, written_down
 from tests.bench.parts_cast import real_build
 from tests.bench.teardown_rows import read
@@ -64,7 +64,7 @@ def let_pass(of: Job, requirement: str, words: str, *, by: User | None = None, p
 
 
 def spots(of: Job) -> set[tuple[str, str]]:
-    return {(one.requirement.code, one.place) for one in what_is_missing(of)}
+    return {(one.requirement.code, one.place) for one in job_record(of).lacks()}
 
 
 def test_an_entry_is_kept_once_however_often_it_is_sent(of: Job) -> None:
@@ -155,7 +155,7 @@ def test_a_record_with_something_missing_stays_open_and_says_what(of: Job) -> No
     write(of, "gears_select")
     with pytest.raises(RecordNotComplete) as refused:
         close_record(job=of, by=builder(), now=SOON)
-    assert len(refused.value.lacks) == len(what_is_missing(of))
+    assert len(refused.value.lacks) == len(job_record(of).lacks())
     assert "Crankshaft, turns free, cases joined: nothing is written" in refused.value.lacks
 
 
@@ -180,7 +180,6 @@ def test_a_closed_record_is_kept_as_it_was_and_takes_nothing_more(of: Job) -> No
     sheet = RecordSheet.model_validate(record.sheet)
     assert [part.name for part in sheet.parts][:1] == ["crankshaft"]
     assert close_record(job=of, by=owner(), now=SOON) == record
-    assert what_is_missing(of) == ()
     assert Job.objects.get(pk=of.pk).step == "testing"
     with pytest.raises(RecordClosed):
         write(of, "gears_select")

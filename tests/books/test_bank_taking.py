@@ -25,7 +25,8 @@ from quotes.actions.refused import Refused
 from quotes.calc.books.bank_lines import Reading
 from quotes.imports.bank.check import CheckedStatement, check_statement
 from quotes.models import BankFile, BankLine, BankLineState, OpenItem, Payment, StoredFile
-from quotes.queries.books.bank import bank_files, known_in, proposals, reading_of
+from quotes.queries.books.bank import known_in, proposals, reading_of
+from quotes.queries.books.bank_files import listed_bank_files
 from tests.books import posted
 from tests.books.posted import NOW, ON
 from tests.cast import books
@@ -271,4 +272,4 @@ def test_proposals_and_the_list_cost_the_same_for_one_line_and_for_twenty(
     with django_assert_num_queries(3):  # type: ignore[operator]
         assert len(proposals(file)) == lines
     with django_assert_num_queries(1):  # type: ignore[operator]
-        assert [(row.held, row.waiting) for row in bank_files()] == [(lines, lines)]  # type: ignore[attr-defined]
+        assert [(row.held, row.waiting) for row in listed_bank_files()] == [(lines, lines)]

@@ -13,7 +13,6 @@ from quotes.actions.books.payments import take_payment
 from quotes.actions.books.worked_hours import enter_hours
 from quotes.models import Acceptance
 from quotes.queries.books.build import build_account
-from quotes.queries.books.drafts import open_drafts
 from tests.books import cast
 from tests.books.cast import NOW
 from tests.cast import builder, desk
@@ -103,15 +102,6 @@ def test_a_deposit_paid_back_is_not_held(build: Acceptance) -> None:
 
     assert [deposit.left for deposit in account.deposits] == [80, 0]
     assert account.deposit_asked == 80
-
-
-def test_open_drafts_are_listed_until_they_are_issued(build: Acceptance) -> None:
-    draft = cast.drafted(build)
-    assert list(open_drafts()) == [draft]
-
-    cast.issue(draft)
-
-    assert not open_drafts().exists()
 
 
 def test_a_finished_build_moves_its_costs_to_the_cost_of_sales(build: Acceptance) -> None:

@@ -16,9 +16,9 @@ from decimal import Decimal
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Delivered
 from quotes.calc.work.consumed import consumed, to_buy
-from quotes.calc.work.jobs import Job
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import job_closure
+from tests.calc.tier_jobs import Job
 
 
 @dataclass(frozen=True)

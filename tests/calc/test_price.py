@@ -13,14 +13,14 @@ from quotes.calc.money.price import (
     consumables,
     labour_rate,
     line_net,
-    machine_work_price,
+    machine_work_unit_price,
     part_of,
     part_quantity,
     sell_price,
     with_markup,
 )
 from quotes.calc.shop import MarkupBand
-from tests.calc.small import SHOP, catalogue, machine_work, part, shop
+from tests.calc.small import SHOP, catalogue, part, shop
 
 DEAR = Decimal(100_000)
 """A list price that caps nothing."""
@@ -117,7 +117,7 @@ def test_a_price_may_be_for_more_than_one_unit() -> None:
 
 
 def test_machine_work_carries_the_shop_s_markup() -> None:
-    assert machine_work_price(machine_work("seat_cut", cost=Decimal(24)), 16, SHOP) == Decimal("441.60")
+    assert machine_work_unit_price(Decimal(24), SHOP) == Decimal("27.60")
 
 
 @pytest.mark.parametrize(

@@ -9,10 +9,6 @@ from pydantic import Field, StringConstraints
 from catalogue.calc.engine import Grade
 from catalogue.calc.rows.kinds import Code, Days, Money, Name, Row, Text
 
-SuppliersNumber = Annotated[
-    str, StringConstraints(strip_whitespace=True, max_length=100, pattern=r"^[^\x00]*$")
-]
-
 
 class SourceRow(Row):
     """A published page that values rest on, by a plain description of it."""

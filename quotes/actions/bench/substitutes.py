@@ -46,7 +46,6 @@ class Instead:
     grade: str = ""
     expected_on: date | None = None
     life_note: str = ""
-    moves_the_day: bool = False
 
 
 @transaction.atomic

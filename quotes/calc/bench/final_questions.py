@@ -50,7 +50,6 @@ QUESTIONS: tuple[Question, ...] = (
     Question("marks", to_say("Numbers and case marks those of the intake?")),
     Question("all_of_it", to_say("All that came with it laid ready to go back?")),
 )
-BY_CODE: Mapping[str, Question] = {one.code: one for one in QUESTIONS}
 
 
 class Answer(Value):

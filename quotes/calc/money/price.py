@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from decimal import Decimal
 
-from catalogue.calc.engine import EngineCatalogue, Grade, KindOfWork, MachineWork, Part
+from catalogue.calc.engine import EngineCatalogue, Grade, KindOfWork, Part
 from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.shop import MarkupBand, Shop
 
@@ -67,12 +67,6 @@ def sell_price(cost: Decimal, list_price: Decimal, shop: Shop) -> Decimal:
 def machine_work_unit_price(cost: Decimal, shop: Shop) -> Decimal:
     """The unit price of work sent out: the outside shop's price with the shop's markup on it."""
     return round_half_up(_plus(cost, shop.machine_work_markup_pct), shop.decimals)
-
-
-def machine_work_price(machine_work: MachineWork, quantity: Decimal | int, shop: Shop) -> Decimal:
-    """The line sum of `quantity` units of a machine work at its typical cost."""
-    unit_price = machine_work_unit_price(machine_work.cost, shop)
-    return line_net(Decimal(quantity), unit_price, shop.decimals)
 
 
 def labour_rate(kind: KindOfWork, shop: Shop) -> Decimal:

@@ -21,9 +21,3 @@ def clearance_volume_m3(swept_m3: float, compression_ratio: float) -> float:
     above(0.0, swept_m3=swept_m3)
     above(1.0, compression_ratio=compression_ratio)
     return swept_m3 / (compression_ratio - 1.0)
-
-
-def compression_ratio_of(swept_m3: float, clearance_m3: float) -> float:
-    """`(Vs + Vc) / Vc`. Raises BadGeometry for a volume of nought or less."""
-    above(0.0, swept_m3=swept_m3, clearance_m3=clearance_m3)
-    return (swept_m3 + clearance_m3) / clearance_m3

@@ -11,7 +11,6 @@ from quotes.documents.drawing.letters import Face
 
 INK, SOFT, HAIR, PAPER, BLUE = "#17191c", "#4d5156", "#c9cbc6", "#fdfdfa", "#10398f"
 Anchor = Literal["start", "middle", "end"]
-_NONE: Mapping[str, str | float] = MappingProxyType({})
 _FAMILIES: dict[Face, str] = {
     "B612": "B612, DejaVu Sans, sans-serif",
     "Besley": "Besley, DejaVu Serif, serif",

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from typing import ClassVar
 
 from django.db import models
@@ -99,9 +98,6 @@ class WorksOrder(Frozen):
 class ClockRunQuerySet(models.QuerySet["ClockRun"]):
     def running(self) -> ClockRunQuerySet:
         return self.filter(stopped_at=None)
-
-    def begun_before(self, moment: datetime) -> ClockRunQuerySet:
-        return self.filter(started_at__lt=moment)
 
 
 class ClockRun(models.Model):

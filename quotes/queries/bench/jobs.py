@@ -15,11 +15,6 @@ from quotes.models.bench.job import JobQuerySet
 from quotes.queries.bench.states import with_facts
 
 
-def job_of_build(build: Acceptance) -> Job | None:
-    """The job that an accepted quote's work is done under, where the engine has come in."""
-    return Job.objects.joined().filter(quote=build.quote_id).first()
-
-
 def build_of(job: Job) -> Acceptance | None:
     """What was said yes to, where it was."""
     return Acceptance.objects.select_related("quote", "revision").filter(quote=job.quote_id).first()

@@ -105,11 +105,6 @@ def _read(job: Job, requirements: tuple[Requirement, ...]) -> dict[Spot, Measure
     return {(codes[row.quantity], row.place): row for row in rows}
 
 
-def what_is_missing(job: Job) -> tuple[Missing, ...]:
-    """Everything that keeps the job's record open; nothing once it is closed."""
-    return () if AssemblyRecord.objects.filter(job=job).exists() else job_record(job).lacks()
-
-
 def job_line(job: Job, on: date) -> JobLine | None:
     """The record on the job's page: closed, or how much of it is missing."""
     if job.quote is None or job.quote.accepted_at is None:

@@ -73,11 +73,6 @@ def observed(row: FindingSeen) -> Observed:
     )
 
 
-def has_reading(job: Job, component: str) -> bool:
-    """Whether anything of this component was measured and stands."""
-    return Measured.objects.standing().filter(job=job, component=component).exists()
-
-
 def job_line(job: Job, on: date) -> JobLine | None:
     """The teardown on the job's page: how much was read and seen, and what is past its limit."""
     verdicts = list(Measured.objects.standing().filter(job=job).values_list("verdict", flat=True))

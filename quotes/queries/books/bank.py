@@ -1,4 +1,4 @@
-"""Statements that were kept, the lines that wait, and what each is proposed to settle."""
+"""A statement that was kept: the lines of it that wait, and what each is proposed to settle."""
 
 from __future__ import annotations
 
@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from django.db.models import Count, Q, QuerySet
+from django.db.models import QuerySet
 
 from catalogue.calc.money import round_half_up
 from quotes.calc.books.bank_lines import Reading, StatementLine, heads_fingerprint
 from quotes.calc.books.matching import ItemToMatch, LineToMatch, Match, match_lines
-from quotes.models import BankColumns, BankFile, BankLine, BankLineState, ItemKind, OpenItem, Workshop
+from quotes.models import BankColumns, BankFile, BankLine, ItemKind, OpenItem, Workshop
 from quotes.queries.workshop import currency_decimals
 
 AT_ONCE = 500
@@ -35,16 +35,6 @@ class Proposal:
 
     line: BankLine
     match: Match
-
-
-def bank_files() -> QuerySet[BankFile]:
-    """Every file, the latest first, with how many lines it has and how many of them wait."""
-    waiting = Count("lines", filter=Q(lines__state=BankLineState.WAITING))
-    return (
-        BankFile.objects.select_related("kept_by")
-        .annotate(held=Count("lines"), waiting=waiting)
-        .order_by("-kept_at", "-id")
-    )
 
 
 def reading_of(file: BankFile) -> Reading | None:

@@ -53,13 +53,8 @@ def proposed_interest(customer: Customer, on: date) -> list[Proposed]:
     return list(interest_proposed([customer.pk], on).values())
 
 
-def interest_by_invoice(customers: Collection[int], on: date) -> dict[str, DraftLine]:
-    """The same for several customers, by the number of the invoice; the same queries for any number."""
-    return {number: proposed.line for number, proposed in interest_proposed(customers, on).items()}
-
-
 def interest_proposed(customers: Collection[int], on: date) -> dict[str, Proposed]:
-    """By the number of the invoice, with what it says of interest."""
+    """The same for several customers, by the number of the invoice; the same queries for any number."""
     workshop = Workshop.objects.get_or_default()
     money = money_of(on, workshop)
     code = _untaxed(money.tax_codes, workshop)

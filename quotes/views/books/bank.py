@@ -29,6 +29,7 @@ from quotes.forms.books.bank import BankFileForm, ReadingForm, ticked
 from quotes.imports.bank.check import CheckedStatement, check_statement
 from quotes.imports.faults import FileFault
 from quotes.models import BankFile
+from quotes.queries.books.bank import reading_of
 from quotes.queries.books.bank_files import listed_bank_files
 from quotes.tables.books.bank import BankFileTable
 from quotes.views.books.bank_take import lines_page
@@ -95,8 +96,7 @@ def bank_file(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _checked(file: BankFile) -> CheckedStatement:
-    reading = Reading.model_validate(file.reading) if file.reading else None
-    return check_statement(bytes(file.content.content), reading, on=timezone.localdate())
+    return check_statement(bytes(file.content.content), reading_of(file), on=timezone.localdate())
 
 
 def _reading_page(
@@ -107,7 +107,7 @@ def _reading_page(
         checked = _checked(file)
     except FileFault as wrong:
         fault = fault or str(wrong)
-    kept = Reading.model_validate(file.reading) if file.reading else Reading()
+    kept = reading_of(file) or Reading()
     statement = checked.statement if checked else None
     heads = statement.heads if statement else ()
     context = {

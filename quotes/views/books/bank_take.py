@@ -21,7 +21,7 @@ from quotes.actions.refused import Refused
 from quotes.forms.books.bank import AsideForm, ticked
 from quotes.forms.books.fields import Payer
 from quotes.models import BankFile, BankLineState, Customer
-from quotes.queries.books.bank import Proposal, file_lines, proposals
+from quotes.queries.books.bank import Proposal, file_lines, known_in, proposals
 from quotes.queries.books.ledger import open_items
 from quotes.queries.books.payers import payers_offered
 from quotes.views.person import signed_in
@@ -63,7 +63,7 @@ def lines_page(
         "plan": plan_digest(found),
         "taken": [line for line in lines if line.state == BankLineState.TAKEN],
         "put_aside": [line for line in lines if line.state == BankLineState.PUT_ASIDE],
-        "known": file.reading.get("known", 0),
+        "known": known_in(file),
         "fault": fault,
         "aside": aside or AsideForm(),
         "payers": payers_offered(),

@@ -1,7 +1,7 @@
-"""The full list of a tier as a job: its operations, the parts it buys and the machine work it sends out.
+"""The whole list of a tier as a job, as the trade prices it: nothing left out because it is still good.
 
-It is what a tier's page shows and what mild and full power make a must. Quantities of machine work keep the
-tier's share of the full count exactly; `in_whole_pieces` is what is really sent.
+Quantities of machine work keep the tier's share of the full count exactly; `in_whole_pieces` is what is
+really sent. Closure, parts and prices are the product's own.
 """
 
 from __future__ import annotations
@@ -42,39 +42,31 @@ class Job:
     """Components that are bought in performance grade."""
 
 
-def tier_list_job(
-    catalogue: EngineCatalogue,
-    tier_code: str,
-    delivered: Delivered,
-    *,
-    opened: bool = False,
-    policy: bool = False,
-) -> Job:
-    """The whole list of a tier. `opened`: the bottom end is opened for another reason.
+def tier_list_job(catalogue: EngineCatalogue, tier_code: str, delivered: Delivered) -> Job:
+    """The whole list of a tier; KeyError for an unknown one.
 
-    What is `left_out_unless_opened` is left out unless the tier's own work or `opened` opens the cases; then
-    it comes with its own operations. Parts renewed only if due are not on the list. KeyError for an unknown
-    tier. With `policy` the parts whose re-use is the shop's choice are bought as well.
+    What is `left_out_unless_opened` is left out unless the tier's own work opens the cases; then it comes
+    with its own operations. Parts renewed only if due are not on the list, nor those whose re-use is the
+    shop's choice.
     """
     tier = catalogue.tiers[tier_code]
-    renewed = _renewed(catalogue, tier, delivered, opened=opened)
+    renewed = _renewed(catalogue, tier, delivered)
     operations = _operations(catalogue, tier, renewed, delivered)
     ordered = order_of_work(catalogue, operations)
     return Job(
         operations=ordered,
         renewed=renewed,
         reconditioned=tier.recondition,
-        parts=to_buy(catalogue, renewed, consumed(catalogue, operations, policy=policy)),
+        parts=to_buy(catalogue, renewed, consumed(catalogue, operations, policy=False)),
         machine_work=machine_work_of(catalogue, tier, renewed),
         performance=tier.performance_grade,
     )
 
 
-def _renewed(
-    catalogue: EngineCatalogue, tier: Tier, delivered: Delivered, *, opened: bool
-) -> tuple[str, ...]:
-    opened = opened or tier.opens_bottom_end
-    opened = opened or CASES_OPEN in job_closure(catalogue, tier.operations, delivered=delivered)
+def _renewed(catalogue: EngineCatalogue, tier: Tier, delivered: Delivered) -> tuple[str, ...]:
+    opened = tier.opens_bottom_end or CASES_OPEN in job_closure(
+        catalogue, tier.operations, delivered=delivered
+    )
     left_out = frozenset() if opened else tier.left_out_unless_opened
     return tuple(code for code in catalogue.components if code in tier.renew and code not in left_out)
 
