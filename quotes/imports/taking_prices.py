@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager
 from datetime import date
 
@@ -14,6 +14,7 @@ from django.utils import timezone
 
 from catalogue.actions.price_list.checking import check_list
 from catalogue.actions.price_list.taking import bring_due_into_force, take_list
+from catalogue.actions.price_list.taking_held import take_held
 from catalogue.actions.price_list.undoing import undo_list
 from catalogue.actions.refused import Refused as CatalogueRefused
 from catalogue.calc.price_list.reading import Reading, ReadList
@@ -43,6 +44,15 @@ def ask_take(*, price_list: PriceList, on: date, by: User) -> BackgroundWork:
     about = say("Taking in {file}", file=price_list.name)
     mark = f"take:{price_list.checked_at:%Y%m%dT%H%M%S.%f}:{price_list.counts.get('yes', 0)}"
     return _later(take_now, price_list, mark, about, by, on=on.isoformat(), by_id=by.pk)
+
+
+def ask_held(*, price_list: PriceList, keys: Collection[str] | None, by: User) -> BackgroundWork:
+    """Have what it held back taken in with the owner's yes: the prices named, or all where none are."""
+    about = say("Taking in held prices of {file}", file=price_list.name)
+    named = None if keys is None else sorted(keys)
+    which = hashlib.sha256(json.dumps(named).encode()).hexdigest()[:16]
+    mark = f"held:{price_list.counts.get('yes', 0)}:{which}"
+    return _later(held_now, price_list, mark, about, by, keys=named, by_id=by.pk)
 
 
 def ask_undo(*, price_list: PriceList, by: User) -> BackgroundWork:
@@ -92,6 +102,15 @@ def take_now(hand: Hand, *, pk: int, on: str, by_id: int) -> None:
         with hand.keep():
             day = date.fromisoformat(on)
             take_list(pk=pk, given=given, by=by, on=day, now=timezone.now(), tell=_written(hand))
+
+
+def held_now(hand: Hand, *, pk: int, keys: list[str] | None, by_id: int) -> None:
+    """Read it and take in what it held back."""
+    with _said():
+        given = read_kept(pk, hand)
+        by, now = User.objects.get(pk=by_id), timezone.now()
+        with hand.keep():
+            take_held(pk=pk, given=given, keys=keys, by=by, now=now, tell=_written(hand))
 
 
 def due_now(hand: Hand, *, pk: int) -> None:

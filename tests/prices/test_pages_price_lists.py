@@ -100,6 +100,19 @@ def test_a_held_price_gets_its_yes_and_loses_it_again() -> None:
     assert prices() == {"A-1": 90, "A-2": 51}
 
 
+def test_a_price_that_was_held_when_the_list_came_in_gets_its_yes_afterwards() -> None:
+    take(as_owner(), checked_by_desk("A-1;Ring set;10\nA-2;Piston;50\n"))
+    row = checked_by_desk("A-1;Ring set;90\nA-2;Piston;51\n", "summer.csv")
+    page = take(as_owner(), row)
+    assert "1 held price was left as it stood." in page
+    assert as_desk().post(reverse("price-list-yes", args=[row.pk]), {"all": "1"}).status_code == 403
+    assert prices() == {"A-1": 10, "A-2": 51}
+    assert "Yes to it" not in sent(as_owner(), "yes", row, all="1")
+    assert prices() == {"A-1": 90, "A-2": 51}
+    article = as_owner().get(reverse("listed-part", args=[ListedPart.objects.get(number="A-1").pk]))
+    assert "90.00" in article.content.decode()
+
+
 def test_what_was_looked_at_before_a_yes_is_not_taken_in() -> None:
     take(as_owner(), checked_by_desk("A-1;Ring set;10\nA-2;Piston;50\n"))
     row = checked_by_desk("A-1;Ring set;90\nA-2;Piston;51\n", "summer.csv")

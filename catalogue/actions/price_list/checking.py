@@ -33,15 +33,20 @@ def check_list(*, pk: int, given: ReadList, on: date, now: datetime) -> PriceLis
     row = open_list(pk)
     rule = rule_of(row, row.supplier.list_terms, on)
     found, changes = held_against(row, given, rule, yes_of(row))
-    row.counts = counts_of(found, given)
-    found.refused = sorted((*given.rejected, *found.refused), key=attrgetter("line"))
-    row.found = kept(found, changes.shown, changes.gone) | {"cautions": list(given.cautions)}
+    note_found(row, given, found, changes)
     row.state, row.in_force_from, row.checked_at = ListState.CHECKED, on, now
     row.currency, row.rate = rule.currency, rule.rate
     row.after = last_in_force(row.supplier_id)
-    _keep_held(row, found)
     row.save()
     return row
+
+
+def note_found(row: PriceList, given: ReadList, found: Difference, changes: Changes) -> None:
+    """Note with the list what it does, to be shown, and what it holds back."""
+    row.counts = counts_of(found, given)
+    found.refused = sorted((*given.rejected, *found.refused), key=attrgetter("line"))
+    row.found = kept(found, changes.shown, changes.gone) | {"cautions": list(given.cautions)}
+    _keep_held(row, found)
 
 
 def rule_of(row: PriceList, terms: ListTerms, on: date) -> Rule:
@@ -94,6 +99,14 @@ def held_against(
     row: PriceList, given: ReadList, rule: Rule, yes: Mapping[str, Decimal]
 ) -> tuple[Difference, Changes]:
     """The list against what stands at the moment."""
+    found, stands = difference_now(row, given, rule, yes)
+    return found, Changes(row, found, stands)
+
+
+def difference_now(
+    row: PriceList, given: ReadList, rule: Rule, yes: Mapping[str, Decimal]
+) -> tuple[Difference, dict[str, Stands]]:
+    """What the list does to what is listed at the moment, and that."""
     stands = standing(row.supplier_id)
     found = difference(
         given.rows,
@@ -103,7 +116,7 @@ def held_against(
         yes=yes,
         unread=_unread(row, given),
     )
-    return found, Changes(row, found, stands)
+    return found, stands
 
 
 def _unread(row: PriceList, given: ReadList) -> set[str]:

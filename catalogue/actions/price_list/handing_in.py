@@ -16,6 +16,8 @@ from catalogue.models import HeldPrice, ListState, ListTerms, PriceList
 KEPT_FOR = timedelta(days=60)
 """A file that was handed in and not taken in is dropped after this."""
 OPEN = (ListState.HANDED_IN, ListState.CHECKED)
+NOT_YET = (*OPEN, ListState.DUE)
+"""Nothing of it is in force: a yes may be said and taken back."""
 
 
 def locked_terms(supplier: str) -> ListTerms:
@@ -87,10 +89,10 @@ def locked_list(pk: int) -> PriceList:
     return PriceList.objects.defer("content").get(pk=pk)
 
 
-def open_list(pk: int) -> PriceList:
+def open_list(pk: int, states: Collection[str] = OPEN) -> PriceList:
     """A list that still waits, its supplier's terms locked. AlreadyTaken where it does not wait any more."""
     row = locked_list(pk)
-    if row.state not in OPEN:
+    if row.state not in states:
         raise AlreadyTaken(row)
     return row
 
@@ -98,7 +100,7 @@ def open_list(pk: int) -> PriceList:
 @transaction.atomic
 def say_yes(*, pk: int, keys: Collection[str] | None, by: User, now: datetime) -> PriceList:
     """The owner's yes to held prices: those named, or all where none are; a yes is said once."""
-    row = open_list(pk)
+    row = open_list(pk, NOT_YET)
     waiting = HeldPrice.objects.filter(price_list=row, yes_at=None)
     if keys is not None:
         waiting = waiting.filter(number_key__in=keys)
@@ -110,7 +112,7 @@ def say_yes(*, pk: int, keys: Collection[str] | None, by: User, now: datetime) -
 @transaction.atomic
 def take_yes_back(*, pk: int, key: str) -> PriceList:
     """The price is held again."""
-    row = open_list(pk)
+    row = open_list(pk, NOT_YET)
     if HeldPrice.objects.filter(price_list=row, number_key=key).update(yes_by=None, yes_at=None):
         _count_yes(row)
     return row

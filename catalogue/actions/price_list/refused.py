@@ -8,7 +8,7 @@ from django.utils import timezone, translation
 
 from catalogue.actions.refused import Refused
 from catalogue.calc.said import say
-from catalogue.models import PriceList
+from catalogue.models import ListState, PriceList
 
 
 def said_name(price_list: PriceList) -> str:
@@ -45,6 +45,12 @@ class Moved(Refused):
             "would do now.",
             file=price_list.name,
         )
+        if price_list.state == ListState.IN_FORCE:
+            said = say(
+                "Since {file} was taken in, prices or offers have changed. Nothing was taken in: hand it in "
+                "again to see what it would do now.",
+                file=price_list.name,
+            )
         if other is not None:
             said = say(
                 "{name} has taken in {other} since {file} was checked. Nothing was taken in: look at what "

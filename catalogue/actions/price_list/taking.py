@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from datetime import date, datetime
 from decimal import Decimal
 
@@ -16,13 +15,14 @@ from catalogue.actions.price_list.checking import (
     Tell,
     counts_of,
     held_against,
+    note_found,
     yes_of,
 )
 from catalogue.actions.price_list.handing_in import locked_list
 from catalogue.actions.price_list.refused import AlreadyTaken, Moved, NothingToTake
 from catalogue.actions.price_list.rows import keep_history, write_listed
 from catalogue.calc.price_list.difference import Difference, Rule
-from catalogue.calc.price_list.offers import OfferChange
+from catalogue.calc.price_list.offers import OfferChange, offer_of
 from catalogue.calc.price_list.reading import ReadList
 from catalogue.calc.price_list.shown import offers_at, shown_offer
 from catalogue.calc.said import say
@@ -54,7 +54,7 @@ def take_list(
     other = last_in_force(row.supplier_id)
     if row.after_id != (other.pk if other else None):
         raise Moved(row, other)
-    found, changes = held_against(row, given, _agreed(row), yes_of(row))
+    found, changes = held_against(row, given, agreed_rule(row), yes_of(row))
     _insist_on_what_was_shown(row, found, changes, given)
     _bring_into_force(row, found, changes, by, now, tell)
     return row
@@ -69,13 +69,13 @@ def bring_due_into_force(*, pk: int, given: ReadList, now: datetime, tell: Tell 
     row = locked_list(pk)
     if row.state != ListState.DUE:
         raise AlreadyTaken(row)
-    found, changes = held_against(row, given, _agreed(row), yes_of(row))
-    row.counts = counts_of(found, given)
+    found, changes = held_against(row, given, agreed_rule(row), yes_of(row))
+    note_found(row, given, found, changes)
     _bring_into_force(row, found, changes, row.applied_by, now, tell)
     return row
 
 
-def _agreed(row: PriceList) -> Rule:
+def agreed_rule(row: PriceList) -> Rule:
     """As it was checked, whatever rate was set since."""
     jump = Decimal(row.supplier.list_terms.jump_percent)
     rate = None if row.rate is None else Decimal(row.rate)
@@ -101,42 +101,52 @@ def _bring_into_force(
     row.after = last_in_force(row.supplier_id)
     write_listed(row.supplier_id, [(row.pk, one) for one in (*found.write, *found.gone)], tell)
     keep_history(row.pk)
-    hold_catalogue()
-    if version() != changes.at_version:
-        # Somebody changed a card while the rows were written: its offer must not be overwritten unseen.
-        raise Moved(row)
-    owned = change_parts(edits=_edits(row, changes.now), by=by, now=now, source=source_of(row))
-    row.found = {**row.found, "taken": [_taken(row, one) for one in changes.now], "owned": owned}
+    take_offers(row, changes, source_of(row, row.in_force_from), by, now)
     row.state = ListState.IN_FORCE
     row.save()
     _forget_bytes(row)
 
 
-def source_of(row: PriceList) -> str:
+def take_offers(row: PriceList, changes: Changes, source: str, by: User | None, now: datetime) -> None:
+    """Let the catalogue's offers follow, and note with the list what undoing it goes back to.
+
+    Moved where somebody changed a card while the rows were written: its offer must not be overwritten unseen.
+    """
+    hold_catalogue()
+    if version() != changes.at_version:
+        raise Moved(row)
+    edits = {one.number: _edit(one, source) for one in changes.now}
+    owned = change_parts(edits=list(edits.values()), by=by, now=now, source=source)
+    before = {one["part"]: one for one in row.found.get("taken", ())}
+    taken = {one.number: _taken(edits[one.number], one) for one in changes.now}
+    for part in taken.keys() & before.keys():
+        # It followed this list before: undone, it goes back to what stood before the list.
+        taken[part] |= {name: before[part][name] for name in ("was", "list_was")}
+    for part, fields in row.found.get("owned", {}).items():
+        owned[part] = owned.get(part, {}) | fields
+    row.found = {**row.found, "taken": list((before | taken).values()), "owned": owned}
+
+
+def source_of(row: PriceList, day: date | None) -> str:
     """Where an offer has its cost from, in words that are kept beside it."""
-    return say("price list {file}, in force from {day}", file=row.name, day=f"{row.in_force_from:%Y-%m-%d}")
+    return say("price list {file}, in force from {day}", file=row.name, day=f"{day:%Y-%m-%d}")
 
 
-def _edits(row: PriceList, changes: Sequence[OfferChange]) -> list[PartEdit]:
-    """The parts as they become, their offer with where its cost is from."""
-    edits = []
-    for one in changes:
-        offers = tuple(
-            offer.model_copy(update={"source": source_of(row)}) if offer.supplier == one.supplier else offer
-            for offer in one.becomes.offers
-        )
-        edits.append(PartEdit(one.was, one.becomes.model_copy(update={"offers": offers})))
-    return edits
+def _edit(one: OfferChange, source: str) -> PartEdit:
+    """The part as it becomes, its offer with where its cost is from."""
+    offers = tuple(
+        offer.model_copy(update={"source": source}) if offer.supplier == one.supplier else offer
+        for offer in one.becomes.offers
+    )
+    return PartEdit(one.was, one.becomes.model_copy(update={"offers": offers}))
 
 
-def _taken(row: PriceList, one: OfferChange) -> dict[str, object]:
+def _taken(edit: PartEdit, one: OfferChange) -> dict[str, object]:
     """What undoing goes back to, and by what it knows that nobody has changed it since."""
-    (edit,) = _edits(row, [one])
-    supplier = one.supplier
     return {
         "part": one.number,
         "was": one.offer_was.model_dump(mode="json"),
-        "became": next(o for o in edit.becomes.offers if o.supplier == supplier).model_dump(mode="json"),
+        "became": offer_of(edit.becomes, one.supplier).model_dump(mode="json"),
         "list_was": str(one.was.list_price),
         "list_became": str(one.becomes.list_price),
     }

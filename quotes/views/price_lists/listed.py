@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from datetime import date
+
+from django.db.models import F
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
+from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.price_list.listed import number_key
-from catalogue.models import ListedPart, ListedPrice, Offer, Part
+from catalogue.models import HeldPrice, ListedPart, ListedPrice, Offer, Part
 from catalogue.queries.price_lists import own_currency
 
 SHOWN = 100
@@ -20,10 +25,13 @@ def listed_part(request: HttpRequest, pk: int) -> HttpResponse:
     row = get_object_or_404(ListedPart.objects.select_related("supplier", "price_list"), pk=pk)
     prices = ListedPrice.objects.filter(number_key=row.number_key, price_list__supplier=row.supplier_id)
     told = prices.select_related("price_list").defer("price_list__content", "price_list__found")
+    held_until = _held_until(row)
+    said = [(one, _holds_from(one, held_until)) for one in told.order_by("-price_list__applied_at")[:SHOWN]]
     others = ListedPart.objects.filter(supplier=row.supplier_id, gone=False)
     context = {
         "row": row,
-        "prices": told.order_by("-price_list__applied_at")[:SHOWN],
+        "prices": said,
+        "holds_from": next((day for one, day in said if one.price_list_id == row.price_list_id), None),
         "next": others.filter(number_key=number_key(row.superseded_by)).first()
         if row.superseded_by
         else None,
@@ -36,6 +44,19 @@ def listed_part(request: HttpRequest, pk: int) -> HttpResponse:
         "own": own_currency(),
     }
     return render(request, "quotes/prices/listed_part.html", context)
+
+
+def _held_until(row: ListedPart) -> dict[int, date]:
+    """By list: the day of the yes that took its price in, where that was after the list came in."""
+    yes = HeldPrice.objects.filter(number_key=row.number_key, price_list__supplier=row.supplier_id)
+    later = yes.filter(yes_at__gt=F("price_list__applied_at")).values_list("price_list", "yes_at")
+    return {price_list: timezone.localdate(at) for price_list, at in later if at}
+
+
+def _holds_from(price: ListedPrice, held_until: Mapping[int, date]) -> date | None:
+    """The day of its list, or of the yes that took it in after that."""
+    day = price.price_list.in_force_from
+    return max(day, held_until.get(price.price_list_id, day)) if day else None
 
 
 @require_POST

@@ -11,14 +11,14 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
-from catalogue.actions.price_list.handing_in import drop_list, say_yes, set_whole, take_yes_back
+from catalogue.actions.price_list.handing_in import NOT_YET, drop_list, say_yes, set_whole, take_yes_back
 from catalogue.actions.refused import Refused as CatalogueRefused
 from catalogue.calc.said import say
 from catalogue.models import ListState, PriceList
 from catalogue.queries.price_lists import last_in_force, own_currency
 from quotes.actions.refused import Refused
 from quotes.forms.price_lists import CheckForm
-from quotes.imports.taking_prices import ask_check, ask_take, ask_undo, work_of
+from quotes.imports.taking_prices import ask_check, ask_held, ask_take, ask_undo, work_of
 from quotes.queries.price_list_effect import effect_of
 from quotes.views.background import told
 from quotes.views.person import signed_in
@@ -44,6 +44,8 @@ def _form(row: PriceList, data: Any = None) -> CheckForm:
 def _page(request: HttpRequest, row: PriceList, form: CheckForm, *, status: int = 200) -> HttpResponse:
     work, last = work_of(row.pk), last_in_force(row.supplier_id)
     busy = work is not None and work.is_open
+    is_last = row.state == ListState.IN_FORCE and last is not None and last.pk == row.pk
+    has_file = PriceList.objects.filter(pk=row.pk).exclude(content=b"").exists()
     context = {
         "row": row,
         "work": told(work) if work and (busy or work.is_failed) else None,
@@ -53,8 +55,10 @@ def _page(request: HttpRequest, row: PriceList, form: CheckForm, *, status: int 
         "seen": seen_of(row),
         "own": own_currency(),
         "waits": row.state in (ListState.HANDED_IN, ListState.CHECKED),
-        "may_undo": row.state == ListState.DUE or (last is not None and last.pk == row.pk),
-        "has_file": PriceList.objects.filter(pk=row.pk).exclude(content=b"").exists(),
+        "may_undo": row.state == ListState.DUE or is_last,
+        "not_yet": row.state in NOT_YET and not busy,
+        "held_to_take": is_last and has_file and not busy,
+        "has_file": has_file,
         "today": timezone.localdate(),
     }
     return render(request, "quotes/prices/one.html", context, status=status)
@@ -87,11 +91,13 @@ def check(request: HttpRequest, pk: int) -> HttpResponse:
 
 @require_POST
 def yes(request: HttpRequest, pk: int) -> HttpResponse:
-    """The owner's yes to held prices: to one, to all, or taken back."""
-    given, by = request.POST, signed_in(request)
+    """The owner's yes to held prices: to one, to all, or taken back. What is in force takes them in."""
+    given, by, row = request.POST, signed_in(request), _row(pk)
     if given.get("back"):
         return _done(request, pk, lambda: take_yes_back(pk=pk, key=given["back"]))
     keys = None if given.get("all") else given.getlist("key")
+    if row.state == ListState.IN_FORCE:
+        return _done(request, pk, lambda: ask_held(price_list=row, keys=keys, by=by))
     return _done(request, pk, lambda: say_yes(pk=pk, keys=keys, by=by, now=timezone.now()))
 
 

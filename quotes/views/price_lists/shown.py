@@ -49,10 +49,18 @@ class Shown:
     much_gone: bool
 
     @property
-    def held_rows(self) -> list[tuple[HeldPrice, Move]]:
-        """Held prices of the page with by how much they move."""
+    def held_rows(self) -> list[tuple[HeldPrice, Move, list[str]]]:
+        """Held prices of the page with by how much they move, and the catalogue's parts that follow them."""
+        follow: dict[str, list[str]] = {}
+        for one in self.found.get("offers", ()):
+            if one["held"]:
+                follow.setdefault(one["key"], []).append(one["part"])
         return [
-            (one, Move(one.line, one.number_key, one.number, one.name, one.was, one.becomes))
+            (
+                one,
+                Move(one.line, one.number_key, one.number, one.name, one.was, one.becomes),
+                follow.get(one.number_key, []),
+            )
             for one in self.held
         ]
 
