@@ -19,7 +19,7 @@ from django.db import DatabaseError, connection, transaction
 from django.urls import URLPattern, URLResolver, get_resolver
 
 from quotes.models import StoredFile
-from quotes.models.file_store import file_store
+from quotes.models.file_store import StoreSilent, file_store
 from quotes.queries.rights import by_page
 from quotes.queries.set_up import set_up_gaps
 
@@ -88,8 +88,12 @@ def the_newest_file_is_there(
             )
     except DatabaseError:
         return []
-    if newest is None or file_store().exists(newest):
-        return []
+    try:
+        if newest is None or file_store().exists(newest):
+            return []
+    except StoreSilent as trouble:
+        hint = "See FILES_BUCKET and FILES_ENDPOINT, and whether this machine reaches them."
+        return [Warning(f"The place of files gives no answer: {trouble}", hint=hint, id="quotes.W021")]
     hint = (
         "See FILES_FOLDER and FILES_BUCKET; manage.py move_files --from FOLDER fetches what lies elsewhere."
     )

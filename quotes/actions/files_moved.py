@@ -13,7 +13,15 @@ from django.db.models.functions import Length
 
 from quotes.actions.refused import Refused
 from quotes.models import StoredFile
-from quotes.models.file_store import SMALL_BYTES, drop_bytes, file_store, keep_bytes, walk
+from quotes.models.file_store import (
+    SMALL_BYTES,
+    DamagedFile,
+    drop_bytes,
+    file_store,
+    keep_bytes,
+    kept_bytes,
+    walk,
+)
 from quotes.models.thawed import thawed
 from quotes.queries.record.files import unknown_files
 
@@ -37,13 +45,28 @@ def count_in_rows() -> int:
 
 
 def move_from_folder(folder: Path) -> Iterator[str]:
-    """Fetches each file that a row names and that is not there yet, by its place in a folder of before."""
-    there, store = {*walk(file_store())}, file_store()
+    """Fetches each file that a row names and that is not there, or damaged, by its place in that folder."""
+    there, store, lacking = {*walk(file_store())}, file_store(), []
     rows = StoredFile.objects.exclude(place="").order_by("pk")
     for place, sha256 in rows.values_list("place", "sha256").iterator():
-        if place not in there:
-            store.save(place, ContentFile(_sound((folder / place).read_bytes(), sha256, place)))
-            yield place
+        if place in there and _is_sound(place, sha256):
+            continue
+        if not (folder / place).is_file():
+            lacking.append(place)
+            continue
+        content = ContentFile(_sound((folder / place).read_bytes(), sha256, place))
+        store.delete(place)
+        store.save(place, content)
+        yield place
+    if lacking:
+        raise FileUnsound(f"{folder} does not hold {len(lacking)} of the files either: {', '.join(lacking)}")
+
+
+def _is_sound(place: str, sha256: str) -> bool:
+    try:
+        return bool(kept_bytes(place, sha256))
+    except DamagedFile:
+        return False
 
 
 def sweep_files(*, now: datetime, pretend: bool = False) -> list[str]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import logging
 from datetime import datetime
 from functools import partial
 
@@ -10,6 +11,8 @@ from django.db import transaction
 
 from quotes.models import StoredFile
 from quotes.models.file_store import SMALL_BYTES, drop_bytes, keep_bytes
+
+log = logging.getLogger(__name__)
 
 
 def store_file(*, name: str, content_type: str, content: bytes, now: datetime) -> StoredFile:
@@ -30,4 +33,12 @@ def store_file(*, name: str, content_type: str, content: bytes, now: datetime) -
 def drop_file_later(place: str) -> None:
     """What no row names any more goes once that is kept; after a crash between, `sweep_files` takes it."""
     if place:
-        transaction.on_commit(partial(drop_bytes, [place]))
+        transaction.on_commit(partial(_drop, place))
+
+
+def _drop(place: str) -> None:
+    """What was kept is kept, whether or not the place of files answers."""
+    try:
+        drop_bytes([place])
+    except OSError as error:
+        log.warning("%s is still there, for `sweep_files`: %s", place, error)

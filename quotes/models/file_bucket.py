@@ -2,23 +2,42 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import datetime
 from typing import Any
 
 from botocore.config import Config
-from botocore.exceptions import ClientError
+from botocore.exceptions import BotoCoreError, ClientError
 from django.core.files.base import ContentFile
 from storages.backends.s3 import S3Storage
 
-WAIT_SECONDS = 5
-"""For a connection: a page is not held up for longer by a bucket that does not answer."""
-READ_SECONDS = 30
+from quotes.models.file_store import FileGone, StoreSilent
+
+CONNECT_SECONDS = 4
+READ_SECONDS = 8
+TRIES = 2
+"""A page is not held up for longer than these make together by a bucket that does not answer."""
 CONFIG = Config(
-    connect_timeout=WAIT_SECONDS,
+    connect_timeout=CONNECT_SECONDS,
     read_timeout=READ_SECONDS,
-    retries={"max_attempts": 3, "mode": "standard"},
+    retries={"total_max_attempts": TRIES, "mode": "standard"},
     s3={"addressing_style": "path"},
 )
 GONE = ("404", "NoSuchKey")
+
+
+@contextmanager
+def answering(name: str) -> Iterator[None]:
+    """What the bucket says in place of an answer, as the trouble that it is."""
+    try:
+        yield
+    except ClientError as error:
+        if error.response["Error"]["Code"] in GONE:
+            raise FileGone(name) from error
+        raise StoreSilent(name, error) from error
+    except BotoCoreError as error:
+        raise StoreSilent(name, error) from error
 
 
 class Bucket(S3Storage):  # type: ignore[misc]
@@ -29,13 +48,28 @@ class Bucket(S3Storage):  # type: ignore[misc]
 
     def _save(self, name: str, content: Any) -> str:
         content.seek(0)
-        self.bucket.Object(self._normalize_name(name)).put(Body=content.read())
+        with answering(name):
+            self.bucket.Object(self._normalize_name(name)).put(Body=content.read())
         return name
 
     def _open(self, name: str, mode: str = "rb") -> ContentFile[bytes]:
-        try:
+        with answering(name):
             return ContentFile(self.bucket.Object(self._normalize_name(name)).get()["Body"].read(), name)
-        except ClientError as error:
-            if error.response["Error"]["Code"] in GONE:
-                raise FileNotFoundError(name) from error
-            raise
+
+    def delete(self, name: str) -> None:
+        with answering(name):
+            super().delete(name)
+
+    def exists(self, name: str) -> bool:
+        with answering(name):
+            return bool(super().exists(name))
+
+    def listdir(self, name: str) -> tuple[list[str], list[str]]:
+        with answering(name):
+            folders, files = super().listdir(name)
+        return folders, files
+
+    def get_modified_time(self, name: str) -> datetime:
+        with answering(name):
+            changed: datetime = super().get_modified_time(name)
+        return changed

@@ -8,7 +8,7 @@ from typing import ClassVar, Self
 
 from django.db import models
 
-from quotes.models.file_store import kept_bytes
+from quotes.models.file_store import FileTrouble, kept_bytes
 
 ERASED = "erased"
 """The name of a file out of which everything was taken."""
@@ -39,8 +39,12 @@ class StoredFile(models.Model):
 
     @property
     def content(self) -> bytes:
-        """The bytes, wherever they are. DamagedFile where those in the place are others."""
-        return kept_bytes(self.place, self.sha256) if self.place else bytes(self.held)
+        """The bytes, wherever they are; FileTrouble, by its name, where they can't be had."""
+        try:
+            return kept_bytes(self.place, self.sha256) if self.place else bytes(self.held)
+        except FileTrouble as trouble:
+            trouble.named(self.name, self.made_at)
+            raise
 
     @content.setter
     def content(self, content: bytes) -> None:

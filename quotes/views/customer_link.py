@@ -8,6 +8,7 @@ marks its posts as coming from nowhere.
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import wraps
@@ -23,7 +24,9 @@ from django.views.decorators.csrf import csrf_exempt
 
 from quotes.actions.audit.who import a_customer, acting_as
 from quotes.models import Acceptance, Link, Quote, Revision
+from quotes.models.file_store import FileTrouble
 from quotes.queries.sheets import language_of
+from quotes.views.out_of_order import trouble_with
 from quotes.views.wrong_links import asked_too_often, note_wrong_link
 
 
@@ -47,6 +50,7 @@ class Opened:
         return reverse(name, args=[self.token])
 
 
+log = logging.getLogger(__name__)
 LinkView = Callable[..., HttpResponse]
 """Takes the request, what was opened, and what else stands in the address."""
 TokenView = Callable[..., HttpResponse]
@@ -77,7 +81,17 @@ def _answer(view: LinkView, request: HttpRequest, token: str, **more: Any) -> Ht
         note_wrong_link(request)
         return render(request, "quotes/customer_gone.html", status=404)
     with translation.override(language_of(link.quote.latest)), acting_as(lambda: a_customer(link)):
-        return view(request, Opened(token, link, link.quote.latest), **more)
+        try:
+            return view(request, Opened(token, link, link.quote.latest), **more)
+        except FileTrouble as trouble:
+            log.error("A customer was not shown his file: %s", trouble)
+            return _without_file(request, token, trouble)
+
+
+def _without_file(request: HttpRequest, token: str, trouble: FileTrouble) -> HttpResponse:
+    kind = trouble_with(trouble)
+    told = {"trouble": kind.code, "file": trouble.file, "page": reverse("customer-quote", args=[token])}
+    return render(request, "quotes/customer_file.html", told, status=kind.status)
 
 
 def posted(view: LinkView) -> LinkView:

@@ -15,6 +15,7 @@ from django.template.loader import render_to_string
 
 from catalogue.calc.settled import UnknownEngineTypeError
 from catalogue.queries import EmptyCatalogueError
+from quotes.models.file_store import DamagedFile, FileTrouble, StoreSilent
 from quotes.views.hand_back import handed_back
 
 RETRY_SECONDS = 30
@@ -34,6 +35,8 @@ FULL_DISK, NO_DATABASE, BUSY = Trouble("full"), Trouble("database"), Trouble("bu
 READ_ONLY, FAULT = Trouble("read-only"), Trouble("fault", 500)
 NO_CATALOGUE, NO_TYPE = Trouble("catalogue", 409), Trouble("engine type", 409)
 """The page needs what the catalogue does not hold; the owner loads it, and nothing was broken."""
+FILE_GONE, FILE_DAMAGED = Trouble("file gone", 500), Trouble("file damaged", 500)
+FILES_SILENT = Trouble("files silent")
 BY_SQLITE = {
     sqlite3.SQLITE_FULL: FULL_DISK,
     sqlite3.SQLITE_BUSY: BUSY,
@@ -51,8 +54,9 @@ BY_POSTGRESQL: tuple[tuple[type[psycopg.Error], Trouble], ...] = (
 
 def out_of_order(request: HttpRequest) -> HttpResponse:
     """Answers in the place of a page that has failed. It asks no database, which may be what is missing."""
-    trouble = trouble_of(sys.exc_info()[1])
-    told = {"trouble": trouble.code, **handed_back(request)}
+    error = sys.exc_info()[1]
+    trouble, file = trouble_of(error), _file_behind(error)
+    told = {"trouble": trouble.code, "file": file, **handed_back(request)}
     answer = HttpResponse(render_to_string("out_of_order.html", told), status=trouble.status)
     if trouble.status != FULL_DISK.status:
         return answer
@@ -63,6 +67,8 @@ def out_of_order(request: HttpRequest) -> HttpResponse:
 
 def trouble_of(error: BaseException | None) -> Trouble:
     """What is behind an error; a fault of the program where it is none of those that pass."""
+    if file := _file_behind(error):
+        return trouble_with(file)
     for one in _behind(error):
         if isinstance(one, OSError) and one.errno in FULL:
             return FULL_DISK
@@ -80,6 +86,18 @@ def trouble_of(error: BaseException | None) -> Trouble:
     if isinstance(error, OperationalError | InterfaceError):
         return NO_DATABASE
     return FAULT
+
+
+def _file_behind(error: BaseException | None) -> FileTrouble | None:
+    """The kept file that could not be had, where that is what went wrong."""
+    return next((one for one in _behind(error) if isinstance(one, FileTrouble)), None)
+
+
+def trouble_with(file: FileTrouble) -> Trouble:
+    """What it means for whoever wants the file."""
+    if isinstance(file, StoreSilent):
+        return FILES_SILENT
+    return FILE_DAMAGED if isinstance(file, DamagedFile) else FILE_GONE
 
 
 def _behind(error: BaseException | None) -> Iterator[BaseException]:

@@ -6,9 +6,10 @@ import hashlib
 from datetime import timedelta
 from io import StringIO
 from pathlib import Path
+from shutil import copytree
 
 import pytest
-from django.core.management import call_command
+from django.core.management import CommandError, call_command
 from django.db import transaction
 from django.utils import timezone
 from pytest_django import DjangoCaptureOnCommitCallbacks, Settings
@@ -64,10 +65,33 @@ def test_old_rows_are_readable_and_are_moved_once() -> None:
 def test_files_of_another_folder_are_fetched(media: Path, settings: Settings, tmp_path: Path) -> None:
     row = stored(LARGE)
     settings.MEDIA_ROOT = tmp_path / "new"
+    settings.MEDIA_ROOT.mkdir()
     with pytest.raises(FileNotFoundError):
         assert row.content
     call_command("move_files", "--from", str(media), stdout=StringIO())
     assert row.content == LARGE
+
+
+def test_what_is_gone_or_damaged_comes_back_from_a_backup_and_what_that_lacks_is_named(
+    media: Path, tmp_path: Path
+) -> None:
+    gone, damaged, lost = stored(LARGE), stored(LARGE), stored(LARGE)
+    backup = tmp_path / "backup"
+    copytree(media, backup)
+    for row in (gone, lost):
+        (media / row.place).unlink()
+    (media / damaged.place).write_bytes(b"forged")
+    (backup / lost.place).unlink()
+    with pytest.raises(CommandError, match=f"does not hold 1 of the files either: {lost.place}"):
+        call_command("move_files", "--from", str(backup), stdout=StringIO())
+    assert (gone.content, damaged.content) == (LARGE, LARGE)
+
+
+def test_where_no_file_can_be_had_the_record_says_so_once(media: Path) -> None:
+    stored(LARGE), stored(LARGE)
+    media.rename(media.with_name("not mounted"))
+    (fault,) = [str(fault) for found in stored_files() for fault in found]
+    assert fault.startswith("Files outside of the database: their place: expected an answer, found ")
 
 
 def test_what_no_row_names_is_told_of_and_swept_after_a_day() -> None:

@@ -17,6 +17,7 @@ OTHERS = {
     "quotes/bench/record_group.html": "a bench sheet, as the teardown",
     "quotes/invited_gone.html": "tells a stranger nothing of the workshop",
     "quotes/customer_gone.html": "tells a stranger nothing of the workshop",
+    "quotes/customer_file.html": "tells a stranger nothing of the workshop",
     "quotes/customer_wait.html": "tells a stranger nothing of the workshop",
     "quotes/customer_receipt.html": "the customer's: a lead heads the body, the margin is a note",
     "quotes/bench/customer_extra.html": "the customer's, as the receipt",

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from quotes.management.one_customer import customer_named
 from quotes.models import Customer
+from quotes.models.file_store import DamagedFile, FileGone
 from quotes.queries.record.held import LEFT_OUT, NOT_BY_KEY, files_of, meanings, records_of
 from quotes.queries.record.moment import one_moment
 
@@ -23,7 +24,7 @@ class Command(BaseCommand):
 
     Keys of the JSON: `format`, `made_at`; `means`, what each kind of record is; `records`, rows by kind with
     their fields (keys to other rows end in `_id`); `files`, each with `of`, `name`, `content_type`, `bytes`,
-    `sha256` and its `path` in the zip; `left_out` and `not_by_key`, what is not here and why.
+    `sha256` and its `path` in the zip, or `missing` and why; `left_out` and `not_by_key`, what is not here and why.
     """
 
     help = (__doc__ or "").partition("\n")[0]
@@ -67,7 +68,9 @@ def _written(customer: Customer, out: Path, archive: Path) -> str:
         out.unlink(missing_ok=True)
         raise CommandError(f"Nothing was exported: {error}") from error
     rows = sum(len(of_kind) for of_kind in records.values())
-    return f"{out}: {rows} records on {customer.name}; {archive}: {len(files)} files"
+    there = sum("missing" not in file for file in files)
+    lacking = [f"\nNot in it: {file['missing']}" for file in files if "missing" in file]
+    return f"{out}: {rows} records on {customer.name}; {archive}: {there} files{''.join(lacking)}"
 
 
 def _copied(customer: Customer, archive: Path) -> list[dict[str, Any]]:
@@ -75,16 +78,18 @@ def _copied(customer: Customer, archive: Path) -> list[dict[str, Any]]:
     files = []
     with zipfile.ZipFile(archive, "x", zipfile.ZIP_DEFLATED) as into:
         for of, file in files_of(customer):
-            content, path = bytes(file.content), f"files/{file.pk}-{Path(file.name).name}"
+            told: dict[str, Any] = {
+                "of": of,
+                "name": file.name,
+                "content_type": file.content_type,
+                "sha256": file.sha256,
+            }
+            try:
+                content = bytes(file.content)
+            except (FileGone, DamagedFile) as trouble:
+                files.append({**told, "missing": str(trouble)})
+                continue
+            path = f"files/{file.pk}-{Path(file.name).name}"
             into.writestr(path, content)
-            files.append(
-                {
-                    "of": of,
-                    "name": file.name,
-                    "content_type": file.content_type,
-                    "bytes": len(content),
-                    "sha256": file.sha256,
-                    "path": path,
-                }
-            )
+            files.append({**told, "bytes": len(content), "path": path})
     return files

@@ -9,6 +9,7 @@ from django.core.management.base import BaseCommand
 from django.db import Error
 from django.utils import timezone
 
+from quotes.models.file_store import StoreSilent
 from quotes.queries.record.chained import head_now
 from quotes.queries.record.checks import CHECKS, Check
 from quotes.queries.record.erased import erasures_told
@@ -36,7 +37,7 @@ class Command(BaseCommand):
             sys.exit(NOT_CHECKED)
         for words in told:
             self.stdout.write(f"Note: {words}")
-        for path in unknown_files(timezone.now()):
+        for path in self._unknown_files():
             self.stdout.write(f"Note: {path} among the files is named by nothing in the record")
         if head is not None:
             self.stdout.write(f"Note: the record of changes ends with entry {head.count:,}, hash {head.hash}")
@@ -44,6 +45,13 @@ class Command(BaseCommand):
         self.stdout.write(f"{verdict} {', '.join(counts)}")
         if self.faults:
             sys.exit(FAULTY)
+
+    def _unknown_files(self) -> list[str]:
+        try:
+            return unknown_files(timezone.now())
+        except StoreSilent as trouble:
+            self.stdout.write(f"Note: what lies among the files can't be listed: {trouble}")
+            return []
 
     def _looked_at(self, check: Check) -> int:
         """How many things the check looked at; its faults are printed as they are found."""

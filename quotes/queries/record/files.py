@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 
 from quotes.calc.record.fault import RecordFault, Stated, differing
 from quotes.models import BankFile, CatalogueFile, CustomerFile, StoredFile
-from quotes.models.file_store import file_store, walk
+from quotes.models.file_store import FileGone, StoreSilent, file_store, found_bytes, walk
 
 AT_ONCE = 4
 """Files in memory at one time."""
@@ -17,17 +17,22 @@ YOUNG = timedelta(days=1)
 
 
 def stored_files() -> Iterator[tuple[RecordFault, ...]]:
-    rows = StoredFile.objects.order_by("pk").only("name", "sha256", "held", "place")
+    rows, silent = StoredFile.objects.order_by("pk").only("name", "sha256", "held", "place"), False
     for row in rows.iterator(chunk_size=AT_ONCE):
         document = f"File {row.pk} {row.name}"
         if not row.place:
             yield _bytes_are(document, row.sha256, row.held)
             continue
+        if silent:
+            continue
         try:
-            with file_store().open(row.place) as file:
-                content = file.read()
-        except FileNotFoundError:
+            content = found_bytes(row.place)
+        except FileGone:
             yield (RecordFault(document, f"its file {row.place}", row.sha256, "none, it is gone"),)
+        except StoreSilent as trouble:
+            # Each of the others would be waited for in vain.
+            silent = True
+            yield (RecordFault("Files outside of the database", "their place", "an answer", trouble),)
         else:
             yield _bytes_are(document, row.sha256, content)
 

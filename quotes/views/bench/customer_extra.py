@@ -18,6 +18,7 @@ from quotes.models import ExtraWork
 from quotes.queries.bench.extra_sheet import extra_sheet
 from quotes.views.bench.extra_work import drawn, offers
 from quotes.views.customer_link import Opened, by_link
+from quotes.views.missing_photo import drawn_where_missing
 
 
 def own_extra(opened: Opened, pk: int) -> ExtraWork | None:
@@ -86,6 +87,7 @@ def paper(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
 
 
 @by_link
+@drawn_where_missing
 @require_safe
 def photo(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
     """The photo of what was found."""

@@ -18,6 +18,7 @@ from quotes.models import FindingsReport
 from quotes.models.bench.report import FindingsReportQuerySet
 from quotes.queries.bench.findings import picture_of, sheet_of_report
 from quotes.views.customer_link import Opened, by_link
+from quotes.views.missing_photo import drawn_where_missing
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,7 @@ def paper(request: HttpRequest, opened: Opened, index: int) -> HttpResponse:
 
 
 @by_link
+@drawn_where_missing
 @require_safe
 def photo(request: HttpRequest, opened: Opened, index: int, sha256: str) -> HttpResponse:
     """A photo of a report, and no other of the job."""

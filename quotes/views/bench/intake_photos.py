@@ -19,6 +19,7 @@ from quotes.actions.bench.photos import keep_photo
 from quotes.forms.bench.photos import PhotosForm
 from quotes.models import Job, Photo, PhotoAbout
 from quotes.views.books.parts import served
+from quotes.views.missing_photo import drawn_where_missing
 from quotes.views.person import signed_in
 
 
@@ -75,6 +76,7 @@ def intake_photos(row: Job) -> list[Photo]:
     return list(row.photos.of(PhotoAbout.INTAKE).order_by("added_at", "pk"))
 
 
+@drawn_where_missing
 @require_safe
 def photo(request: HttpRequest, pk: int, photo: int) -> HttpResponseBase:
     """One of them: small, or as it is kept where `large` is asked for."""

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_safe
 from quotes.models import Photo, StoredFile
 from quotes.queries.bench.photos import customers_photos
 from quotes.views.customer_link import Opened, by_link
+from quotes.views.missing_photo import drawn_where_missing
 
 SIZES = ("image", "small")
 
@@ -24,6 +25,7 @@ def _picture(photo: Photo, size: str) -> HttpResponse:
     return answer
 
 
+@drawn_where_missing
 @require_safe
 def photo(request: HttpRequest, pk: int, size: str = "image") -> HttpResponse:
     """A photo, whole or small."""
@@ -33,6 +35,7 @@ def photo(request: HttpRequest, pk: int, size: str = "image") -> HttpResponse:
 
 
 @by_link
+@drawn_where_missing
 @require_safe
 def customer_photo(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
     """A photo of the findings or the extra work that this link's own customer was sent."""
