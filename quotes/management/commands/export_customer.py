@@ -24,7 +24,8 @@ class Command(BaseCommand):
 
     Keys of the JSON: `format`, `made_at`; `means`, what each kind of record is; `records`, rows by kind with
     their fields (keys to other rows end in `_id`); `files`, each with `of`, `name`, `content_type`, `bytes`,
-    `sha256` and its `path` in the zip, or `missing` and why; `left_out` and `not_by_key`, what is not here and why.
+    `sha256` and its `path` in the zip, or `missing` with why; `left_out` and `not_by_key`, what is not here
+    and why.
     """
 
     help = (__doc__ or "").partition("\n")[0]
