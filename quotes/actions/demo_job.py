@@ -18,7 +18,7 @@ from quotes.actions.bench.work_out_again import Offer, offer_worked_again, work_
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
 from quotes.actions.demo_bench_day import BenchDay
 from quotes.actions.issuing import issue
-from quotes.calc.bench.target_sizes import Checked
+from quotes.calc.bench.parts.target_sizes import Checked
 from quotes.calc.demo_job import DemoFinding, DemoReading
 from quotes.calc.demo_year import Act
 from quotes.models import FindingSeen, PurchaseOrder, WorksOrder

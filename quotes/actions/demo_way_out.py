@@ -10,9 +10,9 @@ from quotes.actions.bench.record import Written, close_record, keep_entry
 from quotes.actions.bench.releasing import HandedOver, release
 from quotes.actions.bench.testing import Looked, Run, keep_check, keep_run
 from quotes.actions.demo_bench_day import BenchDay
-from quotes.calc.bench.final_questions import QUESTIONS
-from quotes.calc.bench.record import Requirement
-from quotes.calc.bench.units_read import units_for
+from quotes.calc.bench.assembly.requirements import Requirement
+from quotes.calc.bench.leaving.final_questions import QUESTIONS
+from quotes.calc.bench.teardown.units_read import units_for
 from quotes.calc.demo_year import Act
 from quotes.queries.bench.new_lives import new_lives_of
 from quotes.queries.bench.record import job_record

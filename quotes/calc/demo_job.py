@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Literal
 
 from quotes.calc.ask.request import Code, Text, Value
-from quotes.calc.bench.target_sizes import Target
+from quotes.calc.bench.parts.target_sizes import Target
 
 
 class DemoReading(Value):

@@ -8,7 +8,7 @@ from decimal import Decimal
 from django import template
 
 from catalogue.calc.said import say
-from quotes.calc.bench.places import place_in_words
+from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 

@@ -9,7 +9,7 @@ from django.utils.formats import number_format
 
 from catalogue.calc.engine import Finding
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.verdicts import Bounds
+from quotes.calc.bench.teardown.verdicts import Bounds
 
 register = template.Library()
 IN_WORDS = {"percent": "%", "ratio": to_say("of new"), "degrees": to_say("degrees")}

@@ -15,7 +15,7 @@ from quotes.actions.quotes import save_draft
 from quotes.actions.refused import Refused, StaleDraft
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Request
-from quotes.calc.bench.line_changes import LineChanges
+from quotes.calc.bench.again.line_changes import LineChanges
 from quotes.calc.sheet.values import Comparison
 from quotes.forms.edits import edits_of
 from quotes.forms.faults import homeless_in_words

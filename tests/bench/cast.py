@@ -11,7 +11,7 @@ from uuid import uuid4
 from quotes.actions.bench.jobs import Intake, move, receive
 from quotes.actions.bench.leave import LeaveGiven, give_leave
 from quotes.actions.bench.record import SAID, close_record
-from quotes.calc.bench.record import Requirement
+from quotes.calc.bench.assembly.requirements import Requirement
 from quotes.models import (
     Acceptance,
     AssemblyEntry,

@@ -11,7 +11,7 @@ from uuid import uuid4
 
 from quotes.actions.bench.orders import Asked, send_order
 from quotes.actions.bench.receipts import Told, tell_of_pieces
-from quotes.calc.bench.receipts import EventKind
+from quotes.calc.bench.parts.pieces import EventKind
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison
 from quotes.models import Acceptance, Customer, Measured, OrderEvent, OrderLine, PurchaseOrder, Workshop

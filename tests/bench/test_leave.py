@@ -12,8 +12,8 @@ from django.core.exceptions import ValidationError
 from quotes.actions.bench.jobs import move
 from quotes.actions.bench.leave import give_leave, save_teardown_prices
 from quotes.actions.bench.refused import LeaveMissing, LeaveStands
-from quotes.calc.bench.leave_sheet import LeaveSheet
-from quotes.calc.bench.teardown_price import TeardownSums, put_back_operations, strip_operations
+from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
+from quotes.calc.bench.teardown.price import TeardownSums, put_back_operations, strip_operations
 from quotes.models import IssuedForGood, Job, TeardownLeave
 from quotes.queries.bench.leave import default_sums, prices_set, teardown_sums
 from tests.bench.cast import NOW, ON, job, leave, leave_given

@@ -17,7 +17,7 @@ from catalogue.actions.entries import count_up
 from catalogue.models import Offer
 from quotes.actions.bench.orders import send_order
 from quotes.actions.bench.parts_refused import NothingToOrder, NotMeasured, TwoSuppliers
-from quotes.calc.bench.order_sheet import OrderSheet
+from quotes.calc.bench.parts.order_sheet import OrderSheet
 from quotes.documents.bench.order import order_csv, order_pdf
 from quotes.models import Acceptance, IssuedForGood, OrderLine, PurchaseOrder
 from tests.bench.cast import job

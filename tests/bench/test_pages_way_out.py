@@ -10,7 +10,7 @@ from django.test import Client
 from django.urls import reverse
 
 from quotes.actions.links import new_link
-from quotes.calc.bench.final_questions import QUESTIONS
+from quotes.calc.bench.leaving.final_questions import QUESTIONS
 from quotes.models import FinalCheck, Job, Release, RunningInRule, TestRun
 from quotes.queries.bench.new_lives import new_lives_of
 from tests.bench.way_out_cast import closed_record, handed_over, ready_job

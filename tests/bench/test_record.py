@@ -13,7 +13,7 @@ from django.core.exceptions import ValidationError
 from quotes.actions.bench.record import Written, close_record, concede, keep_entry
 from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, RecordNotComplete, RecordWaits
 from quotes.actions.bench.refused import NoYes
-from quotes.calc.bench.record_sheet import RecordSheet
+from quotes.calc.bench.assembly.sheet import RecordSheet
 from quotes.models import AssemblyEntry, Concession, IssuedForGood, Job
 from quotes.queries.bench.record import job_line, job_record
 from tests.bench.cast import NOW, ON, built_job, job, recorded, written_down

@@ -20,7 +20,7 @@ from quotes.actions.bench.release_refused import (
 from quotes.actions.bench.releasing import release
 from quotes.actions.bench.testing import Run, keep_run
 from quotes.actions.books.extra_work import About
-from quotes.calc.bench.release_sheet import ReleaseSheet
+from quotes.calc.bench.leaving.release_sheet import ReleaseSheet
 from quotes.models import (
     Counter,
     FinalCheck,

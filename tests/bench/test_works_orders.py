@@ -13,8 +13,8 @@ from django.core.exceptions import ValidationError
 from pypdf import PdfReader
 
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
-from quotes.calc.bench.target_sizes import Checked, Target
-from quotes.calc.bench.works_sheet import WorksSheet
+from quotes.calc.bench.parts.target_sizes import Checked, Target
+from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.documents.bench.works_order import works_order_pdf
 from quotes.models import IssuedForGood, Job, WorksOrder
 from quotes.queries.bench.works_orders import totals_in_words

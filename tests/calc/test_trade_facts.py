@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from quotes.calc.ask.request import Observed, Reading, Request
-from quotes.calc.bench.picking import Agreed, pick_list
+from quotes.calc.bench.parts.picking import Agreed, pick_list
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison, Line, Option
 from tests.calc.asked import asked, ran, tired_four

@@ -46,7 +46,7 @@ WORDS = re.compile(
     r"|risk_count|risk_band|percent_band"
 )
 SAID_ON = {
-    "quotes/calc/bench/factor_effect.py": "what another factor would do",
+    "quotes/calc/bench/ages/factor_effect.py": "what another factor would do",
     "quotes/calc/learning/standard_quotes.py": "what another life would do",
     "quotes/calc/compare.py": "sentences of the sheet",
     "quotes/calc/origin": "the opened number, and the text of all numbers",

@@ -20,7 +20,7 @@ from quotes.actions.bench.photos import keep_photo
 from quotes.actions.books import drawing
 from quotes.actions.books.extra_work import About
 from quotes.actions.links import new_link
-from quotes.calc.bench.findings_sheet import FindingsSheet
+from quotes.calc.bench.teardown.findings_sheet import FindingsSheet
 from quotes.models import (
     Acceptance,
     Customer,

@@ -15,7 +15,7 @@ from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.refused import AlreadyDeclined, NotDeclined, NotInTheShop, WasSaidYes
 from quotes.actions.books.drafts import start_teardown
 from quotes.actions.saving import save_checked
-from quotes.calc.bench.teardown_price import TeardownSums
+from quotes.calc.bench.teardown.price import TeardownSums
 from quotes.models import (
     CalledOff,
     IfNot,

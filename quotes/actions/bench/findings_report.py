@@ -13,7 +13,7 @@ from quotes.actions.bench.papers import kept_pdf
 from quotes.actions.bench.refused import NothingFound, NotInTheShop, NotStripped
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.bench.findings_sheet import FindingsSheet
+from quotes.calc.bench.teardown.findings_sheet import FindingsSheet
 from quotes.models import FindingsReport, Job, Step, StoredFile
 from quotes.queries.bench.findings import findings_sheet, pictures_of, sheet_of_report
 

@@ -19,9 +19,9 @@ from quotes.actions.bench.papers import kept_pdf
 from quotes.actions.bench.refused import LeaveStands, NotInTheShop
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.bench.leave_sheet import LeaveSheet
 from quotes.calc.bench.said import exact
-from quotes.calc.bench.teardown_price import TeardownSums
+from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
+from quotes.calc.bench.teardown.price import TeardownSums
 from quotes.models import IfNot, Job, SaidHow, Step, StoredFile, TeardownLeave, TeardownPrice
 from quotes.queries.bench.leave import leave_sheet
 from quotes.queries.people import name_of

@@ -17,13 +17,13 @@ from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Unit
-from quotes.calc.bench.reconditioned import counts_for
-from quotes.calc.bench.reconditioned import recondition as reconditioned
+from quotes.calc.bench.ages.reconditioned import counts_for
+from quotes.calc.bench.ages.reconditioned import recondition as reconditioned
+from quotes.calc.bench.ages.stays import CannotMove, InEngine, PartLife, history_of
+from quotes.calc.bench.ages.stays import fit as fitted
+from quotes.calc.bench.ages.stays import scrap as scrapped
+from quotes.calc.bench.ages.stays import take_out as taken_out
 from quotes.calc.bench.said import exact
-from quotes.calc.bench.stays import CannotMove, InEngine, PartLife, history_of
-from quotes.calc.bench.stays import fit as fitted
-from quotes.calc.bench.stays import scrap as scrapped
-from quotes.calc.bench.stays import take_out as taken_out
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import Customer, Engine, Job, LifedPart, PartStay

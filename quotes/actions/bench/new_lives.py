@@ -12,7 +12,7 @@ from quotes.actions.bench.lifed_parts import Move, recondition_held, take_out
 from quotes.actions.bench.release_refused import AgesUnclear, AgreedSince
 from quotes.actions.engines import update_engine
 from quotes.calc.ask.request import EngineAsked
-from quotes.calc.bench.new_lives import Level, handed_over
+from quotes.calc.bench.ages.new_lives import Level, handed_over
 from quotes.calc.life.units import CannotConvert
 from quotes.models import Engine, FinalCheck, Job, PartStay
 from quotes.queries.bench.ages import engine_at_end

@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from quotes.actions.files import PDF
 from quotes.actions.storing import store_file
-from quotes.calc.bench.order_sheet import OrderSheet
+from quotes.calc.bench.parts.order_sheet import OrderSheet
 from quotes.documents.bench.order import order_csv, order_pdf
 from quotes.models import PurchaseOrder, StoredFile
 

@@ -18,8 +18,8 @@ from quotes.actions.audit.bulk import add_all
 from quotes.actions.numbers import next_number
 from quotes.actions.saving import checked, save_checked
 from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.bench.order_sheet import OrderedArticle, OrderSheet
-from quotes.calc.bench.packing import Offered
+from quotes.calc.bench.parts.order_sheet import OrderedArticle, OrderSheet
+from quotes.calc.bench.parts.packing import Offered
 from quotes.calc.dates.schedule import add_working_days
 from quotes.models import Acceptance, OrderLine, PurchaseOrder, Workshop
 from quotes.queries.sheets import workshop_party

@@ -16,8 +16,8 @@ from catalogue.calc.said import say
 from quotes.actions.bench.order_writing import FOR_STOCK, NewLine, arrives, write_order
 from quotes.actions.bench.parts_refused import NothingToOrder, NotMeasured, TwoSuppliers
 from quotes.actions.books.calling_off import refuse_called_off
-from quotes.calc.bench.needs import Need
-from quotes.calc.bench.packing import Article, Offered, Want, by_supplier
+from quotes.calc.bench.parts.needs import Need
+from quotes.calc.bench.parts.packing import Article, Offered, Want, by_supplier
 from quotes.models import Acceptance, PurchaseOrder, Workshop
 from quotes.queries.bench.parts import parts_of, with_sheet
 from quotes.queries.workshop import closed_days

@@ -17,7 +17,7 @@ from django.utils import timezone
 from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 from quotes.actions.saving import save_checked
-from quotes.calc.bench.promised import Promised, promised_over
+from quotes.calc.bench.ages.promised import Promised, promised_over
 from quotes.calc.bench.said import exact
 from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, Job, ServiceEnd, ServiceOutcome, ShopFactorChange, Workshop

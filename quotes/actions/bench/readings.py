@@ -13,9 +13,9 @@ from django.db import transaction
 from catalogue.calc.said import say
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.saving import save_checked
-from quotes.calc.bench.teardown_sheet import SheetRow
-from quotes.calc.bench.units_read import KINDS, Fault, value_of
-from quotes.calc.bench.verdicts import verdict
+from quotes.calc.bench.teardown.sheet import SheetRow
+from quotes.calc.bench.teardown.units_read import KINDS, Fault, value_of
+from quotes.calc.bench.teardown.verdicts import verdict
 from quotes.models import Instrument, Job, Measured, ReadWhen
 from quotes.queries.bench.teardown_sheet import JobSheet, job_sheet
 

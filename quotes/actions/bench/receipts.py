@@ -15,7 +15,7 @@ from django.utils import timezone
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.actions.saving import save_checked
-from quotes.calc.bench.receipts import EventKind, NotSoMany, moves
+from quotes.calc.bench.parts.pieces import EventKind, NotSoMany, moves
 from quotes.calc.bench.said import exact
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
 from quotes.queries.bench.parts import lines_of

@@ -18,10 +18,10 @@ from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, Reco
 from quotes.actions.bench.refused import NotInTheShop, NoYes
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.bench.record import Requirement
-from quotes.calc.bench.record_missing import missing
-from quotes.calc.bench.record_sheet import RecordSheet
-from quotes.calc.bench.units_read import Fault, value_of
+from quotes.calc.bench.assembly.missing import missing
+from quotes.calc.bench.assembly.requirements import Requirement
+from quotes.calc.bench.assembly.sheet import RecordSheet
+from quotes.calc.bench.teardown.units_read import Fault, value_of
 from quotes.models import (
     AssemblyEntry,
     AssemblyRecord,

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from catalogue.calc.said import say
 from quotes.actions.refused import Refused
-from quotes.calc.bench.committed import TOUCHES_IN_WORDS, Touches
+from quotes.calc.bench.again.committed import TOUCHES_IN_WORDS, Touches
 from quotes.calc.bench.said import day_of_month, exact, long_day
 
 

@@ -30,7 +30,7 @@ from quotes.actions.numbers import next_number
 from quotes.actions.saving import save_checked
 from quotes.actions.storing import store_file
 from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.bench.release_sheet import ReleaseSheet
+from quotes.calc.bench.leaving.release_sheet import ReleaseSheet
 from quotes.models import AssemblyRecord, ExtraWork, FinalCheck, Job, Release, Step, StoredFile
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.release_sheet import release_sheet

@@ -12,7 +12,7 @@ from django.db import transaction
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.actions.books.build_costs import use_stock
-from quotes.calc.bench.receipts import plain
+from quotes.calc.bench.parts.pieces import plain
 from quotes.models import Acceptance, StockUse
 from quotes.queries.bench.parts import BuildParts, build_parts
 

@@ -21,8 +21,8 @@ from quotes.actions.bench.parts_refused import ReplacedAlready, WaitsForYes
 from quotes.actions.bench.receipts import Told, tell_of_pieces
 from quotes.actions.books.extra_work import About, offer_extra_work
 from quotes.actions.saving import save_checked
+from quotes.calc.bench.parts.substitute import asks_for_yes
 from quotes.calc.bench.said import exact
-from quotes.calc.bench.substitute import asks_for_yes
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import ExtraWorkState, OrderLine, PurchaseOrder, Substitute, Workshop
 from quotes.queries.bench.parts import lines_of, offers_now

@@ -16,8 +16,8 @@ from catalogue.calc.said import say
 from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.saving import save_checked
-from quotes.calc.bench.final_questions import Said, answered, faults
-from quotes.calc.bench.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
+from quotes.calc.bench.leaving.final_questions import Said, answered, faults
+from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
 from quotes.models import FinalCheck, Job, RunningInRule, Step, TestRun
 from quotes.queries.bench.new_lives import new_lives_of
 

@@ -17,8 +17,8 @@ from quotes.actions.refused import QuoteClosed, RequestFaults
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Request
-from quotes.calc.bench.adds import Adds
-from quotes.calc.bench.from_teardown import named, with_teardown
+from quotes.calc.bench.again.adds import Adds
+from quotes.calc.bench.teardown.into_request import named, with_teardown
 from quotes.models import Acceptance, ExtraWork, FindingSeen, Job, Quote, Step, WorkedAgain
 from quotes.queries.bench.again import known_of, last_of, proposal_of, proposed, request_now, worked_out
 from quotes.queries.bench.findings import standing_findings

@@ -21,10 +21,10 @@ from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.numbers import next_number
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
+from quotes.calc.bench.parts.taken_off import OF_WORK
+from quotes.calc.bench.parts.target_sizes import Checked, Target, outside
+from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.calc.bench.said import exact
-from quotes.calc.bench.taken_off import OF_WORK
-from quotes.calc.bench.target_sizes import Checked, Target, outside
-from quotes.calc.bench.works_sheet import WorksSheet
 from quotes.models import Job, Workshop, WorksOrder
 from quotes.queries.bench.jobs import catalogue_of
 from quotes.queries.bench.works_orders import totals_in_words

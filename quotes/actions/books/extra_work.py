@@ -19,7 +19,7 @@ from quotes.actions.books.calling_off import refuse_called_off
 from quotes.actions.books.checks import refuse_line_faults
 from quotes.actions.books.refused import AlreadyAnswered
 from quotes.actions.saving import save_checked
-from quotes.calc.bench.committed import Touches
+from quotes.calc.bench.again.committed import Touches
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import document_sums, invoice_lines
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState, FindingSeen, Photo, Workshop

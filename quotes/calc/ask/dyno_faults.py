@@ -11,7 +11,7 @@ from catalogue.calc.money import round_half_up
 from catalogue.calc.said import say, say_figure
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import MeasuredPower, Request
-from quotes.calc.bench.powers import KILOWATTS
+from quotes.calc.bench.leaving.powers import KILOWATTS
 from quotes.calc.shop import Shop
 from quotes.calc.tune.power import LEAST_SHARE, MOST_REVS_SHARE, MOST_SHARE
 

@@ -12,7 +12,7 @@ from datetime import date
 from typing import Any
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.lasted import Outcome
+from quotes.calc.bench.ages.lasted import Outcome
 from quotes.calc.life.life_data import LifeData
 
 OUTCOMES: tuple[Outcome, ...] = ("failed", "past_limit", "sound")

@@ -9,8 +9,8 @@ from typing import Any
 
 from catalogue.calc.engine import EngineCatalogue, Grade, Part
 from catalogue.calc.money import ZERO, round_half_up
-from quotes.calc.bench.needs import Need
-from quotes.calc.bench.picking import part_named
+from quotes.calc.bench.parts.needs import Need
+from quotes.calc.bench.parts.picking import part_named
 from quotes.calc.sheet.values import Comparison, Option
 
 Json = Mapping[str, Any]

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import Band
 from quotes.calc.ask.request import MeasuredPower
-from quotes.calc.bench.powers import KILOWATTS
+from quotes.calc.bench.leaving.powers import KILOWATTS
 
 WATTS_PER_KW = 1000.0
 WATTS_PER_HP = float(KILOWATTS["hp"]) * WATTS_PER_KW

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.said import say, say_count, to_say
-from quotes.calc.bench.extra_sheet import ExtraSheet
+from quotes.calc.bench.again.extra_sheet import ExtraSheet
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import photo_address, printed

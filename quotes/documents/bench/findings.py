@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from catalogue.calc.said import say, say_count
-from quotes.calc.bench.findings_sheet import FindingShown, FindingsSheet, ReadingShown
+from quotes.calc.bench.teardown.findings_sheet import FindingShown, FindingsSheet, ReadingShown
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import photo_address, printed
 from quotes.documents.speech import paper_in

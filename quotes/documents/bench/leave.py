@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.said import say
-from quotes.calc.bench.leave_sheet import LeaveSheet
+from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in

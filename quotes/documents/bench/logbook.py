@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from catalogue.calc.said import say
-from quotes.calc.bench.logbook import LogSheet
+from quotes.calc.bench.ages.logbook import LogSheet
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in

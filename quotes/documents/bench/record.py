@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from catalogue.calc.said import say
-from quotes.calc.bench.record_sheet import RecordSheet
-from quotes.calc.bench.verdicts import DEFAULT_SOURCE
+from quotes.calc.bench.assembly.sheet import RecordSheet
+from quotes.calc.bench.teardown.verdicts import DEFAULT_SOURCE
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in

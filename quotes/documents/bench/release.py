@@ -9,9 +9,9 @@ from django.template.loader import render_to_string
 
 from catalogue.calc.said import say, say_figure, to_say
 from quotes.calc.ask.request import Unit
-from quotes.calc.bench.next_due import ACT_IN_WORDS
-from quotes.calc.bench.release_sheet import CAUTIONS, DueLine, ReleaseSheet
-from quotes.calc.bench.running_in import MANUAL_GOVERNS, RunningIn
+from quotes.calc.bench.ages.next_due import ACT_IN_WORDS
+from quotes.calc.bench.leaving.release_sheet import CAUTIONS, DueLine, ReleaseSheet
+from quotes.calc.bench.leaving.running_in import MANUAL_GOVERNS, RunningIn
 from quotes.calc.life.units import WORDS
 from quotes.calc.said_days import said_month
 from quotes.calc.sheet.unit_words import plain_figure

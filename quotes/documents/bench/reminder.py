@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from catalogue.calc.said import say, say_figure, to_say
-from quotes.calc.bench.next_due import NextDue
+from quotes.calc.bench.ages.next_due import NextDue
 from quotes.documents.words import long_day, plain_name
 
 FALLS_DUE = {

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from catalogue.calc.said import say
-from quotes.calc.bench.works_sheet import WorksSheet
+from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.values import Party
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style

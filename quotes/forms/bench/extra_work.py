@@ -9,7 +9,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.committed import Touches
+from quotes.calc.bench.again.committed import Touches
 from quotes.forms.books.build import ExtraForm, ExtraHead
 from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import Picked

@@ -5,7 +5,7 @@ from __future__ import annotations
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from quotes.calc.bench.units_read import KINDS
+from quotes.calc.bench.teardown.units_read import KINDS
 from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm
 from quotes.forms.seen import SeenForm
 

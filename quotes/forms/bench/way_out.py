@@ -12,9 +12,9 @@ from django.utils.translation import gettext_lazy as _
 from catalogue.calc.said import say
 from quotes.actions.bench.releasing import OLD_PARTS, HandedOver
 from quotes.actions.bench.testing import Looked, Run
-from quotes.calc.bench.final_questions import IN_WORDS, QUESTIONS, Question, Said
-from quotes.calc.bench.powers import PEAK_POWER
-from quotes.calc.bench.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
+from quotes.calc.bench.leaving.final_questions import IN_WORDS, QUESTIONS, Question, Said
+from quotes.calc.bench.leaving.powers import PEAK_POWER
+from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm, plain
 from quotes.forms.seen import SeenForm

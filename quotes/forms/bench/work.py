@@ -9,8 +9,8 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, to_say
+from quotes.calc.bench.parts.target_sizes import Checked, Target
 from quotes.calc.bench.said import exact
-from quotes.calc.bench.target_sizes import Checked, Target
 from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import Picked
 from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm

@@ -19,7 +19,7 @@ class FindingsReportQuerySet(FrozenQuerySet["FindingsReport"]):
 class FindingsReport(Frozen):
     """The findings of a job as the customer was told them; one more where they changed since.
 
-    `sheet` is `quotes.calc.bench.findings_sheet.FindingsSheet` as JSON.
+    `sheet` is `quotes.calc.bench.teardown.findings_sheet.FindingsSheet` as JSON.
     """
 
     LATER: ClassVar[frozenset[str]] = frozenset({"pdf"})
@@ -56,8 +56,8 @@ class WorkedAgainQuerySet(FrozenQuerySet["WorkedAgain"]):
 class WorkedAgain(Frozen):
     """An accepted build worked out again with what the teardown showed; proposed to us, offered to nobody.
 
-    `request` is `quotes.calc.ask.request.Request` as JSON; `option` a `quotes.calc.bench.adds.Working`, the
-    option as it stood agreed and as it was worked out again, both on one day.
+    `request` is `quotes.calc.ask.request.Request` as JSON; `option` a `quotes.calc.bench.again.adds.Working`:
+    the option as it stood agreed and as it was worked out again, both on one day.
     `extra_work` is the offer that was made of it, once somebody has made one.
     """
 

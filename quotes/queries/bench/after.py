@@ -12,7 +12,7 @@ from django.utils import timezone
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
 from quotes.calc.ask.request import EngineAsked, Segment, Unit
-from quotes.calc.bench.next_due import NextDue, bundle, next_due
+from quotes.calc.bench.ages.next_due import NextDue, bundle, next_due
 from quotes.calc.life.units import CannotConvert
 from quotes.models import Engine, Job, ServiceReport
 from quotes.models.engine import EngineQuerySet

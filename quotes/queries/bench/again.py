@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from quotes.calc.ask.request import Request
-from quotes.calc.bench.adds import Adds, Working, what_it_adds
-from quotes.calc.bench.from_teardown import Shown, after_the_yes, as_accepted, taken_in, with_teardown
-from quotes.calc.bench.line_changes import LineChanges, line_changes, within_limits
+from quotes.calc.bench.again.adds import Adds, Working, what_it_adds
+from quotes.calc.bench.again.line_changes import LineChanges, line_changes, within_limits
+from quotes.calc.bench.teardown.into_request import Shown, after_the_yes, as_accepted, taken_in, with_teardown
 from quotes.calc.sheet.values import Comparison
 from quotes.models import Acceptance, ExtraWorkState, Job, Quote, WorkedAgain
 from quotes.queries.bench.committed import accepted_option, promised_on

@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import EngineAsked, Segment, Unit
-from quotes.calc.bench.new_lives import service_of
+from quotes.calc.bench.ages.new_lives import service_of
 from quotes.calc.bench.stated import run_since
 from quotes.models import Job, ServiceReport
 from quotes.queries.engines import engine_asked

@@ -9,8 +9,8 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.calc.said import say, say_figure
-from quotes.calc.bench.branch import stopped_work
-from quotes.calc.bench.committed import Committed
+from quotes.calc.bench.again.branch import stopped_work
+from quotes.calc.bench.again.committed import Committed
 from quotes.calc.sheet.values import Option
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState, Job, OrderEvent, WorkedHours, WorksOrder
 from quotes.queries.bench.job_lines import JobLine

@@ -9,9 +9,9 @@ from django.utils import timezone, translation
 
 from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
-from quotes.calc.bench.committed import TOUCHES_IN_WORDS
-from quotes.calc.bench.extra_sheet import ExtraLine, ExtraSheet
-from quotes.calc.bench.places import place_in_words
+from quotes.calc.bench.again.committed import TOUCHES_IN_WORDS
+from quotes.calc.bench.again.extra_sheet import ExtraLine, ExtraSheet
+from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.sums import line_net
 from quotes.calc.said_days import said_day

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from quotes.calc.bench.factor_effect import FactorEffect, factor_effects
+from quotes.calc.bench.ages.factor_effect import FactorEffect, factor_effects
 from quotes.queries import comparison
 from quotes.queries.engines import known_catalogue
 from quotes.queries.workshop import shop_rules

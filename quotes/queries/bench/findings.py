@@ -13,8 +13,10 @@ from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say, say_count, to_say
-from quotes.calc.bench.adds import Working
-from quotes.calc.bench.findings_sheet import (
+from quotes.calc.bench.again.adds import Working
+from quotes.calc.bench.receipt import PhotoShown
+from quotes.calc.bench.said import day, exact, unit_in_words
+from quotes.calc.bench.teardown.findings_sheet import (
     PAST_FIRST,
     WORST_FIRST,
     FindingShown,
@@ -23,10 +25,8 @@ from quotes.calc.bench.findings_sheet import (
     ReadingShown,
     cautions_of,
 )
-from quotes.calc.bench.places import place_in_words
-from quotes.calc.bench.receipt import PhotoShown
-from quotes.calc.bench.said import day, exact, unit_in_words
-from quotes.calc.bench.verdicts import VERDICT_WORDS, Verdict
+from quotes.calc.bench.teardown.places import place_in_words
+from quotes.calc.bench.teardown.verdicts import VERDICT_WORDS, Verdict
 from quotes.calc.life.units import WORDS
 from quotes.calc.scope.reason_chain import ReasonChain, possible_sources, reason_chains
 from quotes.models import FindingSeen, FindingsReport, Job, Measured, Photo, StoredFile, Workshop

@@ -10,7 +10,7 @@ from typing import cast
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import EngineAsked
-from quotes.calc.bench.lasted import Age, Outcome, age_of, outcomes
+from quotes.calc.bench.ages.lasted import Age, Outcome, age_of, outcomes
 from quotes.calc.learning.ran import reference_ages
 from quotes.models import Engine, Evidence, FindingSeen, Job, Judged, Measured, Verdict
 from quotes.queries.bench.committed import accepted_option

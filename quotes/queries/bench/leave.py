@@ -11,8 +11,8 @@ from typing import Any, Literal, cast
 from catalogue.calc.money import ZERO
 from catalogue.queries import engine_type_choices
 from quotes.calc.ask.request import Delivered
-from quotes.calc.bench.leave_sheet import LeaveSheet
-from quotes.calc.bench.teardown_price import TeardownSums, worked_out
+from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
+from quotes.calc.bench.teardown.price import TeardownSums, worked_out
 from quotes.models import Job, TeardownPrice, Workshop
 from quotes.queries.bench.read_by import read_by_customer
 from quotes.queries.books.day import MoneyOfDay, money_of

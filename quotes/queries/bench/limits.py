@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.queries import current_rows, engine_catalogue
-from quotes.calc.bench.teardown_sheet import bounds_of, size_of
-from quotes.calc.bench.verdicts import Bounds
+from quotes.calc.bench.teardown.sheet import bounds_of, size_of
+from quotes.calc.bench.teardown.verdicts import Bounds
 from quotes.queries.bench.teardown_sheet import manual_figures
 
 

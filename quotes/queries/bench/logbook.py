@@ -11,10 +11,10 @@ from django.utils.translation import get_language
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
-from quotes.calc.bench.lasted import age_of
-from quotes.calc.bench.logbook import LogEntry, LogSheet, in_order
-from quotes.calc.bench.places import place_in_words
+from quotes.calc.bench.ages.lasted import age_of
+from quotes.calc.bench.ages.logbook import LogEntry, LogSheet, in_order
 from quotes.calc.bench.said import exact
+from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import (

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
-from quotes.calc.bench.adds import Working
-from quotes.calc.bench.new_lives import Level, planned_lives
+from quotes.calc.bench.again.adds import Working
+from quotes.calc.bench.ages.new_lives import Level, planned_lives
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.sheet.values import Option
 from quotes.models import (

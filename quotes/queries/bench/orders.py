@@ -10,9 +10,9 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, say_count
-from quotes.calc.bench.needs import Difference, Need
-from quotes.calc.bench.packing import Article, Want, by_supplier
-from quotes.calc.bench.receipts import Standing
+from quotes.calc.bench.parts.needs import Difference, Need
+from quotes.calc.bench.parts.packing import Article, Want, by_supplier
+from quotes.calc.bench.parts.pieces import Standing
 from quotes.calc.bench.said import day
 from quotes.models import Acceptance, Core, CoreState, Job, OrderEvent, OrderLine, PurchaseOrder, Workshop
 from quotes.queries.bench.job_lines import JobLine

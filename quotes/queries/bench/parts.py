@@ -15,11 +15,11 @@ from catalogue.calc.engine import EngineCatalogue, LeadTime
 from catalogue.calc.money import ZERO
 from catalogue.calc.resolve_work import preferred_offer
 from catalogue.queries import current_rows
-from quotes.calc.bench.measured_fit import Taken, Waits, When, chosen_by
-from quotes.calc.bench.needs import Held, LineOf, Need, needed_by, needs
-from quotes.calc.bench.packing import Offered
-from quotes.calc.bench.picking import Agreed, pick_list
-from quotes.calc.bench.receipts import EventKind, Standing, standing
+from quotes.calc.bench.parts.measured_fit import Taken, Waits, When, chosen_by
+from quotes.calc.bench.parts.needs import Held, LineOf, Need, needed_by, needs
+from quotes.calc.bench.parts.packing import Offered
+from quotes.calc.bench.parts.picking import Agreed, pick_list
+from quotes.calc.bench.parts.pieces import EventKind, Standing, standing
 from quotes.calc.dates.schedule import bench_hours
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines

@@ -9,8 +9,8 @@ from django.db.models import Sum
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
+from quotes.calc.bench.parts.pieces import plain
 from quotes.calc.bench.ready import Ahead, OnTheWay, Outlook, hours_left, outlook
-from quotes.calc.bench.receipts import plain
 from quotes.calc.bench.said import day
 from quotes.calc.sheet.words import whole_percent
 from quotes.calc.shop import Queue

@@ -8,9 +8,9 @@ from datetime import date
 
 from catalogue.calc.said import say
 from catalogue.queries import current_rows
-from quotes.calc.bench.record import Figures, Requirement, requirements_of
-from quotes.calc.bench.record_missing import Answer, Missing, Spot, missing
-from quotes.calc.bench.record_work import work_of
+from quotes.calc.bench.assembly.missing import Answer, Missing, Spot, missing
+from quotes.calc.bench.assembly.requirements import Figures, Requirement, requirements_of
+from quotes.calc.bench.assembly.work import work_of
 from quotes.calc.bench.said import long_day
 from quotes.models import (
     AssemblyEntry,

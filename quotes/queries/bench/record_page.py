@@ -8,12 +8,12 @@ from dataclasses import dataclass, field
 from django.utils import timezone
 
 from catalogue.calc.said import say
-from quotes.calc.bench.places import across, place_in_words
-from quotes.calc.bench.record import Requirement
-from quotes.calc.bench.record_missing import Missing
-from quotes.calc.bench.record_sheet import limits_in_words
+from quotes.calc.bench.assembly.missing import Missing
+from quotes.calc.bench.assembly.requirements import Requirement
+from quotes.calc.bench.assembly.sheet import limits_in_words
 from quotes.calc.bench.said import short_day
-from quotes.calc.bench.teardown_sheet import group_in_words
+from quotes.calc.bench.teardown.places import across, place_in_words
+from quotes.calc.bench.teardown.sheet import group_in_words
 from quotes.models import AssemblyEntry, Concession, Measured
 from quotes.queries.bench.record import TAKEN_BACK, JobRecord
 from quotes.queries.bench.record_sheet import WHOLE_ENGINE

@@ -9,9 +9,8 @@ from typing import Literal, cast
 from django.utils import timezone
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.places import place_in_words
-from quotes.calc.bench.record import Requirement
-from quotes.calc.bench.record_sheet import (
+from quotes.calc.bench.assembly.requirements import Requirement
+from quotes.calc.bench.assembly.sheet import (
     RecordConcession,
     RecordItem,
     RecordPart,
@@ -20,6 +19,7 @@ from quotes.calc.bench.record_sheet import (
     limits_in_words,
 )
 from quotes.calc.bench.said import day
+from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.said_days import said_day
 from quotes.models import AssemblyEntry, Instrument, Job, Measured, Workshop
 from quotes.queries.bench.committed import accepted_option

@@ -12,8 +12,8 @@ from django.utils import timezone
 from catalogue.calc.money import round_half_up
 from catalogue.calc.said import say
 from quotes.calc.ask.request import Unit
-from quotes.calc.bench.next_due import NextDue
-from quotes.calc.bench.release_sheet import DeclinedLine, DueLine, ReleaseSheet
+from quotes.calc.bench.ages.next_due import NextDue
+from quotes.calc.bench.leaving.release_sheet import DeclinedLine, DueLine, ReleaseSheet
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import AssemblyRecord, Engine, FinalCheck, Job, Workshop

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from catalogue.calc.said import say, say_count
 from quotes.calc.ask.request import Observed, Reading
-from quotes.calc.bench.from_teardown import Shown
+from quotes.calc.bench.teardown.into_request import Shown
 from quotes.models import FindingSeen, Job, Judged, Measured, ReadWhen, Verdict
 from quotes.models.bench.teardown import MeasuredQuerySet
 from quotes.queries.bench.dyno import measured_power

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
-from quotes.calc.bench.teardown_price import TeardownSums, net_of
+from quotes.calc.bench.teardown.price import TeardownSums, net_of
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import draft_sums
 from quotes.models import Job, Payment, Workshop

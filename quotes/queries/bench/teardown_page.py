@@ -7,9 +7,9 @@ from dataclasses import dataclass, field
 
 from catalogue.calc.engine import EngineCatalogue, Finding
 from catalogue.calc.said import say
-from quotes.calc.bench.places import across
-from quotes.calc.bench.teardown_sheet import SheetGroup, SheetRow, group_in_words
-from quotes.calc.bench.units_read import factor
+from quotes.calc.bench.teardown.places import across
+from quotes.calc.bench.teardown.sheet import SheetGroup, SheetRow, group_in_words
+from quotes.calc.bench.teardown.units_read import factor
 from quotes.models import FindingSeen, Instrument, Job, Measured
 from quotes.queries.bench.teardown_sheet import JobSheet, key_of, standing_readings
 

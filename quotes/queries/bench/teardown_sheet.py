@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
 from catalogue.queries import current_rows
-from quotes.calc.bench.places import all_places
-from quotes.calc.bench.teardown_sheet import ManualFigures, SheetGroup, SheetRow, scales, teardown_sheet
+from quotes.calc.bench.teardown.places import all_places
+from quotes.calc.bench.teardown.sheet import ManualFigures, SheetGroup, SheetRow, scales, teardown_sheet
 from quotes.models import Job, ManualLimit, Measured
 from quotes.queries.bench.jobs import catalogue_of
 

@@ -11,9 +11,9 @@ from django.db.models import Sum
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.calc.said import say, say_count, to_say
-from quotes.calc.bench.final_questions import Answer
-from quotes.calc.bench.powers import Compared, compare_powers, peak_of
-from quotes.calc.bench.running_in import Bore, Rings, Rule, RunningIn, running_in
+from quotes.calc.bench.leaving.final_questions import Answer
+from quotes.calc.bench.leaving.powers import Compared, compare_powers, peak_of
+from quotes.calc.bench.leaving.running_in import Bore, Rings, Rule, RunningIn, running_in
 from quotes.models import FinalCheck, Job, OldParts, OpenItem, Release, RunningInRule, TestRun
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import build_of

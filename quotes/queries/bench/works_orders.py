@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from catalogue.calc.said import say, to_say
+from quotes.calc.bench.parts.taken_off import RunningTotal, Taken, running_totals
 from quotes.calc.bench.said import exact, said_day_and_month
-from quotes.calc.bench.taken_off import RunningTotal, Taken, running_totals
 from quotes.models import Job, WorksOrder
 from quotes.models.bench.work import WorksOrderQuerySet
 from quotes.queries.bench.job_lines import JobLine

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from decimal import Decimal
 
-from quotes.calc.bench.fixed_price import holds_its_work, work_of_renewing
+from quotes.calc.bench.again.fixed_price import holds_its_work, work_of_renewing
 from quotes.calc.invoice.clocked import ClockRates
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.sheet.values import Option, WorkStep

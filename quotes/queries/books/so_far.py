@@ -11,7 +11,7 @@ from django.utils import translation
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
-from quotes.calc.bench.teardown_price import net_of
+from quotes.calc.bench.teardown.price import net_of
 from quotes.calc.invoice.clocked import ClockRates, with_clocked_hours
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.so_far import bought_so_far, discount_so_far

@@ -13,7 +13,7 @@ from django.utils import timezone
 from catalogue.calc.engine import Basis, Component, EngineCatalogue
 from catalogue.calc.said import say
 from quotes.calc.ask.request import Unit
-from quotes.calc.bench.lasted import Outcome
+from quotes.calc.bench.ages.lasted import Outcome
 from quotes.calc.learning.reference import NoReference, basis_of, wear_per_unit
 from quotes.calc.learning.seen import Seen
 from quotes.calc.life.units import WORDS

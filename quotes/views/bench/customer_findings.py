@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from quotes.actions.bench.findings_report import findings_file
-from quotes.calc.bench.findings_sheet import FindingsSheet
+from quotes.calc.bench.teardown.findings_sheet import FindingsSheet
 from quotes.calc.said_days import said_day
 from quotes.documents.bench.findings import findings_context
 from quotes.models import FindingsReport

@@ -18,7 +18,7 @@ from catalogue.queries import engine_type_choices
 from quotes.actions.bench.findings_report import findings_file, issue_findings
 from quotes.actions.bench.work_out_again import Again, Offer, offer_worked_again, work_out_again
 from quotes.actions.refused import Refused, RequestFaults
-from quotes.calc.bench.findings_sheet import FindingsSheet
+from quotes.calc.bench.teardown.findings_sheet import FindingsSheet
 from quotes.documents.bench.findings import findings_context
 from quotes.forms.bench.findings import OfferForm
 from quotes.forms.books.refusing import refuse

@@ -20,7 +20,7 @@ from quotes.actions.bench.declining import decline_job, send_back
 from quotes.actions.bench.intake_receipts import give_receipt, intake_receipt_file
 from quotes.actions.bench.leave import drawn_leave, give_leave, leave_file, save_teardown_prices
 from quotes.actions.refused import Refused
-from quotes.calc.bench.leave_sheet import LeaveSheet
+from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
 from quotes.documents.bench.leave import leave_context
 from quotes.forms.bench.leave import LeaveForm, NoForm, PricesForm
 from quotes.models import CalledOff, IfNot, Job, TeardownLeave, Workshop

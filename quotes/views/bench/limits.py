@@ -18,7 +18,7 @@ from django.views.decorators.http import require_POST, require_safe
 from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.limits import Figures, enter_limit, keep_instrument, take_off_limit
-from quotes.calc.bench.units_read import STEP
+from quotes.calc.bench.teardown.units_read import STEP
 from quotes.forms.bench.limits import InstrumentForm, LimitForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Instrument, ManualLimit

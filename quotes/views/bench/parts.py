@@ -15,7 +15,7 @@ from catalogue.calc.said import say
 from quotes.actions.bench.cores import Brought, bring_own_part
 from quotes.actions.bench.shelf import from_shelf
 from quotes.actions.refused import Refused
-from quotes.calc.bench.needs import together
+from quotes.calc.bench.parts.needs import together
 from quotes.forms.bench.parts import OwnPartForm, ShelfForm, with_choices
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse

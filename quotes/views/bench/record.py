@@ -19,7 +19,7 @@ from catalogue.calc.said import say
 from quotes.actions.bench.record import close_record, concede, record_file
 from quotes.actions.bench.record_refused import RecordNotComplete
 from quotes.actions.refused import Refused
-from quotes.calc.bench.record_sheet import RecordSheet
+from quotes.calc.bench.assembly.sheet import RecordSheet
 from quotes.forms.books.payment import fresh_key
 from quotes.models import AssemblyRecord, Job, Photo, PhotoAbout
 from quotes.queries.bench.record import JobRecord, job_record

@@ -17,7 +17,7 @@ from django.views.decorators.gzip import gzip_page
 from catalogue.calc.said import say, say_count, to_say
 from quotes.actions.bench.record import SAID, Written, keep_entry
 from quotes.actions.refused import Refused
-from quotes.calc.bench.record import Requirement
+from quotes.calc.bench.assembly.requirements import Requirement
 from quotes.forms.books.payment import fresh_key
 from quotes.models import Instrument, Job
 from quotes.queries.bench.record import JobRecord, job_record

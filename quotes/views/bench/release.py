@@ -15,7 +15,7 @@ from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
 from quotes.actions.bench.releasing import card_file, note_file, release
 from quotes.actions.refused import Refused
-from quotes.calc.bench.release_sheet import ReleaseSheet
+from quotes.calc.bench.leaving.release_sheet import ReleaseSheet
 from quotes.forms.bench.way_out import ReleaseForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Job, Release

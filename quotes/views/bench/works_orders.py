@@ -18,9 +18,9 @@ from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
 from quotes.actions.refused import Refused
-from quotes.calc.bench.taken_off import GOES_WITH
-from quotes.calc.bench.target_sizes import Target
-from quotes.calc.bench.works_sheet import WorksSheet
+from quotes.calc.bench.parts.taken_off import GOES_WITH
+from quotes.calc.bench.parts.target_sizes import Target
+from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.documents.bench.works_order import works_order_pdf
 from quotes.forms.bench.work import TakeBackForm, send_out_form, target_rows
 from quotes.forms.books.payment import fresh_key

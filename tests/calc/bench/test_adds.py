@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from catalogue.calc.money import ZERO
-from quotes.calc.bench.adds import Adds, Working, what_it_adds
+from quotes.calc.bench.again.adds import Adds, Working, what_it_adds
 from quotes.calc.invoice.sums import line_net
 from quotes.calc.sheet.values import Line, Option, Reason, Service, Spread
 from tests.cast import shipped

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from quotes.calc.bench.branch import stopped_work
+from quotes.calc.bench.again.branch import stopped_work
 from tests.cast import shipped
 
 WHOLE_TOP = {"top_cover_on", "cams_in", "head_on"}

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.bench.committed import Committed, Touches
+from quotes.calc.bench.again.committed import Committed, Touches
 
 ACCEPTED, LIMIT = Decimal("3186.48"), Decimal(200)
 FRESH = Committed(accepted=ACCEPTED, extra_accepted=Decimal(0), within=(), limit=LIMIT)

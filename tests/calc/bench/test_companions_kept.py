@@ -8,9 +8,9 @@ import pytest
 
 from catalogue.calc.engine import EngineCatalogue, Finding
 from quotes.calc.ask.request import Observed
-from quotes.calc.bench.picking import Agreed, pick_list
-from quotes.calc.bench.record import Figures, requirements_of
-from quotes.calc.bench.record_work import work_of
+from quotes.calc.bench.assembly.requirements import Figures, requirements_of
+from quotes.calc.bench.assembly.work import work_of
+from quotes.calc.bench.parts.picking import Agreed, pick_list
 from quotes.calc.compare import compare
 from quotes.calc.money.pricing import Pricing
 from quotes.calc.scope.decide import Scope

@@ -6,7 +6,7 @@ from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 
-from quotes.calc.bench.dyno import PowerRead, PowerRun, powers_read
+from quotes.calc.bench.leaving.dyno import PowerRead, PowerRun, powers_read
 from tests.cast import shipped
 
 NOON = datetime(2027, 2, 1, 12, tzinfo=UTC)

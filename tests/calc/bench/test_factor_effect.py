@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Request
-from quotes.calc.bench.factor_effect import factor_effects
+from quotes.calc.bench.ages.factor_effect import factor_effects
 from quotes.calc.sheet.values import Comparison
 from quotes.calc.shop import Shop
 from tests.calc.asked import ON

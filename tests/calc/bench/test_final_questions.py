@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.bench.final_questions import QUESTIONS, Said, answered, faults
+from quotes.calc.bench.leaving.final_questions import QUESTIONS, Said, answered, faults
 
 SAFE: dict[str, Said] = {one.code: "yes" for one in QUESTIONS if one.rider_safety}
 

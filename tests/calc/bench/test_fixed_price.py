@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from quotes.calc.bench.fixed_price import holds_its_work, work_of_renewing
+from quotes.calc.bench.again.fixed_price import holds_its_work, work_of_renewing
 from quotes.calc.invoice.draft import DraftLine
 from tests.calc.bench.test_picking import option_of
 from tests.calc.invoice.plain import draft_line

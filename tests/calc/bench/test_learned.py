@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from quotes.calc.ask.request import EngineAsked, Renewal, Segment
-from quotes.calc.bench.lasted import age_of, outcomes
+from quotes.calc.bench.ages.lasted import age_of, outcomes
 from quotes.calc.bench.offered import offered_hours, offered_lead
 from tests.cast import shipped
 

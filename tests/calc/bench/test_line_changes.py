@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Reading
-from quotes.calc.bench.line_changes import LineChanges, line_changes, within_limits
+from quotes.calc.bench.again.line_changes import LineChanges, line_changes, within_limits
 from quotes.calc.sheet.values import Line, Option, Spread
 from tests.sample_sheet import sample_comparison
 

@@ -6,8 +6,8 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.bench.taken_off import GOES_WITH, OF_WORK, Taken, running_totals
-from quotes.calc.bench.target_sizes import Checked, Target, outside
+from quotes.calc.bench.parts.taken_off import GOES_WITH, OF_WORK, Taken, running_totals
+from quotes.calc.bench.parts.target_sizes import Checked, Target, outside
 from tests.cast import shipped
 
 BORE = Target(name="Bore, cylinder 1", low=Decimal("67.000"), high=Decimal("67.012"))

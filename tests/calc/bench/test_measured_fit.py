@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from quotes.calc.bench.measured_fit import MEASURED_FIT, MeasuredFit, Taken, Waits, chosen_by
+from quotes.calc.bench.parts.measured_fit import MEASURED_FIT, MeasuredFit, Taken, Waits, chosen_by
 from tests.cast import shipped
 
 RULES = pytest.mark.parametrize("rule", MEASURED_FIT, ids=lambda rule: rule.component)

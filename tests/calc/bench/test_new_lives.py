@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from quotes.calc.ask.request import EngineAsked, Renewal
-from quotes.calc.bench.new_lives import Level, handed_over, planned_lives, service_of, share_used
+from quotes.calc.bench.ages.new_lives import Level, handed_over, planned_lives, service_of, share_used
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.life.units import CannotConvert
 from quotes.calc.sheet.values import Option

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quotes.calc.ask.request import EngineAsked, Renewal, Segment, Unit
-from quotes.calc.bench.next_due import NextDue, bundle, next_due
+from quotes.calc.bench.ages.next_due import NextDue, bundle, next_due
 from tests.cast import shipped
 
 ON = date(2027, 3, 1)

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from catalogue.calc.engine import LeadTime
-from quotes.calc.bench.packing import Offered, Want, by_supplier, order_by, sold_as
+from quotes.calc.bench.parts.packing import Offered, Want, by_supplier, order_by, sold_as
 
 FRIDAY = date(2026, 12, 18)
 PACKED = Offered("race-parts", "Race parts importer", Decimal(10), 4, 1, LeadTime(12, 40))

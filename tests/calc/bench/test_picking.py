@@ -8,7 +8,7 @@ from functools import lru_cache
 import pytest
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.bench.picking import Agreed, Pick, part_for, pick_list
+from quotes.calc.bench.parts.picking import Agreed, Pick, part_for, pick_list
 from quotes.calc.compare import compare
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines

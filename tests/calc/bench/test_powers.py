@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.bench.powers import Pull, compare_powers, peak_of
+from quotes.calc.bench.leaving.powers import Pull, compare_powers, peak_of
 
 
 def pull(figure: str, unit: str = "kW", dyno: str = "Roller 2", correction: str = "ISO 1585") -> Pull:

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from quotes.calc.bench.promised import promised_over
+from quotes.calc.bench.ages.promised import promised_over
 from quotes.calc.scope.case import make_case
 from quotes.calc.scope.decide import decide
 from quotes.calc.scope.grounds import grounds_of

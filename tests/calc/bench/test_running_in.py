@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.bench.running_in import Bore, Rings, Rule, running_in
+from quotes.calc.bench.leaving.running_in import Bore, Rings, Rule, running_in
 
 RINGS = ("rings", "piston", "head_gasket", "valve_seat")
 

@@ -12,9 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from quotes.calc.ask.request import Carried, Request, Segment
-from quotes.calc.bench.part_age import age_in_words
-from quotes.calc.bench.reconditioned import counts_for, recondition
-from quotes.calc.bench.stays import (
+from quotes.calc.bench.ages.part_age import age_in_words
+from quotes.calc.bench.ages.reconditioned import counts_for, recondition
+from quotes.calc.bench.ages.stays import (
     CannotMove,
     InEngine,
     PartLife,

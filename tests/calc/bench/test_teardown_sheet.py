@@ -6,10 +6,10 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.bench.places import all_places
-from quotes.calc.bench.teardown_sheet import ManualFigures, SheetRow, scales, strip_order, teardown_sheet
-from quotes.calc.bench.units_read import value_of
-from quotes.calc.bench.verdicts import Bounds, verdict
+from quotes.calc.bench.teardown.places import all_places
+from quotes.calc.bench.teardown.sheet import ManualFigures, SheetRow, scales, strip_order, teardown_sheet
+from quotes.calc.bench.teardown.units_read import value_of
+from quotes.calc.bench.teardown.verdicts import Bounds, verdict
 from tests.cast import shipped, shipped_rows
 
 TYPES = ("single450", "twin650", "four600", "four1000")

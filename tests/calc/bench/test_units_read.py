@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.bench.units_read import KINDS, Fault, units_for, value_of
+from quotes.calc.bench.teardown.units_read import KINDS, Fault, units_for, value_of
 
 
 @pytest.mark.parametrize(

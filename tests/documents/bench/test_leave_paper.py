@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
-from quotes.calc.bench.leave_sheet import LeaveSheet
+from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
 from quotes.calc.sheet.values import Party
 from quotes.documents.bench.leave import leave_context, leave_pdf
 

@@ -9,7 +9,7 @@ from typing import Literal
 from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Value
 from quotes.calc.bench.receipt import PhotoShown
-from quotes.calc.bench.verdicts import DEFAULT_SOURCE, Verdict
+from quotes.calc.bench.teardown.verdicts import DEFAULT_SOURCE, Verdict
 from quotes.calc.sheet.values import Party
 
 Judgement = Literal["stop", "companions", "renew", "until", "serviceable"]

@@ -14,7 +14,7 @@ from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
 from quotes.calc.ask.dyno_faults import power_faults
 from quotes.calc.ask.request import MeasuredPower
-from quotes.calc.bench.powers import PEAK_POWER, peak_of
+from quotes.calc.bench.leaving.powers import PEAK_POWER, peak_of
 from quotes.calc.sheet.tune_words import measured_in_words
 
 

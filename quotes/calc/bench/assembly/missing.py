@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Literal
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.record import Requirement
+from quotes.calc.bench.assembly.requirements import Requirement
 
 Spot = tuple[str, str]
 """A requirement's code, and the place."""

@@ -10,11 +10,11 @@ from typing import Literal
 from catalogue.calc.engine import EngineCatalogue, EngineType
 from catalogue.calc.rows.wear import LimitRow
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.places import Measured, places_of
-from quotes.calc.bench.quantities import WITHOUT_LIMIT, Quantity
 from quotes.calc.bench.said import exact
-from quotes.calc.bench.units_read import units_for
-from quotes.calc.bench.verdicts import DEFAULT_SOURCE, Bounds
+from quotes.calc.bench.teardown.places import Measured, places_of
+from quotes.calc.bench.teardown.quantities import WITHOUT_LIMIT, Quantity
+from quotes.calc.bench.teardown.units_read import units_for
+from quotes.calc.bench.teardown.verdicts import DEFAULT_SOURCE, Bounds
 
 When = Literal["as_received", "stripped"]
 BEFORE_IT_IS_OPENED = "as_received"

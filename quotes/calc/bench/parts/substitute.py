@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from quotes.calc.bench.committed import Touches
+from quotes.calc.bench.again.committed import Touches
 
 
 def asks_for_yes(

@@ -6,8 +6,8 @@ from datetime import datetime, timedelta
 
 import pytest
 
-from quotes.calc.bench.record import Requirement
-from quotes.calc.bench.record_missing import Answer, missing
+from quotes.calc.bench.assembly.missing import Answer, missing
+from quotes.calc.bench.assembly.requirements import Requirement
 from tests.quotes.cast import NOW
 
 STRETCH = Requirement("bolt_stretch", "rod_bolt", "rods_on", "stretch", "words", ("bolt 1", "bolt 2"))

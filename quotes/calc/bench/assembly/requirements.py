@@ -13,12 +13,12 @@ from decimal import Decimal
 from catalogue.calc.engine import Component, EngineCatalogue
 from catalogue.calc.rows.wear import LimitRow
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.places import WHOLE, Measured, places_at, places_of
-from quotes.calc.bench.record_asks import AnswerKind, Ask, asks_of, belongs
-from quotes.calc.bench.record_work import BuildWork
-from quotes.calc.bench.teardown_sheet import ManualFigures, bounds_of, size_of, work_order
-from quotes.calc.bench.units_read import units_for
-from quotes.calc.bench.verdicts import Bounds
+from quotes.calc.bench.assembly.asks import AnswerKind, Ask, asks_of, belongs
+from quotes.calc.bench.assembly.work import BuildWork
+from quotes.calc.bench.teardown.places import WHOLE, Measured, places_at, places_of
+from quotes.calc.bench.teardown.sheet import ManualFigures, bounds_of, size_of, work_order
+from quotes.calc.bench.teardown.units_read import units_for
+from quotes.calc.bench.teardown.verdicts import Bounds
 
 
 @dataclass(frozen=True, slots=True)

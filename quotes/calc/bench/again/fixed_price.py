@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.bench.picking import operations_of
+from quotes.calc.bench.parts.picking import operations_of
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.scope.implications import Node, build_graph, close
 from quotes.calc.sheet.values import Option

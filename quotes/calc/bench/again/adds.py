@@ -10,8 +10,8 @@ from decimal import Decimal
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Value
-from quotes.calc.bench.committed import Touches
-from quotes.calc.bench.line_changes import line_changes
+from quotes.calc.bench.again.committed import Touches
+from quotes.calc.bench.again.line_changes import line_changes
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import accepted_lines
 from quotes.calc.invoice.sums import line_net

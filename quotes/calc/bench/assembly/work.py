@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO
-from quotes.calc.bench.picking import Agreed, Pick, pick_list
+from quotes.calc.bench.parts.picking import Agreed, Pick, pick_list
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.scope.implications import Graph, Node, NodeKind, build_graph, close
 from quotes.calc.work.work_set import included_elsewhere

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Edits, MeasuredPower, Observed, Reading, Request
-from quotes.calc.bench.line_changes import within_limits
+from quotes.calc.bench.again.line_changes import within_limits
 from quotes.calc.sheet.values import Option
 
 

@@ -10,10 +10,10 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.measured_fit import Taken, Waits
-from quotes.calc.bench.packing import Offered, order_by
-from quotes.calc.bench.picking import Pick
-from quotes.calc.bench.receipts import Standing, plain
+from quotes.calc.bench.parts.measured_fit import Taken, Waits
+from quotes.calc.bench.parts.packing import Offered, order_by
+from quotes.calc.bench.parts.picking import Pick
+from quotes.calc.bench.parts.pieces import Standing, plain
 from quotes.calc.dates.open_days import open_day_before
 from quotes.calc.dates.schedule import BenchHours
 from quotes.calc.shop import Queue

@@ -8,8 +8,8 @@ from typing import Literal
 
 from catalogue.calc.said import to_say
 from quotes.calc.ask.request import Unit, Value
-from quotes.calc.bench.final_questions import Answer
-from quotes.calc.bench.running_in import RunningIn
+from quotes.calc.bench.leaving.final_questions import Answer
+from quotes.calc.bench.leaving.running_in import RunningIn
 from quotes.calc.sheet.values import Party
 
 CAUTIONS: tuple[str, ...] = (

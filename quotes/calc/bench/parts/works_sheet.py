@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Literal
 
 from quotes.calc.ask.request import Value
-from quotes.calc.bench.target_sizes import Target
+from quotes.calc.bench.parts.target_sizes import Target
 from quotes.calc.sheet.values import Party
 
 

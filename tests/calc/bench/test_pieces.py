@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from quotes.calc.bench.receipts import KINDS, EventKind, NotSoMany, Standing, moves, standing
+from quotes.calc.bench.parts.pieces import KINDS, EventKind, NotSoMany, Standing, moves, standing
 
 TOLD = st.lists(
     st.tuples(st.sampled_from(KINDS), st.decimals(min_value=-6, max_value=6, places=0)), max_size=14

@@ -12,7 +12,7 @@ from typing import Literal
 
 from catalogue.calc.engine import Operation
 from catalogue.calc.said import to_say
-from quotes.calc.bench.places import Kind
+from quotes.calc.bench.teardown.places import Kind
 
 AnswerKind = Literal["figure", "words", "tick", "new", "second"]
 """A figure with a unit, words (a torque and angle), a tick, a new article, or a second person's check."""

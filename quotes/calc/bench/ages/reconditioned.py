@@ -11,7 +11,7 @@ from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import round_half_up
 from catalogue.calc.said import say
 from quotes.calc.ask.request import Carried, EngineAsked, Planned, Request, Segment
-from quotes.calc.bench.stays import CannotMove, InEngine, PartLife, fit, take_out
+from quotes.calc.bench.ages.stays import CannotMove, InEngine, PartLife, fit, take_out
 from quotes.calc.life.clock import used_shares
 
 PLACES = 4
