@@ -71,6 +71,8 @@ def bring_due_into_force(*, pk: int, given: ReadList, now: datetime, tell: Tell 
         raise AlreadyTaken(row)
     found, changes = held_against(row, given, agreed_rule(row), yes_of(row))
     note_found(row, given, found, changes)
+    # Lists in force stand in the order in which they came into force, not in that of the presses.
+    row.applied_at = now
     _bring_into_force(row, found, changes, row.applied_by, now, tell)
     return row
 

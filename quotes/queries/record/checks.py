@@ -16,6 +16,7 @@ from quotes.queries.record.documents import issued_documents
 from quotes.queries.record.erased import erased_rows
 from quotes.queries.record.files import kept_copies, stored_files
 from quotes.queries.record.ledger import ledger
+from quotes.queries.record.listed import listed_parts
 from quotes.queries.record.money import bills, extra_work, payments_and_items
 from quotes.queries.record.numbers import numbered
 from quotes.queries.record.protection import protected_tables
@@ -42,6 +43,7 @@ CHECKS = (
     Check("journal entries", ledger),
     Check("changed lives", changed_lives),
     Check("changed factors", changed_factors),
+    Check("listed parts", listed_parts),
     Check("changes and their head", chained_changes),
     Check("erased rows", erased_rows),
     Check("rows as they were told of", rows_as_told),
