@@ -12,6 +12,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
+from catalogue.calc.said import say
 from quotes.actions.books.settings import save_books_settings
 from quotes.actions.calls import Call, keep_call
 from quotes.actions.customers import CustomerDetails, create_customer
@@ -128,7 +129,7 @@ def _typed(default: Any, given: Any) -> Any:
 def _terms() -> str:
     from quotes.calc.defaults import TERMS
 
-    return "\n\n".join(TERMS)
+    return "\n\n".join(map(say, TERMS))
 
 
 def _person(sign_in: str, first_name: str, last_name: str, role: Any, password: str) -> None:

@@ -11,13 +11,13 @@ from django.utils import timezone, translation
 
 from catalogue.calc.said import say
 from quotes.calc.dates.slots import Slot
-from quotes.calc.defaults import TERMS
 from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, default_deposit, storage_sentences
 from quotes.calc.money.band import SUBJECT_TO, spoken_band
 from quotes.calc.sheet.values import Comparison, Option
 from quotes.models import Booking, SlotDeposit, Workshop
 from quotes.queries.enquiry import booking_terms, spoken_rule
-from quotes.queries.sheets import customer_party, lines, paragraphs, workshop_party
+from quotes.queries.sheets import customer_party, lines, terms_of, workshop_party
+from quotes.queries.starting_words import starting_words
 from quotes.queries.workshop import currency_decimals
 
 
@@ -43,13 +43,13 @@ def standing_terms() -> StandingTerms:
     workshop, terms = Workshop.objects.get_or_default(), booking_terms()
     charge = f"{terms.storage_a_day:.{currency_decimals(workshop.currency)}f} {workshop.currency}"
     return StandingTerms(
-        terms=paragraphs(workshop.terms) or tuple(map(say, TERMS)),
+        terms=terms_of(workshop),
         storage=storage_sentences(
-            terms.storage_free_days, charge if terms.storage_a_day else "", terms.storage
+            terms.storage_free_days, charge if terms.storage_a_day else "", starting_words(terms.storage)
         ),
         storage_free_days=terms.storage_free_days,
         storage_a_day=terms.storage_a_day,
-        bring=lines(terms.bring),
+        bring=lines(starting_words(terms.bring)),
         kept_inside_days=terms.kept_inside_days,
     )
 

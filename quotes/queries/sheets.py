@@ -17,6 +17,7 @@ from quotes.calc.sheet.sentences import cautions, honesty
 from quotes.calc.sheet.values import Comparison, Heading, Party, Sheet
 from quotes.models import Acceptance, ClassRule, Customer, Quote, Revision, Workshop
 from quotes.queries.comparison import comparison_for
+from quotes.queries.starting_words import starting_words
 
 DRAFT = "draft"
 
@@ -72,7 +73,7 @@ def _sheet(quote: Quote, request: Request, comparison: Comparison, on: date) -> 
             language=quote.customer.reads,
         ),
         comparison=comparison,
-        terms=paragraphs(workshop.terms) or tuple(map(say, TERMS)),
+        terms=terms_of(workshop),
         cautions=cautions(comparison),
         honesty=honesty(comparison),
         limit_without_asking_pct=workshop.limit_without_asking_pct,
@@ -131,6 +132,11 @@ def paragraphs(text: str) -> tuple[str, ...]:
     """The paragraphs of a text: what stands between blank lines, each on one line."""
     blocks = text.replace("\r\n", "\n").split("\n\n")
     return tuple(" ".join(block.split()) for block in blocks if block.strip())
+
+
+def terms_of(workshop: Workshop) -> tuple[str, ...]:
+    """The workshop's terms by paragraphs, or those to start from where it has written none."""
+    return tuple(map(starting_words, paragraphs(workshop.terms))) or tuple(map(say, TERMS))
 
 
 def _class_name(request: Request) -> str:

@@ -9,6 +9,8 @@ from django.utils import translation
 
 from catalogue.actions.entries import in_every_language
 from catalogue.calc.said import say, say_count, say_figure
+from quotes.calc.defaults import TERMS
+from quotes.queries.starting_words import starting_words
 from tests.words.files import OTHERS, messages, said_as, translated, words_of
 from tests.words.said import AREAS, ROOT, said_by_area, templates, unmarked
 
@@ -70,3 +72,11 @@ def test_a_shipped_name_is_found_by_what_each_language_calls_it() -> None:
     with translation.override("de"):
         assert say("piston ring set") in words[2:]
     assert in_every_language([""]) == []
+
+
+def test_terms_to_start_from_follow_the_language_of_the_paper_until_somebody_rewrites_them() -> None:
+    with translation.override("de"):
+        german = starting_words(TERMS[0])
+        assert german == say(TERMS[0]) != TERMS[0]
+        assert starting_words("Nur auf Rechnung.") == "Nur auf Rechnung."
+    assert starting_words(german.replace(" ", "  ")) == TERMS[0]

@@ -10,6 +10,8 @@ from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import to_say
+
 
 class DepositBy(models.TextChoices):
     INVOICE = "invoice", _("deposit invoice, with tax")
@@ -30,13 +32,14 @@ class BooksSettings(models.Model):
     """Set by the owner or the bookkeeper. Defaults are common practice, no source."""
 
     ONLY_ID = 1
+    PAYMENT_WORDS = to_say("Before the engine leaves the workshop")
 
     country = models.CharField(max_length=2, blank=True, default="")
     account_name = models.CharField(max_length=70, blank=True, default="")
     iban = models.CharField(max_length=34, blank=True, default="")
     bic = models.CharField(max_length=11, blank=True, default="")
     payment_days = models.PositiveSmallIntegerField(default=0, validators=[MaxValueValidator(365)])
-    payment_words = models.CharField(max_length=200, default="Before the engine leaves the workshop")
+    payment_words = models.CharField(max_length=200, default=PAYMENT_WORDS)
     deposit_by = models.CharField(max_length=8, choices=DepositBy.choices, default=DepositBy.INVOICE)
     series = models.CharField(max_length=16, choices=Series.choices, default=Series.KIND_AND_YEAR)
     labour_by = models.CharField(max_length=8, choices=LabourBy.choices, default=LabourBy.QUOTED)

@@ -11,7 +11,6 @@ from django.utils import timezone, translation
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.calc.ask.fault import BadRequest, Fault
-from quotes.calc.defaults import TERMS
 from quotes.calc.invoice.draft import Draft
 from quotes.calc.invoice.rate_notes import rate_notes
 from quotes.calc.invoice.sums import document_adjustments, document_sums, invoice_lines
@@ -30,7 +29,8 @@ from quotes.queries.books.agreed import agreed_of, engine_of
 from quotes.queries.books.credits import credit_content, sheet_of_invoice
 from quotes.queries.books.day import money_of
 from quotes.queries.books.ledger import books_settings
-from quotes.queries.sheets import DRAFT, customer_party, paragraphs, sheet_of, workshop_party
+from quotes.queries.sheets import DRAFT, customer_party, paragraphs, sheet_of, terms_of, workshop_party
+from quotes.queries.starting_words import starting_words
 
 __all__ = ["content_of", "draft_sheet", "sheet_of_invoice", "supply_day"]
 
@@ -131,7 +131,7 @@ class _Making:
     def _payment_words(self, asks: bool) -> str:
         """BT-20, which BR-CO-25 asks for of a credit note too."""
         if asks:
-            return self.settings.payment_words
+            return starting_words(self.settings.payment_words)
         original = self.draft.original
         if original is None:
             return ""
@@ -174,7 +174,7 @@ class _Making:
     def _of_build(self) -> dict[str, object]:
         build = self.draft.build
         if build is None or self.quoted is None:
-            return {"terms": paragraphs(self.workshop.terms) or TERMS}
+            return {"terms": terms_of(self.workshop)}
         quoted: Sheet = self.quoted
         return {
             "terms": quoted.terms,

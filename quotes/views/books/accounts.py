@@ -17,6 +17,7 @@ from quotes.actions.refused import StaleDraft
 from quotes.forms.books.refusing import refuse
 from quotes.forms.books.settings import AccountsForm, BooksSettingsForm
 from quotes.queries.books.ledger import accounts_now, books_settings
+from quotes.queries.starting_words import starting_words
 from quotes.views.books.listed import currency_now
 from quotes.views.person import signed_in
 
@@ -27,6 +28,7 @@ def accounts(request: HttpRequest) -> HttpResponse:
     row = books_settings()
     data = request.POST if request.method == "POST" else None
     initial = {name: getattr(row, name) for name in BooksSettingsForm.base_fields}
+    initial["payment_words"] = starting_words(row.payment_words)
     form = BooksSettingsForm(data, initial=initial, unit=currency_now())
     chart = AccountsForm(accounts_now(), data)
     if data is None:
