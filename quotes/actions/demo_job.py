@@ -22,8 +22,8 @@ from quotes.calc.bench.parts.target_sizes import Checked
 from quotes.calc.demo_job import DemoFinding, DemoReading
 from quotes.calc.demo_year import Act
 from quotes.models import FindingSeen, PurchaseOrder, WorksOrder
-from quotes.queries.bench.parts import build_parts
-from quotes.queries.bench.teardown_sheet import job_sheet
+from quotes.queries.bench.parts.wanted import build_parts
+from quotes.queries.bench.teardown.sheet import job_sheet
 
 
 def _receive(day: BenchDay) -> None:

@@ -14,8 +14,8 @@ from quotes.calc.bench.assembly.requirements import Requirement
 from quotes.calc.bench.leaving.final_questions import QUESTIONS
 from quotes.calc.bench.teardown.units_read import units_for
 from quotes.calc.demo_year import Act
-from quotes.queries.bench.new_lives import new_lives_of
-from quotes.queries.bench.record import job_record
+from quotes.queries.bench.ages.new_lives import new_lives_of
+from quotes.queries.bench.assembly.record import job_record
 
 
 def _record(day: BenchDay) -> None:

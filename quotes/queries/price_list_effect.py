@@ -24,7 +24,7 @@ from quotes.calc.prices.effect import (
     with_moves,
 )
 from quotes.models import Quote
-from quotes.queries.bench.parts import open_builds, parts_of
+from quotes.queries.bench.parts.wanted import open_builds, parts_of
 from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import request_of
 from quotes.queries.workshop import shop_rules

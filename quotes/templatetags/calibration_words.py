@@ -11,7 +11,7 @@ from catalogue.calc.said import say, say_count, say_figure, to_say
 from quotes.calc.life.calibration import Record
 from quotes.calc.sheet.words import whole_percent
 from quotes.documents.drawing.ratios import Ratio, draw_ratios
-from quotes.queries.bench.calibration import Calibration
+from quotes.queries.bench.ages.calibration import Calibration
 
 register = template.Library()
 VERDICTS = {

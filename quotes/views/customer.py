@@ -20,7 +20,7 @@ from quotes.documents.customer_sheet import customer_sheet, heading_words
 from quotes.documents.paper import receipt_context
 from quotes.forms.customer import NONE_YET, RING_ME, AskForm, DeclineForm, YesForm
 from quotes.models import Acceptance, Reply, StoredFile
-from quotes.queries.bench.again import since_first
+from quotes.queries.bench.again.worked_again import since_first
 from quotes.queries.sheets import accepted_value, request_of, sheet_of
 from quotes.views.bench.customer_extra import extra_shown
 from quotes.views.bench.customer_findings import reports_shown

@@ -25,9 +25,9 @@ from quotes.forms.offered import Choices, Offered, offered_from
 from quotes.forms.who import WhoPart
 from quotes.models import ClassRule, Engine, Quote, Workshop
 from quotes.queries import comparison as comparisons
-from quotes.queries.bench.after import engine_now
-from quotes.queries.bench.dyno import measured_power
-from quotes.queries.bench.stays import holds_lifed_parts
+from quotes.queries.bench.ages.after import engine_now
+from quotes.queries.bench.ages.stays import holds_lifed_parts
+from quotes.queries.bench.leaving.dyno import measured_power
 from quotes.queries.enquiry import spoken_rule
 from quotes.views.options_table import OptionsTable, options_table
 

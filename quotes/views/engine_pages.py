@@ -17,9 +17,9 @@ from quotes.actions.refused import StaleDraft
 from quotes.forms.filling import blank_data, engine_data
 from quotes.forms.records import EngineRecord
 from quotes.models import Customer, Engine
-from quotes.queries.bench.dyno import powers_of
-from quotes.queries.bench.lifed_parts import parts_in
-from quotes.queries.bench.outcomes import builds_of
+from quotes.queries.bench.ages.lifed_parts import parts_in
+from quotes.queries.bench.ages.outcomes import builds_of
+from quotes.queries.bench.leaving.dyno import powers_of
 from quotes.queries.engines import engine_asked
 from quotes.views.card_keeping import version_of
 from quotes.views.desk_card import faults_of, offered_for

@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from catalogue.calc.said import say
 from quotes.calc.bench.said import day
-from quotes.queries.bench.orders import cores_open, drafts, orders_listed
+from quotes.queries.bench.parts.orders import cores_open, drafts, orders_listed
 from quotes.views.today_items import DESK, Item
 
 CORE_SOON = timedelta(days=7)

@@ -22,8 +22,8 @@ from quotes.forms.faults import homeless_in_words
 from quotes.forms.hand import HandForm, hand_forms
 from quotes.models import Quote, Workshop
 from quotes.queries import comparison as comparisons
-from quotes.queries.bench.again import since_first
-from quotes.queries.bench.lifed_parts import moved_since
+from quotes.queries.bench.again.worked_again import since_first
+from quotes.queries.bench.ages.lifed_parts import moved_since
 from quotes.queries.rights import may
 from quotes.queries.sheets import request_of
 from quotes.views.card_keeping import version_of

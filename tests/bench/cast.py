@@ -24,7 +24,7 @@ from quotes.models import (
     TeardownLeave,
     Workshop,
 )
-from quotes.queries.bench.record import job_record
+from quotes.queries.bench.assembly.record import job_record
 from tests.books.cast import build, vat_shop
 from tests.cast import builder, desk, owner
 from tests.quotes import cast

@@ -15,7 +15,7 @@ from quotes.calc.bench.parts.pieces import EventKind
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison
 from quotes.models import Acceptance, Customer, Measured, OrderEvent, OrderLine, PurchaseOrder, Workshop
-from quotes.queries.bench.parts import BuildParts, build_parts
+from quotes.queries.bench.parts.wanted import BuildParts, build_parts
 from tests.books.cast import vat_shop
 from tests.calc.asked import tired_four
 from tests.calc.small import SHOP

@@ -25,8 +25,8 @@ from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.actions.links import new_link
 from quotes.documents.bench.logbook import logbook_pdf
 from quotes.models import Engine, Evidence, Job, Reminder, Segment, ServiceReport
-from quotes.queries.bench.after import due_list, due_of, engine_now, with_after
-from quotes.queries.bench.logbook import logbook
+from quotes.queries.bench.ages.after import due_list, due_of, engine_now, with_after
+from quotes.queries.bench.ages.logbook import logbook
 from tests.bench.cast import built_job, job, released
 from tests.bench.teardown_rows import found, read
 from tests.books.page_forms import text_of, typed

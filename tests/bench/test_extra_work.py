@@ -22,8 +22,8 @@ from quotes.actions.books.extra_work import (
 )
 from quotes.actions.books.refused import AlreadyAnswered
 from quotes.models import Acceptance, ExtraWork, Workshop
-from quotes.queries.bench.committed import committed_of, promised_on
-from quotes.queries.bench.declined import declined_of
+from quotes.queries.bench.again.committed import committed_of, promised_on
+from quotes.queries.bench.again.declined import declined_of
 from quotes.queries.books.build import build_account
 from tests.bench.cast import job
 from tests.books import cast

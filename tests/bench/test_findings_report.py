@@ -11,7 +11,7 @@ from quotes.actions.bench.findings import withdraw_finding
 from quotes.actions.bench.findings_report import findings_file, issue_findings
 from quotes.actions.bench.refused import NothingFound, NotStripped
 from quotes.models import FindingsReport, Job
-from quotes.queries.bench.findings import findings_sheet, sheet_of_report
+from quotes.queries.bench.teardown.findings import findings_sheet, sheet_of_report
 from tests.bench.cast import LATER, NOW, ON, job, stripped_job
 from tests.bench.teardown_rows import found, read
 from tests.cast import builder, desk

@@ -15,7 +15,7 @@ from quotes.actions.bench.refused import LeaveMissing, LeaveStands
 from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
 from quotes.calc.bench.teardown.price import TeardownSums, put_back_operations, strip_operations
 from quotes.models import IssuedForGood, Job, TeardownLeave
-from quotes.queries.bench.leave import default_sums, prices_set, teardown_sums
+from quotes.queries.bench.teardown.leave import default_sums, prices_set, teardown_sums
 from tests.bench.cast import NOW, ON, job, leave, leave_given
 from tests.cast import builder, desk, shipped
 from tests.shipped import load_shipped

@@ -23,9 +23,9 @@ from quotes.actions.bench.lifed_parts import (
 from quotes.actions.engines import update_engine
 from quotes.calc.ask.request import Renewal, Request
 from quotes.models import Engine, LifedPart, PartStay, Quote
-from quotes.queries.bench.after import engine_now, with_after
-from quotes.queries.bench.lasted import lasted_of
-from quotes.queries.bench.lifed_parts import moved_since, part_seen, parts_in
+from quotes.queries.bench.ages.after import engine_now, with_after
+from quotes.queries.bench.ages.lasted import lasted_of
+from quotes.queries.bench.ages.lifed_parts import moved_since, part_seen, parts_in
 from quotes.queries.engines import engine_asked
 from quotes.queries.sheets import request_of
 from tests.bench.cast import built_job

@@ -25,8 +25,8 @@ from quotes.actions.bench.outcomes import (
 )
 from quotes.actions.refused import Refused
 from quotes.models import Acceptance, ServiceOutcome, ShopFactorChange, Workshop
-from quotes.queries.bench.calibration import calibration
-from quotes.queries.bench.outcomes import build_to_tell, builds_of, service_to_tell, untold, watched
+from quotes.queries.bench.ages.calibration import calibration
+from quotes.queries.bench.ages.outcomes import build_to_tell, builds_of, service_to_tell, untold, watched
 from quotes.queries.workshop import shop_rules
 from tests.bench.cast import job
 from tests.books.cast import build

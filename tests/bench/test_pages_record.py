@@ -9,7 +9,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from quotes.models import AssemblyEntry, AssemblyRecord, Concession, Instrument, Job, Photo
-from quotes.queries.bench.record import job_record
+from quotes.queries.bench.assembly.record import job_record
 from tests.bench.cast import built_job, recorded, written_down
 from tests.bench.parts_cast import real_build
 from tests.bench.test_pages_receipt import picture

@@ -12,7 +12,7 @@ from django.urls import reverse
 from quotes.actions.links import new_link
 from quotes.calc.bench.leaving.final_questions import QUESTIONS
 from quotes.models import FinalCheck, Job, Release, RunningInRule, TestRun
-from quotes.queries.bench.new_lives import new_lives_of
+from quotes.queries.bench.ages.new_lives import new_lives_of
 from tests.bench.way_out_cast import closed_record, handed_over, ready_job
 from tests.books.page_forms import text_of, typed
 from tests.cast import desk, owner

@@ -15,7 +15,7 @@ from quotes.actions.bench.record_refused import OnlyTheOwner, RecordClosed, Reco
 from quotes.actions.bench.refused import NoYes
 from quotes.calc.bench.assembly.sheet import RecordSheet
 from quotes.models import AssemblyEntry, Concession, IssuedForGood, Job
-from quotes.queries.bench.record import job_line, job_record
+from quotes.queries.bench.assembly.record import job_line, job_record
 from tests.bench.cast import NOW, ON, built_job, job, recorded, written_down
 from tests.bench.parts_cast import real_build
 from tests.bench.teardown_rows import read

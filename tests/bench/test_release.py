@@ -28,7 +28,7 @@ from quotes.models import (
     Release,
     TestRun,
 )
-from quotes.queries.bench.way_out import money_of_job
+from quotes.queries.bench.leaving.way_out import money_of_job
 from tests.bench.way_out_cast import (
     GIVEN,
     LEAVES,

@@ -12,7 +12,7 @@ from quotes.actions.bench.after import Reported, report_service
 from quotes.actions.bench.lifed_parts import Before, Move, fit, register
 from quotes.actions.bench.release_refused import AgreedSince
 from quotes.models import Engine, Evidence, ExtraWork, Job
-from quotes.queries.bench.ages import engine_at_end
+from quotes.queries.bench.ages.at_the_end import engine_at_end
 from tests.bench.cast import LATER, job
 from tests.bench.teardown_rows import read
 from tests.bench.way_out_cast import LEAVES, handed_over, looked_over, mild_four, ready_job, renewed

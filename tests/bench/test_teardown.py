@@ -15,7 +15,7 @@ from quotes.actions.bench.photos import keep_photo
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.models import FindingSeen, Job, Measured, Photo, StoredFile
-from quotes.queries.bench.teardown import findings_of, job_line, readings_of
+from quotes.queries.bench.teardown.found import findings_of, job_line, readings_of
 from tests.bench.cast import NOW, ON
 from tests.bench.cast import job as a_job
 from tests.cast import builder

@@ -14,7 +14,7 @@ from quotes.actions.books.extra_work import answer_extra_work
 from quotes.actions.refused import RequestFaults
 from quotes.calc.ask.request import Edits, OwnLine
 from quotes.models import ExtraWork, ExtraWorkState, Job, Quote, WorkedAgain
-from quotes.queries.bench.again import is_behind, proposed
+from quotes.queries.bench.again.worked_again import is_behind, proposed
 from quotes.queries.comparison import comparison_for
 from quotes.queries.sheets import request_of
 from tests.bench.cast import LATER, NOW, job, leave

@@ -17,7 +17,7 @@ from quotes.calc.bench.parts.target_sizes import Checked, Target
 from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.documents.bench.works_order import works_order_pdf
 from quotes.models import IssuedForGood, Job, WorksOrder
-from quotes.queries.bench.works_orders import totals_in_words
+from quotes.queries.bench.parts.works_orders import totals_in_words
 from tests.bench.cast import NOW, ON, job
 from tests.cast import builder, shipped
 from tests.shipped import load_shipped

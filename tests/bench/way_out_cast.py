@@ -12,7 +12,7 @@ from quotes.actions.bench.releasing import HandedOver, release
 from quotes.actions.bench.testing import Looked, keep_check
 from quotes.calc.bench.leaving.final_questions import QUESTIONS
 from quotes.models import AssemblyRecord, Engine, FinalCheck, Job, Release, RenewedPart, Segment
-from quotes.queries.bench.new_lives import new_lives_of
+from quotes.queries.bench.ages.new_lives import new_lives_of
 from tests.bench.cast import built_job
 from tests.cast import builder, owner
 from tests.quotes.cast import NOW

@@ -19,7 +19,7 @@ from quotes.actions.books.payments import take_payment
 from quotes.actions.books.refused import CalledOffAlready, NothingToInvoice, NotToBeCalledOff
 from quotes.actions.books.worked_hours import enter_hours
 from quotes.models import Acceptance, CalledOff, ExtraWork, Payment
-from quotes.queries.bench.parts import open_builds
+from quotes.queries.bench.parts.wanted import open_builds
 from quotes.queries.bench.states import state_of
 from quotes.queries.books import waiting
 from quotes.queries.books.build import build_account

@@ -32,7 +32,7 @@ from quotes.models import (
     Photo,
     Release,
 )
-from quotes.queries.bench.findings import sheet_of_report
+from quotes.queries.bench.teardown.findings import sheet_of_report
 from tests.bench.cast import LATER, job, recorded, stripped_job
 from tests.bench.teardown_rows import found
 from tests.bench.way_out_cast import handed_over, looked_over

@@ -19,8 +19,8 @@ from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.said import exact
 from quotes.models import Engine, Evidence, FailureReport, Job, Reminder, ServiceReport
-from quotes.queries.bench.after import engine_now, latest_report, released_job
-from quotes.queries.bench.lasted import Lasted, lasted_of, lasted_until
+from quotes.queries.bench.ages.after import engine_now, latest_report, released_job
+from quotes.queries.bench.ages.lasted import Lasted, lasted_of, lasted_until
 
 LONGEST = Decimal(100_000)
 

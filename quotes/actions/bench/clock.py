@@ -19,7 +19,7 @@ from quotes.actions.saving import save_checked
 from quotes.calc.bench.clock import LONGEST_HOURS, hours_between, left_running
 from quotes.calc.bench.said import exact
 from quotes.models import Acceptance, ClockRun, Job, WorkedHours
-from quotes.queries.bench.committed import stopped_operations
+from quotes.queries.bench.again.committed import stopped_operations
 
 
 @transaction.atomic

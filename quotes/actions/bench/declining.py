@@ -27,7 +27,7 @@ from quotes.models import (
     TeardownDeclined,
     TeardownLeave,
 )
-from quotes.queries.bench.teardown_money import teardown_content
+from quotes.queries.bench.teardown.money import teardown_content
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,7 @@ from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.bench.teardown.findings_sheet import FindingsSheet
 from quotes.models import FindingsReport, Job, Step, StoredFile
-from quotes.queries.bench.findings import findings_sheet, pictures_of, sheet_of_report
+from quotes.queries.bench.teardown.findings import findings_sheet, pictures_of, sheet_of_report
 
 BEFORE_IT_IS_STRIPPED = (Step.RECEIVED, Step.LEAVE_GIVEN)
 

@@ -23,7 +23,7 @@ from quotes.calc.bench.said import exact
 from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
 from quotes.calc.bench.teardown.price import TeardownSums
 from quotes.models import IfNot, Job, SaidHow, Step, StoredFile, TeardownLeave, TeardownPrice
-from quotes.queries.bench.leave import leave_sheet
+from quotes.queries.bench.teardown.leave import leave_sheet
 from quotes.queries.people import name_of
 
 

@@ -27,7 +27,7 @@ from quotes.calc.bench.said import exact
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import Customer, Engine, Job, LifedPart, PartStay
-from quotes.queries.bench.lifed_parts import engine_met, life_today, lifed_components, marked_alike
+from quotes.queries.bench.ages.lifed_parts import engine_met, life_today, lifed_components, marked_alike
 from quotes.queries.engines import known_catalogue
 from quotes.queries.people import name_of
 

@@ -15,10 +15,10 @@ from quotes.calc.ask.request import EngineAsked
 from quotes.calc.bench.ages.new_lives import Level, handed_over
 from quotes.calc.life.units import CannotConvert
 from quotes.models import Engine, FinalCheck, Job, PartStay
-from quotes.queries.bench.ages import engine_at_end
+from quotes.queries.bench.ages.at_the_end import engine_at_end
+from quotes.queries.bench.ages.new_lives import new_lives_of, standing_option
+from quotes.queries.bench.ages.stays import EngineNow
 from quotes.queries.bench.jobs import build_of, catalogue_of
-from quotes.queries.bench.new_lives import new_lives_of, standing_option
-from quotes.queries.bench.stays import EngineNow
 from quotes.queries.engines import engine_asked
 
 

@@ -19,7 +19,7 @@ from quotes.actions.books.calling_off import refuse_called_off
 from quotes.calc.bench.parts.needs import Need
 from quotes.calc.bench.parts.packing import Article, Offered, Want, by_supplier
 from quotes.models import Acceptance, PurchaseOrder, Workshop
-from quotes.queries.bench.parts import parts_of, with_sheet
+from quotes.queries.bench.parts.wanted import parts_of, with_sheet
 from quotes.queries.workshop import closed_days
 
 

@@ -21,7 +21,7 @@ from quotes.calc.bench.ages.promised import Promised, promised_over
 from quotes.calc.bench.said import exact
 from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, Job, ServiceEnd, ServiceOutcome, ShopFactorChange, Workshop
-from quotes.queries.bench.outcomes import outcome_of, promised_service
+from quotes.queries.bench.ages.outcomes import outcome_of, promised_service
 from quotes.queries.engines import known_catalogue
 from quotes.queries.people import name_of
 

@@ -17,7 +17,7 @@ from quotes.calc.bench.teardown.sheet import SheetRow
 from quotes.calc.bench.teardown.units_read import KINDS, Fault, value_of
 from quotes.calc.bench.teardown.verdicts import verdict
 from quotes.models import Instrument, Job, Measured, ReadWhen
-from quotes.queries.bench.teardown_sheet import JobSheet, job_sheet
+from quotes.queries.bench.teardown.sheet import JobSheet, job_sheet
 
 
 @dataclass(frozen=True, slots=True)

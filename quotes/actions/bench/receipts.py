@@ -18,7 +18,7 @@ from quotes.actions.saving import save_checked
 from quotes.calc.bench.parts.pieces import EventKind, NotSoMany, moves
 from quotes.calc.bench.said import exact
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
-from quotes.queries.bench.parts import lines_of
+from quotes.queries.bench.parts.wanted import lines_of
 
 NEEDS_WORDS = {
     "damaged": to_say("Nothing is given: say what is wrong with it, for the supplier will ask."),

@@ -32,8 +32,8 @@ from quotes.models import (
     Step,
     StoredFile,
 )
-from quotes.queries.bench.record import TAKEN_BACK, JobRecord, job_record
-from quotes.queries.bench.record_sheet import record_sheet, what_words
+from quotes.queries.bench.assembly.record import TAKEN_BACK, JobRecord, job_record
+from quotes.queries.bench.assembly.sheet import record_sheet, what_words
 from quotes.queries.people import name_of
 from quotes.queries.rights import may
 

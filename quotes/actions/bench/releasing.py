@@ -33,8 +33,8 @@ from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.bench.leaving.release_sheet import ReleaseSheet
 from quotes.models import AssemblyRecord, ExtraWork, FinalCheck, Job, Release, Step, StoredFile
 from quotes.queries.bench.jobs import build_of
-from quotes.queries.bench.release_sheet import release_sheet
-from quotes.queries.bench.way_out import Money, last_check, money_of_job
+from quotes.queries.bench.leaving.release_sheet import release_sheet
+from quotes.queries.bench.leaving.way_out import Money, last_check, money_of_job
 from quotes.queries.books.day import money_of
 from quotes.queries.people import name_of
 from quotes.queries.rights import may

@@ -14,7 +14,7 @@ from catalogue.calc.said import say
 from quotes.actions.books.build_costs import use_stock
 from quotes.calc.bench.parts.pieces import plain
 from quotes.models import Acceptance, StockUse
-from quotes.queries.bench.parts import BuildParts, build_parts
+from quotes.queries.bench.parts.wanted import BuildParts, build_parts
 
 
 @transaction.atomic

@@ -25,8 +25,8 @@ from quotes.calc.bench.parts.substitute import asks_for_yes
 from quotes.calc.bench.said import exact
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import ExtraWorkState, OrderLine, PurchaseOrder, Substitute, Workshop
-from quotes.queries.bench.parts import lines_of, offers_now
-from quotes.queries.bench.substitutes import accepted_line, supplier_names
+from quotes.queries.bench.parts.substitutes import accepted_line, supplier_names
+from quotes.queries.bench.parts.wanted import lines_of, offers_now
 from quotes.queries.workshop import closed_days, taxability
 
 AGAIN = "again:"

@@ -19,7 +19,7 @@ from quotes.actions.saving import save_checked
 from quotes.calc.bench.leaving.final_questions import Said, answered, faults
 from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
 from quotes.models import FinalCheck, Job, RunningInRule, Step, TestRun
-from quotes.queries.bench.new_lives import new_lives_of
+from quotes.queries.bench.ages.new_lives import new_lives_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,10 +20,17 @@ from quotes.calc.ask.request import Request
 from quotes.calc.bench.again.adds import Adds
 from quotes.calc.bench.teardown.into_request import named, with_teardown
 from quotes.models import Acceptance, ExtraWork, FindingSeen, Job, Quote, Step, WorkedAgain
-from quotes.queries.bench.again import known_of, last_of, proposal_of, proposed, request_now, worked_out
-from quotes.queries.bench.findings import standing_findings
+from quotes.queries.bench.again.worked_again import (
+    known_of,
+    last_of,
+    proposal_of,
+    proposed,
+    request_now,
+    worked_out,
+)
 from quotes.queries.bench.jobs import build_of
-from quotes.queries.bench.teardown import shown_by
+from quotes.queries.bench.teardown.findings import standing_findings
+from quotes.queries.bench.teardown.found import shown_by
 from quotes.queries.comparison import comparison_for
 from quotes.queries.sheets import request_of
 

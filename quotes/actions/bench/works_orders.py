@@ -27,7 +27,7 @@ from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.calc.bench.said import exact
 from quotes.models import Job, Workshop, WorksOrder
 from quotes.queries.bench.jobs import catalogue_of
-from quotes.queries.bench.works_orders import totals_in_words
+from quotes.queries.bench.parts.works_orders import totals_in_words
 from quotes.queries.people import name_of
 from quotes.queries.sheets import workshop_party
 

@@ -23,7 +23,7 @@ from quotes.calc.bench.again.committed import Touches
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import document_sums, invoice_lines
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState, FindingSeen, Photo, Workshop
-from quotes.queries.bench.committed import committed_of, promised_on, stopped_by
+from quotes.queries.bench.again.committed import committed_of, promised_on, stopped_by
 from quotes.queries.books.day import money_of
 from quotes.queries.people import name_of
 

@@ -20,8 +20,8 @@ from quotes.forms.figures import Choice, Figure, Line, SettingsForm, plain
 from quotes.forms.seen import SeenForm
 from quotes.forms.settings_rows import Row, Rows, rows_of
 from quotes.models import ServiceUnit
-from quotes.queries.bench.new_lives import NewLife
-from quotes.queries.bench.way_out import POWER_AFTER, POWER_BEFORE
+from quotes.queries.bench.ages.new_lives import NewLife
+from quotes.queries.bench.leaving.way_out import POWER_AFTER, POWER_BEFORE
 
 UNITS = (
     "kW",

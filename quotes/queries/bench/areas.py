@@ -9,18 +9,15 @@ from collections.abc import Callable
 from datetime import date
 
 from quotes.models import Job
-from quotes.queries.bench import (
-    clock,
-    committed,
-    findings,
-    lifed_parts,
-    orders,
-    record,
-    teardown,
-    way_out,
-    works_orders,
-)
+from quotes.queries.bench import clock
+from quotes.queries.bench.again import committed
+from quotes.queries.bench.ages import lifed_parts
+from quotes.queries.bench.assembly import record
 from quotes.queries.bench.job_lines import JobLine
+from quotes.queries.bench.leaving import way_out
+from quotes.queries.bench.parts import orders, works_orders
+from quotes.queries.bench.teardown import findings
+from quotes.queries.bench.teardown import found as teardown
 
 AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (
     teardown.job_line,

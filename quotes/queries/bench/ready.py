@@ -25,7 +25,7 @@ from quotes.models import (
     Workshop,
     WorksOrder,
 )
-from quotes.queries.bench.parts import BuildParts, build_parts
+from quotes.queries.bench.parts.wanted import BuildParts, build_parts
 from quotes.queries.slots import jobs_in_hand
 from quotes.queries.workshop import closed_days
 

@@ -17,8 +17,8 @@ from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.so_far import bought_so_far, discount_so_far
 from quotes.models import Acceptance, JobStep, OrderLine, Step, StockUse, TeardownLeave, Workshop, WorksOrder
 from quotes.queries.bench.clock import BEFORE_THE_YES
-from quotes.queries.bench.leave import labour_tax
-from quotes.queries.bench.parts import lines_of
+from quotes.queries.bench.parts.wanted import lines_of
+from quotes.queries.bench.teardown.leave import labour_tax
 from quotes.queries.books.day import MoneyOfDay
 
 STRIP_DOWN_KEY = "strip-down:1"

@@ -18,7 +18,7 @@ from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Job, Workshop
-from quotes.queries.bench.declined import declined_of
+from quotes.queries.bench.again.declined import declined_of
 from quotes.queries.engines import known_catalogue
 from quotes.views.person import signed_in
 

@@ -22,8 +22,8 @@ from quotes.forms.bench.after import ReminderForm, failure_form
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Engine, FailureReport, Workshop
-from quotes.queries.bench.after import EngineDue, due_list, due_of, with_after
-from quotes.queries.bench.outcomes import last_untold
+from quotes.queries.bench.ages.after import EngineDue, due_list, due_of, with_after
+from quotes.queries.bench.ages.outcomes import last_untold
 from quotes.queries.engines import known_catalogue
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in

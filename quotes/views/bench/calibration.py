@@ -26,9 +26,9 @@ from quotes.calc.life.calibration import (
 from quotes.forms.bench.outcomes import BecauseForm, FactorForm, FactorReasonForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import ServiceOutcome, ShopFactorChange
-from quotes.queries.bench.calibration import Calibration, calibration
-from quotes.queries.bench.factor_effect import effects_of_factor
-from quotes.queries.bench.outcomes import component_names
+from quotes.queries.bench.ages.calibration import Calibration, calibration
+from quotes.queries.bench.ages.factor_effect import effects_of_factor
+from quotes.queries.bench.ages.outcomes import component_names
 from quotes.views.person import signed_in
 
 

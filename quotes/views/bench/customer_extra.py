@@ -15,7 +15,7 @@ from quotes.documents.bench.extra_work import extra_work_context
 from quotes.forms.bench.extra_work import CustomerAnswerForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import ExtraWork
-from quotes.queries.bench.extra_sheet import extra_sheet
+from quotes.queries.bench.again.extra_sheet import extra_sheet
 from quotes.views.bench.extra_work import drawn, offers
 from quotes.views.customer_link import Opened, by_link
 from quotes.views.missing_photo import drawn_where_missing

@@ -14,7 +14,7 @@ from quotes.actions.bench.intake_receipts import give_receipt, intake_receipt_fi
 from quotes.actions.bench.leave import leave_file
 from quotes.actions.bench.releasing import card_file, note_file
 from quotes.models import Acceptance, Job, Release, StoredFile
-from quotes.queries.bench.parts import with_sheet
+from quotes.queries.bench.parts.wanted import with_sheet
 from quotes.queries.bench.ready import promised_and_now, ready_of
 from quotes.views.customer_link import Opened, by_link
 

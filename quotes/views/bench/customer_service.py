@@ -14,7 +14,7 @@ from quotes.forms.bench.after import ServiceForm
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Engine
-from quotes.queries.bench.after import due_of, released_job, with_after
+from quotes.queries.bench.ages.after import due_of, released_job, with_after
 from quotes.queries.sheets import sheet_of
 from quotes.views.card_keeping import card_key
 from quotes.views.customer_link import Opened, by_link

@@ -22,9 +22,9 @@ from quotes.forms.books.build import AnswerForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState, FindingSeen, Job
 from quotes.models.books.build import ExtraWorkQuerySet
-from quotes.queries.bench.committed import committed_of, promised_on, spent_of
-from quotes.queries.bench.declined import declined_of
-from quotes.queries.bench.extra_sheet import extra_sheet
+from quotes.queries.bench.again.committed import committed_of, promised_on, spent_of
+from quotes.queries.bench.again.declined import declined_of
+from quotes.queries.bench.again.extra_sheet import extra_sheet
 from quotes.queries.books.day import money_of
 from quotes.queries.engines import known_catalogue
 from quotes.views.books.build_page import the_build

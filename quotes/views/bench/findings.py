@@ -23,9 +23,9 @@ from quotes.documents.bench.findings import findings_context
 from quotes.forms.bench.findings import OfferForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import FindingsReport, Job, Photo, WorkedAgain
-from quotes.queries.bench.again import is_behind, proposal_of, proposed, since_first
-from quotes.queries.bench.committed import committed_of
-from quotes.queries.bench.findings import findings_sheet, reports_of, sheet_of_report
+from quotes.queries.bench.again.committed import committed_of
+from quotes.queries.bench.again.worked_again import is_behind, proposal_of, proposed, since_first
+from quotes.queries.bench.teardown.findings import findings_sheet, reports_of, sheet_of_report
 from quotes.queries.rights import may, may_open
 from quotes.queries.sheets import request_of, sheet_of
 from quotes.views.books.listed import currency_now, decimals_now

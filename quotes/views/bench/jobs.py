@@ -23,12 +23,12 @@ from quotes.forms.bench.jobs import StepForm, TieForm
 from quotes.forms.books.payment import fresh_key
 from quotes.models import Job, Step
 from quotes.models.bench.job import JobQuerySet
+from quotes.queries.bench.again.declined import declined_of
+from quotes.queries.bench.ages.outcomes import service_to_tell
 from quotes.queries.bench.areas import job_lines
-from quotes.queries.bench.declined import declined_of
 from quotes.queries.bench.intake import jobs_of_type
 from quotes.queries.bench.job_page import as_received, next_step, quotes_to_tie, stamped_other, step_rows
 from quotes.queries.bench.jobs import jobs_listed
-from quotes.queries.bench.outcomes import service_to_tell
 from quotes.queries.bench.states import facts_of
 from quotes.queries.rights import may
 from quotes.tables.bench.jobs import JobTable

@@ -24,8 +24,8 @@ from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
 from quotes.documents.bench.leave import leave_context
 from quotes.forms.bench.leave import LeaveForm, NoForm, PricesForm
 from quotes.models import CalledOff, IfNot, Job, TeardownLeave, Workshop
-from quotes.queries.bench.leave import leave_sheet, prices_set, teardown_sums
-from quotes.queries.bench.teardown_money import deposits_paid
+from quotes.queries.bench.teardown.leave import leave_sheet, prices_set, teardown_sums
+from quotes.queries.bench.teardown.money import deposits_paid
 from quotes.views.books.parts import served
 from quotes.views.enquiry_parts import pdf_response
 from quotes.views.person import signed_in

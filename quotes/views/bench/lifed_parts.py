@@ -21,7 +21,7 @@ from quotes.forms.books.fields import offer
 from quotes.forms.books.refusing import refuse
 from quotes.forms.figures import SettingsForm
 from quotes.models import Engine, LifedPart
-from quotes.queries.bench.lifed_parts import (
+from quotes.queries.bench.ages.lifed_parts import (
     engines_for,
     lifed_components,
     marked_alike,

@@ -22,7 +22,7 @@ from quotes.calc.bench.teardown.units_read import STEP
 from quotes.forms.bench.limits import InstrumentForm, LimitForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Instrument, ManualLimit
-from quotes.queries.bench.limits import limits_of
+from quotes.queries.bench.teardown.limits import limits_of
 from quotes.views.person import signed_in
 
 

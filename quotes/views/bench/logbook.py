@@ -10,9 +10,9 @@ from django.views.decorators.http import require_safe
 
 from quotes.documents.bench.logbook import logbook_pdf
 from quotes.models import Engine
-from quotes.queries.bench.after import with_after
+from quotes.queries.bench.ages.after import with_after
+from quotes.queries.bench.ages.logbook import logbook
 from quotes.queries.bench.learned import hours_learned, leads_learned
-from quotes.queries.bench.logbook import logbook
 
 
 def _engine(pk: int) -> Engine:

@@ -21,7 +21,7 @@ from quotes.forms.bench.parts import TellForm
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
-from quotes.queries.bench.orders import drafts, order_with_lines, orders_listed
+from quotes.queries.bench.parts.orders import drafts, order_with_lines, orders_listed
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in

@@ -22,7 +22,7 @@ from quotes.forms.bench.outcomes import BecauseForm, OutcomeForm, outcome_form
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance, Job, ServiceOutcome
-from quotes.queries.bench.outcomes import PromisedService, outcome_of, promised_service, ran_since
+from quotes.queries.bench.ages.outcomes import PromisedService, outcome_of, promised_service, ran_since
 from quotes.queries.engines import known_catalogue
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in

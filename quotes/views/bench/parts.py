@@ -20,8 +20,8 @@ from quotes.forms.bench.parts import OwnPartForm, ShelfForm, with_choices
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance
-from quotes.queries.bench.orders import differences, kit_words
-from quotes.queries.bench.parts import BuildParts, build_parts, with_sheet
+from quotes.queries.bench.parts.orders import differences, kit_words
+from quotes.queries.bench.parts.wanted import BuildParts, build_parts, with_sheet
 from quotes.queries.bench.ready import outlook_of, promised_and_now
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.card_keeping import card_key

@@ -22,9 +22,9 @@ from quotes.actions.refused import Refused
 from quotes.calc.bench.assembly.sheet import RecordSheet
 from quotes.forms.books.payment import fresh_key
 from quotes.models import AssemblyRecord, Job, Photo, PhotoAbout
-from quotes.queries.bench.record import JobRecord, job_record
-from quotes.queries.bench.record_page import concessions, groups_shown, lacks_shown
-from quotes.queries.bench.record_sheet import stands_words, what_words
+from quotes.queries.bench.assembly.page import concessions, groups_shown, lacks_shown
+from quotes.queries.bench.assembly.record import JobRecord, job_record
+from quotes.queries.bench.assembly.sheet import stands_words, what_words
 from quotes.views.books.parts import served
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in

@@ -20,8 +20,7 @@ from quotes.actions.refused import Refused
 from quotes.calc.bench.assembly.requirements import Requirement
 from quotes.forms.books.payment import fresh_key
 from quotes.models import Instrument, Job
-from quotes.queries.bench.record import JobRecord, job_record
-from quotes.queries.bench.record_page import (
+from quotes.queries.bench.assembly.page import (
     NOTHING_TYPED,
     Typed,
     field_name,
@@ -32,7 +31,8 @@ from quotes.queries.bench.record_page import (
     parts_shown,
     standing,
 )
-from quotes.queries.bench.teardown_page import instruments_in_use
+from quotes.queries.bench.assembly.record import JobRecord, job_record
+from quotes.queries.bench.teardown.page import instruments_in_use
 from quotes.queries.rights import may_open
 from quotes.views.bench.record import closed_record, job_of
 from quotes.views.card_keeping import card_key

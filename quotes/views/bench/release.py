@@ -19,9 +19,9 @@ from quotes.calc.bench.leaving.release_sheet import ReleaseSheet
 from quotes.forms.bench.way_out import ReleaseForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Job, Release
-from quotes.queries.bench.declined import declined_of
+from quotes.queries.bench.again.declined import declined_of
 from quotes.queries.bench.jobs import build_of
-from quotes.queries.bench.way_out import last_check, money_of_job, old_parts_agreed, release_of
+from quotes.queries.bench.leaving.way_out import last_check, money_of_job, old_parts_agreed, release_of
 from quotes.queries.rights import may
 from quotes.views.bench.test_runs import the_job
 from quotes.views.books.parts import money_options, served

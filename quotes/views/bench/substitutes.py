@@ -26,9 +26,9 @@ from quotes.forms.bench.parts import AgainForm, CoreForm, SubstituteForm, with_c
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance, Core, OrderLine, Substitute
-from quotes.queries.bench.orders import cores_open, days_left
-from quotes.queries.bench.parts import lines_of, open_builds
-from quotes.queries.bench.substitutes import accepted_line, supplier_names
+from quotes.queries.bench.parts.orders import cores_open, days_left
+from quotes.queries.bench.parts.substitutes import accepted_line, supplier_names
+from quotes.queries.bench.parts.wanted import lines_of, open_builds
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in

@@ -24,7 +24,7 @@ from quotes.forms.bench.teardown import SentFinding, SentPhoto, fault_words
 from quotes.forms.books.payment import fresh_key
 from quotes.models import FindingSeen, Instrument, Job, Judged, ServiceUnit
 from quotes.queries.bench.jobs import catalogue_of
-from quotes.queries.bench.teardown_page import (
+from quotes.queries.bench.teardown.page import (
     field_name,
     findings_offered,
     findings_seen,
@@ -32,7 +32,7 @@ from quotes.queries.bench.teardown_page import (
     own_readings,
     page_groups,
 )
-from quotes.queries.bench.teardown_sheet import JobSheet, job_sheet
+from quotes.queries.bench.teardown.sheet import JobSheet, job_sheet
 from quotes.views.bench.teardown_take import keep_sent_photo
 from quotes.views.card_keeping import card_key
 from quotes.views.person import signed_in

@@ -20,8 +20,8 @@ from quotes.forms.bench.way_out import CheckForm, RunForm, RunningInForm, value_
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import Job, RunningInRule, TestRun
-from quotes.queries.bench.new_lives import new_lives_of
-from quotes.queries.bench.way_out import (
+from quotes.queries.bench.ages.new_lives import new_lives_of
+from quotes.queries.bench.leaving.way_out import (
     POWER_AFTER,
     RUNS,
     answers_of,

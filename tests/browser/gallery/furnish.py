@@ -39,8 +39,8 @@ from quotes.models import (
     Payment,
     Quote,
 )
-from quotes.queries.bench.record import JobRecord, job_record
-from quotes.queries.bench.record_page import group_of
+from quotes.queries.bench.assembly.page import group_of
+from quotes.queries.bench.assembly.record import JobRecord, job_record
 from tests.browser.gallery.walk import Examples
 from tests.catalogue.books import with_dearer_parts
 from tests.imports.customer_files import as_file, customer_only

@@ -11,7 +11,7 @@ from quotes.calc.bench.teardown.price import TeardownSums, net_of
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import draft_sums
 from quotes.models import Job, Payment, Workshop
-from quotes.queries.bench.leave import labour_tax
+from quotes.queries.bench.teardown.leave import labour_tax
 from quotes.queries.books.day import money_of
 from quotes.queries.books.deposits import left_of_receipt, strip_down_deposits
 

@@ -11,7 +11,7 @@ from quotes.calc.bench.teardown.places import across
 from quotes.calc.bench.teardown.sheet import SheetGroup, SheetRow, group_in_words
 from quotes.calc.bench.teardown.units_read import factor
 from quotes.models import FindingSeen, Instrument, Job, Measured
-from quotes.queries.bench.teardown_sheet import JobSheet, key_of, standing_readings
+from quotes.queries.bench.teardown.sheet import JobSheet, key_of, standing_readings
 
 
 @dataclass(frozen=True, slots=True)

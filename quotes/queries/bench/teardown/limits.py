@@ -8,7 +8,7 @@ from decimal import Decimal
 from catalogue.queries import current_rows, engine_catalogue
 from quotes.calc.bench.teardown.sheet import bounds_of, size_of
 from quotes.calc.bench.teardown.verdicts import Bounds
-from quotes.queries.bench.teardown_sheet import manual_figures
+from quotes.queries.bench.teardown.sheet import manual_figures
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from quotes.calc.ask.request import MeasuredPower
 from quotes.calc.bench.leaving.dyno import PowerRead, PowerRun, powers_read
 from quotes.models import Engine, Release, TestRun
-from quotes.queries.bench.way_out import POWER_AFTER, POWER_BEFORE
+from quotes.queries.bench.leaving.way_out import POWER_AFTER, POWER_BEFORE
 from quotes.queries.engines import known_catalogue
 
 

@@ -16,7 +16,7 @@ from quotes.calc.bench.ages.next_due import NextDue, bundle, next_due
 from quotes.calc.life.units import CannotConvert
 from quotes.models import Engine, Job, ServiceReport
 from quotes.models.engine import EngineQuerySet
-from quotes.queries.bench.stays import EngineNow, carried_by, parts_of_engines
+from quotes.queries.bench.ages.stays import EngineNow, carried_by, parts_of_engines
 from quotes.queries.engines import engine_asked, known_catalogue
 
 

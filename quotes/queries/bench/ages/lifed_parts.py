@@ -20,9 +20,9 @@ from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.words import listed
 from quotes.models import Engine, Job, LifedPart, PartStay
-from quotes.queries.bench.after import engine_now, recorded_now, with_after
+from quotes.queries.bench.ages.after import engine_now, recorded_now, with_after
+from quotes.queries.bench.ages.stays import EngineNow, holds_lifed_parts, life_of, renewed_since
 from quotes.queries.bench.job_lines import JobLine
-from quotes.queries.bench.stays import EngineNow, holds_lifed_parts, life_of, renewed_since
 from quotes.queries.engines import known_catalogue
 
 MOST = 500

@@ -10,7 +10,7 @@ from catalogue.calc.money import round_half_up
 from catalogue.queries import duty_choices, tier_choices
 from quotes.calc.life.calibration import Record, Suggested, by_tier_and_duty, record_of, suggested
 from quotes.models import Acceptance, ServiceEnd, ServiceOutcome, ShopFactorChange, Workshop
-from quotes.queries.bench.outcomes import MOST, untold, watched_of
+from quotes.queries.bench.ages.outcomes import MOST, untold, watched_of
 
 SHOWN = 15
 """So many services are listed, the latest told first."""

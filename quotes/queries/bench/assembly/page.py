@@ -15,8 +15,8 @@ from quotes.calc.bench.said import short_day
 from quotes.calc.bench.teardown.places import across, place_in_words
 from quotes.calc.bench.teardown.sheet import group_in_words
 from quotes.models import AssemblyEntry, Concession, Measured
-from quotes.queries.bench.record import TAKEN_BACK, JobRecord
-from quotes.queries.bench.record_sheet import WHOLE_ENGINE
+from quotes.queries.bench.assembly.record import TAKEN_BACK, JobRecord
+from quotes.queries.bench.assembly.sheet import WHOLE_ENGINE
 from quotes.queries.people import name_of
 
 OTHER = "engine"

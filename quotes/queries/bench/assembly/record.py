@@ -24,8 +24,8 @@ from quotes.models import (
 )
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import build_of
-from quotes.queries.bench.parts import agreed_of
-from quotes.queries.bench.teardown_sheet import job_sheet, manual_figures
+from quotes.queries.bench.parts.wanted import agreed_of
+from quotes.queries.bench.teardown.sheet import job_sheet, manual_figures
 from quotes.queries.engines import known_catalogue
 from quotes.queries.people import name_of
 

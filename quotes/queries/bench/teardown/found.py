@@ -10,8 +10,8 @@ from quotes.calc.ask.request import Observed, Reading
 from quotes.calc.bench.teardown.into_request import Shown
 from quotes.models import FindingSeen, Job, Judged, Measured, ReadWhen, Verdict
 from quotes.models.bench.teardown import MeasuredQuerySet
-from quotes.queries.bench.dyno import measured_power
 from quotes.queries.bench.job_lines import JobLine
+from quotes.queries.bench.leaving.dyno import measured_power
 
 OUT_OF_THE_SUMS = (ReadWhen.MACHINED,)
 """What came back from machine work says how the part is now, not what wore."""

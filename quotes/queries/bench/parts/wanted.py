@@ -34,7 +34,7 @@ from quotes.models import (
     StockUse,
     Workshop,
 )
-from quotes.queries.bench.committed import promised_by
+from quotes.queries.bench.again.committed import promised_by
 from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import closed_days

@@ -17,11 +17,11 @@ from quotes.calc.bench.leaving.release_sheet import DeclinedLine, DueLine, Relea
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.models import AssemblyRecord, Engine, FinalCheck, Job, Workshop
-from quotes.queries.bench.after import due_of, recorded_now, with_after
-from quotes.queries.bench.declined import declined_of
+from quotes.queries.bench.again.declined import declined_of
+from quotes.queries.bench.ages.after import due_of, recorded_now, with_after
 from quotes.queries.bench.jobs import build_of, catalogue_of
+from quotes.queries.bench.leaving.way_out import Money, answers_of, card_of
 from quotes.queries.bench.read_by import read_by_customer
-from quotes.queries.bench.way_out import Money, answers_of, card_of
 from quotes.queries.books.day import money_of
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party

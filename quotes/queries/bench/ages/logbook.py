@@ -28,8 +28,8 @@ from quotes.models import (
     Workshop,
     WorksOrder,
 )
-from quotes.queries.bench.after import engine_now
-from quotes.queries.bench.works_orders import totals_in_words
+from quotes.queries.bench.ages.after import engine_now
+from quotes.queries.bench.parts.works_orders import totals_in_words
 from quotes.queries.engines import known_catalogue
 from quotes.queries.people import name_of
 from quotes.queries.sheets import customer_party, workshop_party

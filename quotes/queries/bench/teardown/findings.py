@@ -30,11 +30,11 @@ from quotes.calc.bench.teardown.verdicts import VERDICT_WORDS, Verdict
 from quotes.calc.life.units import WORDS
 from quotes.calc.scope.reason_chain import ReasonChain, possible_sources, reason_chains
 from quotes.models import FindingSeen, FindingsReport, Job, Measured, Photo, StoredFile, Workshop
-from quotes.queries.bench.again import is_behind, proposal_of, request_behind
+from quotes.queries.bench.again.worked_again import is_behind, proposal_of, request_behind
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import catalogue_of
 from quotes.queries.bench.read_by import read_by_customer
-from quotes.queries.bench.teardown import observed
+from quotes.queries.bench.teardown.found import observed
 from quotes.queries.sheets import customer_party, workshop_party
 from quotes.queries.workshop import shop_rules
 

@@ -16,7 +16,14 @@ from quotes.calc.bench.parts.pieces import Standing
 from quotes.calc.bench.said import day
 from quotes.models import Acceptance, Core, CoreState, Job, OrderEvent, OrderLine, PurchaseOrder, Workshop
 from quotes.queries.bench.job_lines import JobLine
-from quotes.queries.bench.parts import BuildParts, build_parts, lines_of, offers_now, open_builds, parts_of
+from quotes.queries.bench.parts.wanted import (
+    BuildParts,
+    build_parts,
+    lines_of,
+    offers_now,
+    open_builds,
+    parts_of,
+)
 from quotes.queries.bench.ready import outlook_of, promised_and_now
 from quotes.queries.workshop import closed_days
 

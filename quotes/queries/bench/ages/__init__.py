@@ -1,0 +1,1 @@
+"""What engines and parts have run, what falls due, and what became of builds."""

@@ -1,0 +1,1 @@
+"""The assembly record of a job."""

@@ -1,0 +1,1 @@
+"""Articles of builds and work sent out, and what is still to come."""

@@ -1,0 +1,1 @@
+"""What the strip-down has read and seen, as pages, papers and the quote's sums take it."""
