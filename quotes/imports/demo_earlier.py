@@ -6,7 +6,7 @@ from datetime import datetime
 from pathlib import Path
 
 from django.contrib.auth.models import User
-from django.utils import timezone
+from django.utils import timezone, translation
 
 from quotes.actions.learning.by_hand import enter_all
 from quotes.imports.faults import FileFault
@@ -22,9 +22,10 @@ def enter_earlier(*, folder: Path, by: User, now: datetime) -> int:
     """Enter them once, in one write: how many. FileFault where the file does not hold together."""
     if Evidence.objects.filter(by__isnull=False).exists():
         return 0
-    known = Catalogues()
     content = (folder / FILE).read_bytes()
-    read = read_evidence(content, evidence_names(known), timezone.localdate(now), known)
+    with translation.override("en"):  # as the file is written
+        known = Catalogues()
+        read = read_evidence(content, evidence_names(known), timezone.localdate(now), known)
     if read.faults:
         raise FileFault("; ".join(str(fault) for fault in read.faults))
     return enter_all(told=read.rows, by=by, now=now)

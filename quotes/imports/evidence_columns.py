@@ -15,7 +15,7 @@ EARLIEST = date(1990, 1, 1)
 MOST = Decimal(1_000_000)
 MOST_PLACES = 2
 FEW = 8
-"""So many codes are named in a fault; of more it is said what they are."""
+"""So many names are told in a fault; of more it is said what they are."""
 
 COLUMNS: tuple[Column, ...] = (
     Column(
@@ -93,7 +93,7 @@ def cell_value(cell: Cell, column: Column, names: Names, today: date) -> Value:
             return day_in(cell, column.allowed, EARLIEST, today)
         case "code":
             known = names[column.key]
-            return code_in(cell, known, ", ".join(known) if len(known) <= FEW else column.allowed)
+            return code_in(cell, known, ", ".join(known.values()) if len(known) <= FEW else column.allowed)
     return text_in(cell, column)
 
 
