@@ -62,12 +62,19 @@ def _context(sheet: OrderSheet) -> dict[str, Any]:
             ),
         ),
         "sheet": sheet,
+        "one_mark": _one_mark(sheet),
         "rows": [
             (row, plain(row.quantity), _money(sheet, row.unit_cost), _money(sheet, row.net))
             for row in sheet.articles
         ],
         "net": _money(sheet, sheet.net),
     }
+
+
+def _one_mark(sheet: OrderSheet) -> str:
+    """The mark of every article where all have the same: said once, the order takes a page less."""
+    marks = {row.marks for row in sheet.articles}
+    return ", ".join(marks.pop()) if len(marks) == 1 else ""
 
 
 def _money(sheet: OrderSheet, amount: Decimal) -> str:
