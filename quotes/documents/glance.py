@@ -8,9 +8,10 @@ from datetime import date
 
 from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Ready, Service, Sheet
+from quotes.documents.answers import EMPTY
 from quotes.documents.picture import twenty_leaves
-from quotes.documents.verdict import power_in_words
 from quotes.documents.words import (
+    NO_BREAK,
     bare_chance,
     chance_in_words,
     day,
@@ -24,8 +25,20 @@ from quotes.documents.words import (
 
 
 @dataclass(frozen=True, slots=True)
+class Fact:
+    """One answer that stands in the same place in every row; `beside` says how it is meant."""
+
+    asked: str
+    words: str
+    beside: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Way:
-    """One row of the glance. `leaves` is SVG; `tier` is empty for leave it."""
+    """One row of the glance. `leaves` is SVG; `tier` is empty for leave it.
+
+    `lines` has what must be said of this way alone, before it is sold.
+    """
 
     tier: str
     name: str
@@ -34,6 +47,7 @@ class Way:
     leaves: str
     finishes: str
     likely: str
+    facts: tuple[Fact, ...]
     lines: tuple[str, ...]
 
 
@@ -90,7 +104,12 @@ def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:
         leaves=twenty_leaves(leave.chance, leave.name),
         finishes=_finishes(leave.chance),
         likely=_likely(leave.chance),
-        lines=(say("Power as it is."), _good_for(leave.good_for), *_aim(leave.chance)),
+        facts=(
+            Fact(say("Power"), say("as it is")),
+            _good_for(leave.good_for, comparison),
+            Fact(say("Ready by"), EMPTY.words),
+        ),
+        lines=_aim(leave.chance),
     )
 
 
@@ -106,13 +125,12 @@ def _way(option: Option, comparison: Comparison, language: str) -> Way:
         leaves=twenty_leaves(option.chance, option.name),
         finishes=_finishes(option.chance),
         likely=_likely(option.chance),
-        lines=(
-            *_openings(option, comparison, language),
+        facts=(
             _gives(option),
-            _good_for(option.good_for),
-            say("Ready by {day}.", day=day(option.ready.p80, language)),
-            *_aim(option.chance),
+            _good_for(option.good_for, comparison),
+            Fact(say("Ready by"), day(option.ready.p80, language), say("8 in 10")),
         ),
+        lines=(*_openings(option, comparison, language), *_aim(option.chance)),
     )
 
 
@@ -125,18 +143,32 @@ def _openings(option: Option, comparison: Comparison, language: str) -> tuple[st
     return (say("Opened {often} on the way, {price} in all.", often=often, price=whole),)
 
 
-def _gives(option: Option) -> str:
-    power, gain = power_in_words(option), option.power_gain_pct
-    large = f"{power[:1].upper()}{power[1:]}"
+def _gives(option: Option) -> Fact:
+    """Against a sound standard engine; a gain that may be nothing is said as nothing."""
+    gain = option.power_gain_pct
     if round(gain.typical) < 1:
-        return f"{large}."
-    return say("{power}, {low} to {high}.", power=large, low=f"{gain.low:.0f}", high=f"{gain.high:.0f}")
+        return Fact(say("Power"), say("as new"))
+    return Fact(
+        say("Power"),
+        f"+{gain.typical:.0f}{NO_BREAK}%",
+        say("{low} to {high}", low=f"{gain.low:.0f}", high=f"{gain.high:.0f}{NO_BREAK}%"),
+    )
 
 
-def _good_for(service: Service) -> str:
+def _good_for(service: Service, comparison: Comparison) -> Fact:
+    """How far, and whether that is as far as they want to go."""
     if service.amount < 1:
-        return say("A part of it is due now.")
-    return say("Good for {amount}.", amount=estimate_in_words(service.amount, service.unit))
+        return Fact(say("Good for"), say("due now"), say("a part of it"))
+    planned, words = comparison.planned, estimate_in_words(service.amount, service.unit)
+    if service.unit != planned.unit:
+        return Fact(say("Good for"), words)
+    if service.amount >= planned.amount:
+        return Fact(say("Good for"), words, say("the whole season"))
+    return Fact(
+        say("Good for"),
+        words,
+        say("of {planned}", planned=estimate_in_words(planned.amount, planned.unit)),
+    )
 
 
 def _finishes(chance: Chance) -> str:

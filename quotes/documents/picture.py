@@ -34,6 +34,7 @@ from quotes.documents.drawing.steps import (
     draw_stair,
     square,
     stair,
+    with_room_for_bands,
 )
 from quotes.documents.drawing.svg import drawing
 from quotes.documents.words import (
@@ -57,7 +58,7 @@ def money_against_chance(comparison: Comparison, shape: ShapeName = "wide", lang
     """Price with tax to the right, seasons finished out of twenty up: options, their steps, and leave it."""
     form = SHAPES[shape]
     on, opened = axes(comparison, form), any(option.season for option in comparison.options)
-    stairs = [stair(option, on) for option in comparison.options]
+    stairs = with_room_for_bands([stair(option, on) for option in comparison.options])
     placed = _placed(comparison, stairs, on, form, language)
     return drawing(
         f"picture-{shape}",

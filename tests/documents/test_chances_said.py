@@ -159,7 +159,8 @@ def said(request: pytest.FixtureRequest) -> dict[str, str]:
     comparison = sample_comparison() if request.param == "as usual" else from_hopeless_to_nearly_sure()
     sheet = sample_sheet(comparison=comparison)
     page = {**customer_sheet(sheet), "sheet": sheet, "opened": {"token": "x"}}
-    parts = ("customer_glance", "customer_numbers", "customer_reasons", "customer_rests", "customer_picture")
+    names = ("glance", "picture", "steps", "numbers", "reasons", "rests")
+    parts = [f"customer_{name}" for name in names]
     return {
         "page": plain(" ".join(render_to_string(f"quotes/{part}.html", page) for part in parts)),
         "paper": plain(render_to_string("documents/quote.html", quote_context(sheet))),

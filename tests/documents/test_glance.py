@@ -19,11 +19,23 @@ def test_leave_it_stands_first_and_none_is_left_out() -> None:
 def test_a_way_says_price_chance_power_life_and_date() -> None:
     mild = glance(sample_comparison())[2]
     assert (mild.price, mild.finishes, mild.likely) == ("$7,524", "About 19 in 20", "likely 18 to 19")
-    assert [plain(line) for line in mild.lines] == [
-        "About 7 % more power, 4 to 10.",
-        "Good for 1,850 miles.",
-        "Ready by 5 Mar 2027.",
+    assert [(fact.asked, plain(fact.words), plain(fact.beside)) for fact in mild.facts] == [
+        ("Power", "+7 %", "4 to 10 %"),
+        ("Good for", "1,850 miles", "of 2,000 miles"),
+        ("Ready by", "5 Mar 2027", "8 in 10"),
     ]
+    assert not mild.lines
+
+
+def test_the_same_is_answered_of_every_way_in_the_same_order() -> None:
+    for way in glance(sample_comparison()):
+        assert [fact.asked for fact in way.facts] == ["Power", "Good for", "Ready by"]
+
+
+def test_a_way_that_lasts_the_season_says_so() -> None:
+    option = sample_comparison().options[0]
+    lasts = option.model_copy(update={"good_for": option.good_for.model_copy(update={"amount": 2000.0})})
+    assert glance(comparison_with(lasts))[1].facts[1].beside == "the whole season"
 
 
 def test_the_price_is_a_band_until_the_engine_is_stripped() -> None:
@@ -49,7 +61,8 @@ def test_an_aim_that_holds_up_to_an_opening_only_is_said_so() -> None:
 def test_a_part_that_is_due_already_is_said_so() -> None:
     leave = sample_comparison().leave_it
     due = leave.model_copy(update={"good_for": leave.good_for.model_copy(update={"amount": 0.0})})
-    assert "A part of it is due now." in glance(sample_comparison(leave_it=due))[0].lines
+    told = glance(sample_comparison(leave_it=due))[0].facts[1]
+    assert (told.words, told.beside) == ("due now", "a part of it")
 
 
 def test_the_promise_is_the_eight_in_ten_date() -> None:

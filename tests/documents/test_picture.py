@@ -223,12 +223,22 @@ def test_an_option_that_is_opened_on_the_way_has_no_aim_for_the_season() -> None
     assert "stroke-dasharray" not in money_against_chance(comparison_with(*options))
 
 
+THIN = 'stroke="#4d5156" stroke-width="1"'
+
+
 def test_a_step_has_a_thin_band_where_the_sheet_knows_it() -> None:
     options = [with_bands(option, 0.03) for option in sample_comparison().options]
-    steps = sum(not step.is_option for option in options for step in option.ladder)
-    thin = 'stroke="#4d5156" stroke-width="1"'
     bare = money_against_chance(sample_comparison())
-    assert money_against_chance(comparison_with(*options)).count(thin) >= 3 * steps > bare.count(thin)
+    assert money_against_chance(comparison_with(*options)).count(THIN) > bare.count(THIN)
+
+
+def test_steps_too_near_to_tell_their_bands_apart_have_none() -> None:
+    option = with_bands(sample_comparison().options[0], 0.03)
+    near = [step.model_copy(update={"gross": option.gross.typical}) for step in option.ladder]
+    drawn = money_against_chance(comparison_with(option.model_copy(update={"ladder": tuple(near)})))
+    assert drawn.count(THIN) == money_against_chance(comparison_with(sample_comparison().options[0])).count(
+        THIN
+    )
 
 
 @every_shape

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from quotes.calc.sheet.season_values import SeasonPlan
@@ -15,6 +16,8 @@ from quotes.documents.words import OUT_OF
 
 DISC, RING, SQUARE, DIAMOND = 6.5, 3.2, 4.0, 5.0
 _BOX, _CAP, _TAIL, _WHISKER = 5.0, 10.0, 18.0, 2.5
+_ROOM = 14.0
+"""Bands nearer to each other than this can't be told apart; the table of the steps has them all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,6 +128,22 @@ def stair(option: Option, on: Axes) -> Stair:
             if not step.is_option
         ),
     )
+
+
+def with_room_for_bands(stairs: Sequence[Stair]) -> list[Stair]:
+    """The stairs with the band of a step only where it can be told from its neighbours'."""
+    places = [x for mark in stairs for x in (mark.disc[0], *(each.x for each in mark.rings))]
+
+    def alone(ring: Ring) -> bool:
+        return sum(abs(ring.x - x) < _ROOM for x in places) == 1
+
+    return [
+        replace(
+            mark,
+            rings=tuple(each if alone(each) else replace(each, low=None, high=None) for each in mark.rings),
+        )
+        for mark in stairs
+    ]
 
 
 def _season(option: Option, season: SeasonPlan, on: Axes) -> Stair:
