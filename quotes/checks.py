@@ -18,8 +18,9 @@ from django.core.checks import CheckMessage, Error, Tags, Warning, register
 from django.db import DatabaseError, connection, transaction
 from django.urls import URLPattern, URLResolver, get_resolver
 
-from quotes.models import StoredFile
+from quotes.models import StoredFile, Telephone
 from quotes.models.file_store import StoreSilent, file_store
+from quotes.models.sealed import MARK
 from quotes.queries.rights import by_page
 from quotes.queries.set_up import set_up_gaps
 
@@ -98,6 +99,29 @@ def the_newest_file_is_there(
         "See FILES_FOLDER and FILES_BUCKET; manage.py move_files --from FOLDER fetches what lies elsewhere."
     )
     return [Warning(f"The file that was kept last is missing: {newest}", hint=hint, id="quotes.W020")]
+
+
+@register(Tags.database)
+def codes_can_be_read(
+    *, app_configs: Sequence[AppConfig] | None = None, databases: Sequence[str] | None = None, **options: Any
+) -> list[CheckMessage]:
+    """A warning where secrets of one-time codes were sealed under another key, as after a restore."""
+    if not databases or "default" not in databases:
+        return []
+    try:
+        with transaction.atomic():
+            # What no migration has sealed yet is about to be.
+            shut = sum(not row.can_be_opened for row in Telephone.objects.filter(key__startswith=MARK))
+    except DatabaseError:
+        return []
+    if not shut:
+        return []
+    hint = (
+        "Put back the SECRET_KEY of before (the file secret_key in the data folder, which no backup holds),"
+        " or give it in SECRET_KEY_FALLBACKS and run manage.py seal_codes; else manage.py drop_codes NAME."
+    )
+    words = f"The one-time codes of {shut} can't be read: they were sealed under another SECRET_KEY."
+    return [Warning(words, hint=hint, id="quotes.W022")]
 
 
 @register(Tags.security)

@@ -43,6 +43,8 @@ def _secret_key() -> str:
 
 DEBUG = _flag("DEBUG", False)
 SECRET_KEY = _secret_key()
+SECRET_KEY_FALLBACKS = _words("SECRET_KEY_FALLBACKS")
+"""Keys of before: what they signed is still taken, what they sealed still opened, until `seal_codes`."""
 ALLOWED_HOSTS = _words("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]")
 CSRF_TRUSTED_ORIGINS = _words("TRUSTED_ORIGINS")
 

@@ -26,7 +26,9 @@ from quotes.models import StoredFile
 from quotes.models.thawed import thawed
 from quotes.queries.sample import BEFORE, is_empty, is_loaded
 
-STAYS = frozenset({"auditentry", "auditwords", "audithead", "signin", "invitation", "allowance", "sentform"})
+STAYS = frozenset(
+    {"auditentry", "auditwords", "audithead", "signin", "telephone", "invitation", "allowance", "sentform"}
+)
 """The record of changes, which only grows, and who may come in."""
 
 

@@ -90,6 +90,7 @@ from quotes.models.sent_form import SentForm
 from quotes.models.sign_in import SignIn
 from quotes.models.stored_file import StoredFile
 from quotes.models.tax import TaxCategory, TaxCode, TaxComponent, TaxRate
+from quotes.models.telephone import Telephone
 from quotes.models.workshop import DistanceUnit, Paper, TaxStyle, Workshop
 
 __all__ = [
@@ -220,6 +221,7 @@ __all__ = [
     "TeardownDeclined",
     "TeardownLeave",
     "TeardownPrice",
+    "Telephone",
     "TestRun",
     "Verdict",
     "WhoPays",

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from django.contrib.auth.models import User
-from django_otp.plugins.otp_totp.models import TOTPDevice
 
+from quotes.models import Telephone
 from quotes.queries.people import roles_of
 
 MUST = frozenset({"owner", "books"})
@@ -12,7 +12,7 @@ MUST = frozenset({"owner", "books"})
 
 def has_codes(user: User) -> bool:
     """Whether a person has set up one-time codes; whoever has is asked for one."""
-    return bool(TOTPDevice.objects.filter(user=user, confirmed=True).exists())
+    return bool(Telephone.objects.filter(user=user, confirmed=True).exists())
 
 
 def must_have_codes(user: User, *, required: bool) -> bool:

@@ -7,10 +7,9 @@ from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db.models import Exists, OuterRef
-from django_otp.plugins.otp_totp.models import TOTPDevice
 
 from catalogue.calc.said import say
-from quotes.models import Invitation
+from quotes.models import Invitation, Telephone
 from quotes.queries.people import NAMES, ROLES, name_of
 
 
@@ -30,7 +29,7 @@ class Member:
 
 def members() -> list[Member]:
     """Everybody with a sign-in, the open ones first."""
-    codes = TOTPDevice.objects.filter(user=OuterRef("pk"), confirmed=True)
+    codes = Telephone.objects.filter(user=OuterRef("pk"), confirmed=True)
     rows = User.objects.annotate(codes=Exists(codes)).prefetch_related("groups")
     return [_member(row) for row in rows.order_by("-is_active", "username")]
 

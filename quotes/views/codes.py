@@ -15,7 +15,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods
 
 from catalogue.calc.said import say
-from quotes.actions.codes import begin_codes, confirm_codes, take_code
+from quotes.actions.codes import CodesSealedOtherwise, begin_codes, confirm_codes, take_code
 from quotes.forms.sign_in import CodeForm
 from quotes.queries.codes import has_codes
 from quotes.views.half_way import finish, person_half_way, wrong_code
@@ -33,8 +33,12 @@ def code(request: HttpRequest) -> HttpResponse:
         return redirect("codes-set-up")
     form = CodeForm(request.POST or None)
     if request.method == "POST" and form.is_valid():
-        if take_code(user=user, code=form.cleaned_data["code"]):
-            return redirect(finish(request, user))
+        try:
+            if take_code(user=user, code=form.cleaned_data["code"]):
+                return redirect(finish(request, user))
+        except CodesSealedOtherwise as refused:
+            form.add_error("code", str(refused))
+            return render(request, "quotes/sign_in_code.html", {"form": form})
         if wrong_code(request):
             messages.info(request, say("Too many codes were wrong. Begin again with the password."))
             return redirect("sign-in")

@@ -14,10 +14,9 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.encoding import force_bytes
 from django.utils.http import urlsafe_base64_encode
-from django_otp.plugins.otp_totp.models import TOTPDevice
 
 from quotes.actions.links import new_link
-from quotes.models import Quote
+from quotes.models import Quote, Telephone
 from tests.fuzz.site import NOBODY, Site, sessions, walk
 from tests.fuzz.tables import BANK, CUSTOMERS, as_csv
 
@@ -88,7 +87,8 @@ def _way_back(user: User) -> str:
 def _half_way() -> str:
     """The session of somebody whose password was right and who owes the code."""
     user = User.objects.create_user("Una Halfway", password="a-long-test-password")
-    TOTPDevice.objects.create(user=user, confirmed=True, name="codes")
+    Telephone.learning(user)
+    Telephone.objects.filter(user=user).update(confirmed=True)
     client = Client()
     client.post(reverse("sign-in"), {"username": user.username, "password": "a-long-test-password"})
     return str(client.cookies["sessionid"].value)
