@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import django_tables2 as tables
+from django.utils.safestring import SafeString
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
@@ -22,6 +23,7 @@ from catalogue.tables.columns import (
     TextColumn,
     TradeColumn,
 )
+from catalogue.tables.drawn import rows_drawn
 
 TEMPLATE = "catalogue/table.html"
 ATTRIBUTES = {
@@ -38,7 +40,10 @@ class EntryTable(tables.Table):
 
     def __init__(self, *args: Any, **more: Any) -> None:
         # Tables do not inherit what their parent's Meta says.
-        super().__init__(*args, attrs=ATTRIBUTES, row_attrs={"role": "row"}, template_name=TEMPLATE, **more)
+        super().__init__(*args, attrs=ATTRIBUTES, template_name=TEMPLATE, **more)
+
+    def drawn(self) -> SafeString:
+        return rows_drawn(self)
 
 
 class PartTable(EntryTable):

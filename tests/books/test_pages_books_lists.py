@@ -19,6 +19,7 @@ from tests.books.books_pages import ago, bill, browser, day, invoiced
 from tests.books.ledger_cast import paid
 from tests.books.page_forms import text_of
 from tests.cast import owner
+from tests.drawn_alike import as_library_draws
 
 TIMES = "\N{MULTIPLICATION SIGN}"
 
@@ -53,6 +54,20 @@ def test_each_entry_of_the_journal_leads_to_its_document(build: Acceptance) -> N
 
     for name, document in (("invoice", invoice), ("bill", entered), ("payment", payment)):
         assert f'<a href="{reverse(name, args=[document.pk])}">{document.number}</a>' in page
+
+
+def test_every_cell_is_drawn_as_the_library_draws_it(build: Acceptance) -> None:
+    """A draft has no document, and this one no build: a path that leads nowhere is drawn as well."""
+    draft = invoiced(build).draft
+    draft.pk, draft.build = None, None
+    draft.save()
+    bill()
+    paid("100")
+
+    for name in ("invoice-list", "payment-list", "bill-list", "journal", "overdue"):
+        table = browser("owner").get(reverse(name)).context["table"]
+        assert len(table.paginated_rows), name
+        assert table.drawn() == as_library_draws(table), name
 
 
 @pytest.mark.parametrize(

@@ -31,6 +31,7 @@ from catalogue.models import (
 )
 from catalogue.views.sheets import SHEETS
 from tests.cast import builder, owner
+from tests.drawn_alike import as_library_draws
 
 pytestmark = pytest.mark.django_db
 MODELS = {
@@ -65,6 +66,12 @@ def test_every_list_opens_and_shows_what_there_is(loaded: None, reader: Client, 
     assert f">{SHEETS[kind].title}</h1>" in shown
     first = MODELS[kind]._default_manager.all()[0]
     assert reverse("catalogue:entry", args=[kind, first.pk]) in shown
+
+
+def test_every_cell_is_drawn_as_the_library_draws_it(loaded: None) -> None:
+    for sheet in SHEETS.values():
+        table = sheet.table(list(sheet.found()[:20]))
+        assert table.drawn() == as_library_draws(table), sheet.kind
 
 
 @pytest.mark.parametrize("kind", SHEETS)
