@@ -80,7 +80,7 @@ class ExchangeRate(models.Model):
 class PriceListQuerySet(models.QuerySet["PriceList"]):
     def told(self) -> PriceListQuerySet:
         """Without the bytes of the file and all that was found, which a list of lists does not want."""
-        return self.defer("content", "found").select_related("supplier")
+        return self.defer(*PriceList.LARGE).select_related("supplier")
 
     def in_force(self) -> PriceListQuerySet:
         """Taken in and not undone, the latest first."""
@@ -95,10 +95,14 @@ class PriceListQuerySet(models.QuerySet["PriceList"]):
 class PriceList(models.Model):
     """One file of a supplier, from the moment it was handed in. Its bytes are kept until it is in force."""
 
+    LARGE: ClassVar = ("content", "first_lines", "found")
+
     supplier = models.ForeignKey(Supplier, models.PROTECT, related_name="price_lists")
     name = models.CharField(max_length=200)
     sha256 = models.CharField(max_length=64, db_index=True)
     content = models.BinaryField()
+    first_lines = models.JSONField(default=dict, blank=True)
+    """The first lines of a workbook's sheets, so that choosing columns unpacks it once; while it waits."""
     reading = models.JSONField(default=dict, blank=True)
     """Which sheet, head and columns; empty until somebody has chosen."""
     state = models.CharField(max_length=20, choices=ListState.choices, default=ListState.HANDED_IN)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from io import BytesIO
 from typing import Any
 
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.urls import reverse
+from openpyxl import Workbook
 
 from catalogue.actions.price_list.checking import check_list
 from catalogue.actions.price_list.handing_in import hand_in, keep_reading
@@ -82,6 +84,23 @@ def test_what_is_chosen_is_kept_for_the_list_and_for_the_suppliers_next(at_desk:
     page = text(at_desk.get(handed_in(at_desk, moved).url))
     assert "It is read as this supplier's last list was." in page.replace("&#x27;", "'")
     assert '<option value="3" selected>Net price</option>' in page
+
+
+def test_a_workbook_is_unpacked_for_the_first_look_at_a_sheet_and_not_for_each(at_desk: Client) -> None:
+    book = Workbook()
+    sheets = [book.active, book.create_sheet("Net prices")]
+    for sheet, row in zip(sheets, (["see the other sheet"], ring()), strict=True):
+        assert sheet is not None
+        sheet.append(HEADS)
+        sheet.append(row)
+    book.save(out := BytesIO())
+    handed_in(at_desk, out.getvalue())
+    row = PriceList.objects.get()
+    asked = {"sheet": "Net prices", "separator": "", "charset": ""}
+    assert "KV-0417/B" in text(columns(at_desk, row, **asked))
+    PriceList.objects.update(content=b"PK\x03\x04")
+    assert "KV-0417/B" in text(columns(at_desk, row, **asked))
+    assert "see the other sheet" in text(at_desk.get(reverse("price-list-columns", args=[row.pk])))
 
 
 def test_a_list_may_be_looked_at_without_being_kept(at_desk: Client) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Collection, Mapping
 from datetime import datetime, timedelta
+from types import MappingProxyType
 from typing import Any
 
 from django.contrib.auth.models import User
@@ -27,7 +28,15 @@ def locked_terms(supplier: str) -> ListTerms:
 
 
 @transaction.atomic
-def hand_in(*, supplier: str, name: str, content: bytes, by: User | None, now: datetime) -> PriceList:
+def hand_in(
+    *,
+    supplier: str,
+    name: str,
+    content: bytes,
+    by: User | None,
+    now: datetime,
+    first_lines: Mapping[str, str] = MappingProxyType({}),
+) -> PriceList:
     """Keep a file; the same bytes that still wait are kept once."""
     locked_terms(supplier)
     for old in PriceList.objects.left_lying(now - KEPT_FOR):
@@ -41,11 +50,17 @@ def hand_in(*, supplier: str, name: str, content: bytes, by: User | None, now: d
         name=name.replace("\x00", "")[-200:],
         sha256=digest,
         content=content,
+        first_lines=dict(first_lines),
         handed_in_by=by,
         handed_in_at=now,
     )
     row.save()
     return row
+
+
+def keep_first_lines(*, pk: int, first_lines: Mapping[str, str]) -> None:
+    """Keep what was read of another sheet of a list that still waits."""
+    PriceList.objects.filter(pk=pk, state__in=OPEN).update(first_lines=dict(first_lines))
 
 
 @transaction.atomic
@@ -78,8 +93,8 @@ def drop_list(*, pk: int) -> PriceList:
 
 
 def _drop(row: PriceList) -> None:
-    row.content, row.state = b"", ListState.DROPPED
-    row.save(update_fields=["content", "state"])
+    row.content, row.first_lines, row.state = b"", {}, ListState.DROPPED
+    row.save(update_fields=["content", "first_lines", "state"])
     row.held.all().delete()
 
 

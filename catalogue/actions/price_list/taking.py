@@ -104,7 +104,7 @@ def _bring_into_force(
     write_listed(row.supplier_id, [(row.pk, one) for one in (*found.write, *found.gone)], tell)
     keep_history(row.pk)
     take_offers(row, changes, source_of(row, row.in_force_from), by, now)
-    row.state = ListState.IN_FORCE
+    row.state, row.first_lines = ListState.IN_FORCE, {}
     row.save()
     _forget_bytes(row)
 

@@ -12,7 +12,7 @@ from catalogue.calc.said import say, say_figure
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list.delimited import charset_of, delimited_lines, guessed_separator
 from quotes.imports.price_list.limits import KINDS, MOST_BYTES, Line
-from quotes.imports.price_list.workbook import Sheet, opened_sheet
+from quotes.imports.price_list.workbook import FirstLines, Sheet, opened_sheet
 from quotes.imports.table import PACKED
 
 
@@ -27,11 +27,13 @@ class Source:
 
 
 @contextmanager
-def opened(content: bytes, reading: Reading, first: int = 0) -> Iterator[Source]:
+def opened(
+    content: bytes, reading: Reading, first: int = 0, kept: FirstLines | None = None
+) -> Iterator[Source]:
     """The file as it is read; only its `first` lines where that is above nought. FileFault as it is read."""
     _check_size(content)
     if content.startswith(PACKED):
-        with opened_sheet(content, reading.sheet, first) as (sheet, lines):
+        with opened_sheet(content, reading.sheet, first, kept) as (sheet, lines):
             yield Source(lines, sheet=sheet)
         return
     charset = charset_of(content, reading.charset)

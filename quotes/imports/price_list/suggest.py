@@ -17,6 +17,7 @@ from quotes.imports.price_list.limits import Line, Raw, raw_text
 from quotes.imports.price_list.prices import guessed_mark
 from quotes.imports.price_list.rows import RowReader, fault_said
 from quotes.imports.price_list.source import Source, opened
+from quotes.imports.price_list.workbook import FirstLines
 
 FIRST = 1000
 """So many lines are looked at."""
@@ -88,23 +89,28 @@ class Suggested:
         return max((len(one.cells) for one in (*self.above, *self.sample)), default=0)
 
 
-def suggest(content: bytes, name: str, remembered: Reading | None = None) -> Suggested:
-    """How the file might be read. FileFault where it can't be read at all."""
+def suggest(
+    content: bytes, name: str, remembered: Reading | None = None, kept: FirstLines | None = None
+) -> Suggested:
+    """How the file might be read. FileFault where it can't be read at all.
+
+    A workbook's first lines are taken from what is `kept` of it, or put there.
+    """
     for last in _looser(remembered):
         with suppress(FileFault):
-            source, lines = _first(content, last)
+            source, lines = _first(content, last, kept)
             if found := _as_last(source, lines, last):
                 return _suggested(source, lines, found, known=True)
-    source, lines = _first(content, Reading())
+    source, lines = _first(content, Reading(), kept)
     found = _as_it_looks(source, lines)
     changed = remembered is not None and bool(remembered.columns)
     caution = say("The columns are not named as in the supplier's last list: look at each.")
     return _suggested(source, lines, found, cautions=(caution,) if changed else ())
 
 
-def look(content: bytes, reading: Reading) -> Suggested:
+def look(content: bytes, reading: Reading, kept: FirstLines | None = None) -> Suggested:
     """The file as somebody chose to read it, what is left open found out from it."""
-    source, lines = _first(content, reading)
+    source, lines = _first(content, reading, kept)
     return _suggested(source, lines, _completed(source, lines, reading))
 
 
@@ -115,8 +121,8 @@ def _looser(remembered: Reading | None) -> Iterator[Reading]:
         yield remembered.model_copy(update={"charset": "", "separator": "", "sheet": ""})
 
 
-def _first(content: bytes, reading: Reading) -> tuple[Source, list[Line]]:
-    with opened(content, reading, FIRST) as source:
+def _first(content: bytes, reading: Reading, kept: FirstLines | None) -> tuple[Source, list[Line]]:
+    with opened(content, reading, FIRST, kept) as source:
         lines = list(source.lines)
     if not lines:
         raise FileFault(

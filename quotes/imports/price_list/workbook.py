@@ -7,7 +7,7 @@ import json
 import subprocess
 import sys
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
@@ -40,12 +40,54 @@ class Sheet:
     names: tuple[str, ...]
 
 
+FirstLines = dict[str, str]
+"""By sheet: what was said of its first lines. Under no name: which sheet is read where none is named."""
+MOST_KEPT = 2_000_000
+
+
 @contextmanager
-def opened_sheet(content: bytes, sheet: str, first: int = 0) -> Iterator[tuple[Sheet, Iterator[Line]]]:
+def opened_sheet(
+    content: bytes, sheet: str, first: int = 0, kept: FirstLines | None = None
+) -> Iterator[tuple[Sheet, Iterator[Line]]]:
     """The sheet of that name, or the first that is not empty, and its filled lines; only `first` of them.
 
-    FileFault where it can't be read, also while the lines are.
+    FileFault where it can't be read, also while the lines are. The first lines that are `kept` are not
+    unpacked again, and those that are not are put there.
     """
+    if first and kept is not None:
+        yield _first_lines(content, sheet, first, kept)
+        return
+    with _read_aside(content, sheet, first) as child:
+        assert child.stdout is not None
+        found = _found(child.stdout.readline(), sheet)
+        yield _known(found), _lines(child, child.stdout, found["aside"])
+
+
+def _first_lines(content: bytes, sheet: str, first: int, kept: FirstLines) -> tuple[Sheet, Iterator[Line]]:
+    name = sheet.strip().casefold()
+    said = kept.get(name or kept.get("", ""))
+    if said is None:
+        with _read_aside(content, sheet, first) as child:
+            assert child.stdout is not None
+            found, rest = _found(head := child.stdout.readline(), sheet), child.stdout.read()
+            if child.wait() != 0:
+                raise _damaged()
+        said = (head + rest).decode()
+        if len(said) < MOST_KEPT:
+            own = found["sheet"].strip().casefold()
+            kept |= {own: said} if name else {own: said, "": own}
+    head_line, *blocks = said.rstrip("\n").split("\n")
+    found = _found(head_line.encode(), sheet)
+    return _known(found), _lines_of(blocks, found["aside"])
+
+
+def _known(found: dict[str, Any]) -> Sheet:
+    return Sheet(found["sheet"], tuple(found["names"]))
+
+
+@contextmanager
+def _read_aside(content: bytes, sheet: str, first: int) -> Iterator[subprocess.Popen[bytes]]:
+    """The process that reads the workbook, which has been handed over to it."""
     _check_package(content)
     command = [sys.executable, "-I", str(CHILD), sheet, str(MOST_LINES), str(MOST_COLUMNS), str(first)]
     # Our own module, without a shell.
@@ -56,9 +98,7 @@ def opened_sheet(content: bytes, sheet: str, first: int = 0) -> Iterator[tuple[S
     assert child.stdout is not None
     try:
         _hand_over(child.stdin, content)
-        found = _found(child.stdout.readline(), sheet)
-        known = Sheet(found["sheet"], tuple(found["names"]))
-        yield known, _lines(child, child.stdout, found["aside"])
+        yield child
     finally:
         child.kill()
         child.stdout.close()
@@ -129,18 +169,23 @@ def _damaged() -> FileFault:
 
 
 def _lines(child: subprocess.Popen[bytes], out: IO[bytes], aside: int) -> Iterator[Line]:
-    """The filled lines. FileFault where the child ended too early. `aside`: columns left out as blank."""
+    """The filled lines. FileFault where the child ended too early."""
+    yield from _lines_of(out, aside)
+    if child.wait() != 0:
+        raise _damaged()
+
+
+def _lines_of(blocks: Iterable[bytes | str], aside: int) -> Iterator[Line]:
+    """The filled lines of what the child said. `aside`: columns left out as blank."""
     number = 0
     before: list[Raw] = [""] * aside
-    for said in out:
+    for said in blocks:
         for cells in json.loads(
             said, object_hook=_marked, parse_float=Figure, parse_int=Figure, parse_constant=Odd
         ):
             number += 1
             if any(cells):
                 yield number, before + cells if aside else cells
-    if child.wait() != 0:
-        raise _damaged()
 
 
 def _marked(said: dict[str, str]) -> Raw:

@@ -21,9 +21,7 @@ Faults = tuple[RecordFault, ...]
 def listed_parts() -> Iterator[Faults]:
     """The database looks for what differs; only that is read."""
     said = ListedPrice.objects.filter(price_list__state=ListState.IN_FORCE)
-    strange = list(
-        _strange(said).select_related("price_list").defer("price_list__content", "price_list__found")
-    )
+    strange = list(_strange(said))
     yield from (() for _ in range(ListedPart.objects.count() - len(strange)))
     for row in strange:
         yield tuple(_faults(row))

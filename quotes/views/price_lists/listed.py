@@ -13,7 +13,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.price_list.listed import number_key
-from catalogue.models import HeldPrice, ListedPart, ListedPrice, Offer, Part
+from catalogue.models import HeldPrice, ListedPart, ListedPrice, Offer, Part, PriceList
 from catalogue.queries.price_lists import own_currency
 
 SHOWN = 100
@@ -24,7 +24,7 @@ def listed_part(request: HttpRequest, pk: int) -> HttpResponse:
     """Its terms, its prices with the list that each comes from, and the offers that follow it."""
     row = get_object_or_404(ListedPart.objects.select_related("supplier", "price_list"), pk=pk)
     prices = ListedPrice.objects.filter(number_key=row.number_key, price_list__supplier=row.supplier_id)
-    told = prices.select_related("price_list").defer("price_list__content", "price_list__found")
+    told = prices.select_related("price_list").defer(*(f"price_list__{name}" for name in PriceList.LARGE))
     held_until = _held_until(row)
     said = [(one, _holds_from(one, held_until)) for one in told.order_by("-price_list__applied_at")[:SHOWN]]
     others = ListedPart.objects.filter(supplier=row.supplier_id, gone=False)

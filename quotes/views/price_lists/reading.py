@@ -11,7 +11,7 @@ from django.utils import timezone
 from django.utils.http import content_disposition_header
 from django.views.decorators.http import require_http_methods, require_safe
 
-from catalogue.actions.price_list.handing_in import hand_in, keep_reading
+from catalogue.actions.price_list.handing_in import hand_in, keep_first_lines, keep_reading
 from catalogue.actions.refused import Refused
 from catalogue.calc.price_list.reading import Reading
 from catalogue.calc.price_list.refused import sound_rows
@@ -23,6 +23,7 @@ from quotes.imports.price_list.read import read_price_list
 from quotes.imports.price_list.refused_file import refused_file
 from quotes.imports.price_list.row_values import NAMES
 from quotes.imports.price_list.suggest import Suggested, look, suggest
+from quotes.imports.price_list.workbook import FirstLines
 from quotes.views.person import signed_in
 
 OPEN = (ListState.HANDED_IN, ListState.CHECKED)
@@ -38,13 +39,17 @@ def price_list_new(request: HttpRequest) -> HttpResponse:
     if form.is_valid():
         file: UploadedFile[bytes] = form.cleaned_data["file"]
         content, supplier = file.read(), form.cleaned_data["supplier"]
+        first_lines: FirstLines = {}
         try:
-            suggest(content, file.name or "")
+            suggest(content, file.name or "", _last_reading(supplier), first_lines)
         except FileFault as fault:
             form.add_error("file", str(fault))
         else:
             now, by = timezone.now(), signed_in(request)
-            kept = hand_in(supplier=supplier, name=file.name or "", content=content, by=by, now=now)
+            name = file.name or ""
+            kept = hand_in(
+                supplier=supplier, name=name, content=content, by=by, now=now, first_lines=first_lines
+            )
             return redirect("price-list-columns", kept.pk)
     return render(request, "quotes/prices/new.html", {"form": form}, status=422)
 
@@ -58,14 +63,17 @@ def price_list_columns(request: HttpRequest, pk: int) -> HttpResponse:
     content = bytes(row.content)
     if request.method != "POST":
         return _page(request, row, _suggested(row, content))
+    first_lines: FirstLines = dict(row.first_lines)
     try:
-        suggested = look(content, chosen_so_far(request.POST))
+        suggested = look(content, chosen_so_far(request.POST), first_lines)
     except FileFault as fault:
         return _page(request, row, _suggested(row, content), str(fault))
     form = ReadingForm(suggested, request.POST)
     if not form.is_valid():
         return _page(request, row, suggested, form=form)
-    suggested = look(content, form.value())
+    suggested = look(content, form.value(), first_lines)
+    if first_lines != row.first_lines:
+        keep_first_lines(pk=pk, first_lines=first_lines)
     if "keep" not in request.POST:
         return _page(request, row, suggested, form=form)
     try:
@@ -76,10 +84,16 @@ def price_list_columns(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _suggested(row: PriceList, content: bytes) -> Suggested:
+    first_lines: FirstLines = dict(row.first_lines)
     if chosen := Reading.kept(row.reading):
-        return look(content, chosen)
-    terms = ListTerms.objects.filter(supplier=row.supplier_id).first()
-    return suggest(content, row.name, Reading.kept(terms.reading) if terms else None)
+        return look(content, chosen, first_lines)
+    return suggest(content, row.name, _last_reading(row.supplier_id), first_lines)
+
+
+def _last_reading(supplier: str) -> Reading | None:
+    """How the supplier's last list was read."""
+    terms = ListTerms.objects.filter(supplier=supplier).first()
+    return Reading.kept(terms.reading) if terms else None
 
 
 def _page(
