@@ -45,9 +45,11 @@ def _setting(words: str) -> Told:
     return Told(words, "1", "quotes.workshop")
 
 
+_CODES = ("quotes.telephone", "otp_totp.totpdevice")
+"""The same rows: as the site knows them, and as django-otp does, of which older entries tell."""
 AUDITED: dict[str, Told] = {
     "auth.user": Told(to_say("person")),
-    "otp_totp.totpdevice": Told(to_say("one-time codes"), "user_id", "auth.user"),
+    **dict.fromkeys(_CODES, Told(to_say("one-time codes"), "user_id", "auth.user")),
     "otp_static.staticdevice": Told(to_say("recovery codes"), "user_id", "auth.user"),
     "quotes.signin": Told(to_say("sign-in"), "user_id", "auth.user"),
     "quotes.invitation": Told(to_say("invitation")),
@@ -180,7 +182,7 @@ CARDS = "catalogue."
 
 SECRET: dict[str, frozenset[str]] = {
     "auth.user": frozenset({"password"}),
-    "otp_totp.totpdevice": frozenset({"key"}),
+    **dict.fromkeys(_CODES, frozenset({"key"})),
     "quotes.signin": frozenset({"session"}),
     "quotes.link": frozenset({"token_hash"}),
     "quotes.invitation": frozenset({"token_hash"}),
@@ -191,9 +193,12 @@ NOT_SHOWN = to_say("(not shown)")
 
 PASSED_OVER: dict[str, frozenset[str]] = {
     "auth.user": frozenset({"last_login", "date_joined"}),
-    "otp_totp.totpdevice": frozenset(
-        {"last_t", "drift", "last_used_at", "created_at", "throttling_failure_count"}
-        | {"throttling_failure_timestamp", "step", "t0", "digits", "tolerance"}
+    **dict.fromkeys(
+        _CODES,
+        frozenset(
+            {"last_t", "drift", "last_used_at", "created_at", "throttling_failure_count"}
+            | {"throttling_failure_timestamp", "step", "t0", "digits", "tolerance"}
+        ),
     ),
     "otp_static.staticdevice": frozenset(
         {"last_used_at", "created_at", "throttling_failure_count", "throttling_failure_timestamp"}
