@@ -7,28 +7,17 @@ from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 
-import boto3
 import pytest
 from django.core.files.base import ContentFile
 from django.core.files.storage import Storage, storages
-from moto.server import ThreadedMotoServer
 
 from quotes.management.backups.files import copy_out, put_in, refuse_where_files_stand
 from quotes.management.backups.manifest import BackupError
-from quotes.models.file_bucket import Bucket
 from quotes.models.file_store import DamagedFile, Folder, drop_bytes, keep_bytes, kept_bytes, walk
+from tests.files.buckets import bucket
 
 PAPER = b"%PDF-1.7 a paper " * 1000
 SHA256 = hashlib.sha256(PAPER).hexdigest()
-
-
-@pytest.fixture(scope="module")
-def server() -> Iterator[str]:
-    one = ThreadedMotoServer(ip_address="127.0.0.1", port=0, verbose=False)
-    one.start()
-    _, port = one.get_host_and_port()
-    yield f"http://127.0.0.1:{port}"
-    one.stop()
 
 
 @pytest.fixture(params=["folder", "bucket"])
@@ -39,15 +28,6 @@ def store(request: pytest.FixtureRequest, tmp_path: Path, monkeypatch: pytest.Mo
         made = bucket(request.getfixturevalue("server"), f"papers-{tmp_path.name.replace('_', '-')}"[:60])
     monkeypatch.setitem(storages._storages, "default", made)  # type: ignore[attr-defined]
     return made
-
-
-def bucket(server: str, name: str) -> Bucket:
-    given = {"region_name": "us-east-1", "endpoint_url": server}
-    keys = {"access_key": "of-a-test", "secret_key": "of-a-test"}
-    boto3.client(
-        "s3", **given, aws_access_key_id="of-a-test", aws_secret_access_key="of-a-test"
-    ).create_bucket(Bucket=name.lower())
-    return Bucket(bucket_name=name.lower(), location="engines", **given, **keys)
 
 
 def test_what_was_kept_is_read_as_it_was_and_each_row_has_its_own(store: Storage) -> None:
