@@ -75,17 +75,17 @@ MIDDLEWARE = [
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",
     "django.contrib.auth.middleware.AuthenticationMiddleware",
-    "quotes.views.language.LanguageMiddleware",
-    "quotes.views.acting.ActingMiddleware",
-    "quotes.views.signed_in.SignedInMiddleware",
+    "quotes.views.every_request.language.LanguageMiddleware",
+    "quotes.views.every_request.acting.ActingMiddleware",
+    "quotes.views.every_request.signed_in.SignedInMiddleware",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
     "csp.middleware.CSPMiddleware",
     "axes.middleware.AxesMiddleware",
-    "quotes.views.new_day.NewDayMiddleware",
+    "quotes.views.every_request.new_day.NewDayMiddleware",
     # Answers in the view's place, so nothing that looks at a view may come after it.
-    "quotes.views.sent_once.SentOnceMiddleware",
+    "quotes.views.every_request.sent_once.SentOnceMiddleware",
 ]
 
 ROOT_URLCONF = "quotes.urls"
@@ -101,7 +101,7 @@ TEMPLATES = [
                 "django.template.context_processors.i18n",
                 "django.contrib.auth.context_processors.auth",
                 "django.contrib.messages.context_processors.messages",
-                "quotes.views.access.site",
+                "quotes.views.every_request.access.site",
             ],
         },
     },
@@ -153,8 +153,8 @@ AXES_DISABLE_ACCESS_LOG = True
 AXES_SENSITIVE_PARAMETERS = ["username", "ip_address", "password", "new", "again"]
 """What it masks in its log and leaves out of what it keeps: every field that holds a password stands here."""
 AXES_VERBOSE = False
-AXES_CLIENT_IP_CALLABLE = "quotes.views.address.client_address"
-AXES_LOCKOUT_CALLABLE = "quotes.views.session.paused"
+AXES_CLIENT_IP_CALLABLE = "quotes.views.every_request.address.client_address"
+AXES_LOCKOUT_CALLABLE = "quotes.views.signing_in.session.paused"
 PROXIES = int(os.environ.get("PROXIES", "0"))
 """How many proxies of our own stand before the site, each adding whom it serves to X-Forwarded-For."""
 PASSWORD_RESET_TIMEOUT = HOUR
@@ -240,7 +240,7 @@ SESSION_COOKIE_HTTPONLY = True
 SESSION_COOKIE_SAMESITE = "Lax"
 CSRF_COOKIE_HTTPONLY = True
 CSRF_COOKIE_SAMESITE = "Lax"
-CSRF_FAILURE_VIEW = "quotes.views.sent_late.not_from_here"
+CSRF_FAILURE_VIEW = "quotes.views.every_request.sent_late.not_from_here"
 
 EMAIL_HOST = os.environ.get("MAIL_HOST", "")
 """Without a mail server each mail becomes a file, for the owner to read and hand on."""
@@ -275,7 +275,7 @@ LOGGING = {
     "disable_existing_loggers": False,
     "formatters": {
         "line": {
-            "()": "quotes.views.masked_log.Masked",
+            "()": "quotes.views.every_request.masked_log.Masked",
             "format": "{asctime} {levelname} {name}: {message}",
             "style": "{",
         }

@@ -5,46 +5,40 @@ from django.urls import URLPattern, URLResolver, include, path
 from quotes.views import (
     background,
     booking,
-    card_swaps,
     catalogue_book,
     changes,
-    codes,
-    customer,
-    customer_invoices,
-    customer_pages,
-    engine_pages,
     enquiry,
-    erasing,
     find,
-    first_steps,
     help,
-    home,
-    imports,
-    invited,
-    issue,
     keys,
-    language,
     learning,
-    new_quote,
-    origins,
-    own_sign_in,
     part_search,
     quotes_list,
-    record_lists,
     replacement,
     sample,
-    session,
     settings,
     slots,
     team,
     tune,
-    way_back,
-    worksheet,
 )
 from quotes.views.bench import bench
 from quotes.views.books import bookkeeping, money
+from quotes.views.card import new_quote
+from quotes.views.card import swaps as card_swaps
+from quotes.views.customer import invoices as customer_invoices
+from quotes.views.customer import page as customer
+from quotes.views.every_request import language
 from quotes.views.price_lists import reading as price_list_files
 from quotes.views.price_lists import taking as price_lists
+from quotes.views.records import customers as customer_pages
+from quotes.views.records import engines as engine_pages
+from quotes.views.records import erasing, imports
+from quotes.views.records import lists as record_lists
+from quotes.views.signing_in import codes, invited, own_sign_in, session, way_back
+from quotes.views.today import first_steps
+from quotes.views.today import page as home
+from quotes.views.worksheet import issue, origins
+from quotes.views.worksheet import page as worksheet
 
 urlpatterns: list[URLPattern | URLResolver] = [
     path("", include(home)),
@@ -92,4 +86,4 @@ urlpatterns: list[URLPattern | URLResolver] = [
     path("catalogue/", include("catalogue.urls")),
 ]
 
-handler500 = "quotes.views.out_of_order.out_of_order"
+handler500 = "quotes.views.every_request.out_of_order.out_of_order"

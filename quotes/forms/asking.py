@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import Any, Protocol
 
 from catalogue.calc.said import say
 from quotes.forms.asked import Asked, filled
-from quotes.forms.card_parts import EnginePart, PastPart
-from quotes.forms.card_rows import RenewedRow, SegmentRow
+from quotes.forms.card_parts import AimPart, EnginePart, PastPart, PlannedPart
+from quotes.forms.card_rows import ReadingRow, RenewedRow, SeenRow, SegmentRow
 from quotes.forms.fields import CardForm
+from quotes.forms.offered import Offered
 from quotes.forms.rows import Rows
-
-if TYPE_CHECKING:
-    from quotes.forms.card import Card
 
 
 class AboutEngine(Protocol):
@@ -27,6 +25,17 @@ class AboutEngine(Protocol):
     def name_of(self, component: str) -> str: ...
 
 
+class AboutQuote(AboutEngine, Protocol):
+    """The whole card: also what was seen, what is planned, and what is aimed at."""
+
+    offered: Offered
+    seen: Rows[SeenRow]
+    readings: Rows[ReadingRow]
+    planned: PlannedPart
+    aim: AimPart
+    kept: dict[str, Any]
+
+
 SEGMENT = {"amount": "amount", "unit": "unit", "duty": "duty", "tier": "tier", "start": "start", "end": "end"}
 RENEWAL = {"at": "at", "unit": "unit", "on": "on"}
 OBSERVED = {"id": "id", "component": "component", "place": "place", "pct_over": "pct_over", "at": "at"}
@@ -38,7 +47,7 @@ PLANNED_NAMES = ("duty", "events", "amount", "unit", "first_meeting")
 FIGURES = frozenset({"amount", "at", "pct_over", "value", "standard", "limit", "events"})
 
 
-def ask(card: Card) -> Asked:
+def ask(card: AboutQuote) -> Asked:
     """All parts of the card under the request's paths."""
     asked = Asked(values=dict(card.kept))
     ask_engine(card, asked)
@@ -87,7 +96,7 @@ def ask_past(card: AboutEngine, asked: Asked) -> None:
         asked.mark(path, row, "component")
 
 
-def _ask_seen(card: Card, asked: Asked) -> None:
+def _ask_seen(card: AboutQuote, asked: Asked) -> None:
     """Findings and events stand in one list on the card and in two in the request."""
     events = {code for code, _ in card.offered.events}
     for kind, wanted in (("findings", False), ("events", True)):
@@ -95,7 +104,7 @@ def _ask_seen(card: Card, asked: Asked) -> None:
         _ask_rows(asked, (kind,), rows, OBSERVED)
 
 
-def _ask_planned(card: Card, asked: Asked) -> None:
+def _ask_planned(card: AboutQuote, asked: Asked) -> None:
     names = {name: name for name in PLANNED_NAMES}
     asked.values["planned"] = filled(card.planned, names, FIGURES)
     if "amount" not in asked.values["planned"]:
@@ -106,7 +115,7 @@ def _ask_planned(card: Card, asked: Asked) -> None:
     asked.mark(("checks",), card.planned, "checks")
 
 
-def _ask_aim(card: Card, asked: Asked) -> None:
+def _ask_aim(card: AboutQuote, asked: Asked) -> None:
     names = {"budget": "budget", "loss": "loss", "class_code": "class_code"}
     asked.values |= filled(card.aim, names, frozenset({"budget", "loss"}))
     _mark(asked, (), card.aim, names)

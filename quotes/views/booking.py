@@ -26,7 +26,7 @@ from quotes.queries.booking import sheet_of_booking, slot_deposit, standing_term
 from quotes.queries.enquiry import asked_of, said_of, weeks_today
 from quotes.queries.rights import may
 from quotes.views.enquiry_parts import pdf_response
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 def book_enquiry(request: HttpRequest, pk: int) -> HttpResponse:

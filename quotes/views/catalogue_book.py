@@ -23,7 +23,7 @@ from quotes.forms.upload import BookForm
 from quotes.imports.catalogue_book.check import Checked, check_book
 from quotes.imports.faults import FileFault
 from quotes.models import CatalogueFile
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 SHOWN = 300

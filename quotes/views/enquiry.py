@@ -25,7 +25,7 @@ from quotes.models.enquiry import EnquiryQuerySet
 from quotes.queries.enquiry import enquiry_sheet
 from quotes.tables.enquiries import EnquiryTable
 from quotes.views.enquiry_parts import pdf_response, version_of
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 from quotes.views.table_page import TablePage
 
 

@@ -12,7 +12,7 @@ from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
 from quotes.models.file_store import FileTrouble
-from quotes.views.out_of_order import trouble_with
+from quotes.views.every_request.out_of_order import trouble_with
 
 SVG = "image/svg+xml; charset=utf-8"
 log = logging.getLogger(__name__)

@@ -26,7 +26,7 @@ from quotes.models import Invitation, Workshop
 from quotes.queries.codes import MUST
 from quotes.queries.people import in_words
 from quotes.queries.team import members, open_invitations
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_safe

@@ -12,7 +12,7 @@ from django.urls import reverse
 from quotes.actions.bench.testing import Run, keep_run
 from quotes.models import Job
 from quotes.queries.engines import engine_asked
-from quotes.views.desk_card import known_engine
+from quotes.views.card.answers import known_engine
 from tests.bench.cast import built_job
 from tests.cast import builder, desk
 from tests.quotes.cast import NOW

@@ -9,7 +9,7 @@ import pytest
 from quotes.calc.compare import compare
 from quotes.calc.money.band import SpokenRule
 from quotes.documents.questions import questions
-from quotes.views.options_table import options_table
+from quotes.views.card.options_table import options_table
 from tests.calc.asked import tired_four
 from tests.calc.small import SHOP
 from tests.cast import shipped

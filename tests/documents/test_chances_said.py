@@ -21,7 +21,7 @@ from quotes.documents.paper import quote_context
 from quotes.documents.spreadsheet import SHARE
 from quotes.documents.table import comparison_table
 from quotes.documents.xlsx import quote_workbook
-from quotes.views.worked_sheet import worked_sheet
+from quotes.views.worksheet.sheet import worked_sheet
 from tests.calc.asked import tired_four
 from tests.documents.samples import from_hopeless_to_nearly_sure
 from tests.sample_sheet import sample_comparison, sample_sheet
@@ -56,8 +56,8 @@ SAID_ON = {
     "quotes/templatetags/calibration_words.py": "stops expected and seen",
     "quotes/templatetags/sheet_words.py": "filters: seen by the templates",
     "quotes/views/bench/outcomes.py": "how a service went",
-    "quotes/views/options_table.py": "the card of a new quote",
-    "quotes/views/worked_gives.py": "the worksheet",
+    "quotes/views/card/options_table.py": "the card of a new quote",
+    "quotes/views/worksheet/gives.py": "the worksheet",
 }
 """Where each module's chances are read. All of these are held to the five sentences below."""
 

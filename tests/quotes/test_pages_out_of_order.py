@@ -14,8 +14,8 @@ from django.test import Client
 from django.urls import reverse
 
 from quotes.models import Customer
-from quotes.views import customer_pages
-from quotes.views.out_of_order import FULL_DISK, trouble_of
+from quotes.views.every_request.out_of_order import FULL_DISK, trouble_of
+from quotes.views.records import customers as customer_pages
 from tests.cast import desk
 
 pytestmark = pytest.mark.django_db

@@ -13,7 +13,7 @@ from django.utils import timezone
 
 from quotes.models import SignIn
 from quotes.queries.people import Role
-from quotes.views.half_way import HALF_WAY, TRIES
+from quotes.views.signing_in.half_way import HALF_WAY, TRIES
 from tests.cast import PASSWORD, owner, person
 from tests.quotes.test_codes import later, set_up, shown
 

@@ -12,7 +12,7 @@ from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
 from quotes.models import SignIn
-from quotes.views.signed_in import USED
+from quotes.views.every_request.signed_in import USED
 from tests.cast import desk, person
 from tests.quotes.test_signed_in import begun, signed_in_by_form
 

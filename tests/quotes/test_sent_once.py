@@ -18,8 +18,8 @@ from django.utils import timezone
 from quotes.actions.customers import create_customer
 from quotes.actions.sent_forms import KEPT, forget_forms
 from quotes.models import Customer, CustomerFile, SentForm
-from quotes.views import customer_pages
-from quotes.views.sent_once import SAID
+from quotes.views.every_request.sent_once import SAID
+from quotes.views.records import customers as customer_pages
 from tests.cast import books, desk
 from tests.imports.customer_files import HEADINGS, csv_file
 

@@ -13,7 +13,7 @@ from django.conf import settings
 from django.test import Client
 
 from quotes.queries.rights import ANYBODY, LINK, by_page
-from quotes.views.masked_log import Masked
+from quotes.views.every_request.masked_log import Masked
 from tests.cast import owner
 from tests.rights.walked import pages_left_out, patterns
 

@@ -38,7 +38,7 @@ PLACES: tuple[tuple[str, str], ...] = (
     (r"quotes/calc/(books|invoice)/", "papers"),
     (r"(quotes|catalogue)/calc/", "sums"),
     (r"quotes/documents/|templates/documents/", "papers"),
-    (r"templates/quotes/customer[_.]|quotes/views/customer[_.]", "customer"),
+    (r"templates/quotes/customer[_.]|quotes/views/(customer/|records/customers)", "customer"),
     (r"templates/quotes/bench/|quotes/\w+/bench", "bench"),
     (r"templates/quotes/books/|quotes/\w+/books", "books"),
     (r"templates/catalogue/|catalogue/", "catalogue"),

@@ -20,7 +20,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Job, Workshop
 from quotes.queries.bench.again.declined import declined_of
 from quotes.queries.engines import known_catalogue
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 def advice(request: HttpRequest, pk: int) -> HttpResponse:

@@ -29,7 +29,7 @@ from quotes.models import ServiceOutcome, ShopFactorChange
 from quotes.queries.bench.ages.calibration import Calibration, calibration
 from quotes.queries.bench.ages.factor_effect import effects_of_factor
 from quotes.queries.bench.ages.outcomes import component_names
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_safe

@@ -17,7 +17,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import ExtraWork
 from quotes.queries.bench.again.extra_sheet import extra_sheet
 from quotes.views.bench.extra_work import drawn, offers
-from quotes.views.customer_link import Opened, by_link
+from quotes.views.customer.link import Opened, by_link
 from quotes.views.missing_photo import drawn_where_missing
 
 

@@ -17,7 +17,7 @@ from quotes.documents.bench.findings import findings_context
 from quotes.models import FindingsReport
 from quotes.models.bench.report import FindingsReportQuerySet
 from quotes.queries.bench.teardown.findings import picture_of, sheet_of_report
-from quotes.views.customer_link import Opened, by_link
+from quotes.views.customer.link import Opened, by_link
 from quotes.views.missing_photo import drawn_where_missing
 
 

@@ -16,7 +16,7 @@ from quotes.actions.bench.releasing import card_file, note_file
 from quotes.models import Acceptance, Job, Release, StoredFile
 from quotes.queries.bench.parts.wanted import with_sheet
 from quotes.queries.bench.ready import promised_and_now, ready_of
-from quotes.views.customer_link import Opened, by_link
+from quotes.views.customer.link import Opened, by_link
 
 
 @dataclass(frozen=True, slots=True)

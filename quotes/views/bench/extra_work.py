@@ -30,7 +30,7 @@ from quotes.queries.engines import known_catalogue
 from quotes.views.books.build_page import the_build
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.books.parts import money_options
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_safe

@@ -23,7 +23,7 @@ from quotes.forms.bench.intake import EngineForm, IntakeForm, WhoForm
 from quotes.models import Booking, Customer, Engine, Job, Quote
 from quotes.queries.bench.intake import accepted_not_here, engines_found, expected, jobs_of_type
 from quotes.queries.books.payers import payers_offered
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @dataclass(frozen=True, slots=True)

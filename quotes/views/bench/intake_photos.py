@@ -19,8 +19,8 @@ from quotes.actions.bench.photos import keep_photo
 from quotes.forms.bench.photos import PhotosForm
 from quotes.models import Job, Photo, PhotoAbout
 from quotes.views.books.parts import served
+from quotes.views.every_request.person import signed_in
 from quotes.views.missing_photo import drawn_where_missing
-from quotes.views.person import signed_in
 
 
 def photos(request: HttpRequest, pk: int) -> HttpResponse:

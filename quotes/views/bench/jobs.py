@@ -33,7 +33,7 @@ from quotes.queries.bench.states import facts_of
 from quotes.queries.rights import may
 from quotes.tables.bench.jobs import JobTable
 from quotes.views.bench.intake_photos import intake_photos
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 from quotes.views.table_page import TablePage
 
 BY_HAND = (Step.STRIPPED, Step.ASSEMBLING, Step.TESTING)

@@ -28,7 +28,7 @@ from quotes.queries.bench.teardown.leave import leave_sheet, prices_set, teardow
 from quotes.queries.bench.teardown.money import deposits_paid
 from quotes.views.books.parts import served
 from quotes.views.enquiry_parts import pdf_response
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 def _row(pk: int) -> Job:

@@ -31,7 +31,7 @@ from quotes.queries.bench.ages.lifed_parts import (
     parts_seen,
 )
 from quotes.views.books.parts import payers
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 Choices = list[tuple[str, str]]
 

@@ -23,7 +23,7 @@ from quotes.forms.bench.limits import InstrumentForm, LimitForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Instrument, ManualLimit
 from quotes.queries.bench.teardown.limits import limits_of
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_safe

@@ -23,8 +23,8 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
 from quotes.queries.bench.parts.orders import drafts, order_with_lines, orders_listed
 from quotes.views.books.listed import currency_now, decimals_now
-from quotes.views.card_keeping import card_key
-from quotes.views.person import signed_in
+from quotes.views.card.keeping import card_key
+from quotes.views.every_request.person import signed_in
 
 APART = "|"
 """Between build, key and component of a ticked line; in none of them."""

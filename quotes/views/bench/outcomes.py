@@ -24,8 +24,8 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance, Job, ServiceOutcome
 from quotes.queries.bench.ages.outcomes import PromisedService, outcome_of, promised_service, ran_since
 from quotes.queries.engines import known_catalogue
-from quotes.views.card_keeping import card_key
-from quotes.views.person import signed_in
+from quotes.views.card.keeping import card_key
+from quotes.views.every_request.person import signed_in
 
 
 def outcome(request: HttpRequest, build: int) -> HttpResponse:

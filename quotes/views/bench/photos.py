@@ -9,7 +9,7 @@ from django.views.decorators.http import require_safe
 
 from quotes.models import Photo, StoredFile
 from quotes.queries.bench.teardown.photos import customers_photos
-from quotes.views.customer_link import Opened, by_link
+from quotes.views.customer.link import Opened, by_link
 from quotes.views.missing_photo import drawn_where_missing
 
 SIZES = ("image", "small")

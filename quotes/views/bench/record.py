@@ -26,8 +26,8 @@ from quotes.queries.bench.assembly.page import concessions, groups_shown, lacks_
 from quotes.queries.bench.assembly.record import JobRecord, job_record
 from quotes.queries.bench.assembly.sheet import stands_words, what_words
 from quotes.views.books.parts import served
-from quotes.views.card_keeping import card_key
-from quotes.views.person import signed_in
+from quotes.views.card.keeping import card_key
+from quotes.views.every_request.person import signed_in
 
 
 def job_of(pk: int) -> Job:

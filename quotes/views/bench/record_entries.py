@@ -35,8 +35,8 @@ from quotes.queries.bench.assembly.record import JobRecord, job_record
 from quotes.queries.bench.teardown.page import instruments_in_use
 from quotes.queries.rights import may_open
 from quotes.views.bench.record import closed_record, job_of
-from quotes.views.card_keeping import card_key
-from quotes.views.person import signed_in
+from quotes.views.card.keeping import card_key
+from quotes.views.every_request.person import signed_in
 
 NOTHING_NEW = to_say(
     "Nothing new was written. A figure keeps its unit: to write it in another, empty its field first."

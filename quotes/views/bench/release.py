@@ -25,7 +25,7 @@ from quotes.queries.bench.leaving.way_out import last_check, money_of_job, old_p
 from quotes.queries.rights import may
 from quotes.views.bench.test_runs import the_job
 from quotes.views.books.parts import money_options, served
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 def hand_over(request: HttpRequest, pk: int) -> HttpResponse:

@@ -28,7 +28,7 @@ from quotes.actions.bench.taking import Taken, Told, take_entries
 from quotes.documents.bench.pictures import MOST_BYTES
 from quotes.forms.bench.teardown import SentPhoto, entry_of, fault_words
 from quotes.models import FindingSeen, Job, PhotoAbout
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 MOST_ENTRIES = 500
 

@@ -30,8 +30,8 @@ from quotes.queries.bench.leaving.way_out import (
     money_of_job,
     power_compared,
 )
-from quotes.views.card_keeping import card_key
-from quotes.views.person import signed_in
+from quotes.views.card.keeping import card_key
+from quotes.views.every_request.person import signed_in
 
 
 def the_job(pk: int) -> Job:

@@ -28,8 +28,8 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Job, WorksOrder
 from quotes.queries.bench.jobs import catalogue_of
 from quotes.queries.bench.parts.works_orders import orders_out, totals_in_words
-from quotes.views.card_keeping import card_key
-from quotes.views.person import signed_in
+from quotes.views.card.keeping import card_key
+from quotes.views.every_request.person import signed_in
 
 
 @require_safe

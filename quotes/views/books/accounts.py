@@ -19,7 +19,7 @@ from quotes.forms.books.settings import AccountsForm, BooksSettingsForm
 from quotes.queries.books.ledger import accounts_now, books_settings
 from quotes.queries.starting_words import starting_words
 from quotes.views.books.listed import currency_now
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_http_methods(["GET", "POST"])

@@ -34,7 +34,7 @@ from quotes.queries.books.bank_files import listed_bank_files
 from quotes.tables.books.bank import BankFileTable
 from quotes.views.books.bank_take import lines_page
 from quotes.views.books.listed import BooksList
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 SHOWN = 300
 """So many lines are shown before they are taken in."""

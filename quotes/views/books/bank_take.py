@@ -24,7 +24,7 @@ from quotes.models import BankFile, BankLineState, Customer
 from quotes.queries.books.bank import Proposal, file_lines, known_in, proposals
 from quotes.queries.books.ledger import open_items
 from quotes.queries.books.payers import payers_offered
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 SURE = "sure"
 

@@ -23,7 +23,7 @@ from quotes.imports.bill_columns import COLUMNS
 from quotes.imports.check_bills import CheckedBills, check_bills
 from quotes.imports.faults import FileFault
 from quotes.imports.read_bills import SHEET
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 from quotes.views.table_page import FILES
 
 SALT = "bill-file"

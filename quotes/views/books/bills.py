@@ -27,7 +27,7 @@ from quotes.models import SupplierBill
 from quotes.queries.books.bills import WORDS, builds_offered, listed_bills, suppliers_known
 from quotes.tables.books.bills import BillTable
 from quotes.views.books.listed import BooksList, currency_now, decimals_now, with_more_rows
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 class Bills(BooksList):

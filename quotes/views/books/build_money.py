@@ -19,7 +19,7 @@ from quotes.forms.books.build import PartOfItForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance, InvoiceDraft
 from quotes.views.books.build_page import render_build, the_build
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_safe

@@ -21,7 +21,7 @@ from quotes.models import ExtraWork, WorkedHours
 from quotes.queries.books.build import build_account
 from quotes.views.books.build_page import correct_form, extra_form, hours_form, render_build, the_build
 from quotes.views.books.parts import money_options
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_POST

@@ -16,7 +16,7 @@ from quotes.forms.books.build import CallOffForm
 from quotes.forms.books.refusing import refuse
 from quotes.queries.books.build import build_account
 from quotes.views.books.build_page import the_build
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 def build_call_off(request: HttpRequest, pk: int) -> HttpResponse:

@@ -12,7 +12,7 @@ from django.views.decorators.http import require_POST
 from quotes.actions.books.drafts import start_credit
 from quotes.actions.refused import Refused
 from quotes.models import Invoice
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_POST

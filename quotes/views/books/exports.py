@@ -27,7 +27,7 @@ from quotes.queries.people import name_of
 from quotes.tables.books.exports import BatchTable
 from quotes.views.background import told
 from quotes.views.books.listed import BooksList
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 STILL = timedelta(minutes=2)
 """A batch that is not ready by then may have lost its process; making it again does no harm."""

@@ -29,8 +29,8 @@ from quotes.queries.books.draft_lines import by_labour
 from quotes.queries.rights import may
 from quotes.views.books.draft_page import Opened, open_draft, proposals, render_draft
 from quotes.views.books.parts import money_options, payers
-from quotes.views.card_keeping import version_of
-from quotes.views.person import signed_in
+from quotes.views.card.keeping import version_of
+from quotes.views.every_request.person import signed_in
 
 Words = tuple[ConsentForm, EarlierDayForm]
 

@@ -31,7 +31,7 @@ from quotes.queries.rights import may_open
 from quotes.tables.books.invoices import InvoiceTable
 from quotes.views.books.listed import BooksList
 from quotes.views.books.parts import money_options, served
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 class InvoiceList(BooksList):

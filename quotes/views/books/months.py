@@ -15,7 +15,7 @@ from quotes.actions.refused import Refused
 from quotes.calc.said_days import said_month
 from quotes.forms.books.months import OpenAgain, WhichMonth
 from quotes.queries.books.months import months
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @require_safe

@@ -29,7 +29,7 @@ from quotes.queries.books.ledger import ages
 from quotes.queries.books.proposed import interest_proposed
 from quotes.tables.books.overdue import OverdueTable
 from quotes.views.books.listed import BooksList
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 MOST = 100
 """So many proposals are worked out for one page, those longest overdue."""

@@ -29,7 +29,7 @@ from quotes.queries.books.payment_list import listed_payments, settled_by
 from quotes.tables.books.payments import PaymentTable
 from quotes.views.books.listed import BooksList
 from quotes.views.books.parts import money_options, served
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 class PaymentList(BooksList):

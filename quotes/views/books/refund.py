@@ -19,7 +19,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Customer, OpenItem, Payment
 from quotes.queries.books.deposits import build_of_payment, held_of
 from quotes.views.books.parts import money_options
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 def pay_back_item(request: HttpRequest, pk: int) -> HttpResponse:

@@ -21,7 +21,7 @@ from quotes.forms.figures import shown
 from quotes.models import Acceptance, Customer, Job, OpenItem, Payment
 from quotes.queries.books.payers import payer_words, payers_found
 from quotes.views.books.parts import money_options, payers
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 
 @dataclass(frozen=True, slots=True)

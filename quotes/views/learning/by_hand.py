@@ -23,9 +23,9 @@ from quotes.imports.read_evidence import read_evidence
 from quotes.models import Evidence
 from quotes.queries.learning.choices import evidence_names
 from quotes.queries.learning.rows import Catalogues
-from quotes.views.card_keeping import card_key
+from quotes.views.card.keeping import card_key
+from quotes.views.every_request.person import signed_in
 from quotes.views.learning.deciding import address
-from quotes.views.person import signed_in
 
 SHOWN = 100
 """So many faults of a file are shown; more can't be mended in one sitting."""

@@ -17,9 +17,9 @@ from quotes.actions.learning.approving import EvidenceMoved, approve_life
 from quotes.calc.learning.proposal import Rule
 from quotes.forms.books.refusing import refuse
 from quotes.forms.learning import ReasonForm
-from quotes.views.card_keeping import card_key
+from quotes.views.card.keeping import card_key
+from quotes.views.every_request.person import signed_in
 from quotes.views.learning.life import found_life, life_page
-from quotes.views.person import signed_in
 
 RULES: dict[str, Rule] = {"learnt": "learnt", "likelihood": "likelihood"}
 

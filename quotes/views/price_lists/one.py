@@ -21,7 +21,7 @@ from quotes.forms.price_lists import CheckForm
 from quotes.imports.taking_prices import ask_check, ask_held, ask_take, ask_undo, work_of
 from quotes.queries.price_list_effect import effect_of
 from quotes.views.background import told
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 from quotes.views.price_lists.shown import shown
 
 

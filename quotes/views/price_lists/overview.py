@@ -19,7 +19,7 @@ from catalogue.queries.price_lists import own_currency
 from quotes.filters.price_lists import PriceListFilter
 from quotes.forms.price_lists import ListTermsForm, RateForm
 from quotes.tables.price_lists import PriceListTable
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 from quotes.views.table_page import TablePage
 
 

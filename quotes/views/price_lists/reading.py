@@ -24,7 +24,7 @@ from quotes.imports.price_list.refused_file import refused_file
 from quotes.imports.price_list.row_values import NAMES
 from quotes.imports.price_list.suggest import Suggested, look, suggest
 from quotes.imports.price_list.workbook import FirstLines
-from quotes.views.person import signed_in
+from quotes.views.every_request.person import signed_in
 
 OPEN = (ListState.HANDED_IN, ListState.CHECKED)
 

@@ -1,0 +1,1 @@
+"""The new-quote card, and the options as it compares them."""

@@ -1,0 +1,1 @@
+"""What the customer sees under a link of their own."""
