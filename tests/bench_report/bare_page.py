@@ -115,7 +115,7 @@ def own_addresses(
     """Leads to the view below. As a setting it would empty what is kept of all addresses, of ours as well."""
 
     def lead(request: HttpRequest) -> HttpResponse:
-        request.urlconf = __name__  # type: ignore[attr-defined]
+        request.urlconf = __name__
         return get_response(request)
 
     return lead
