@@ -14,7 +14,7 @@ class CustomerTable(EntryTable):
 
     name = LinkColumn(_("Customer"), page="customer", name="name")
     telephone = TextColumn(_("Telephone"))
-    email = TextColumn(_("E-mail"))
+    email = TextColumn(_("E-mail"), "anywhere")
     engines_kept = NumberColumn(_("Engines"))
     quotes_kept = NumberColumn(_("Quotes"))
     created_at = DayColumn(_("Since"))

@@ -17,7 +17,7 @@ class QuoteTable(EntryTable):
     state = StateColumn(_("State"))
     customer = LinkColumn(_("Customer"), page="customer", of="customer_id", order_by=("customer__name",))
     engine = LinkColumn(
-        _("Engine"), page="engine", of="engine_id", name="nowrap", order_by=("engine__number",)
+        _("Engine"), page="engine", of="engine_id", order_by=("engine__number",)
     )
     engine_type = TextColumn(_("Type"), accessor="engine__type_code")
     revision = NumberColumn(_("Revision"), accessor="latest__index")

@@ -46,7 +46,7 @@ class MarginTable(BooksTable):
     """Sums are before tax; parts and machine work at what they cost the shop."""
 
     name = LinkColumn(_("Build"), page="build-money", of="build_id", name="name")
-    customer = TextColumn(_("Customer"))
+    customer = TextColumn(_("Customer"), "anywhere")
     tier = NameColumn(_("Built as"))
     engine_type = NameColumn(_("Engine type"))
     hours_quoted = WorkedColumn(_("Hours quoted"), accessor="hours__quoted")

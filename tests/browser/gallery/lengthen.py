@@ -6,7 +6,7 @@ from django.utils import timezone
 
 from quotes.models import Customer, Engine
 
-LONG = "Bartholomew Featherstonehaugh-Wolverhampton of Upper Slaughterbridge"
+LONG = "Bartholomew Feathergrove-Quillonhurst of the Upper Tannerbridges"
 WORD = "Donaudampfschifffahrtsgesellschaftskapitaenswitwenrentenamt"
 ROWS = 200
 

@@ -18,6 +18,8 @@ ZOOMED = (DESK[0] // 2, DESK[1] // 2)
 """What is left of a desk's window at 200 %."""
 PAPER = (794, 1123)
 """A4 upright at 96 dots an inch."""
+LIES_ACROSS = 'getComputedStyle(document.body).page === "wide"'
+"""Whether the page asks for paper that lies across."""
 WIDTHS = {"desk": DESK, "tablet": TABLET, "phone": PHONE}
 QUALITY = 72
 
@@ -111,7 +113,8 @@ class Photographer:
 
 @contextmanager
 def _on_paper(page: Page) -> Iterator[None]:
-    page.set_viewport_size({"width": PAPER[0], "height": PAPER[1]})
     page.emulate_media(media="print")
+    width, height = reversed(PAPER) if page.evaluate(LIES_ACROSS) else PAPER
+    page.set_viewport_size({"width": width, "height": height})
     yield
     page.emulate_media(media="screen")
