@@ -15,6 +15,7 @@ from catalogue.queries import engine_type_choices
 from catalogue.tables.ordered import TotallyOrdered
 from catalogue.tables.tables import hours_columns
 from catalogue.views.access import may_change
+from catalogue.views.file_answer import file_answer
 from catalogue.views.sheets import SHEETS, Sheet
 
 PER_PAGE = 25
@@ -80,8 +81,5 @@ class EntryList(SingleTableMixin, FilterView):
         write, content_type = FILES[taken_as]
         with translation.override("en"):
             name = self.sheet.many.replace(" ", "-")
-        return HttpResponse(
-            write(TableFile(str(self.sheet.title), heads, rows)),
-            content_type=content_type,
-            headers={"Content-Disposition": f'attachment; filename="{name}.{taken_as}"'},
-        )
+        file = TableFile(str(self.sheet.title), heads, rows)
+        return file_answer(write(file), f"{name}.{taken_as}", content_type)

@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.said import say
+from catalogue.views.file_answer import shown_pdf
 from quotes.actions.booking import AlreadyBooked, WeekFull, agree_terms, book, cancel_booking
 from quotes.actions.refused import Refused
 from quotes.calc.dates.slots import Bench
@@ -25,7 +26,6 @@ from quotes.queries.bench_diary import diary
 from quotes.queries.booking import sheet_of_booking, slot_deposit, standing_terms, state_of
 from quotes.queries.enquiry import asked_of, said_of, weeks_today
 from quotes.queries.rights import may
-from quotes.views.enquiry_parts import pdf_response
 from quotes.views.every_request.person import signed_in
 
 
@@ -109,7 +109,7 @@ def _confirmation(request: HttpRequest, row: Booking, *, status: int = 200, **mo
 def booking_paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The confirmation as PDF."""
     row = _row(pk)
-    return pdf_response(booking_pdf(sheet_of_booking(row), state_of(row)), f"{row.number}.pdf")
+    return shown_pdf(booking_pdf(sheet_of_booking(row), state_of(row)), f"{row.number}.pdf")
 
 
 @require_POST

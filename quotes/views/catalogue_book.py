@@ -17,6 +17,7 @@ from catalogue.calc.said import say
 from catalogue.documents.catalogue_book import catalogue_workbook
 from catalogue.queries.book.layout import sheets
 from catalogue.queries.book.written import book_now
+from catalogue.views.file_answer import file_answer
 from quotes.actions.catalogue_files import take_in_kept_book
 from quotes.actions.handed_in import drop_file, keep_file
 from quotes.forms.upload import BookForm
@@ -58,10 +59,8 @@ def _page(request: HttpRequest, form: BookForm, *, status: int = 200) -> HttpRes
 @require_safe
 def catalogue_book_file(request: HttpRequest) -> HttpResponse:
     """The workbook itself."""
-    response = HttpResponse(catalogue_workbook(book_now()), content_type=XLSX)
-    day = timezone.localdate().isoformat()
-    response["Content-Disposition"] = f'attachment; filename="catalogue-{day}.xlsx"'
-    return response
+    name = f"catalogue-{timezone.localdate().isoformat()}.xlsx"
+    return file_answer(catalogue_workbook(book_now()), name, XLSX)
 
 
 def catalogue_book_check(request: HttpRequest, pk: int) -> HttpResponse:

@@ -14,6 +14,7 @@ from django.utils.translation import pgettext_lazy
 
 from catalogue.calc.said import say
 from catalogue.documents.table_files import TableFile
+from catalogue.views.file_answer import file_answer
 from quotes.filters.changes import ChangeFilter
 from quotes.models import AuditEntry
 from quotes.queries.record.chained import COLUMNS, head_now, read_told
@@ -70,11 +71,8 @@ class Changes(TablePage):
         """A row for each field, in the order of the numbers."""
         write, content_type = FILES[taken_as]
         entries = self.filterset.qs.order_by("number")
-        return HttpResponse(
-            write(TableFile(str(self.title), list(map(say, HEADS)), list(file_rows(entries)))),
-            content_type=content_type,
-            headers={"Content-Disposition": f'attachment; filename="changes.{taken_as}"'},
-        )
+        file = TableFile(str(self.title), list(map(say, HEADS)), list(file_rows(entries)))
+        return file_answer(write(file), f"changes.{taken_as}", content_type)
 
     def _as_lines(self) -> HttpResponseBase:
         """Each entry as a line of JSON with all that its hashes are made of: others can check them."""

@@ -14,6 +14,7 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.said import say
+from catalogue.views.file_answer import shown_pdf
 from catalogue.views.untouched import keeps_theirs
 from quotes.actions.enquiry import drop_enquiry, quote_enquiry, say_again, update_enquiry
 from quotes.actions.refused import Refused, StaleDraft
@@ -24,7 +25,7 @@ from quotes.models import Enquiry
 from quotes.models.enquiry import EnquiryQuerySet
 from quotes.queries.enquiry import enquiry_sheet
 from quotes.tables.enquiries import EnquiryTable
-from quotes.views.enquiry_parts import pdf_response, version_of
+from quotes.views.every_request.form_marks import version_of
 from quotes.views.every_request.person import signed_in
 from quotes.views.table_page import TablePage
 
@@ -83,7 +84,7 @@ def _page(
 def enquiry_paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The card as PDF."""
     row = _row(pk)
-    return pdf_response(enquiry_pdf(enquiry_sheet(row)), f"{row.number}.pdf")
+    return shown_pdf(enquiry_pdf(enquiry_sheet(row)), f"{row.number}.pdf")
 
 
 @require_POST

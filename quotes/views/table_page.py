@@ -11,6 +11,7 @@ from django_tables2 import SingleTableMixin
 
 from catalogue.calc.said import say_inside
 from catalogue.documents.table_files import TableFile, as_csv, as_workbook
+from catalogue.views.file_answer import file_answer
 from quotes.tables.ordered import Ordered
 
 if TYPE_CHECKING:
@@ -78,8 +79,5 @@ class TablePage(SingleTableMixin, FilterView):
             table.order_by = order
         heads, *rows = table.as_values()
         write, content_type = FILES[taken_as]
-        return HttpResponse(
-            write(TableFile(str(self.title), heads, rows)),
-            content_type=content_type,
-            headers={"Content-Disposition": f'attachment; filename="{str(self.title).lower()}.{taken_as}"'},
-        )
+        name = f"{str(self.title).lower()}.{taken_as}"
+        return file_answer(write(TableFile(str(self.title), heads, rows)), name, content_type)

@@ -25,7 +25,7 @@ from quotes.models import Engine, FailureReport, Workshop
 from quotes.queries.bench.ages.after import EngineDue, due_list, due_of, with_after
 from quotes.queries.bench.ages.outcomes import last_untold
 from quotes.queries.engines import known_catalogue
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 

@@ -20,7 +20,7 @@ from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import ClockRun, Job
 from quotes.queries.bench.clock import clock_of_job, forgotten, running_of
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 

@@ -18,6 +18,7 @@ from quotes.models import FindingsReport
 from quotes.models.bench.report import FindingsReportQuerySet
 from quotes.queries.bench.teardown.findings import picture_of, sheet_of_report
 from quotes.views.customer.link import Opened, by_link
+from quotes.views.every_request.stored_answer import download
 from quotes.views.missing_photo import drawn_where_missing
 
 
@@ -73,10 +74,7 @@ def paper(request: HttpRequest, opened: Opened, index: int) -> HttpResponse:
     row = _rows(opened).filter(index=index).first()
     if row is None:
         return render(request, "quotes/customer_gone.html", status=404)
-    file = findings_file(report=row)
-    answer = HttpResponse(bytes(file.content), content_type=file.content_type)
-    answer["Content-Disposition"] = f'attachment; filename="{file.name}"'
-    return answer
+    return download(findings_file(report=row))
 
 
 @by_link

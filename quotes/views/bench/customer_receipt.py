@@ -13,10 +13,11 @@ from django.views.decorators.http import require_safe
 from quotes.actions.bench.intake_receipts import give_receipt, intake_receipt_file
 from quotes.actions.bench.leave import leave_file
 from quotes.actions.bench.releasing import card_file, note_file
-from quotes.models import Acceptance, Job, Release, StoredFile
+from quotes.models import Acceptance, Job, Release
 from quotes.queries.bench.parts.wanted import with_sheet
 from quotes.queries.bench.ready import promised_and_now, ready_of
 from quotes.views.customer.link import Opened, by_link
+from quotes.views.every_request.stored_answer import download
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +76,7 @@ def receipt(request: HttpRequest, opened: Opened) -> HttpResponse:
     if job is None:
         return redirect(opened.address("customer-quote"))
     given = give_receipt(job=job, by=None, now=timezone.now())
-    return _file(intake_receipt_file(receipt=given))
+    return download(intake_receipt_file(receipt=given))
 
 
 @by_link
@@ -86,7 +87,7 @@ def leave(request: HttpRequest, opened: Opened) -> HttpResponse:
     given = getattr(job, "leave", None)
     if given is None:
         return redirect(opened.address("customer-quote"))
-    return _file(leave_file(leave=given))
+    return download(leave_file(leave=given))
 
 
 @by_link
@@ -94,7 +95,7 @@ def leave(request: HttpRequest, opened: Opened) -> HttpResponse:
 def release_note(request: HttpRequest, opened: Opened) -> HttpResponse:
     """The release note; before the hand-over, the quote."""
     row = _release(opened)
-    return _file(note_file(release=row)) if row else redirect(opened.address("customer-quote"))
+    return download(note_file(release=row)) if row else redirect(opened.address("customer-quote"))
 
 
 @by_link
@@ -102,17 +103,11 @@ def release_note(request: HttpRequest, opened: Opened) -> HttpResponse:
 def running_in_card(request: HttpRequest, opened: Opened) -> HttpResponse:
     """How it is run in; before the hand-over, the quote."""
     row = _release(opened)
-    return _file(card_file(release=row)) if row else redirect(opened.address("customer-quote"))
+    return download(card_file(release=row)) if row else redirect(opened.address("customer-quote"))
 
 
 def _release(opened: Opened) -> Release | None:
     return Release.objects.filter(job__quote=opened.quote).select_related("pdf", "card").first()
-
-
-def _file(file: StoredFile) -> HttpResponse:
-    answer = HttpResponse(bytes(file.content), content_type=file.content_type)
-    answer["Content-Disposition"] = f'attachment; filename="{file.name}"'
-    return answer
 
 
 urlpatterns = [

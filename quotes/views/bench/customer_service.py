@@ -16,8 +16,8 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Engine
 from quotes.queries.bench.ages.after import due_of, released_job, with_after
 from quotes.queries.sheets import sheet_of
-from quotes.views.card.keeping import card_key
 from quotes.views.customer.link import Opened, by_link
+from quotes.views.every_request.form_marks import card_key
 
 
 def may_report(opened: Opened) -> bool:

@@ -14,6 +14,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
+from catalogue.views.file_answer import PDF, file_answer
 from quotes.actions.books.extra_work import About, answer_extra_work, offer_extra_work, withdraw_extra_work
 from quotes.actions.refused import Refused
 from quotes.documents.bench.extra_work import extra_work_context, extra_work_pdf
@@ -167,9 +168,7 @@ def drawn(row: ExtraWork) -> HttpResponse:
     """The offer as a PDF, with its photo."""
     photo = bytes(row.photo.image.content) if row.photo else None
     content = extra_work_pdf(extra_sheet(row, timezone.localdate()), photo)
-    answer = HttpResponse(content, content_type="application/pdf")
-    answer["Content-Disposition"] = f'attachment; filename="{row.number.replace("/", "-")}.pdf"'
-    return answer
+    return file_answer(content, f"{row.number.replace('/', '-')}.pdf", PDF)
 
 
 def offers() -> ExtraWorkQuerySet:

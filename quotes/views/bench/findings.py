@@ -29,8 +29,8 @@ from quotes.queries.bench.teardown.findings import findings_sheet, reports_of, s
 from quotes.queries.rights import may, may_open
 from quotes.queries.sheets import request_of, sheet_of
 from quotes.views.books.listed import currency_now, decimals_now
-from quotes.views.books.parts import served
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import served
 
 
 @require_safe

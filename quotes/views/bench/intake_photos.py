@@ -18,8 +18,8 @@ from catalogue.queries import engine_type_choices
 from quotes.actions.bench.photos import keep_photo
 from quotes.forms.bench.photos import PhotosForm
 from quotes.models import Job, Photo, PhotoAbout
-from quotes.views.books.parts import served
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import served
 from quotes.views.missing_photo import drawn_where_missing
 
 

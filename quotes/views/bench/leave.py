@@ -16,6 +16,7 @@ from django.views.decorators.http import require_safe
 
 from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
+from catalogue.views.file_answer import shown_pdf
 from quotes.actions.bench.declining import decline_job, send_back
 from quotes.actions.bench.intake_receipts import give_receipt, intake_receipt_file
 from quotes.actions.bench.leave import drawn_leave, give_leave, leave_file, save_teardown_prices
@@ -26,9 +27,8 @@ from quotes.forms.bench.leave import LeaveForm, NoForm, PricesForm
 from quotes.models import CalledOff, IfNot, Job, TeardownLeave, Workshop
 from quotes.queries.bench.teardown.leave import leave_sheet, prices_set, teardown_sums
 from quotes.queries.bench.teardown.money import deposits_paid
-from quotes.views.books.parts import served
-from quotes.views.enquiry_parts import pdf_response
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import served
 
 
 def _row(pk: int) -> Job:
@@ -109,7 +109,7 @@ def leave_paper(request: HttpRequest, pk: int) -> HttpResponseBase:
         credited_if_ahead=True,
         if_not=asked if asked in IfNot.values else IfNot.IN_BOXES.value,
     )
-    return pdf_response(drawn_leave(sheet), f"{row.number}-leave-to-sign.pdf")
+    return shown_pdf(drawn_leave(sheet), f"{row.number}-leave-to-sign.pdf")
 
 
 def declined(request: HttpRequest, pk: int) -> HttpResponse:

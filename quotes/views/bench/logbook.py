@@ -8,6 +8,7 @@ from django.urls import path
 from django.utils import timezone, translation
 from django.views.decorators.http import require_safe
 
+from catalogue.views.file_answer import shown_pdf
 from quotes.documents.bench.logbook import logbook_pdf
 from quotes.models import Engine
 from quotes.queries.bench.ages.after import with_after
@@ -33,9 +34,7 @@ def paper(request: HttpRequest, pk: int) -> HttpResponse:
     engine = _engine(pk)
     with translation.override(engine.customer.reads):
         sheet = logbook(engine, timezone.localdate())
-    answer = HttpResponse(logbook_pdf(sheet), content_type="application/pdf")
-    answer["Content-Disposition"] = 'inline; filename="logbook.pdf"'
-    return answer
+    return shown_pdf(logbook_pdf(sheet), "logbook.pdf")
 
 
 @require_safe

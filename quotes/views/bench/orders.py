@@ -23,8 +23,9 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
 from quotes.queries.bench.parts.orders import drafts, order_with_lines, orders_listed
 from quotes.views.books.listed import currency_now, decimals_now
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import download
 
 APART = "|"
 """Between build, key and component of a ticked line; in none of them."""
@@ -149,10 +150,7 @@ def flat(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _file(order: PurchaseOrder, kind: Literal["pdf", "csv"]) -> HttpResponse:
     """The stored paper or file of the order, as it was made once."""
-    kept = order_file(order=order, kind=kind)
-    answer = HttpResponse(bytes(kept.content), content_type=kept.content_type)
-    answer["Content-Disposition"] = f'attachment; filename="{kept.name}"'
-    return answer
+    return download(order_file(order=order, kind=kind))
 
 
 urlpatterns = [

@@ -24,7 +24,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance, Job, ServiceOutcome
 from quotes.queries.bench.ages.outcomes import PromisedService, outcome_of, promised_service, ran_since
 from quotes.queries.engines import known_catalogue
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 

@@ -24,7 +24,7 @@ from quotes.queries.bench.parts.orders import differences, kit_words
 from quotes.queries.bench.parts.wanted import BuildParts, build_parts, with_sheet
 from quotes.queries.bench.ready import outlook_of, promised_and_now
 from quotes.views.books.listed import currency_now, decimals_now
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 

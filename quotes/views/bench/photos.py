@@ -7,6 +7,7 @@ from django.shortcuts import get_object_or_404, render
 from django.urls import path
 from django.views.decorators.http import require_safe
 
+from catalogue.views.file_answer import file_answer
 from quotes.models import Photo, StoredFile
 from quotes.queries.bench.teardown.photos import customers_photos
 from quotes.views.customer.link import Opened, by_link
@@ -18,10 +19,8 @@ SIZES = ("image", "small")
 def _picture(photo: Photo, size: str) -> HttpResponse:
     """A photo never changes: whoever may see it may keep it, but no cache on the way."""
     file: StoredFile = photo.small if size == "small" else photo.image
-    answer = HttpResponse(bytes(file.content), content_type="image/jpeg")
+    answer = file_answer(bytes(file.content), file.name, "image/jpeg", shown=True)
     answer["Cache-Control"] = "private, max-age=31536000, immutable"
-    answer["Content-Disposition"] = f'inline; filename="{file.name}"'
-    answer["X-Content-Type-Options"] = "nosniff"
     return answer
 
 

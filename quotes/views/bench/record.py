@@ -25,9 +25,9 @@ from quotes.models import AssemblyRecord, Job, Photo, PhotoAbout
 from quotes.queries.bench.assembly.page import concessions, groups_shown, lacks_shown
 from quotes.queries.bench.assembly.record import JobRecord, job_record
 from quotes.queries.bench.assembly.sheet import stands_words, what_words
-from quotes.views.books.parts import served
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import served
 
 
 def job_of(pk: int) -> Job:

@@ -35,7 +35,7 @@ from quotes.queries.bench.assembly.record import JobRecord, job_record
 from quotes.queries.bench.teardown.page import instruments_in_use
 from quotes.queries.rights import may_open
 from quotes.views.bench.record import closed_record, job_of
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 NOTHING_NEW = to_say(

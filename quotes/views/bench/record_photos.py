@@ -15,7 +15,7 @@ from quotes.actions.bench.photos import keep_photo
 from quotes.documents.bench.pictures import MOST_BYTES
 from quotes.models import PhotoAbout
 from quotes.views.bench.record import closed_record, job_of
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 WORDS_LENGTH = 300

@@ -24,8 +24,9 @@ from quotes.queries.bench.jobs import build_of
 from quotes.queries.bench.leaving.way_out import last_check, money_of_job, old_parts_agreed, release_of
 from quotes.queries.rights import may
 from quotes.views.bench.test_runs import the_job
-from quotes.views.books.parts import money_options, served
+from quotes.views.books.parts import money_options
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import served
 
 
 def hand_over(request: HttpRequest, pk: int) -> HttpResponse:

@@ -30,7 +30,7 @@ from quotes.queries.bench.parts.orders import cores_open, days_left
 from quotes.queries.bench.parts.substitutes import accepted_line, supplier_names
 from quotes.queries.bench.parts.wanted import lines_of, open_builds
 from quotes.views.books.listed import currency_now, decimals_now
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 

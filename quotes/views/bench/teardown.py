@@ -34,7 +34,7 @@ from quotes.queries.bench.teardown.page import (
 )
 from quotes.queries.bench.teardown.sheet import JobSheet, job_sheet
 from quotes.views.bench.teardown_take import keep_sent_photo
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 

@@ -30,7 +30,7 @@ from quotes.queries.bench.leaving.way_out import (
     money_of_job,
     power_compared,
 )
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 

@@ -16,6 +16,7 @@ from django.views.decorators.http import require_safe
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
+from catalogue.views.file_answer import shown_pdf
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
 from quotes.actions.refused import Refused
 from quotes.calc.bench.parts.taken_off import GOES_WITH
@@ -28,7 +29,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Job, WorksOrder
 from quotes.queries.bench.jobs import catalogue_of
 from quotes.queries.bench.parts.works_orders import orders_out, totals_in_words
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 
 
@@ -154,11 +155,8 @@ def _back(form: TakeBackForm) -> CameBack:
 def paper(request: HttpRequest, pk: int) -> HttpResponse:
     """The works order on paper."""
     row = get_object_or_404(WorksOrder, pk=pk)
-    answer = HttpResponse(
-        works_order_pdf(WorksSheet.model_validate(row.sheet)), content_type="application/pdf"
-    )
-    answer["Content-Disposition"] = f'inline; filename="{row.number}.pdf"'
-    return answer
+    content = works_order_pdf(WorksSheet.model_validate(row.sheet))
+    return shown_pdf(content, f"{row.number}.pdf")
 
 
 urlpatterns = [

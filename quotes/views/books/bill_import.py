@@ -16,6 +16,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from catalogue.calc.said import say
 from catalogue.documents.table_files import TableFile, as_workbook
+from catalogue.views.file_answer import file_answer
 from quotes.actions.books.bill_file import enter_bills
 from quotes.actions.refused import Refused
 from quotes.forms.books.bill_file import BillFileForm
@@ -101,9 +102,7 @@ def bill_import_template(request: HttpRequest) -> HttpResponse:
     example = TableFile(
         SHEET, [column.heading for column in COLUMNS], [[column.example for column in COLUMNS]]
     )
-    response = HttpResponse(as_workbook(example), content_type=FILES["xlsx"][1])
-    response["Content-Disposition"] = 'attachment; filename="bills.xlsx"'
-    return response
+    return file_answer(as_workbook(example), "bills.xlsx", FILES["xlsx"][1])
 
 
 urlpatterns = [

@@ -28,6 +28,7 @@ from quotes.tables.books.exports import BatchTable
 from quotes.views.background import told
 from quotes.views.books.listed import BooksList
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import download
 
 STILL = timedelta(minutes=2)
 """A batch that is not ready by then may have lost its process; making it again does no harm."""
@@ -141,11 +142,9 @@ def export_file(request: HttpRequest, pk: int, kind: str) -> HttpResponse:
     file: StoredFile | None = batch.workbook if kind == "workbook" else batch.csv
     if file is None:
         raise Http404(f"{batch.number} has no files yet")
-    return HttpResponse(
-        bytes(file.content),
-        content_type=file.content_type,
-        headers={"Content-Disposition": f'attachment; filename="{file.name}"', "ETag": f'"{file.sha256}"'},
-    )
+    answer = download(file)
+    answer["ETag"] = f'"{file.sha256}"'
+    return answer
 
 
 urlpatterns = [

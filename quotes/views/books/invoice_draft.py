@@ -29,7 +29,7 @@ from quotes.queries.books.draft_lines import by_labour
 from quotes.queries.rights import may
 from quotes.views.books.draft_page import Opened, open_draft, proposals, render_draft
 from quotes.views.books.parts import money_options, payers
-from quotes.views.card.keeping import version_of
+from quotes.views.every_request.form_marks import version_of
 from quotes.views.every_request.person import signed_in
 
 Words = tuple[ConsentForm, EarlierDayForm]

@@ -30,8 +30,9 @@ from quotes.queries.books.tax_written_off import tax_written_off_of
 from quotes.queries.rights import may_open
 from quotes.tables.books.invoices import InvoiceTable
 from quotes.views.books.listed import BooksList
-from quotes.views.books.parts import money_options, served
+from quotes.views.books.parts import money_options
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import served
 
 
 class InvoiceList(BooksList):

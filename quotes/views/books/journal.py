@@ -13,6 +13,7 @@ from django.views.decorators.http import require_safe
 
 from catalogue.calc.said import say
 from catalogue.documents.table_files import TableFile
+from catalogue.views.file_answer import file_answer
 from quotes.filters.books.journal import JournalFilter
 from quotes.forms.books.days import OneDay
 from quotes.models import JournalEntry
@@ -78,11 +79,7 @@ def _taken_away(balance: TrialBalance, taken_as: str) -> HttpResponse:
     heads = [say("Account"), say("Name"), say("Debits"), say("Credits"), say("Balance")]
     write, content_type = FILES[taken_as]
     name = f"trial-balance-{balance.on}.{taken_as}"
-    return HttpResponse(
-        write(TableFile(say("Trial balance"), heads, rows)),
-        content_type=content_type,
-        headers={"Content-Disposition": f'attachment; filename="{name}"'},
-    )
+    return file_answer(write(TableFile(say("Trial balance"), heads, rows)), name, content_type)
 
 
 urlpatterns = [

@@ -28,8 +28,9 @@ from quotes.queries.books.deposits import held_of
 from quotes.queries.books.payment_list import listed_payments, settled_by
 from quotes.tables.books.payments import PaymentTable
 from quotes.views.books.listed import BooksList
-from quotes.views.books.parts import money_options, served
+from quotes.views.books.parts import money_options
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import served
 
 
 class PaymentList(BooksList):

@@ -10,6 +10,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
+from catalogue.views.file_answer import shown_pdf
 from quotes.calc.books.statement import Statement
 from quotes.documents.invoice import statement_pdf
 from quotes.forms.books.days import Period
@@ -56,12 +57,7 @@ def statement_file(request: HttpRequest, pk: int) -> HttpResponse:
     """The same on paper."""
     customer = get_object_or_404(Customer, pk=pk)
     content = statement_pdf(statement_paper(customer, *_period(request).days()))
-    name = f"statement-{customer.pk}.pdf"
-    return HttpResponse(
-        content,
-        content_type="application/pdf",
-        headers={"Content-Disposition": f'inline; filename="{name}"'},
-    )
+    return shown_pdf(content, f"statement-{customer.pk}.pdf")
 
 
 urlpatterns = [

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from uuid import UUID, uuid4
-
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect
@@ -18,6 +16,7 @@ from quotes.forms.card import Card
 from quotes.models import Customer, Engine, Quote
 from quotes.views.card.answers import Worked, work_out
 from quotes.views.card.page import render_card
+from quotes.views.every_request.form_marks import card_key, version_of
 from quotes.views.every_request.person import signed_in
 
 WHERE = {"name": "name", "telephone": "telephone", "email": "email"}
@@ -104,20 +103,6 @@ def call_of(card: Card) -> Call:
         name=who.typed("name"), telephone=who.typed("telephone"), email=who.typed("email")
     )
     return Call(details=details, number=card.engine.typed("number"), customer=customer, engine=engine)
-
-
-def card_key(request: HttpRequest) -> UUID:
-    """The key that the card was made with; one that can't be read counts as a new card."""
-    try:
-        return UUID(request.POST.get("key", ""))
-    except ValueError:
-        return uuid4()
-
-
-def version_of(request: HttpRequest) -> int:
-    """The version that the page was made from; 0, which never stands, where it can't be read."""
-    typed = request.POST.get("version", "")
-    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else 0
 
 
 def say_at_fields(card: Card, invalid: ValidationError) -> None:

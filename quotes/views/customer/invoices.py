@@ -16,6 +16,7 @@ from quotes.models import Invoice
 from quotes.models.books.invoice import InvoiceQuerySet
 from quotes.queries.workshop import currency_decimals
 from quotes.views.customer.link import Opened, by_link
+from quotes.views.every_request.stored_answer import download
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +72,7 @@ def invoice_pdf(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
     row = own_invoices(opened).select_related("pdf").filter(pk=pk).first()
     if row is None:
         return render(request, "quotes/customer_gone.html", status=404)
-    paper = HttpResponse(bytes(row.pdf.content), content_type=row.pdf.content_type)
-    paper["Content-Disposition"] = f'attachment; filename="{row.pdf.name}"'
-    return paper
+    return download(row.pdf)
 
 
 urlpatterns = [path("q/<str:token>/invoices/<int:pk>.pdf", invoice_pdf, name="customer-invoice")]

@@ -19,7 +19,7 @@ from quotes.calc.sheet.values import Sheet
 from quotes.documents.customer_sheet import customer_sheet, heading_words
 from quotes.documents.paper import receipt_context
 from quotes.forms.customer import NONE_YET, RING_ME, AskForm, DeclineForm, YesForm
-from quotes.models import Acceptance, Reply, StoredFile
+from quotes.models import Acceptance, Reply
 from quotes.queries.bench.again.worked_again import since_first
 from quotes.queries.sheets import accepted_value, request_of, sheet_of
 from quotes.views.bench.customer_extra import extra_shown
@@ -27,6 +27,7 @@ from quotes.views.bench.customer_findings import reports_shown
 from quotes.views.bench.customer_receipt import engine_shown
 from quotes.views.customer.invoices import invoices_shown
 from quotes.views.customer.link import Opened, by_link, posted
+from quotes.views.every_request.stored_answer import download
 
 
 @by_link
@@ -124,13 +125,13 @@ def receipt(request: HttpRequest, opened: Opened) -> HttpResponse:
 @by_link
 @require_safe
 def quote_pdf(request: HttpRequest, opened: Opened) -> HttpResponse:
-    return _file(quote_pdf_file(revision=opened.revision))
+    return download(quote_pdf_file(revision=opened.revision))
 
 
 @by_link
 @require_safe
 def quote_workbook(request: HttpRequest, opened: Opened) -> HttpResponse:
-    return _file(quote_workbook_file(revision=opened.revision))
+    return download(quote_workbook_file(revision=opened.revision))
 
 
 @by_link
@@ -139,7 +140,7 @@ def receipt_pdf(request: HttpRequest, opened: Opened) -> HttpResponse:
     """The receipt on paper; before the yes, the quote's page."""
     if opened.acceptance is None:
         return redirect(opened.address("customer-quote"))
-    return _file(receipt_file(acceptance=opened.acceptance))
+    return download(receipt_file(acceptance=opened.acceptance))
 
 
 def _sheet(opened: Opened) -> Sheet:
@@ -191,12 +192,6 @@ def _engine(opened: Opened, sheet: Sheet) -> dict[str, Any]:
         "findings": reports_shown(opened) if here else [],
         "since_first": since_first(opened.quote, sheet.comparison, request_of(opened.revision)),
     }
-
-
-def _file(file: StoredFile) -> HttpResponse:
-    answer = HttpResponse(bytes(file.content), content_type=file.content_type)
-    answer["Content-Disposition"] = f'attachment; filename="{file.name}"'
-    return answer
 
 
 urlpatterns = [

@@ -23,7 +23,7 @@ from quotes.imports.read_evidence import read_evidence
 from quotes.models import Evidence
 from quotes.queries.learning.choices import evidence_names
 from quotes.queries.learning.rows import Catalogues
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 from quotes.views.learning.deciding import address
 

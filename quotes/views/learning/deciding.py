@@ -17,7 +17,7 @@ from quotes.actions.learning.approving import EvidenceMoved, approve_life
 from quotes.calc.learning.proposal import Rule
 from quotes.forms.books.refusing import refuse
 from quotes.forms.learning import ReasonForm
-from quotes.views.card.keeping import card_key
+from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
 from quotes.views.learning.life import found_life, life_page
 

@@ -8,7 +8,6 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
-from django.utils.http import content_disposition_header
 from django.views.decorators.http import require_http_methods, require_safe
 
 from catalogue.actions.price_list.handing_in import hand_in, keep_first_lines, keep_reading
@@ -17,6 +16,7 @@ from catalogue.calc.price_list.reading import Reading
 from catalogue.calc.price_list.refused import sound_rows
 from catalogue.calc.said import say
 from catalogue.models import ListState, ListTerms, PriceList
+from catalogue.views.file_answer import file_answer
 from quotes.forms.price_list_file import PriceListFileForm, ReadingForm, chosen_so_far
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list.read import read_price_list
@@ -131,9 +131,7 @@ def price_list_refused(request: HttpRequest, pk: int) -> HttpResponse:
     except FileFault as fault:
         messages.error(request, str(fault))
         return redirect("price-list", pk)
-    response = HttpResponse(file.content, content_type=file.kind)
-    response["Content-Disposition"] = content_disposition_header(as_attachment=True, filename=file.name)
-    return response
+    return file_answer(file.content, file.name, file.kind)
 
 
 urlpatterns = [

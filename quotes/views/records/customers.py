@@ -16,7 +16,7 @@ from quotes.actions.customers import CustomerDetails, create_customer, update_cu
 from quotes.actions.refused import StaleDraft
 from quotes.forms.records import CustomerForm
 from quotes.models import Customer
-from quotes.views.card.keeping import version_of
+from quotes.views.every_request.form_marks import version_of
 
 
 def customer(request: HttpRequest, pk: int) -> HttpResponse:

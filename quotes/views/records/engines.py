@@ -22,7 +22,7 @@ from quotes.queries.bench.ages.outcomes import builds_of
 from quotes.queries.bench.leaving.dyno import powers_of
 from quotes.queries.engines import engine_asked
 from quotes.views.card.answers import faults_of, offered_for
-from quotes.views.card.keeping import version_of
+from quotes.views.every_request.form_marks import version_of
 
 LONGEST_NOTE = 2000
 

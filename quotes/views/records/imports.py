@@ -14,6 +14,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.said import say
+from catalogue.views.file_answer import file_answer
 from quotes.actions.handed_in import drop_file, keep_file
 from quotes.actions.import_customers import FileMismatch, take_in_file
 from quotes.forms.upload import UploadForm
@@ -100,9 +101,7 @@ def _check_page(
 @require_safe
 def import_template(request: HttpRequest) -> HttpResponse:
     """An empty workbook with the headings, an example and what is allowed."""
-    response = HttpResponse(template_workbook(choices()), content_type=XLSX)
-    response["Content-Disposition"] = 'attachment; filename="customers.xlsx"'
-    return response
+    return file_answer(template_workbook(choices()), "customers.xlsx", XLSX)
 
 
 @require_POST

@@ -12,9 +12,10 @@ from catalogue.calc.said import say
 from quotes.actions.files import quote_pdf_file, quote_workbook_file
 from quotes.actions.quotes import issue, new_link, withdraw_link
 from quotes.actions.refused import ClassNotTicked, Refused, SetUpMissing
-from quotes.models import Link, Quote, Revision, StoredFile
-from quotes.views.card.keeping import version_of
+from quotes.models import Link, Quote, Revision
+from quotes.views.every_request.form_marks import version_of
 from quotes.views.every_request.person import signed_in
+from quotes.views.every_request.stored_answer import download
 from quotes.views.worksheet.issue_part import SHOWN_ONCE
 from quotes.views.worksheet.page import open_sheet, render_sheet
 
@@ -67,22 +68,16 @@ def withdraw(request: HttpRequest, pk: int, link: int) -> HttpResponse:
 
 
 def pdf(request: HttpRequest, pk: int, index: int) -> HttpResponse:
-    return _download(quote_pdf_file(revision=_asked_for(pk, index)))
+    return download(quote_pdf_file(revision=_asked_for(pk, index)))
 
 
 def workbook(request: HttpRequest, pk: int, index: int) -> HttpResponse:
-    return _download(quote_workbook_file(revision=_asked_for(pk, index)))
+    return download(quote_workbook_file(revision=_asked_for(pk, index)))
 
 
 def _asked_for(pk: int, index: int) -> Revision:
     rows = Revision.objects.select_related("quote", "pdf", "workbook")
     return get_object_or_404(rows, quote_id=pk, index=index)
-
-
-def _download(file: StoredFile) -> HttpResponse:
-    answer = HttpResponse(bytes(file.content), content_type=file.content_type)
-    answer["Content-Disposition"] = f'attachment; filename="{file.name}"'
-    return answer
 
 
 urlpatterns = [

@@ -10,6 +10,7 @@ from django.template.defaultfilters import date as by_pattern
 from django.urls import path, reverse
 
 from catalogue.calc.said import say
+from catalogue.views.file_answer import file_answer
 from quotes.calc.ask.request import Request
 from quotes.calc.origin.opened import every_figure, opened
 from quotes.calc.origin.shown import issued_otherwise, moved
@@ -75,11 +76,9 @@ def numbers(request: HttpRequest, pk: int) -> HttpResponse:
         option=told.shown.name,
     )
     text = origins_text(title, _said(sheet, told), figures)
-    answer = HttpResponse(text, content_type="text/markdown; charset=utf-8")
     way = address_of(told.shown).replace("_", "-")
     name = f"{sheet.quote.number or f'draft-{pk}'}-{way}-numbers.md"
-    answer["Content-Disposition"] = f'attachment; filename="{name}"'
-    return answer
+    return file_answer(text, name, "text/markdown; charset=utf-8")
 
 
 WHOLE_SERVICE = 2

@@ -26,7 +26,7 @@ from quotes.queries.bench.again.worked_again import since_first
 from quotes.queries.bench.ages.lifed_parts import moved_since
 from quotes.queries.rights import may
 from quotes.queries.sheets import request_of
-from quotes.views.card.keeping import version_of
+from quotes.views.every_request.form_marks import version_of
 from quotes.views.every_request.person import signed_in
 from quotes.views.worksheet.edits import edited, goes_with, still_in
 from quotes.views.worksheet.issue_part import issue_context
