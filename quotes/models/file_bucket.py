@@ -5,19 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from datetime import datetime
+from time import monotonic
 from typing import Any
 
 from botocore.config import Config
-from botocore.exceptions import BotoCoreError, ClientError
+from botocore.exceptions import BotoCoreError, ClientError, ConnectTimeoutError, ReadTimeoutError
 from django.core.files.base import ContentFile
 from storages.backends.s3 import S3Storage
 
 from quotes.models.file_store import FileGone, StoreSilent
 
-CONNECT_SECONDS = 4
-READ_SECONDS = 8
+CONNECT_SECONDS = 3
+READ_SECONDS = 5
 TRIES = 2
 """A page is not held up for longer than these make together by a bucket that does not answer."""
+LEFT_ALONE_SECONDS = 10
+"""Nor are the pages after it, which would soon take up all that the site can do at once."""
 CONFIG = Config(
     connect_timeout=CONNECT_SECONDS,
     read_timeout=READ_SECONDS,
@@ -27,11 +30,22 @@ CONFIG = Config(
 GONE = ("404", "NoSuchKey")
 
 
+class Silence:
+    """Until when this process asks no bucket, because one let it wait in vain."""
+
+    until = 0.0
+
+
 @contextmanager
 def answering(name: str) -> Iterator[None]:
     """What the bucket says in place of an answer, as the trouble that it is."""
+    if monotonic() < Silence.until:
+        raise StoreSilent(name, "it let somebody wait in vain a moment ago")
     try:
         yield
+    except (ConnectTimeoutError, ReadTimeoutError) as error:
+        Silence.until = monotonic() + LEFT_ALONE_SECONDS
+        raise StoreSilent(name, error) from error
     except ClientError as error:
         if error.response["Error"]["Code"] in GONE:
             raise FileGone(name) from error

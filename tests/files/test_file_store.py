@@ -8,12 +8,22 @@ from io import BytesIO
 from pathlib import Path
 
 import pytest
+from botocore.exceptions import ReadTimeoutError
 from django.core.files.base import ContentFile
 from django.core.files.storage import Storage, storages
 
 from quotes.management.backups.files import copy_out, put_in, refuse_where_files_stand
 from quotes.management.backups.manifest import BackupError
-from quotes.models.file_store import DamagedFile, Folder, drop_bytes, keep_bytes, kept_bytes, walk
+from quotes.models import file_bucket
+from quotes.models.file_store import (
+    DamagedFile,
+    Folder,
+    StoreSilent,
+    drop_bytes,
+    keep_bytes,
+    kept_bytes,
+    walk,
+)
 from tests.files.buckets import bucket
 
 PAPER = b"%PDF-1.7 a paper " * 1000
@@ -74,3 +84,18 @@ def test_a_disk_that_is_full_leaves_no_half_of_a_file(tmp_path: Path) -> None:
     with pytest.raises(OSError, match="No space left"):
         folder._save("ab/paper", Full())
     assert [*walk(folder)] == []
+
+
+def test_a_bucket_that_let_one_wait_in_vain_is_left_alone_for_a_moment(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    now = [1000.0]
+    monkeypatch.setattr(file_bucket, "monotonic", lambda: now[0])
+    monkeypatch.setattr(file_bucket.Silence, "until", 0.0)
+    with pytest.raises(StoreSilent, match="timeout"), file_bucket.answering("ab/one"):
+        raise ReadTimeoutError(endpoint_url="http://bucket")
+    with pytest.raises(StoreSilent, match="a moment ago"), file_bucket.answering("ab/two"):
+        pytest.fail("it was asked all the same")
+    now[0] += file_bucket.LEFT_ALONE_SECONDS
+    with file_bucket.answering("ab/two"):
+        pass

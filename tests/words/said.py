@@ -83,7 +83,8 @@ def code() -> list[Path]:
 
 
 def templates() -> list[Path]:
-    return sorted(path for path in (ROOT / "templates").rglob("*") if path.suffix in {".html", ".txt"})
+    there = (ROOT / "templates").rglob("*")
+    return sorted(path for path in there if path.suffix in {".html", ".svg", ".txt"})
 
 
 def said_in_code(path: Path) -> Iterator[Said]:
