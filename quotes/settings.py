@@ -191,7 +191,7 @@ def _files() -> dict[str, Any]:
         "endpoint_url": "FILES_ENDPOINT",
         "region_name": "FILES_REGION",
         "access_key": "FILES_KEY",
-        "secret_key": "FILES_SECRET",  # The name of a variable. # nosec B105
+        "secret_key": "FILES_SECRET",  # The name of a variable.
         "location": "FILES_PREFIX",
     }
     given = {option: os.environ[name] for option, name in names.items() if os.environ.get(name)}

@@ -38,7 +38,7 @@ def load_file(path: Path) -> dict[str, Any]:
     except UnicodeDecodeError:
         raise FileFault("the file is not UTF-8 text") from None
     try:
-        content = yaml.load(text, Loader=_Loader)  # A SafeLoader of our own. # nosec B506
+        content = yaml.load(text, Loader=_Loader)  # A SafeLoader of our own. # noqa: S506
     except yaml.YAMLError as error:
         raise FileFault(" ".join(str(error).split())) from None
     if not isinstance(content, dict):

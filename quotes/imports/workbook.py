@@ -109,7 +109,7 @@ def _read_apart(content: bytes, sheet: str, most_rows: int = MOST_ROWS) -> dict[
     command = [sys.executable, "-I", str(CHILD), sheet, str(most_rows), str(MOST_COLUMNS)]
     try:
         # Our own module, without a shell.
-        done = subprocess.run(command, input=content, capture_output=True, timeout=SECONDS, check=False)  # nosec B603
+        done = subprocess.run(command, input=content, capture_output=True, timeout=SECONDS, check=False)  # noqa: S603
     except subprocess.TimeoutExpired as error:
         raise FileFault(
             say("The workbook takes too long to read. Copy the lines into an empty one.")

@@ -37,7 +37,7 @@ def sign_ins_in_words() -> str:
     try:
         password = demo_password()
     except CommandError:
-        password = "(the password it was loaded with)"  # Words for who loads it. # nosec B105
+        password = "(the password it was loaded with)"  # Words for who loads it. # noqa: S105
     demo = read_demo(Path(settings.BASE_DIR) / "fixtures" / "demo", cast(Style, str(workshop.demo_style)))
     people = [f"  {person.sign_in:<8} {password}" for person in demo.people]
     return "\n".join([f"Sign in to the demo of {workshop.name} as:", *people, ""])

@@ -13,7 +13,7 @@ FORWARD = f"{HEAD}_forward"
 SHORTER = f"{WORDS}_shorter"
 
 _ON_SQLITE = (
-    f"CREATE TRIGGER {FOLLOWS} BEFORE INSERT ON {ENTRY} FOR EACH ROW BEGIN"  # Names of our own. # nosec B608
+    f"CREATE TRIGGER {FOLLOWS} BEFORE INSERT ON {ENTRY} FOR EACH ROW BEGIN"  # Names of our own. # noqa: S608
     f" SELECT RAISE(ABORT, 'the entry does not follow the last one') WHERE NOT EXISTS ("
     f"SELECT 1 FROM {HEAD} WHERE count = NEW.number - 1 AND hash = NEW.previous);"
     f" UPDATE {HEAD} SET count = NEW.number, hash = NEW.hash; END",
@@ -38,7 +38,7 @@ BEGIN
     IF NOT FOUND THEN RAISE EXCEPTION 'the entry does not follow the last one'
         USING ERRCODE = 'integrity_constraint_violation'; END IF;
     RETURN NULL;
-END $$""",  # Names of our own. # nosec B608
+END $$""",  # Names of our own. # noqa: S608
     f"CREATE TRIGGER {FOLLOWS} AFTER INSERT ON {ENTRY} REFERENCING NEW TABLE AS fresh"
     f" FOR EACH STATEMENT EXECUTE FUNCTION {FOLLOWS}()",
     f"CREATE TRIGGER {FORWARD} BEFORE UPDATE ON {HEAD} FOR EACH ROW"

@@ -246,7 +246,7 @@ def _there(connection: BaseDatabaseWrapper, cursor: CursorWrapper) -> set[str]:
 
 def columns_of(cursor: CursorWrapper, table: str) -> frozenset[str]:
     """By a query for nothing: Django's own introspection takes the whole statement of the table apart."""
-    cursor.execute(f"SELECT * FROM {table} LIMIT 0")  # A name of our own. # nosec B608
+    cursor.execute(f"SELECT * FROM {table} LIMIT 0")  # A name of our own. # noqa: S608
     return frozenset(str(column[0]) for column in cursor.description)
 
 

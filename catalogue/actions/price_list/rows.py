@@ -47,7 +47,7 @@ def keep_history(price_list: int) -> None:
     into, out_of = (connection.ops.quote_name(model._meta.db_table) for model in (ListedPrice, ListedPart))
     with connection.cursor() as cursor:
         # All names are our own.
-        taken = f"INSERT INTO {into} ({columns}) SELECT {columns} FROM {out_of}"  # nosec B608
+        taken = f"INSERT INTO {into} ({columns}) SELECT {columns} FROM {out_of}"  # noqa: S608
         cursor.execute(f"{taken} WHERE price_list_id = %s", [price_list])
 
 

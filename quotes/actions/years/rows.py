@@ -85,7 +85,7 @@ def _insert(model: type[models.Model], rows: Sequence[Sequence[Cell]]) -> None:
     columns = columns_of(model)
     names = ", ".join(map(connection.ops.quote_name, columns))
     places = ", ".join(["%s"] * len(columns))
-    statement = f"INSERT INTO {model._meta.db_table} ({names}) VALUES ({places})"  # Our names. # nosec B608
+    statement = f"INSERT INTO {model._meta.db_table} ({names}) VALUES ({places})"  # Our names. # noqa: S608
     left = iter(rows)
     with connection.cursor() as cursor:
         while some := list(islice(left, AT_ONCE)):

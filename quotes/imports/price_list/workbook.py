@@ -91,7 +91,7 @@ def _read_aside(content: bytes, sheet: str, first: int) -> Iterator[subprocess.P
     _check_package(content)
     command = [sys.executable, "-I", str(CHILD), sheet, str(MOST_LINES), str(MOST_COLUMNS), str(first)]
     # Our own module, without a shell.
-    child = subprocess.Popen(  # nosec B603
+    child = subprocess.Popen(  # noqa: S603
         command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL
     )
     assert child.stdin is not None

@@ -73,7 +73,7 @@ def _name(database: dict[str, Any]) -> str:
 def _server(database: dict[str, Any]) -> dict[str, str]:
     """Where the server is and who asks, by libpq's own words."""
     # The name of a setting.
-    keys = {"host": "HOST", "port": "PORT", "user": "USER", "password": "PASSWORD"}  # nosec B105
+    keys = {"host": "HOST", "port": "PORT", "user": "USER", "password": "PASSWORD"}
     where = {word: str(database[key]) for word, key in keys.items() if database.get(key)}
     return where | {word: str(value) for word, value in database["OPTIONS"].items() if word.startswith("ssl")}
 
@@ -82,7 +82,7 @@ def _run(database: dict[str, Any], program: str, *arguments: str) -> None:
     # Not on the command line, where everyone on the machine would see the password.
     server = {f"PG{word.upper()}": value for word, value in _server(database).items()}
     try:
-        done = subprocess.run(  # A command of PostgreSQL, without a shell. # nosec B603
+        done = subprocess.run(  # A command of PostgreSQL, without a shell. # noqa: S603
             [program, *arguments], env={**os.environ, **server}, capture_output=True, text=True, check=False
         )
     except FileNotFoundError as error:

@@ -66,6 +66,6 @@ def _counts_of_sound(path: Path) -> Counts:
             raise BackupError(f"{path} is damaged: a row of {broken[0]} points at nothing")
         return {
             # A name out of the database itself.
-            name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]  # nosec B608
+            name: connection.execute(f'SELECT count(*) FROM "{name}"').fetchone()[0]  # noqa: S608
             for name in _tables(connection)
         }

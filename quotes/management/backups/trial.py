@@ -65,7 +65,7 @@ def _verify(place: dict[str, Any], aside: str) -> subprocess.CompletedProcess[st
     environment |= {"FILES_BUCKET": "", "FILES_FOLDER": str(Path(aside) / MEDIA)}
     command = [sys.executable, str(settings.BASE_DIR / "manage.py"), "verify"]
     # Our own module, without a shell.
-    return subprocess.run(command, env=environment, capture_output=True, text=True, check=False)  # nosec B603
+    return subprocess.run(command, env=environment, capture_output=True, text=True, check=False)  # noqa: S603
 
 
 def url_of(database: dict[str, Any]) -> str:

@@ -20,7 +20,7 @@ from quotes.imports.demo_earlier import enter_earlier
 from quotes.imports.demo_file import read_demo, read_year
 from quotes.imports.demo_prices import write_demo_prices
 
-PASSWORD = "demo-bench-only"  # Of demos only, and said on the screen. # nosec B105
+PASSWORD = "demo-bench-only"  # Of demos only, and said on the screen. # noqa: S105
 """Known to everybody who can read this, so it is given only where nobody else can reach the site."""
 LOCAL = frozenset({"localhost", "127.0.0.1", "[::1]", "testserver"})
 

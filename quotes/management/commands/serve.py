@@ -26,7 +26,7 @@ class Command(BaseCommand):
         self.stdout.write(sign_ins_in_words())
         self.stdout.flush()
         os.environ.update(ENVIRONMENT | os.environ)
-        os.execv(sys.executable, gunicorn(f"{host}:{port}"))  # Our own command. # nosec B606
+        os.execv(sys.executable, gunicorn(f"{host}:{port}"))  # Our own command. # noqa: S606
 
 
 def _refuse_if_taken(host: str, port: int) -> None:

@@ -8,7 +8,7 @@ from django.conf import settings
 from django.core.exceptions import RequestDataTooBig
 from django.http import HttpRequest
 
-TOKEN = "csrfmiddlewaretoken"  # nosec B105 - the name of a field
+TOKEN = "csrfmiddlewaretoken"  # noqa: S105 - the name of a field
 HARDLY_TYPED = frozenset({TOKEN, "key", "version", "do", "seen"})
 """Fields that go along with a form and that nobody typed."""
 
