@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load move second-database
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load move second-database properties
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -66,6 +66,9 @@ words: setup-dev ## bring the files of words up to what is said, and name what w
 	@$(PYTHON_IN) -m tests.words
 	@$(PYTHON_IN) -m tests.words left
 	@.ci/words
+
+properties: setup-dev ## test what must hold of any numbers on 1000 examples each, where the gate takes 30
+	@$(PYTHON_IN) -m pytest -q tests/calc tests/documents tests/outside --hypothesis-profile many
 
 fuzz: setup-dev ## bad input at scale on PostgreSQL (20,000) and SQLite; writes its report into DEVELOPERS.md
 	@.ci/postgres $(PYTHON_IN) -m tests.fuzz --write

@@ -23,9 +23,10 @@ from tests.shared import KeptComparisons, kept_paper, leave_migrated, migrated_o
 from tests.shipped import load_shipped, standing, unload
 from tests.written_again import begin_test, hear
 
-# A busy machine may take its time over one example.
-settings.register_profile("patient", settings(), deadline=None)
-settings.load_profile("patient")
+# A busy machine may take its time over one example. The gate draws others each time, `make properties` many.
+settings.register_profile("gate", settings(), deadline=None, max_examples=30)
+settings.register_profile("many", settings(), deadline=None, max_examples=1000)
+settings.load_profile("gate")
 
 
 # Of every read in an order Django hashes all columns, each by a look at its constructor's signature: a

@@ -21,6 +21,8 @@ from quotes.settings import DATABASES, STORAGES  # noqa: E402
 if DATABASES["default"]["ENGINE"].endswith("sqlite3"):
     # A test that loses power starts again: nothing waits for the disk.
     DATABASES["default"]["OPTIONS"]["init_command"] += "PRAGMA synchronous=OFF;"
+    # A run puts the same few thousand statements to one connection: each is read and planned once.
+    DATABASES["default"]["OPTIONS"]["cached_statements"] = 4000
 else:
     # The test database can't be dropped while a pool holds on to it.
     DATABASES["default"]["OPTIONS"].pop("pool", None)
