@@ -11,17 +11,10 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.money import round_half_up
+from quotes.calc.sheet.base_values import Service
+from quotes.calc.sheet.issued_values import Change, Heading, Party, Sheet
 from quotes.calc.sheet.sentences import cautions, honesty
-from quotes.calc.sheet.values import (
-    Change,
-    Comparison,
-    Heading,
-    LeaveIt,
-    Option,
-    Party,
-    Service,
-    Sheet,
-)
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from tests.documents.sample_facts import CHANCES, LEFT_SHARES, WHEEL, falls_due
 from tests.documents.sample_options import sample_option
 

@@ -21,7 +21,8 @@ from quotes.actions.files import render_receipt
 from quotes.actions.refused import AlreadyAccepted, Lapsed, QuoteClosed, Superseded
 from quotes.actions.saving import save_checked
 from quotes.calc.money.extras import accepted_gross, extras_of
-from quotes.calc.sheet.values import Option, Sheet
+from quotes.calc.sheet.issued_values import Sheet
+from quotes.calc.sheet.values import Option
 from quotes.models import Acceptance, Quote, Revision
 from quotes.queries.people import name_of
 from quotes.queries.sheets import sheet_of

@@ -10,7 +10,7 @@ from django.db import transaction
 from catalogue.calc.said import say, to_say
 from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 from quotes.models import Customer
 from quotes.queries.last_change import last_changed_by
 

@@ -10,7 +10,7 @@ from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import EngineAsked, Request
 from quotes.calc.ask.request_changes import engine_changes
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 from quotes.models import Customer, Engine, RenewedPart, Segment
 from quotes.queries.engines import engine_asked
 from quotes.queries.last_change import last_changed_by

@@ -18,7 +18,8 @@ from quotes.actions.numbers import next_number
 from quotes.actions.refused import Refused, RequestFaults, StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Request
-from quotes.calc.sheet.values import Change, Comparison
+from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.values import Comparison
 from quotes.models import Booking, Customer, Engine, Enquiry, Quote
 from quotes.queries.comparison import comparison_for, faults_of
 from quotes.queries.enquiry import asked_of, said_today

@@ -18,7 +18,8 @@ from quotes.actions.refused import ClassNotTicked, QuoteClosed, RequestFaults, S
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.ask.request import Request
-from quotes.calc.sheet.values import Comparison, Sheet
+from quotes.calc.sheet.issued_values import Sheet
+from quotes.calc.sheet.values import Comparison
 from quotes.models import Quote, Revision
 from quotes.queries.comparison import faults_of
 from quotes.queries.set_up import issuing_gaps

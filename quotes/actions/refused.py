@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from catalogue.calc.said import say
 from quotes.calc.said_days import said_day
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 
 if TYPE_CHECKING:
     from quotes.calc.ask.fault import Fault

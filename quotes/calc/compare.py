@@ -13,10 +13,11 @@ from quotes.calc.scope.decide import decide
 from quotes.calc.scope.freshen import Openings
 from quotes.calc.scope.grounds import Grounds, grounds_for
 from quotes.calc.scope.scope_faults import scope_faults
+from quotes.calc.sheet.chance_values import Against
 from quotes.calc.sheet.leave_it import leave_it
 from quotes.calc.sheet.measures import service
 from quotes.calc.sheet.option import Worked, work_out
-from quotes.calc.sheet.values import Against, Comparison, LeaveIt, Option
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from quotes.calc.sheet.wording import assumptions, history_in_words, planned_in_words, target_in_words
 from quotes.calc.sheet.words import whole_percent
 from quotes.calc.shop import Shop

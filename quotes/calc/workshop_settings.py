@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 from quotes.calc.shop import LINE_KINDS, ClassRule, LineKind, MarkupBand, TaxCode, TaxRate
 
 KIND_NAMES: Mapping[LineKind, str] = {

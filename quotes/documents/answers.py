@@ -7,9 +7,11 @@ from datetime import date
 from decimal import Decimal
 
 from catalogue.calc.said import say, say_count, say_figure
+from quotes.calc.sheet.base_values import Service
+from quotes.calc.sheet.chance_values import Chance, Due, HazardShare, Opening, WheelLock
 from quotes.calc.sheet.tune_values import PowerBand
 from quotes.calc.sheet.tune_words import power_at_its_peak
-from quotes.calc.sheet.values import Chance, Comparison, Due, HazardShare, Opening, Option, Service, WheelLock
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.figures import is_the_rest
 from quotes.documents.words import (
     NO_BREAK,

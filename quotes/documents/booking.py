@@ -12,7 +12,7 @@ from django.template.loader import render_to_string
 from catalogue.calc.said import say
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, deposit_is_kept, deposit_sentence
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import NO_BREAK, long_day, money, round_money, spoken

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from django.utils.safestring import mark_safe
 
 from catalogue.calc.said import say, to_say
+from quotes.calc.sheet.chance_values import HazardShare
 from quotes.calc.sheet.sentences import COUNTS_IN_100
-from quotes.calc.sheet.values import HazardShare, LeaveIt
+from quotes.calc.sheet.values import LeaveIt
 from quotes.documents.drawing.strips import Fill, Strip
 from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
 from quotes.documents.figures import FigureRow, Figures, Way, address_of, is_the_rest

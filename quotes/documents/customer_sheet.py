@@ -10,7 +10,8 @@ from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.calc.said import say
 from quotes.calc.money.extras import Extra, extras_of
-from quotes.calc.sheet.values import Comparison, Heading, Option, Sheet
+from quotes.calc.sheet.issued_values import Heading, Sheet
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents import itemised, reasons
 from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import ways_of

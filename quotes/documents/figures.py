@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from django.utils.safestring import SafeString
 
 from catalogue.calc.said import say
-from quotes.calc.sheet.values import Comparison, HazardShare, LeaveIt, Option
+from quotes.calc.sheet.chance_values import HazardShare
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 
 Way = LeaveIt | Option
 """One way of building, or of leaving it."""

@@ -7,7 +7,10 @@ from dataclasses import dataclass
 from datetime import date
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Ready, Service, Sheet
+from quotes.calc.sheet.base_values import Ready, Service
+from quotes.calc.sheet.chance_values import Chance
+from quotes.calc.sheet.issued_values import Sheet
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from quotes.documents.answers import EMPTY
 from quotes.documents.picture import twenty_leaves
 from quotes.documents.words import (

@@ -7,9 +7,11 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
+from quotes.calc.sheet.chance_values import LadderStep
 from quotes.calc.sheet.from_leaving import over_leaving
+from quotes.calc.sheet.line_values import Kind, Line
 from quotes.calc.sheet.name_words import said_unit
-from quotes.calc.sheet.values import Comparison, Kind, LadderStep, Line, Option
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.words import (
     figure,
     first_large,

@@ -8,7 +8,8 @@ from django.utils.safestring import mark_safe
 
 from catalogue.calc.said import say
 from quotes.calc.money.accepted import AcceptedValue
-from quotes.calc.sheet.values import Comparison, Option, Sheet
+from quotes.calc.sheet.issued_values import Sheet
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents import itemised, reasons
 from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import ways_of

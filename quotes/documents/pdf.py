@@ -15,7 +15,7 @@ from django.utils import translation
 
 from catalogue.calc.said import say
 from quotes.calc.money.accepted import AcceptedValue
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
 from quotes.documents.speech import paper_in
 

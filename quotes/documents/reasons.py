@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from catalogue.calc.said import say, to_say
+from quotes.calc.sheet.line_values import Reason, Risk, State
 from quotes.calc.sheet.sentences import COUNTS_IN_100, counts_for_safety
-from quotes.calc.sheet.values import Comparison, Option, Reason, Risk, State
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.words import first_large, inside, listed, money, plain_name, risk_count, risk_in_words
 
 _ORDER: dict[State, int] = {"must": 0, "worth it": 1, "offered": 2, "left": 3}

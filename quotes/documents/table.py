@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from decimal import Decimal
 
+from quotes.calc.sheet.chance_values import Chance, WheelLock
 from quotes.calc.sheet.sentences import honesty
-from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, WheelLock
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from quotes.calc.sheet.words import (
     chance_in_words,
     estimate_in_words,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.sheet.values import Chance, Comparison, Option
+from quotes.calc.sheet.chance_values import Chance
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.words import (
     NO_BREAK,
     chance_with_band,

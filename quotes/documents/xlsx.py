@@ -10,8 +10,10 @@ from typing import TYPE_CHECKING
 from django.utils import translation
 
 from catalogue.calc.said import say, to_say
+from quotes.calc.sheet.issued_values import Sheet
+from quotes.calc.sheet.line_values import Line
 from quotes.calc.sheet.name_words import said_unit
-from quotes.calc.sheet.values import Comparison, Line, Option, Sheet
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.calc.sheet.words import share_in_hundredths
 from quotes.documents.itemised import SECTIONS
 from quotes.documents.questions import Question, columns, questions

@@ -12,7 +12,8 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, to_say
 from quotes.calc.money.extras import extras_of
-from quotes.calc.sheet.values import Option, Sheet
+from quotes.calc.sheet.issued_values import Sheet
+from quotes.calc.sheet.values import Option
 from quotes.documents.customer_sheet import limit_note
 from quotes.documents.reasons import leaves_safety
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm

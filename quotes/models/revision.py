@@ -19,7 +19,7 @@ class RevisionQuerySet(FrozenQuerySet["Revision"]):
 
 
 class Revision(Frozen):
-    """`sheet` is `quotes.calc.sheet.values.Sheet` as JSON and `sheet_sha256` its fingerprint.
+    """`sheet` is `quotes.calc.sheet.issued_values.Sheet` as JSON and `sheet_sha256` its fingerprint.
 
     Sums from and to are the cheapest and the dearest option with tax, for lists.
     """

@@ -13,8 +13,9 @@ from quotes.calc.ask.request import Request
 from quotes.calc.defaults import TERMS
 from quotes.calc.money.accepted import AcceptedValue
 from quotes.calc.sheet.changes import sheet_changes
+from quotes.calc.sheet.issued_values import Heading, Party, Sheet
 from quotes.calc.sheet.sentences import cautions, honesty
-from quotes.calc.sheet.values import Comparison, Heading, Party, Sheet
+from quotes.calc.sheet.values import Comparison
 from quotes.models import Acceptance, ClassRule, Customer, Quote, Revision, Workshop
 from quotes.queries.comparison import comparison_for
 from quotes.queries.starting_words import starting_words

@@ -16,9 +16,7 @@ class QuoteTable(EntryTable):
     title = LinkColumn(_("Quote"), page="quote", name="name", order_by=("number", "pk"))
     state = StateColumn(_("State"))
     customer = LinkColumn(_("Customer"), page="customer", of="customer_id", order_by=("customer__name",))
-    engine = LinkColumn(
-        _("Engine"), page="engine", of="engine_id", order_by=("engine__number",)
-    )
+    engine = LinkColumn(_("Engine"), page="engine", of="engine_id", order_by=("engine__number",))
     engine_type = TextColumn(_("Type"), accessor="engine__type_code")
     revision = NumberColumn(_("Revision"), accessor="latest__index")
     gross_from = MoneyColumn(_("From"), accessor="latest__gross_from")

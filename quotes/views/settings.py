@@ -17,7 +17,7 @@ from catalogue.calc.said import say
 from catalogue.views.untouched import keeps_theirs
 from quotes.actions.refused import StaleDraft
 from quotes.actions.settings import save_settings
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 from quotes.forms.settings import SettingsPage
 from quotes.models import Workshop
 from quotes.queries.set_up import set_up_gaps

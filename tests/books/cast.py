@@ -18,7 +18,8 @@ from quotes.actions.books.extra_work import answer_extra_work, offer_extra_work
 from quotes.actions.books.issuing import issue_invoice
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.money.tax import tax_of
-from quotes.calc.sheet.values import Comparison, Option, Spread
+from quotes.calc.sheet.base_values import Spread
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.models import (
     Acceptance,
     BooksSettings,

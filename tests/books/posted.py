@@ -15,7 +15,8 @@ from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.books.accounts import DEFAULT_ACCOUNTS
 from quotes.calc.books.posting import MoneyMoved, invoice_entry, payment_entry
 from quotes.calc.invoice.values import InvoiceLine, InvoiceSheet, Kind, Sums
-from quotes.calc.sheet.values import Party, TaxGroup
+from quotes.calc.sheet.issued_values import Party
+from quotes.calc.sheet.line_values import TaxGroup
 from quotes.models import (
     Customer,
     Invoice,

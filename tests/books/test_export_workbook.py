@@ -13,7 +13,7 @@ import pytest
 from openpyxl import load_workbook
 
 from quotes.actions.books.batches import finish_batch, start_batch
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 from quotes.models import ExportBatch, Invoice
 from tests.books import posted
 from tests.books.posted import NOW, ON

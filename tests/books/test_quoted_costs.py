@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from quotes.calc.sheet.values import Brought
+from quotes.calc.sheet.line_values import Brought
 from quotes.models import Acceptance, ExtraWork, WorkedAgain
 from quotes.queries.books.quoted_costs import Takes, quoted_takes
 from tests.bench import cast as bench_cast

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from quotes.calc.money.band import SpokenBand, SpokenRule, spoken_band
-from quotes.calc.sheet.values import Spread
+from quotes.calc.sheet.base_values import Spread
 
 RULE = SpokenRule(under_pct=Decimal(10), over_pct=Decimal(20), round_to=Decimal(100))
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
+from quotes.calc.sheet.base_values import Spread
 from quotes.calc.sheet.changes import sheet_changes
-from quotes.calc.sheet.values import Comparison, Option, Party, Sheet, Spread
+from quotes.calc.sheet.issued_values import Party, Sheet
+from quotes.calc.sheet.values import Comparison, Option
 from tests.sample_sheet import sample_comparison, sample_sheet
 
 

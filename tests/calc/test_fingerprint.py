@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from tests.sample_sheet import sample_sheet
 
 

@@ -15,7 +15,7 @@ from quotes.calc.scope.grounds import grounds_of
 from quotes.calc.scope.hazards import rider_hazard
 from quotes.calc.scope.ladder import ladder
 from quotes.calc.scope.search import rider_ceiling
-from quotes.calc.sheet.values import LadderStep
+from quotes.calc.sheet.chance_values import LadderStep
 from tests.calc.asked import asked, ran, tired_four, tired_single
 from tests.calc.small import SHOP
 from tests.cast import shipped

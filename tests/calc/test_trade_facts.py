@@ -11,7 +11,8 @@ import pytest
 from quotes.calc.ask.request import Observed, Reading, Request
 from quotes.calc.bench.parts.picking import Agreed, pick_list
 from quotes.calc.compare import compare
-from quotes.calc.sheet.values import Comparison, Line, Option
+from quotes.calc.sheet.line_values import Line
+from quotes.calc.sheet.values import Comparison, Option
 from tests.calc.asked import asked, ran, tired_four
 from tests.calc.small import SHOP
 from tests.cast import shipped

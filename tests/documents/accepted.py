@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from quotes.calc.money.accepted import AcceptedValue
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 
 
 def sample_acceptance(sheet: Sheet, **change: Any) -> AcceptedValue:

@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
-from quotes.calc.sheet.values import Against, Chance, Due, HazardShare, Ready, Reason, Risk, WheelLock
+from quotes.calc.sheet.base_values import Ready
+from quotes.calc.sheet.chance_values import Against, Chance, Due, HazardShare, WheelLock
+from quotes.calc.sheet.line_values import Reason, Risk
 
 TARGET = 0.947
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from catalogue.calc.money import round_half_up
 from quotes.calc.ask.request import TierCode
-from quotes.calc.sheet.values import Kind, Line, State
+from quotes.calc.sheet.line_values import Kind, Line, State
 
 LABOUR_RATE = Decimal("110.00")
 Row = tuple[Kind, str, str, str, str, str, State, str, str]

@@ -5,18 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
-from quotes.calc.sheet.values import (
-    HazardShare,
-    LadderStep,
-    Line,
-    Opening,
-    Option,
-    Range,
-    Service,
-    Spread,
-    TaxGroup,
-    WorkStep,
-)
+from quotes.calc.sheet.base_values import Service, Spread
+from quotes.calc.sheet.chance_values import HazardShare, LadderStep, Opening
+from quotes.calc.sheet.line_values import Line, TaxGroup, WorkStep
+from quotes.calc.sheet.values import Option, Range
 from tests.documents import sample_facts as facts
 from tests.documents.sample_lines import IF_NEEDED, line, lines
 

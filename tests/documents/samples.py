@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from quotes.calc.sheet.values import Comparison, LadderStep, Option, Spread
+from quotes.calc.sheet.base_values import Spread
+from quotes.calc.sheet.chance_values import LadderStep
+from quotes.calc.sheet.values import Comparison, Option
 from tests.sample_sheet import sample_comparison
 
 

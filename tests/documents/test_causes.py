@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quotes.calc.sheet.values import HazardShare
+from quotes.calc.sheet.chance_values import HazardShare
 from quotes.documents.causes import DRAWN, REST, causes_picture, where_it_goes
 from quotes.documents.drawing.tracks import FormName
 from quotes.documents.figures import Figures, Way, ways_of

@@ -14,8 +14,9 @@ from django.test import RequestFactory
 from openpyxl import load_workbook
 from openpyxl.cell import Cell, MergedCell
 
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.calc.sheet.sentences import honesty, honesty_in_general
-from quotes.calc.sheet.values import Comparison, Sheet
+from quotes.calc.sheet.values import Comparison
 from quotes.documents.customer_sheet import customer_sheet
 from quotes.documents.paper import quote_context
 from quotes.documents.spreadsheet import SHARE

@@ -8,7 +8,7 @@ import re
 from django.template.loader import render_to_string
 from django.utils import translation
 
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.documents.paper import quote_context, receipt_context
 from quotes.documents.speech import paper_in
 from tests.documents.accepted import sample_acceptance

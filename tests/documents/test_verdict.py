@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from catalogue.calc.money import round_half_up
-from quotes.calc.sheet.values import Against, Comparison, Option
+from quotes.calc.sheet.chance_values import Against
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.verdict import differences, verdict
 from tests.documents.samples import comparison_with, from_hopeless_to_nearly_sure, one_option
 from tests.sample_sheet import sample_comparison

@@ -13,7 +13,7 @@ import pytest
 from python_calamine import CalamineWorkbook
 
 from catalogue.calc.money import round_half_up
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.documents.words import NO_BREAK
 from quotes.documents.xlsx import quote_workbook
 from tests.documents.samples import comparison_with, from_hopeless_to_nearly_sure

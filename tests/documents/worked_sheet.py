@@ -6,7 +6,8 @@ from functools import cache
 
 from quotes.calc.ask.request import Request
 from quotes.calc.compare import compare
-from quotes.calc.sheet.values import Comparison, Sheet
+from quotes.calc.sheet.issued_values import Sheet
+from quotes.calc.sheet.values import Comparison
 from tests.calc.asked import tired_four, tired_single
 from tests.calc.small import SHOP
 from tests.cast import shipped

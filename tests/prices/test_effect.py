@@ -8,7 +8,7 @@ import pytest
 
 from catalogue.actions.price_list.terms import set_terms
 from catalogue.models import Offer, PriceList
-from quotes.calc.sheet.values import Line
+from quotes.calc.sheet.line_values import Line
 from quotes.models import Acceptance, Quote
 from quotes.queries.price_list_effect import effect_of
 from tests.bench.parts_cast import ordered, real_build, real_comparison

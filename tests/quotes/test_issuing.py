@@ -13,7 +13,7 @@ from quotes.actions.issuing import freeze, issue
 from quotes.actions.quotes import close_quote
 from quotes.actions.refused import QuoteClosed, SetUpMissing, StaleDraft
 from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 from quotes.models import IssuedForGood, Quote, Revision
 from quotes.queries.sheets import request_of, sheet_of
 from tests.cast import desk

@@ -17,7 +17,7 @@ from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.books.accounts import DEFAULT_ACCOUNTS
 from quotes.calc.books.values import AccountCode
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 from quotes.models import BooksAccount, BooksSettings
 from quotes.queries.people import name_of
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Edits, EngineAsked, Request, Value
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 
 _CALLED = {
     "engine.type": to_say("engine type"),

@@ -16,7 +16,7 @@ from catalogue.calc.said import say, say_count
 from quotes.calc.bench.said import exact
 from quotes.calc.dates.arrival import PARTS_SENT_ALONG, Sent, sent_out, shipments_of, slowest
 from quotes.calc.dates.schedule import BEFORE_PARTS, BenchHours, Schedule, schedule, working_days_until
-from quotes.calc.sheet.values import Ready
+from quotes.calc.sheet.base_values import Ready
 from quotes.calc.shop import Queue
 from quotes.calc.work.work_set import NO_HOURS, operation_of
 

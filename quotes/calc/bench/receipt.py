@@ -6,7 +6,7 @@ from datetime import date
 from typing import Literal
 
 from quotes.calc.ask.request import Value
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 
 class PhotoShown(Value):

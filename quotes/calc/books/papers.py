@@ -11,7 +11,7 @@ from quotes.calc.ask.request import Value
 from quotes.calc.books.ages import Age, age_of
 from quotes.calc.books.statement import Movement, Statement
 from quotes.calc.invoice.values import Account
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 PaymentWay = Literal["received", "refund", "reversal"]
 """Money that came in, that was paid back, or a payment that did not hold and was taken back."""

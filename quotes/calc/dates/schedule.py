@@ -16,7 +16,7 @@ from typing import get_args
 from catalogue.calc.engine import EngineCatalogue, KindOfWork, LeadTime
 from quotes.calc.dates.arrival import Arrival, Sent
 from quotes.calc.dates.open_days import add_open_days, is_open, open_day_from
-from quotes.calc.sheet.values import Ready
+from quotes.calc.sheet.base_values import Ready
 from quotes.calc.shop import Queue
 from quotes.calc.work.work_set import NO_HOURS, hours_by_kind
 

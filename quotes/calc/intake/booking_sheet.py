@@ -8,7 +8,7 @@ from typing import Literal
 
 from catalogue.calc.said import say
 from quotes.calc.ask.request import Value
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 
 class BookingSheet(Value):

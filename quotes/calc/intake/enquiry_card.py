@@ -16,7 +16,8 @@ from quotes.calc.dates.open_days import ONE_DAY, is_open
 from quotes.calc.dates.slots import NOTHING, Bench, Promise, Slot, next_slot
 from quotes.calc.money.band import SUBJECT_TO, SpokenRule, spoken_band
 from quotes.calc.said_days import said_day
-from quotes.calc.sheet.values import Comparison, Option, Spread
+from quotes.calc.sheet.base_values import Spread
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.calc.shop import Queue
 
 AgainstBudget = Literal["", "within", "may go above", "above"]

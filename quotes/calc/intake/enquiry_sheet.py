@@ -7,7 +7,7 @@ from typing import Literal
 
 from quotes.calc.ask.request import Value
 from quotes.calc.intake.enquiry_card import Said
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 
 class EnquirySheet(Value):

@@ -10,7 +10,7 @@ from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.money.price import MissingPriceError
-from quotes.calc.sheet.values import WorkStep
+from quotes.calc.sheet.line_values import WorkStep
 
 LABOUR_KEY = "option:labour:"
 NOT_QUOTED = to_say("Clocked; not in the quote.")

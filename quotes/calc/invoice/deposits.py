@@ -12,7 +12,7 @@ from quotes.calc.invoice.line_tax import LineTax
 from quotes.calc.invoice.sums import draft_sums
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.calc.money.tax import HUNDRED, tax_code_of
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
 from quotes.calc.shop import TaxCode
 
 

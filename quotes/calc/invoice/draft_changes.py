@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from catalogue.calc.said import say
 from quotes.calc.invoice.draft import Draft, DraftLine
-from quotes.calc.sheet.values import Change
+from quotes.calc.sheet.issued_values import Change
 
 
 def draft_changes(before: Draft, after: Draft) -> tuple[Change, ...]:

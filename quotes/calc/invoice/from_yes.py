@@ -16,7 +16,8 @@ from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.own_parts import brought
 from quotes.calc.invoice.parts import Done, nearer_to_nought, part_of
 from quotes.calc.money.extras import extras_of
-from quotes.calc.sheet.values import Line, Option
+from quotes.calc.sheet.line_values import Line
+from quotes.calc.sheet.values import Option
 
 WORDS_LENGTH = 200
 """As long as the words of a line may be; longer ones go on in its note."""

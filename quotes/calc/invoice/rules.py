@@ -20,7 +20,7 @@ from quotes.calc.invoice.sums import line_net
 from quotes.calc.invoice.tax_rules import RULE_NAMES, tax_faults
 from quotes.calc.invoice.values import Adjustment, InvoiceSheet, Sums
 from quotes.calc.money.tax import HUNDRED
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
 
 MOST_DECIMALS = 2
 """BR-DEC: the standard has no amounts finer than this, whatever the currency."""

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from catalogue.calc.said import say, to_say
 from quotes.calc.invoice.faults import EInvoiceFault
 from quotes.calc.invoice.values import InvoiceSheet
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 UNFIT = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """All that is no Char of XML 1.0."""

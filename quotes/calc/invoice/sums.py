@@ -18,7 +18,7 @@ from quotes.calc.invoice.units import unit_code
 from quotes.calc.invoice.values import Adjustment, InvoiceLine, Sums
 from quotes.calc.money import price
 from quotes.calc.money.tax import TaxedLine, tax_code_of, tax_of
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
 from quotes.calc.shop import TaxCode, TaxComponent
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from catalogue.calc.said import say
 from quotes.calc.invoice.values import Sums
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
 
 RULE_NAMES = {"S": "S", "Z": "Z", "E": "E", "AE": "AE", "K": "IC", "G": "G", "O": "O"}
 """How the rules of a category are called: BR-S-05, BR-IC-10, ..."""

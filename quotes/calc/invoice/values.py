@@ -16,7 +16,8 @@ from pydantic import model_validator
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Value
 from quotes.calc.invoice.line_tax import LineTax
-from quotes.calc.sheet.values import Party, TaxGroup
+from quotes.calc.sheet.issued_values import Party
+from quotes.calc.sheet.line_values import TaxGroup
 
 Kind = Literal["deposit_invoice", "invoice", "credit_note"]
 TYPE_CODES: dict[Kind, str] = {"deposit_invoice": "386", "invoice": "380", "credit_note": "381"}

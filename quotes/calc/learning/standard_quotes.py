@@ -11,7 +11,9 @@ from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment, Unit
 from quotes.calc.compare import compare
-from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Service
+from quotes.calc.sheet.base_values import Service
+from quotes.calc.sheet.chance_values import Chance
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from quotes.calc.sheet.words import estimate_in_words, percent_band
 from quotes.calc.shop import Shop
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.said import to_say
-from quotes.calc.sheet.values import Spread
+from quotes.calc.sheet.base_values import Spread
 
 SUBJECT_TO = to_say("subject to strip-down")
 HUNDRED = Decimal(100)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
-from quotes.calc.sheet.values import Option, Risk
+from quotes.calc.sheet.line_values import Risk
+from quotes.calc.sheet.values import Option
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from quotes.calc.money.price import MissingPriceError
-from quotes.calc.sheet.values import Kind, Line, State
+from quotes.calc.sheet.line_values import Kind, Line, State
 from quotes.calc.shop import LineKind, Shop
 
 

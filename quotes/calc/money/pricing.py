@@ -17,7 +17,7 @@ from quotes.calc.money.totals import Totals, totals, with_discount
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.implications import Node
 from quotes.calc.scope.plan import Plan
-from quotes.calc.sheet.values import Brought
+from quotes.calc.sheet.line_values import Brought
 from quotes.calc.shop import LineKind
 
 WORK_IN_WORDS: Mapping[KindOfWork, str] = {

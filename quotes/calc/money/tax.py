@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from catalogue.calc.money import ZERO, TaxedSum, round_half_up
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
 from quotes.calc.shop import Shop, TaxCode
 
 HUNDRED = Decimal(100)

@@ -11,8 +11,9 @@ from catalogue.calc.said import say
 from quotes.calc.money.discount import discount_amount, discount_lines
 from quotes.calc.money.priced import Priced
 from quotes.calc.money.tax import TaxedLine, tax_of, taxed_sum
+from quotes.calc.sheet.base_values import Spread
+from quotes.calc.sheet.line_values import TaxGroup
 from quotes.calc.sheet.unit_words import plain_figure
-from quotes.calc.sheet.values import Spread, TaxGroup
 from quotes.calc.shop import Shop
 
 

@@ -10,9 +10,9 @@ from quotes.calc.origin.life import left
 from quotes.calc.origin.rate import service_wear
 from quotes.calc.origin.values import MINUS, Origin, hazard, number, parts_in_words
 from quotes.calc.origin.worked import LeftAlone, Told
+from quotes.calc.sheet.chance_values import OWN_HANDS
 from quotes.calc.sheet.measures import in_planned_unit
 from quotes.calc.sheet.name_words import plain_name
-from quotes.calc.sheet.values import OWN_HANDS
 from quotes.calc.sheet.words import (
     estimate_in_words,
     first_large,

@@ -21,8 +21,8 @@ from quotes.calc.scope.implications import Node, chain
 from quotes.calc.scope.must import name_of
 from quotes.calc.scope.plan import Plan
 from quotes.calc.sheet.life_values import Fate
+from quotes.calc.sheet.line_values import Line
 from quotes.calc.sheet.measures import planned_unit
-from quotes.calc.sheet.values import Line
 from quotes.calc.shop import Shop
 
 

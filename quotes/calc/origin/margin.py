@@ -10,7 +10,7 @@ from quotes.calc.origin.job import Job
 from quotes.calc.origin.price import line
 from quotes.calc.origin.values import MINUS, TIMES, Origin, money, number
 from quotes.calc.origin.worked import Explained
-from quotes.calc.sheet.values import Line
+from quotes.calc.sheet.line_values import Line
 from quotes.calc.sheet.words import first_large
 
 

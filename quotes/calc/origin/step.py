@@ -13,8 +13,8 @@ from quotes.calc.origin.step_price import Step, at_step, job_of_step, more, step
 from quotes.calc.origin.values import Origin, hazard, money, number, signed_hazard
 from quotes.calc.origin.worked import Explained
 from quotes.calc.sheet.base_values import Likely
+from quotes.calc.sheet.chance_values import LadderStep
 from quotes.calc.sheet.unit_words import plain_figure
-from quotes.calc.sheet.values import LadderStep
 from quotes.calc.sheet.words import chance_in_words, first_large, percent_band, whole_percent
 
 

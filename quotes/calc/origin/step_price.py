@@ -14,9 +14,9 @@ from quotes.calc.origin.sums import gross
 from quotes.calc.origin.values import MINUS, Origin, money
 from quotes.calc.origin.worked import Explained
 from quotes.calc.scope.case import make_case
+from quotes.calc.sheet.chance_values import LadderStep
 from quotes.calc.sheet.leave_it import oil_and_filter, without_hand
 from quotes.calc.sheet.life_bars import fates_of
-from quotes.calc.sheet.values import LadderStep
 from quotes.calc.sheet.words import first_large
 from quotes.calc.work.order import order_of_work
 

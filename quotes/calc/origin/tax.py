@@ -11,7 +11,7 @@ from quotes.calc.money.tax import HUNDRED, tax_code_of
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.price import line
 from quotes.calc.origin.values import TIMES, Origin, money, number
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
 
 
 def taxes(job: Job) -> tuple[Origin, ...]:

@@ -10,7 +10,7 @@ from quotes.calc.invoice.sums import document_sums, line_net
 from quotes.calc.invoice.values import InvoiceSheet, Sums
 from quotes.calc.money.tax import UnknownTaxCodeError
 from quotes.calc.record.fault import RecordFault, Stated, differing
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
 from quotes.calc.shop import TaxCode, TaxComponent
 
 TOTALS = (

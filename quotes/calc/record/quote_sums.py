@@ -9,7 +9,8 @@ from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.money.price import line_net
 from quotes.calc.money.tax import HUNDRED
 from quotes.calc.record.fault import RecordFault, Stated, differing
-from quotes.calc.sheet.values import Comparison, Option, TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
+from quotes.calc.sheet.values import Comparison, Option
 
 
 def quote_sum_faults(document: str, comparison: Comparison) -> Iterator[RecordFault]:

@@ -14,7 +14,7 @@ from quotes.calc.scope.bands import Bands
 from quotes.calc.scope.climb import LEAST_GAIN, Climb
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.plan import Plan
-from quotes.calc.sheet.values import LadderStep
+from quotes.calc.sheet.chance_values import LadderStep
 
 MOST_STEPS = 12
 

@@ -6,8 +6,10 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from catalogue.calc.said import say, say_figure, to_say
+from quotes.calc.sheet.issued_values import Change, Sheet
+from quotes.calc.sheet.line_values import Line
 from quotes.calc.sheet.unit_words import plain_figure
-from quotes.calc.sheet.values import Change, Comparison, Line, Option, Sheet
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.calc.sheet.words import chance_with_band
 
 CHECKS = {

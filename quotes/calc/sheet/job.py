@@ -11,8 +11,8 @@ from quotes.calc.dates.schedule import bench_hours, ready_dates
 from quotes.calc.money.totals import Totals
 from quotes.calc.scope.decide import Scope
 from quotes.calc.sheet.base_values import Ready, Spread
+from quotes.calc.sheet.line_values import Line
 from quotes.calc.sheet.sheet_lines import if_needed_sum
-from quotes.calc.sheet.values import Line
 from quotes.calc.shop import Queue
 
 

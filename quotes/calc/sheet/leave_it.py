@@ -13,6 +13,7 @@ from quotes.calc.scope.graph_of import graph_of
 from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.rules.base import Must
+from quotes.calc.sheet.chance_values import Due
 from quotes.calc.sheet.life_bars import life_bars
 from quotes.calc.sheet.lock_words import too_risky
 from quotes.calc.sheet.loss import expected_loss
@@ -27,7 +28,7 @@ from quotes.calc.sheet.measures import (
     where_the_chance_goes,
 )
 from quotes.calc.sheet.tune_figures import power_left
-from quotes.calc.sheet.values import Due, LeaveIt
+from quotes.calc.sheet.values import LeaveIt
 
 NAME = to_say("Leave it")
 OIL_AND_FILTER: Node = ("work", "drain_fluids")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from catalogue.calc.said import say
-from quotes.calc.sheet.values import WheelLock
+from quotes.calc.sheet.chance_values import WheelLock
 from quotes.calc.sheet.words import percent_band, whole_percent
 
 

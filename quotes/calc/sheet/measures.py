@@ -17,9 +17,9 @@ from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.freshen import Openings
 from quotes.calc.scope.season import Season, Step, articles_of, season_of
-from quotes.calc.sheet.base_values import Likely
+from quotes.calc.sheet.base_values import Likely, Service
+from quotes.calc.sheet.chance_values import OWN_HANDS, Chance, Due, HazardShare, WheelLock
 from quotes.calc.sheet.drive import Drive, Run, drive
-from quotes.calc.sheet.values import OWN_HANDS, Chance, Due, HazardShare, Service, WheelLock
 
 TOP = 10
 """How many causes are named; the rest stand together."""

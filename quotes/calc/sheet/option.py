@@ -17,9 +17,11 @@ from quotes.calc.scope.decide import CLOSE_ENOUGH, Scope
 from quotes.calc.scope.freshen import Openings
 from quotes.calc.scope.implications import Node, close
 from quotes.calc.scope.ladder import ladder
+from quotes.calc.sheet.chance_values import Chance, Opening
 from quotes.calc.sheet.exposure import exposure_of
 from quotes.calc.sheet.job import job_ready, job_sums
 from quotes.calc.sheet.life_bars import fates_of, life_bars
+from quotes.calc.sheet.line_values import WorkStep
 from quotes.calc.sheet.loss import expected_loss
 from quotes.calc.sheet.measures import (
     Measures,
@@ -39,7 +41,7 @@ from quotes.calc.sheet.season import season_plan
 from quotes.calc.sheet.season_values import SeasonPlan
 from quotes.calc.sheet.sheet_lines import if_needed_lines, sheet_lines
 from quotes.calc.sheet.tune_figures import tune_figures
-from quotes.calc.sheet.values import Chance, Opening, Option, Range, WorkStep
+from quotes.calc.sheet.values import Option, Range
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import included_elsewhere
 

@@ -11,8 +11,8 @@ from catalogue.calc.said import say
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.implications import Node, chain
 from quotes.calc.scope.must import Why, name_of, why
+from quotes.calc.sheet.line_values import Brought, Reason, Risk, State
 from quotes.calc.sheet.measures import Measures, in_planned_unit, planned_unit
-from quotes.calc.sheet.values import Brought, Reason, Risk, State
 from quotes.calc.sheet.words import estimate_in_words, risk_in_words, used_in_words
 
 DUE = 1.0

@@ -10,10 +10,11 @@ from quotes.calc.scope.case import Case
 from quotes.calc.scope.damage import companions, damaged_by
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.season import Season
+from quotes.calc.sheet.base_values import Ready
+from quotes.calc.sheet.chance_values import WheelLock
 from quotes.calc.sheet.lock_words import too_risky
 from quotes.calc.sheet.measures import in_planned_unit, planned_unit
 from quotes.calc.sheet.reasons import Remaining
-from quotes.calc.sheet.values import Ready, WheelLock
 from quotes.calc.sheet.wording import in_a_row
 from quotes.calc.sheet.words import chance_in_words, estimate_in_words
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from catalogue.calc.said import say, say_count, say_figure, to_say
+from quotes.calc.sheet.line_values import Risk
 from quotes.calc.sheet.name_words import plain_name
-from quotes.calc.sheet.values import Comparison, Risk
+from quotes.calc.sheet.values import Comparison
 from quotes.calc.sheet.words import listed
 
 COUNTS_IN_100 = 0.5

@@ -14,9 +14,9 @@ from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.implications import Node
 from quotes.calc.scope.must import why
 from quotes.calc.scope.rules.finding_says import which_finding
+from quotes.calc.sheet.line_values import Line
 from quotes.calc.sheet.reasons import state_of, why_sent_out
 from quotes.calc.sheet.unit_words import as_written
-from quotes.calc.sheet.values import Line
 
 OIL = "engine_oil"
 CRACK_TESTS = {"mpi_crank": "crankshaft", "mpi_rod": "con_rod"}

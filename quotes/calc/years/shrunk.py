@@ -7,7 +7,9 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO
 from quotes.calc.money.tax import tax_of, taxed_sum
-from quotes.calc.sheet.values import Comparison, LeaveIt, Line, Option, Spread
+from quotes.calc.sheet.base_values import Spread
+from quotes.calc.sheet.line_values import Line
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from quotes.calc.shop import TaxCode
 
 CAUSES = 3

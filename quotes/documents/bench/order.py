@@ -10,7 +10,7 @@ from typing import Any
 from catalogue.calc.said import say
 from quotes.calc.bench.parts.order_sheet import OrderSheet
 from quotes.calc.bench.parts.pieces import plain
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.books.flat_file import ENCODING, RUNS
 from quotes.documents.pdf import printed

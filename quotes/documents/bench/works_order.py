@@ -6,8 +6,8 @@ from typing import Any
 
 from catalogue.calc.said import say
 from quotes.calc.bench.parts.works_sheet import WorksSheet
+from quotes.calc.sheet.issued_values import Party
 from quotes.calc.sheet.unit_words import plain_figure
-from quotes.calc.sheet.values import Party
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from quotes.calc.sheet.values import Chance
+from quotes.calc.sheet.chance_values import Chance
 from quotes.documents.drawing.svg import INK, PAPER, element, line, rectangle
 from quotes.documents.words import OUT_OF, chance_with_band, out_of_twenty
 

@@ -16,7 +16,8 @@ from lxml import etree  # type: ignore[import-untyped]
 from catalogue.calc.money import round_half_up
 from quotes.calc.invoice.countries import begins_with_country
 from quotes.calc.invoice.values import TYPE_CODES, Adjustment, InvoiceLine, InvoiceSheet
-from quotes.calc.sheet.values import Party, TaxGroup
+from quotes.calc.sheet.issued_values import Party
+from quotes.calc.sheet.line_values import TaxGroup
 
 PROFILE = "urn:cen.eu:en16931:2017"
 """BT-24."""

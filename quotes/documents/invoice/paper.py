@@ -12,7 +12,7 @@ from django.utils.safestring import mark_safe
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.calc.invoice.values import ExtraAgreed, InvoiceLine, InvoiceSheet
-from quotes.calc.sheet.values import TaxGroup
+from quotes.calc.sheet.line_values import TaxGroup
 from quotes.documents.invoice.amounts import rate_figure, said
 from quotes.documents.invoice.paper_lines import line_groups
 from quotes.documents.invoice.paying import due_label, late_words, pay

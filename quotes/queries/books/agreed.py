@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from django.utils import timezone
 
 from quotes.calc.invoice.values import Agreed, ExtraAgreed
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState
 
 

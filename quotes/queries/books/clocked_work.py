@@ -8,7 +8,8 @@ from decimal import Decimal
 from quotes.calc.bench.again.fixed_price import holds_its_work, work_of_renewing
 from quotes.calc.invoice.clocked import ClockRates
 from quotes.calc.invoice.draft import DraftLine
-from quotes.calc.sheet.values import Option, WorkStep
+from quotes.calc.sheet.line_values import WorkStep
+from quotes.calc.sheet.values import Option
 from quotes.models import Acceptance, ExtraWork, Workshop
 from quotes.queries.engines import known_catalogue
 from quotes.queries.workshop import labour_rates, taxability

@@ -22,7 +22,7 @@ from quotes.calc.invoice.values import (
     Prepayment,
     Reference,
 )
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.calc.shop import TaxCode
 from quotes.models import BooksSettings, Invoice, InvoiceDraft, Payment, Workshop
 from quotes.queries.books.agreed import agreed_of, engine_of

@@ -16,7 +16,7 @@ from quotes.calc.record.fault import RecordFault, Stated, differing
 from quotes.calc.record.invoice_sums import invoice_sum_faults
 from quotes.calc.record.kept_json import kept_fingerprint
 from quotes.calc.record.quote_sums import quote_sum_faults
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.models import Invoice, Revision
 
 Row = dict[str, Any]

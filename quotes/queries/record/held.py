@@ -14,7 +14,7 @@ from django.contrib.auth.models import User
 from django.db import models
 from django.db.models import Q
 
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.models import Customer, StoredFile
 
 Record = dict[str, Any]

@@ -9,7 +9,9 @@ from decimal import Decimal
 from catalogue.calc.said import say, say_count, say_figure, to_say
 from quotes.calc.ask.request import Unit
 from quotes.calc.money.band import SpokenRule, spoken_band
-from quotes.calc.sheet.values import Chance, Comparison, LeaveIt, Option, Range, Spread, WheelLock
+from quotes.calc.sheet.base_values import Spread
+from quotes.calc.sheet.chance_values import Chance, WheelLock
+from quotes.calc.sheet.values import Comparison, LeaveIt, Option, Range
 from quotes.calc.sheet.words import (
     OUT_OF,
     chance_in_words,

@@ -15,7 +15,7 @@ from catalogue.calc.said import say
 from quotes.actions.files import quote_pdf_file, quote_workbook_file, receipt_file
 from quotes.actions.quotes import accept, ask, decline
 from quotes.actions.refused import Refused, Superseded
-from quotes.calc.sheet.values import Sheet
+from quotes.calc.sheet.issued_values import Sheet
 from quotes.documents.customer_sheet import customer_sheet, heading_words
 from quotes.documents.paper import receipt_context
 from quotes.forms.customer import NONE_YET, RING_ME, AskForm, DeclineForm, YesForm

@@ -9,7 +9,8 @@ from django.http import QueryDict
 
 from catalogue.calc.said import say
 from quotes.calc.ask.request import Request
-from quotes.calc.sheet.values import Option, Reason
+from quotes.calc.sheet.line_values import Reason
+from quotes.calc.sheet.values import Option
 from quotes.forms import edits
 from quotes.forms.hand import DiscountForm, HandForm, LineForm, OwnLineForm, RefusalForm
 from quotes.views.worksheet.sheet import hold_of

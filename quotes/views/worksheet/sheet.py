@@ -11,8 +11,9 @@ from catalogue.calc.money import ZERO, round_half_up
 from catalogue.calc.said import say, to_say
 from catalogue.queries import engine_catalogue
 from quotes.calc.ask.request import Edits, Refusal, Request
+from quotes.calc.sheet.line_values import Kind, Line, Reason
 from quotes.calc.sheet.sentences import honesty
-from quotes.calc.sheet.values import Comparison, Kind, Line, Option, Reason
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import Figures
 from quotes.documents.lives import life_used

@@ -12,7 +12,9 @@ from hypothesis import strategies as some
 from catalogue.calc.money import ZERO
 from quotes.calc.bench.again.adds import Adds, Working, what_it_adds
 from quotes.calc.invoice.sums import line_net
-from quotes.calc.sheet.values import Line, Option, Reason, Service, Spread
+from quotes.calc.sheet.base_values import Service, Spread
+from quotes.calc.sheet.line_values import Line, Reason
+from quotes.calc.sheet.values import Option
 from tests.cast import shipped
 from tests.sample_sheet import sample_comparison
 

@@ -10,7 +10,7 @@ from typing import Any
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Edits, LineChange, MeasuredPower, Observed, OwnLine, Reading
 from quotes.calc.bench.teardown.into_request import Shown, after_the_yes, as_accepted, named, with_teardown
-from quotes.calc.sheet.values import Reason
+from quotes.calc.sheet.line_values import Reason
 from tests.calc.asked import tired_four
 from tests.sample_sheet import sample_comparison
 

@@ -13,7 +13,9 @@ from pydantic import ValidationError
 from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Reading
 from quotes.calc.bench.again.line_changes import LineChanges, line_changes, within_limits
-from quotes.calc.sheet.values import Line, Option, Spread
+from quotes.calc.sheet.base_values import Spread
+from quotes.calc.sheet.line_values import Line
+from quotes.calc.sheet.values import Option
 from tests.sample_sheet import sample_comparison
 
 SAMPLE = sample_comparison().option("mild")

@@ -11,7 +11,7 @@ from catalogue.calc.money import ZERO
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import document_adjustments, document_sums, invoice_lines
 from quotes.calc.invoice.values import Agreed, InvoiceSheet, Kind, Prepayment, Reference
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 from quotes.calc.shop import TaxCode, TaxComponent
 
 ON = date(2026, 5, 4)

@@ -11,7 +11,7 @@ import pytest
 from quotes.calc.invoice.clocked import NOT_CLOCKED, NOT_QUOTED, ClockRates, with_clocked_hours
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.money.price import MissingPriceError
-from quotes.calc.sheet.values import WorkStep
+from quotes.calc.sheet.line_values import WorkStep
 from tests.calc.invoice.plain import draft_line, said
 
 

@@ -11,7 +11,7 @@ import pytest
 from pypdf import PdfReader
 
 from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 from quotes.documents.bench.leave import leave_context, leave_pdf
 
 

@@ -20,7 +20,7 @@ from quotes.calc.invoice.values import (
     Prepayment,
     Reference,
 )
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 from quotes.calc.shop import TaxCode, TaxComponent
 
 ON = date(2026, 11, 25)

@@ -15,7 +15,8 @@ from quotes.calc.bench.again.line_changes import line_changes
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import accepted_lines
 from quotes.calc.invoice.sums import line_net
-from quotes.calc.sheet.values import Line, Option
+from quotes.calc.sheet.line_values import Line
+from quotes.calc.sheet.values import Option
 
 NOTE_LENGTH = 500
 A_SUM = ("consumables", "discount")

@@ -13,7 +13,8 @@ from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Reading, Value
 from quotes.calc.bench.said import exact
-from quotes.calc.sheet.values import Kind, Line, Option
+from quotes.calc.sheet.line_values import Kind, Line
+from quotes.calc.sheet.values import Option
 
 How = Literal["added", "dropped", "dearer", "cheaper"]
 MEASURED = to_say("No longer needed: measured within limits.")

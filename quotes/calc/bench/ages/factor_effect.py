@@ -9,7 +9,7 @@ from decimal import Decimal
 from catalogue.calc.said import say
 from quotes.calc.compare import compare
 from quotes.calc.learning.standard_quotes import STANDARD, Catalogued, Compare
-from quotes.calc.sheet.values import Chance
+from quotes.calc.sheet.chance_values import Chance
 from quotes.calc.sheet.words import percent_band
 from quotes.calc.shop import Shop
 

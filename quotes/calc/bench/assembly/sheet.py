@@ -9,7 +9,7 @@ from typing import Literal
 from catalogue.calc.said import say
 from quotes.calc.ask.request import Value
 from quotes.calc.bench.said import exact
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 
 class RecordValue(Value):

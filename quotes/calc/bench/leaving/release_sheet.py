@@ -10,7 +10,7 @@ from catalogue.calc.said import to_say
 from quotes.calc.ask.request import Unit, Value
 from quotes.calc.bench.leaving.final_questions import Answer
 from quotes.calc.bench.leaving.running_in import RunningIn
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 CAUTIONS: tuple[str, ...] = (
     to_say(

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Literal
 
 from quotes.calc.ask.request import Value
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 
 class OrderedArticle(Value):

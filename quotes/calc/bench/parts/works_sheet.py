@@ -8,7 +8,7 @@ from typing import Literal
 
 from quotes.calc.ask.request import Value
 from quotes.calc.bench.parts.target_sizes import Target
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 
 class WorksSheet(Value):

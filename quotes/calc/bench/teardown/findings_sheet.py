@@ -10,7 +10,7 @@ from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Value
 from quotes.calc.bench.receipt import PhotoShown
 from quotes.calc.bench.teardown.verdicts import DEFAULT_SOURCE, Verdict
-from quotes.calc.sheet.values import Party
+from quotes.calc.sheet.issued_values import Party
 
 Judgement = Literal["stop", "companions", "renew", "until", "serviceable"]
 WORST_FIRST: tuple[Judgement, ...] = ("stop", "companions", "renew", "until", "serviceable")
