@@ -58,7 +58,7 @@ class PriceListFileForm(UploadForm):
         supplier = self.fields["supplier"]
         assert isinstance(supplier, forms.ChoiceField)
         rows = Supplier.objects.filter(kind="parts").order_by("name").values_list("code", "name")
-        supplier.choices = [("", say("choose")), *rows]
+        supplier.choices = [("", say("choose")), *((code, say(name)) for code, name in rows)]
         self.fields["file"].label = _("Price list")
         self.fields["file"].help_text = say(
             "An XLSX workbook or a CSV file of at most {most} MB, {lines} lines and {columns} columns. "

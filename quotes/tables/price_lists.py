@@ -8,7 +8,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from catalogue.models import ListState, PriceList
-from catalogue.tables.columns import ChoiceColumn, TextColumn
+from catalogue.tables.columns import ChoiceColumn, SaidColumn, TextColumn
 from catalogue.tables.tables import EntryTable
 from quotes.tables.change_words import moment
 from quotes.tables.columns import DayColumn, LinkColumn
@@ -18,7 +18,7 @@ class PriceListTable(EntryTable):
     """A row for each file that was handed in."""
 
     name = LinkColumn(_("File"), page="price-list", name="name anywhere")
-    supplier = TextColumn(_("Supplier"), accessor="supplier__name")
+    supplier = SaidColumn(_("Supplier"), accessor="supplier__name")
     state = ChoiceColumn(_("State"))
     in_force_from = DayColumn(_("In force from"))
     counts = TextColumn(_("What it does"), orderable=False)

@@ -41,7 +41,7 @@ class BalancesForm(SettingsForm):
         super().__init__(data, prefix="balance")
         self.accounts = {role: account for role, account in accounts.items() if role not in ITEMISED}
         for role, account in self.accounts.items():
-            label = f"{account.code} {account.name}"
+            label = f"{account.code} {say(account.name)}"
             self.fields[role] = Figure(label, f"-{LARGEST}", LARGEST, decimals, required=False)
             figure_in(self, role, say("credit") if role in ON_THE_CREDIT_SIDE else say("debit"), decimals)
 

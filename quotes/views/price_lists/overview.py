@@ -48,7 +48,7 @@ def terms(request: HttpRequest, code: str) -> HttpResponse:
     form = ListTermsForm(request.POST or None, initial=stands)
     if request.method == "POST" and form.is_valid():
         set_terms(supplier=code, **form.cleaned_data)
-        messages.success(request, say("Kept: how price lists of {name} are taken.", name=supplier.name))
+        messages.success(request, say("Kept: how price lists of {name} are taken.", name=say(supplier.name)))
         return redirect("price-list-list")
     context = {"form": form, "supplier": supplier, "own": own_currency()}
     return render(request, "quotes/prices/terms.html", context, status=422 if form.errors else 200)
