@@ -9,6 +9,7 @@ from uuid import UUID
 from django.contrib.auth.models import User
 from django.db import IntegrityError, transaction
 
+from quotes.actions.bench.jobs import tie_waiting
 from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.drafts import keep_quote, stored
 from quotes.actions.engines import create_engine, update_engine
@@ -44,6 +45,7 @@ def keep_call(*, call: Call, request: Request, card_key: UUID, by: User, now: da
             if quote.card_key is None:
                 quote.card_key = card_key
                 quote.save(update_fields=["card_key"])
+            tie_waiting(quote=quote, by=by, now=now)
             return quote
     except IntegrityError:
         # Two presses at once: the other one was first, and everything of this one has fallen back.

@@ -12,6 +12,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.said import say, to_say
+from quotes.actions.bench.jobs import tie_waiting
 from quotes.actions.drafts import keep_quote, stored
 from quotes.actions.engines import refuse_other_engine
 from quotes.actions.numbers import next_number
@@ -177,9 +178,17 @@ def quote_enquiry(*, enquiry: Enquiry, by: User, now: datetime) -> Quote:
     if row.quote is not None:
         return row.quote
     if row.engine is None:
-        raise ValidationError({"engine": say("A quote is for one engine: this enquiry names none.")})
+        raise ValidationError(
+            {
+                "engine": say(
+                    "A quote is for one engine, and this enquiry names none yet. Take the engine in, or make "
+                    "a new quote with its number."
+                )
+            }
+        )
     row.quote = keep_quote(customer=row.customer, engine=row.engine, request=asked_of(row), by=by, now=now)
     row.save(update_fields=["quote"])
+    tie_waiting(quote=row.quote, by=by, now=now)
     return row.quote
 
 

@@ -8,6 +8,7 @@ from decimal import Decimal
 from django import template
 
 from catalogue.calc.said import say
+from quotes.calc.bench.mind import mind
 from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
@@ -19,6 +20,9 @@ register = template.Library()
 def called(code: str, names: Mapping[str, str]) -> str:
     """The name of a code, or the code where it has none any more."""
     return names.get(code, code)
+
+
+register.filter("mind", mind)
 
 
 @register.filter

@@ -21,7 +21,7 @@ from quotes.calc.dates.slots import Bench
 from quotes.documents.booking import booking_context, booking_pdf, cancelling
 from quotes.forms.enquiry import AgreedForm, ReasonForm
 from quotes.forms.enquiry_booking import BookingForm
-from quotes.models import Authority, Booking, Enquiry, OldParts, SaidHow
+from quotes.models import Authority, Booking, Enquiry, Job, OldParts, SaidHow
 from quotes.queries.bench_diary import diary
 from quotes.queries.booking import sheet_of_booking, slot_deposit, standing_terms, state_of
 from quotes.queries.enquiry import asked_of, said_of, weeks_today
@@ -96,6 +96,7 @@ def _confirmation(request: HttpRequest, row: Booking, *, status: int = 200, **mo
     context = {
         **booking_context(sheet_of_booking(row), state_of(row)),
         "booking": row,
+        "job": Job.objects.filter(booking=row).first(),
         "agreed_form": AgreedForm(initial={"on": timezone.localdate()}),
         "cancel_form": ReasonForm(),
         "cancelling": cancelling(sheet_of_booking(row), timezone.localdate()),

@@ -9,13 +9,15 @@ from uuid import uuid4
 import pytest
 
 from quotes.actions.bench.intake import NewEngine, NotOnRecord, RunsBackwards, Wishes, take_in
+from quotes.actions.bench.jobs import tie_waiting
 from quotes.actions.customers import CustomerDetails
-from quotes.models import Customer, Engine, Job
+from quotes.actions.enquiry import quote_enquiry
+from quotes.models import Customer, Engine, Enquiry, Job
 from quotes.queries.bench.intake import earlier_service, engines_found, jobs_of_type
 from quotes.queries.engines import engine_asked
 from tests.bench.cast import LATER, NOW, given, job
 from tests.cast import desk
-from tests.quotes import cast
+from tests.quotes import cast, enquiry_cast
 
 pytestmark = pytest.mark.django_db
 
@@ -104,3 +106,29 @@ def test_an_engine_is_found_by_number_or_owner() -> None:
     assert engines_found("otten") == [row.engine]
     assert engines_found("\x00") == []
     assert {one.where for one in earlier_service(row.engine, but=row)} == {"in the engine's record"}
+
+
+def test_a_booked_engine_new_to_us_is_named_in_its_enquiry_whose_quote_takes_the_job() -> None:
+    owner = cast.customer()
+    asked = enquiry_cast.enquiry(cast.engine(owner))
+    Enquiry.objects.filter(pk=asked.pk).update(engine=None)
+    row = take_in(
+        customer=owner,
+        engine=NewEngine("four600", "H4-20999"),
+        given=given(),
+        key=uuid4(),
+        by=desk(),
+        now=LATER,
+        booking=enquiry_cast.booking(asked),
+    )
+    quote = quote_enquiry(enquiry=asked, by=desk(), now=LATER)
+    assert quote.engine == row.engine
+    assert Job.objects.get(pk=row.pk).quote == quote
+
+
+def test_a_quote_for_an_engine_that_stands_here_without_one_takes_its_job_and_no_second_one() -> None:
+    row = job()
+    first, second = cast.draft(row.engine), cast.draft(row.engine)
+    for quote in (first, second):
+        tie_waiting(quote=quote, by=desk(), now=LATER)
+    assert Job.objects.get(pk=row.pk).quote == first

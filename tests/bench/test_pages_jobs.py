@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -15,6 +16,7 @@ from quotes.actions.bench.jobs import hold, move
 from quotes.models import Job, Payment, TeardownDeclined, TeardownLeave, TeardownPrice
 from quotes.queries.people import Role
 from tests.bench.cast import NOW, built_job, job, leave, stripped_job
+from tests.bench.teardown_rows import read
 from tests.books.books_pages import browser, day
 from tests.cast import builder, desk
 from tests.quotes import cast
@@ -94,6 +96,28 @@ def test_steps_are_made_by_a_press_and_only_where_they_may() -> None:
     assert "said yes to" in post(client, row, "step", step="assembling")
     assert "is no step that is made here" in post(client, row, "step", step="released")
     assert Job.objects.get().step == "stripped"
+
+
+def test_with_leave_the_sheet_comes_first_and_the_step_once_something_was_read() -> None:
+    row = job()
+    leave(row)
+    client = browser("builder")
+    page = client.get(f"/bench/{row.pk}/").content.decode()
+    assert f'class="press" href="/bench/{row.pk}/teardown/"' in page
+    read(row, "rings", verdict="within")
+    page = client.get(f"/bench/{row.pk}/").content.decode()
+    assert '<button class="press" name="step" value="stripped">' in page
+
+
+def test_what_is_open_of_the_strip_downs_deposit_stands_on_the_job() -> None:
+    row = job()
+    leave(row, deposit=Decimal(470))
+    assert "470.00 to pay before anything is undone" in text(browser("builder").get(f"/bench/{row.pk}/"))
+
+
+def test_an_engine_without_a_quote_is_quoted_from_its_job() -> None:
+    row = job()
+    assert f"/quotes/new/?engine={row.engine_id}" in browser("desk").get(f"/bench/{row.pk}/").content.decode()
 
 
 def test_a_job_rests_and_goes_on() -> None:

@@ -16,6 +16,7 @@ from quotes.actions.links import new_link
 from quotes.models import Acceptance, Core, OrderEvent, OwnPart, PurchaseOrder, StockUse, Substitute
 from tests.bench.cast import job
 from tests.bench.parts_cast import ordered, parts, reading, real_build, told
+from tests.books.ledger_cast import paid
 from tests.books.page_forms import text_of, typed
 from tests.cast import builder, desk
 from tests.quotes.cast import NOW, ON
@@ -44,6 +45,15 @@ def test_the_pick_list_says_what_is_to_order_by_when_and_what_waits_for_a_readin
     assert "Kit not complete: 0 of 33 articles here, 31 to order, the first by 20 Jan 2027." in page
     assert "Measure the big-end journals or their clearance first" in page
     assert "Promised for 29 Mar 2027" in page
+
+
+def test_the_pick_list_says_that_the_deposit_is_not_in_until_it_is(at_desk: Client, of: Acceptance) -> None:
+    said = "The deposit is not in yet."
+    assert said in text_of(at_desk.get(reverse("pick-list", args=[of.pk])))
+
+    paid(of.deposit, customer=of.quote.customer, build=of, deposit=True)
+
+    assert said not in text_of(at_desk.get(reverse("pick-list", args=[of.pk])))
 
 
 def test_ticked_lines_are_drawn_up_by_supplier_and_sent_once(at_desk: Client, of: Acceptance) -> None:

@@ -178,6 +178,15 @@ def test_page_and_paper_say_the_same(desk: Client, engine: Engine) -> None:
     assert "Signature" in paper
 
 
+def test_a_booking_leads_to_its_deposit_and_to_taking_the_engine_in(desk: Client, engine: Engine) -> None:
+    booked = enquiry_cast.booking(enquiry_cast.enquiry(engine))
+    page = desk.get(reverse("booking", args=[booked.pk])).content.decode()
+    assert f"/bench/new/?booking={booked.pk}" in page
+    assert f"/payments/new/?booking={booked.pk}" in page
+    form = desk.get(reverse("payment-new"), {"booking": booked.pk}).context["form"]
+    assert (form["amount"].value(), form["reference"].value()) == ("150", booked.number)
+
+
 def test_terms_agreed_to_are_noted_and_on_the_paper(desk: Client, engine: Engine) -> None:
     booked = enquiry_cast.booking(enquiry_cast.enquiry(engine))
     address = reverse("booking-agree", args=[booked.pk])

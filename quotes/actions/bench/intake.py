@@ -20,7 +20,7 @@ from quotes.actions.refused import Refused
 from quotes.calc.ask.request import Delivered, EngineAsked, Segment, Unit
 from quotes.calc.bench.said import exact
 from quotes.calc.bench.stated import Earlier, backwards, run_since
-from quotes.models import Booking, Customer, Engine, Job, Quote
+from quotes.models import Booking, Customer, Engine, Enquiry, Job, Quote
 from quotes.queries.bench.intake import earlier_service
 from quotes.queries.engines import engine_asked
 
@@ -89,6 +89,8 @@ def take_in(
     note = _refuse_backwards(row, given, wishes)
     if wishes.to_record:
         put_on_record(engine=row, given=given, on=timezone.localdate(now))
+    if booking is not None:
+        _name_engine(booking, row)
     return receive(
         engine=row,
         customer=owner,
@@ -100,6 +102,14 @@ def take_in(
         quote=quote,
         note=note,
     )
+
+
+def _name_engine(booking: Booking, engine: Engine) -> None:
+    """The enquiry behind a booking was about an engine not known yet: this is it, and can be quoted."""
+    asked = Enquiry.objects.select_for_update().get(pk=booking.enquiry_id)
+    if asked.engine_id is None and asked.customer_id == engine.customer_id:
+        asked.engine = engine
+        asked.save(update_fields=["engine"])
 
 
 def _new(owner: Customer, engine: NewEngine, given: Intake) -> Engine:

@@ -178,6 +178,14 @@ def go_on(*, job: Job, by: User, now: datetime, note: str = "") -> JobStep | Non
     return move(job=job, step=Step.GOES_ON, by=by, now=now, note=note)
 
 
+def tie_waiting(*, quote: Quote, by: User, now: datetime) -> Job | None:
+    """Put the engine's job under its new quote, where it stands here without one. NotTied."""
+    waiting = Job.objects.in_the_shop().filter(engine=quote.engine_id, quote=None).first()
+    if waiting is None or Job.objects.filter(quote=quote).exists():
+        return None
+    return tie_quote(job=waiting, quote=quote, by=by, now=now)
+
+
 @transaction.atomic
 def tie_quote(*, job: Job, quote: Quote, by: User, now: datetime) -> Job:
     """Make a quote of the same engine the one that the job's work is offered under. NotTied."""

@@ -16,10 +16,11 @@ from quotes.queries.bench.assembly import record
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.leaving import way_out
 from quotes.queries.bench.parts import orders, works_orders
-from quotes.queries.bench.teardown import findings
+from quotes.queries.bench.teardown import findings, money
 from quotes.queries.bench.teardown import found as teardown
 
 AREAS: tuple[Callable[[Job, date], JobLine | None], ...] = (
+    money.job_line,
     teardown.job_line,
     findings.job_line,
     lifed_parts.job_line,

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
 from catalogue.calc.said import say
 from quotes.calc.bench.state import Facts
 from quotes.calc.intake.given_customers import engine_key
-from quotes.models import Job, Measured, Quote, ReadWhen, Step
+from quotes.models import FindingSeen, Job, Measured, Quote, ReadWhen, Step
+from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.people import name_of
 
 
@@ -24,11 +26,17 @@ class StepRow:
 
 @dataclass(frozen=True, slots=True)
 class Next:
-    """The next act: a page to open, or a step to make where `step` is named."""
+    """The next act: a page to open, or a step to make where `step` is named.
+
+    The page is the job's own, or that of its build where `pk` is named.
+    """
 
     words: str
     url_name: str = ""
     step: str = ""
+    pk: int = 0
+    at: str = ""
+    """Where on the page."""
 
 
 def step_rows(job: Job) -> list[StepRow]:
@@ -37,8 +45,11 @@ def step_rows(job: Job) -> list[StepRow]:
     return [StepRow(row.get_step_display(), row.at, name_of(row.by), row.note) for row in rows]
 
 
-def next_step(job: Job, facts: Facts) -> Next | None:
-    """What is to be done next by a press or a page of this area; None where another area's line says it."""
+def next_step(job: Job, facts: Facts, lines: Sequence[JobLine] = ()) -> Next | None:
+    """What is to be done next by a press or a page; `lines` are what the job's page says of each area.
+
+    None where it is somebody else's turn.
+    """
     if job.left_at is not None:
         return None
     if facts.held:
@@ -47,7 +58,29 @@ def next_step(job: Job, facts: Facts) -> Next | None:
         return Next(say("It has left us"), url_name="job-sent-back")
     if facts.said_no:
         return Next(say("Write down what becomes of it"), url_name="job-declined")
+    if facts.step == Step.LEAVE_GIVEN and not _looked_at(job):
+        return Next(say("Strip it and measure: the teardown sheet"), url_name="teardown")
+    if facts.approved and facts.step in (Step.STRIPPED, Step.FINDINGS):
+        return _parts_first(lines) or Next(say("Assembly begins"), step=Step.ASSEMBLING)
+    if facts.step == Step.FINDINGS and job.quote_id is None:
+        return Next(say("Put it under a quote"), url_name="job", at="#quote")
     return _in_order(facts)
+
+
+def _looked_at(job: Job) -> bool:
+    """Whether anything was read or seen yet."""
+    return (
+        Measured.objects.standing().filter(job=job).exists()
+        or FindingSeen.objects.standing().filter(job=job).exists()
+    )
+
+
+def _parts_first(lines: Sequence[JobLine]) -> Next | None:
+    """Half a kit starts no build: the pick list comes first while something on it can be ordered."""
+    for line in lines:
+        if line.url_name == "pick-list" and line.waits:
+            return Next(say("Order the parts"), url_name="pick-list", pk=line.args[0])
+    return None
 
 
 def _in_order(facts: Facts) -> Next | None:
@@ -55,8 +88,6 @@ def _in_order(facts: Facts) -> Next | None:
         return Next(say("Take the leave to strip"), url_name="job-leave")
     if facts.step == Step.LEAVE_GIVEN:
         return Next(say("It is stripped and measured"), step=Step.STRIPPED)
-    if facts.step in (Step.STRIPPED, Step.FINDINGS) and facts.approved:
-        return Next(say("Assembly begins"), step=Step.ASSEMBLING)
     if facts.step == Step.STRIPPED:
         return Next(say("Tell the customer what was found"), url_name="findings")
     if facts.step == Step.FINDINGS and not facts.quoted_since:

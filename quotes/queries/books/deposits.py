@@ -12,7 +12,16 @@ from django.db.models import Case, F, Q, Sum, When
 from django.db.models.functions import Coalesce
 
 from catalogue.calc.money import ZERO
-from quotes.models import Acceptance, Invoice, InvoiceKind, JournalLine, OpenItem, Payment, PaymentKind
+from quotes.models import (
+    Acceptance,
+    Invoice,
+    InvoiceKind,
+    ItemKind,
+    JournalLine,
+    OpenItem,
+    Payment,
+    PaymentKind,
+)
 from quotes.models.books.payment import PaymentQuerySet
 from quotes.queries.books.exact import exact
 
@@ -85,6 +94,15 @@ def held_by_receipt(build: Acceptance, customer_id: int | None = None) -> Decima
     if customer_id is None:
         return held
     return min(held, _moved(payments.filter(customer_id=customer_id)))
+
+
+def deposit_short(build: Acceptance) -> Decimal:
+    """What of the deposit agreed at the yes has not come in; nothing once the build is invoiced."""
+    if not build.deposit or Invoice.objects.filter(build=build, kind=InvoiceKind.INVOICE).exists():
+        return ZERO
+    asked = OpenItem.objects.filter(invoice__build=build, kind=ItemKind.DEPOSIT)
+    paid = exact(asked.aggregate(paid=Sum(F("amount") - F("open_amount")))["paid"])
+    return max(build.deposit - paid - _moved(Payment.objects.deposits_of(build)), ZERO)
 
 
 def build_of_payment(payment: Payment) -> Acceptance | None:

@@ -21,7 +21,7 @@ from quotes.calc.bench.state import OURS, job_state
 from quotes.filters.bench.jobs import GONE, JobFilter
 from quotes.forms.bench.jobs import StepForm, TieForm
 from quotes.forms.books.payment import fresh_key
-from quotes.models import Job, Step
+from quotes.models import Enquiry, Job, Step
 from quotes.models.bench.job import JobQuerySet
 from quotes.queries.bench.again.declined import declined_of
 from quotes.queries.bench.ages.outcomes import service_to_tell
@@ -78,16 +78,18 @@ def _row(pk: int) -> Job:
 
 def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
     facts, on = facts_of(row), timezone.localdate()
-    state = job_state(facts)
+    state, lines = job_state(facts), job_lines(row, on)
     context = {
         "job": row,
         "state": state,
         "ours": state in OURS,
         "types": dict(engine_type_choices()),
         "duties": dict(duty_choices()),
-        "lines": job_lines(row, on),
+        "lines": lines,
         "steps": step_rows(row),
-        "next": next_step(row, facts),
+        "next": next_step(row, facts, lines),
+        "asked_by": _enquiry_of(row),
+        "by_hand": _by_hand(row),
         "as_received": as_received(row),
         "photos": intake_photos(row),
         "declined": declined_of(row),
@@ -101,6 +103,25 @@ def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
         **more,
     }
     return render(request, "quotes/bench/job.html", context)
+
+
+def _enquiry_of(row: Job) -> Enquiry | None:
+    """The enquiry that the engine came by, while no quote has come of it."""
+    if row.quote_id is not None or row.booking is None:
+        return None
+    asked = Enquiry.objects.filter(
+        pk=row.booking.enquiry_id, quote=None, dropped_at=None, engine=row.engine_id
+    )
+    return asked.first()
+
+
+def _by_hand(row: Job) -> tuple[Step, str] | None:
+    """The step that can be made without what should come before it."""
+    if row.step == Step.LEAVE_GIVEN:
+        return Step.STRIPPED, say("It is stripped and measured")
+    if row.step in (Step.STRIPPED, Step.FINDINGS) and row.quote is not None and row.quote.accepted_at:
+        return Step.ASSEMBLING, say("Assembly begins")
+    return None
 
 
 @require_POST

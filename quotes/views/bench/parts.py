@@ -23,6 +23,7 @@ from quotes.models import Acceptance
 from quotes.queries.bench.parts.orders import differences, kit_words
 from quotes.queries.bench.parts.wanted import BuildParts, build_parts, with_sheet
 from quotes.queries.bench.ready import outlook_of, promised_and_now
+from quotes.queries.books.deposits import deposit_short
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
@@ -53,6 +54,7 @@ def pick_list(request: HttpRequest, pk: int) -> HttpResponse:
         "less": together(found),
         "key": fresh_key(),
         "today": on,
+        "deposit_short": deposit_short(parts.build) if not parts.build.done_at else 0,
         "called_off": getattr(parts.build, "called_off", None),
         "orderable": not parts.build.is_called_off and any(need.orderable for need in parts.needs),
     }

@@ -18,7 +18,7 @@ from quotes.actions.refused import Refused
 from quotes.forms.books.payment import CHOSEN, OLDEST, DepositPaymentForm, PaymentForm, fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.forms.figures import shown
-from quotes.models import Acceptance, Customer, Job, OpenItem, Payment
+from quotes.models import Acceptance, Booking, Customer, Job, OpenItem, Payment
 from quotes.queries.books.payers import payer_words, payers_found
 from quotes.views.books.parts import money_options, payers
 from quotes.views.every_request.person import signed_in
@@ -32,6 +32,7 @@ class Asked:
     item: OpenItem | None = None
     build: Acceptance | None = None
     job: Job | None = None
+    booking: Booking | None = None
 
 
 def new_payment(request: HttpRequest) -> HttpResponse:
@@ -52,7 +53,7 @@ def new_payment(request: HttpRequest) -> HttpResponse:
 
 
 def _asked(address: Mapping[str, str]) -> Asked:
-    """The customer, the document or the build that the address names; a stranger is a 404."""
+    """The customer, document, build, job or booking that the address names; a stranger is a 404."""
 
     def key(name: str) -> int | None:
         value = address.get(name, "")
@@ -65,6 +66,9 @@ def _asked(address: Mapping[str, str]) -> Asked:
         return Asked(build=get_object_or_404(Acceptance.objects.select_related("quote__customer"), pk=build))
     if (job := key("job")) is not None:
         return Asked(job=get_object_or_404(Job.objects.select_related("customer", "leave"), pk=job))
+    if (booked := key("booking")) is not None:
+        slot = get_object_or_404(Booking.objects.standing().joined(), pk=booked)
+        return Asked(slot.enquiry.customer, booking=slot)
     if (customer := key("customer")) is not None:
         return Asked(get_object_or_404(Customer, pk=customer))
     return Asked()
@@ -87,6 +91,8 @@ def _first(asked: Asked, items: Sequence[OpenItem]) -> dict[str, Any]:
     first: dict[str, Any] = {"key": fresh_key(), "on": timezone.localdate(), "use": OLDEST}
     if asked.customer:
         first["customer"] = payer_words(asked.customer)
+    if asked.booking:
+        return first | {"amount": asked.booking.deposit, "reference": asked.booking.number}
     if asked.item and asked.item.open_amount > 0:
         first |= {"amount": asked.item.open_amount}
         if len(items) > 1:
