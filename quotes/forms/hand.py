@@ -5,14 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
+from django import forms
 from django.utils.translation import gettext_lazy as _
 from pydantic import BaseModel, ValidationError
 
 from catalogue.calc.said import say
+from catalogue.models import Supplier
 from quotes.calc.ask.request import Edits, LineChange, OwnLine, Refusal
 from quotes.forms.asked import Asked, filled
 from quotes.forms.faults import say_invalid
-from quotes.forms.fields import CardForm, choice, day, number, text, tick
+from quotes.forms.fields import CardForm, choice, day, number, quoted, text, tick
 from quotes.forms.filling import written
 
 KINDS = [
@@ -21,7 +23,7 @@ KINDS = [
     ("machine_work", _("machine work sent out")),
     ("consumables", _("consumables")),
 ]
-FIGURES = frozenset({"quantity", "unit_price", "discount_pct"})
+FIGURES = frozenset({"quantity", "unit_price", "cost", "discount_pct"})
 Made = TypeVar("Made", bound=BaseModel)
 
 
@@ -89,8 +91,29 @@ class OwnLineForm(HandForm):
     unit_price = number(_("Each, before tax"))
     only_if_needed = tick(_("priced, not in the sum"))
     note = text(_("Because"), maxlength="500")
+    supplier = choice(_("Bought of"))
+    cost = number(_("One costs us"))
+    number = text(_("Part number"), maxlength="64")
+
+    def __init__(self, data: Mapping[str, Any] | None = None) -> None:
+        super().__init__(data)
+        rows = Supplier.objects.filter(kind="parts").order_by("name").values_list("code", "name")
+        self.suppliers = dict(rows)
+        self.fields["supplier"].widget = forms.Select(
+            choices=[("", say("not ordered by us")), *self.suppliers.items()]
+        )
 
     def line(self) -> OwnLine | None:
+        supplier, number = self.typed("supplier"), self.typed("number")
+        if supplier and supplier not in self.suppliers:
+            offered = ", ".join(self.suppliers.values())
+            self.say(
+                "supplier", say("{typed} is not one of: {offered}.", typed=quoted(supplier), offered=offered)
+            )
+        elif supplier and not number:
+            self.say("number", say("Nothing is given. Part number: by which the supplier knows it."))
+        elif number and not supplier:
+            self.say("supplier", say("Nothing is chosen. Bought of: who has this number."))
         return self.make(OwnLine, included=not self.typed("only_if_needed"))
 
 

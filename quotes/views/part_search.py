@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import render
 from django.urls import path
@@ -13,9 +15,20 @@ from catalogue.queries.part_search import NONE, find_parts
 from catalogue.queries.price_lists import own_currency
 
 
+def found_listed(typed: str) -> dict[str, Any]:
+    """What suppliers list, for a line that takes it: what is listed no longer can't be had."""
+    sought = sought_parts(typed)
+    found = find_parts(sought) if sought.is_enough else NONE
+    kept = tuple(row for row in found.listed if not row.gone)
+    return {"sought": sought, "rows": kept, "more": found.more, "own": own_currency()}
+
+
 @require_safe
 def part_search(request: HttpRequest) -> HttpResponse:
     """The page, or while one types what was found, to be put below the box."""
+    if request.GET.get("for") == "line":
+        listed = found_listed(request.GET.get("q", ""))
+        return render(request, "quotes/worksheet/listed_found.html", {"listed": listed})
     sought = sought_parts(request.GET.get("q", ""))
     supplier = request.GET.get("supplier", "").replace("\x00", "")
     found = find_parts(sought, supplier) if sought.is_enough else NONE

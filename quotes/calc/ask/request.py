@@ -157,6 +157,12 @@ class OwnLine(Value):
     included: bool = True
     """False: priced and shown, but not in the sum."""
     note: Text = ""
+    supplier: Annotated[str, StringConstraints(max_length=64, pattern=r"^[A-Za-z0-9_.\-]*$")] = ""
+    """Of whom it is bought; with its number it is ordered as the catalogue's parts are."""
+    number: Annotated[Text, StringConstraints(max_length=64)] = ""
+    """The supplier's."""
+    cost: Price | None = None
+    """What one costs the shop, where that is known."""
 
 
 class LineChange(Value):

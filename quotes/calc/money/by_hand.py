@@ -25,6 +25,7 @@ def own_line(own: OwnLine, number: int, shop: Shop) -> Priced:
         low=net,
         high=net,
         tax_code=tax_code_for(own.kind, shop),
+        cost=None if own.cost is None else line_net(own.quantity, own.cost, shop.decimals),
         edited=own.note,
     )
 

@@ -58,10 +58,15 @@ def sell_price(cost: Decimal, list_price: Decimal, shop: Shop) -> Decimal:
 
     At an equal list price a dearer cost never sells for less.
     """
-    price = round_half_up(with_markup(cost, shop.markup_bands), shop.decimals)
+    price = usual_price(cost, shop)
     if shop.cap_at_list:
         return min(price, round_half_up(list_price, shop.decimals))
     return price
+
+
+def usual_price(cost: Decimal, shop: Shop) -> Decimal:
+    """The same of a part that has no list price: its cost through the markup schedule."""
+    return round_half_up(with_markup(cost, shop.markup_bands), shop.decimals)
 
 
 def machine_work_unit_price(cost: Decimal, shop: Shop) -> Decimal:

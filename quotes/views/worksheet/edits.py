@@ -12,7 +12,9 @@ from quotes.calc.ask.request import Request
 from quotes.calc.sheet.line_values import Reason
 from quotes.calc.sheet.values import Option
 from quotes.forms import edits
+from quotes.forms.filling import written
 from quotes.forms.hand import DiscountForm, HandForm, LineForm, OwnLineForm, RefusalForm
+from quotes.queries.listed_line import listed_line
 from quotes.views.worksheet.sheet import hold_of
 
 
@@ -41,7 +43,8 @@ def edited(posted: QueryDict, asked: Request, option: Option, *, refuses_unsafe:
     A box may be ticked and a button pressed before the box was sent for itself: neither is lost.
     """
     boxes = _boxes(posted, asked, option, refuses_unsafe)
-    edit = _drop_own if "drop-own" in posted else EDITS.get(posted.get("do", ""))
+    pressed = next((name for name in ROW_EDITS if name in posted), posted.get("do", ""))
+    edit = (ROW_EDITS | EDITS).get(pressed)
     if edit is None or boxes.request is None:
         return boxes
     made = edit(posted, boxes.request, option, refuses_unsafe)
@@ -164,10 +167,29 @@ def _discount(posted: QueryDict, asked: Request, option: Option, refuses_unsafe:
     return Edited(changed, "discount_form")
 
 
+def _find_listed(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    """Only looks: the line stays as it is typed."""
+    return Edited(forms={"own_form": OwnLineForm(posted)})
+
+
+def _take_listed(posted: QueryDict, asked: Request, option: Option, refuses_unsafe: bool) -> Edited:
+    """Fills in the line from what a supplier lists; it is kept when it is added."""
+    told = listed_line(posted.get("take-listed", ""), asked.on)
+    if not told:
+        return Edited(refused=say("Nobody lists this part any more: look for it again."))
+    typed = {name: posted.get(f"own-{name}", "") for name in OwnLineForm.base_fields}
+    filled = typed | {name: written(value) for name, value in told.items()}
+    filled["quantity"] = typed["quantity"] or "1"
+    return Edited(forms={"own_form": OwnLineForm({f"own-{name}": value for name, value in filled.items()})})
+
+
+ROW_EDITS: dict[str, Edit] = {"drop-own": _drop_own, "take-listed": _take_listed}
+"""Buttons that name the row they stand in."""
 EDITS: dict[str, Edit] = {
     "refuse": _refuse,
     "change-line": _change,
     "give-back": _give_back,
     "own-line": _own_line,
+    "find-listed": _find_listed,
     "discount": _discount,
 }

@@ -28,6 +28,7 @@ from quotes.queries.rights import may
 from quotes.queries.sheets import request_of
 from quotes.views.every_request.form_marks import version_of
 from quotes.views.every_request.person import signed_in
+from quotes.views.part_search import found_listed
 from quotes.views.worksheet.edits import edited, goes_with, still_in
 from quotes.views.worksheet.issue_part import issue_context
 from quotes.views.worksheet.sheet import component_names, worked_sheet
@@ -124,6 +125,8 @@ def render_sheet(
     told["changing"] = request.GET.get("line", "") or asking.get("line", "")
     edits = edits_of(opened.stored, opened.tier)
     told |= hand_forms(request.POST, edits, told["changing"], but=applied) | (forms or {}) | more
+    if "take-listed" not in asking:
+        told["listed"] = found_listed(asking.get("q", ""))
     if opened.comparison is not None:
         told["changes"] = _since_first(opened, opened.comparison)
         told["worked"] = worked_sheet(

@@ -9,7 +9,7 @@ from typing import Literal
 
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.calc.said import say, to_say
-from catalogue.queries import engine_catalogue
+from catalogue.queries import current_rows, engine_catalogue
 from quotes.calc.ask.request import Edits, Refusal, Request
 from quotes.calc.sheet.line_values import Kind, Line, Reason
 from quotes.calc.sheet.sentences import honesty
@@ -42,6 +42,8 @@ class LineRow:
     line: Line
     hold: Hold
     own_index: int | None = None
+    bought: str = ""
+    """Of whom a line of our own is bought, and by which number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +186,8 @@ def _sections(option: Option, edits: Edits, refuses_unsafe: bool) -> Iterable[Se
                 hold = "none"  # a component has one box, on its first line
             elif line.component:
                 shown.add(line.component)
-            rows.append(LineRow(line, hold, _own_index(line, edits)))
+            index = _own_index(line, edits)
+            rows.append(LineRow(line, hold, index, _bought(index, edits)))
         if rows:
             yield Section(kind, say(name), sum((row.line.net for row in rows), ZERO), tuple(rows))
 
@@ -202,7 +205,16 @@ def _within(option: Option, refuses_unsafe: bool) -> Iterable[WithinRow]:
 
 
 def _own(line: Line, edits: Edits) -> LineRow:
-    return LineRow(line, "none", _own_index(line, edits))
+    index = _own_index(line, edits)
+    return LineRow(line, "none", index, _bought(index, edits))
+
+
+def _bought(index: int | None, edits: Edits) -> str:
+    own = None if index is None else edits.own_lines[index]
+    if own is None or not own.supplier:
+        return ""
+    names = {row.code: row.name for row in current_rows().suppliers}
+    return f"{names.get(own.supplier, own.supplier)}, {own.number}"
 
 
 def _own_index(line: Line, edits: Edits) -> int | None:

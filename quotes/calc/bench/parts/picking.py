@@ -7,7 +7,7 @@ and several articles: the part, and all that it brings.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue, Grade, Part
@@ -52,6 +52,8 @@ class Agreed:
     extra_work: tuple[ExtraLines, ...] = ()
     in_chassis: bool = False
     policy_parts: bool = False
+    articles: Mapping[str, Part] = field(default_factory=dict)
+    """What the desk's own lines take of what suppliers list, by the key of the line."""
 
 
 def pick_list(
@@ -61,7 +63,7 @@ def pick_list(
 
     An option that names components the catalogue no longer has still gives their lines, without an article.
     """
-    picks = [_of_line(line, agreed.option, catalogue) for line in agreed.option.lines if line.kind == "part"]
+    picks = [_of_line(line, agreed, catalogue) for line in agreed.option.lines if line.kind == "part"]
     picks += _of_extras(agreed, catalogue, {pick.component for pick in picks})
     picks += _of_extra_work(agreed.extra_work, agreed.option, catalogue)
     left = _less(picks, _taken_off(agreed.extra_work))
@@ -88,15 +90,16 @@ def part_named(component: str, tune: str, catalogue: EngineCatalogue, words: str
     return catalogue.parts.get((component, wanted)) or catalogue.parts.get((component, "stock"))
 
 
-def _of_line(line: Line, option: Option, catalogue: EngineCatalogue) -> Pick:
+def _of_line(line: Line, agreed: Agreed, catalogue: EngineCatalogue) -> Pick:
     component = line.component or line.code
+    catalogued = part_for(component, agreed.option, catalogue, line.description)
     return Pick(
         key=f"option:{line.key}",
         component=component,
         description=line.description,
         quantity=line.quantity,
         unit=line.unit,
-        part=part_for(component, option, catalogue, line.description),
+        part=agreed.articles.get(line.key, catalogued),
         quoted_cost=line.cost / line.quantity if line.cost is not None and line.quantity else None,
         because=line.reason,
     )

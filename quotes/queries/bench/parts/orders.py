@@ -20,7 +20,6 @@ from quotes.queries.bench.parts.wanted import (
     BuildParts,
     build_parts,
     lines_of,
-    offers_now,
     open_builds,
     parts_of,
 )
@@ -119,16 +118,16 @@ def drafts(on: date, parts: Iterable[BuildParts] | None = None) -> list[DraftOrd
     """All that may be ordered for the builds in hand, by supplier; the most urgent first."""
     builds = list(parts_of(list(open_builds()), on).values()) if parts is None else list(parts)
     known: dict[tuple[int, str, str], tuple[BuildParts, Need]] = {}
-    wants = []
+    wants, offers = [], {}
     for found in builds:
         for need in found.needs:
-            if need.orderable and need.pick.part:
+            if need.orderable and need.pick.part and need.offer:
                 number = need.pick.part.number
+                offers[number] = need.offer
                 known[found.build.pk, need.pick.key, number] = (found, need)
                 wants.append(Want(found.build.pk, need.pick.key, number, need.to_order, need.needed_on))
     if not wants:
         return []
-    offers = offers_now()
     merged = by_supplier(wants, offers, closed_days(Workshop.objects.get_or_default(), on))
     made = [
         DraftOrder(

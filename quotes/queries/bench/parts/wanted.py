@@ -35,6 +35,7 @@ from quotes.models import (
     Workshop,
 )
 from quotes.queries.bench.again.committed import promised_by
+from quotes.queries.bench.parts.listed import listed_offers, own_articles
 from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import closed_days
@@ -93,7 +94,7 @@ def parts_of(builds: Sequence[Acceptance], on: date) -> Mapping[int, BuildParts]
     workshop = Workshop.objects.get_or_default()
     queue = Queue(workshop.bench_hours_a_day, ZERO, closed_days(workshop, on))
     read = _Read(keys, workshop.renew_policy_parts)
-    offers = offers_now() if known else {}
+    offers = listed_offers(builds) | offers_now() if known else {}
     return {
         build.pk: _parts(build, known[build.quote.engine.type_code], read, offers, queue)
         for build in builds
@@ -212,6 +213,7 @@ def agreed_of(build: Acceptance, extra: Iterable[ExtraWork], *, policy_parts: bo
         extra_work=extra_work,
         in_chassis=build.revision.request.get("engine", {}).get("delivered") == "in_chassis",
         policy_parts=policy_parts,
+        articles=own_articles(build),
     )
 
 
