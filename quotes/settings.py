@@ -5,11 +5,10 @@ from __future__ import annotations
 import os
 from datetime import timedelta
 from pathlib import Path
-from typing import Any
 
 from csp.constants import NONE, SELF
 
-from quotes.database.configured import configured, sqlite_file
+from quotes.environment import database, files, flag, secret_key, words
 
 BASE_DIR = Path(__file__).resolve().parent.parent
 DATA_DIR = Path(os.environ.get("DATA_DIR", BASE_DIR / "data")).resolve()
@@ -19,34 +18,12 @@ DATA_DIR.mkdir(parents=True, exist_ok=True)
 MEGABYTE = 1024 * 1024
 HOUR = 60 * 60
 
-
-def _flag(name: str, default: bool) -> bool:
-    return os.environ.get(name, "1" if default else "0").lower() in {"1", "true", "yes", "on"}
-
-
-def _words(name: str, default: str = "") -> list[str]:
-    return [word.strip() for word in os.environ.get(name, default).split(",") if word.strip()]
-
-
-def _secret_key() -> str:
-    """The key from the environment, else one made at the first start and kept beside the data."""
-    if key := os.environ.get("SECRET_KEY"):
-        return key
-    kept = DATA_DIR / "secret_key"
-    if not kept.exists():
-        from django.core.management.utils import get_random_secret_key
-
-        kept.touch(mode=0o600)
-        kept.write_text(get_random_secret_key())
-    return kept.read_text().strip()
-
-
-DEBUG = _flag("DEBUG", False)
-SECRET_KEY = _secret_key()
-SECRET_KEY_FALLBACKS = _words("SECRET_KEY_FALLBACKS")
+DEBUG = flag("DEBUG", False)
+SECRET_KEY = secret_key(DATA_DIR)
+SECRET_KEY_FALLBACKS = words("SECRET_KEY_FALLBACKS")
 """Keys of before: what they signed is still taken, what they sealed still opened, until `seal_codes`."""
-ALLOWED_HOSTS = _words("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]")
-CSRF_TRUSTED_ORIGINS = _words("TRUSTED_ORIGINS")
+ALLOWED_HOSTS = words("ALLOWED_HOSTS", "localhost,127.0.0.1,[::1]")
+CSRF_TRUSTED_ORIGINS = words("TRUSTED_ORIGINS")
 
 INSTALLED_APPS = [
     "django.contrib.auth",
@@ -108,17 +85,7 @@ TEMPLATES = [
 ]
 
 
-def _database() -> dict[str, Any]:
-    """PostgreSQL, or a SQLite file elsewhere, by DATABASE_URL; without it a SQLite file beside the data."""
-    url = os.environ.get("DATABASE_URL")
-    database = configured(url) if url else sqlite_file(DATA_DIR / "workshop.sqlite3")
-    if database["ENGINE"].endswith("sqlite3"):
-        # In memory, threads of the live server would meet "table is locked".
-        database["TEST"] = {"NAME": str(DATA_DIR / "test.sqlite3")}
-    return database
-
-
-DATABASES = {"default": _database()}
+DATABASES = {"default": database(DATA_DIR)}
 
 PRICES_BY_THEMSELVES = True
 """Whether prices come into force on the first page of their day; else by `manage.py prices_in_force`."""
@@ -182,24 +149,8 @@ STATIC_URL = "static/"
 STATIC_ROOT = Path(os.environ.get("STATIC_ROOT", BASE_DIR / "static"))
 
 
-def _files() -> dict[str, Any]:
-    """A bucket that all machines share, by FILES_BUCKET; without it a folder beside the data."""
-    bucket = os.environ.get("FILES_BUCKET")
-    if not bucket:
-        return {"BACKEND": "quotes.models.file_store.Folder"}
-    names = {
-        "endpoint_url": "FILES_ENDPOINT",
-        "region_name": "FILES_REGION",
-        "access_key": "FILES_KEY",
-        "secret_key": "FILES_SECRET",  # The name of a variable.
-        "location": "FILES_PREFIX",
-    }
-    given = {option: os.environ[name] for option, name in names.items() if os.environ.get(name)}
-    return {"BACKEND": "quotes.models.file_bucket.Bucket", "OPTIONS": {"bucket_name": bucket, **given}}
-
-
 STORAGES = {
-    "default": _files(),
+    "default": files(),
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
 WHITENOISE_USE_FINDERS = True
@@ -249,13 +200,13 @@ EMAIL_FILE_PATH = DATA_DIR / "mail"
 EMAIL_PORT = int(os.environ.get("MAIL_PORT", "587"))
 EMAIL_HOST_USER = os.environ.get("MAIL_USER", "")
 EMAIL_HOST_PASSWORD = os.environ.get("MAIL_PASSWORD", "")
-EMAIL_USE_TLS = _flag("MAIL_TLS", True)
+EMAIL_USE_TLS = flag("MAIL_TLS", True)
 EMAIL_TIMEOUT = 10
 DEFAULT_FROM_EMAIL = os.environ.get("MAIL_FROM", "workshop@localhost")
 
-HTTPS = _flag("HTTPS", False)
+HTTPS = flag("HTTPS", False)
 """Whether the site is reached by https, through a proxy that says so in X-Forwarded-Proto."""
-REQUIRE_CODES = _flag("REQUIRE_CODES", HTTPS)
+REQUIRE_CODES = flag("REQUIRE_CODES", HTTPS)
 """Whether owner and books must give a one-time code after the password; others may."""
 OTP_TOTP_ISSUER = "Engine build quotes"
 SESSION_COOKIE_SECURE = HTTPS
@@ -267,7 +218,7 @@ SECURE_SSL_REDIRECT = HTTPS
 SECURE_PROXY_SSL_HEADER = ("HTTP_X_FORWARDED_PROTO", "https") if HTTPS else None
 SECURE_HSTS_SECONDS = int(os.environ.get("HSTS_SECONDS", 365 * 24 * HOUR)) if HTTPS else 0
 # To bind all of a domain's other sites is for its owner to ask, not for this one to assume.
-SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = _flag("HSTS_WHOLE_DOMAIN", False)
+SECURE_HSTS_INCLUDE_SUBDOMAINS = SECURE_HSTS_PRELOAD = flag("HSTS_WHOLE_DOMAIN", False)
 SILENCED_SYSTEM_CHECKS = ["security.W005", "security.W021"]
 
 LOGGING = {
