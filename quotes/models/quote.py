@@ -6,13 +6,14 @@ from datetime import date
 
 from django.conf import settings
 from django.db import models
-from django.db.models import Case, F, Q, Value, When
+from django.db.models import Case, F, OuterRef, Q, Subquery, Value, When
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 from quotes.models.customer import Customer
 from quotes.models.engine import Engine
+from quotes.models.revision import Revision
 
 
 class QuoteState(models.TextChoices):
@@ -68,6 +69,12 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
     def listed(self, on: date) -> QuoteQuerySet:
         """With state and joins, and without the sheets, which weigh more than all the rest."""
         return self.with_state(on).joined().defer("request", "latest__request", "latest__sheet")
+
+    def sortable(self) -> QuoteQuerySet:
+        """With the sums and the last day of the latest revision as columns that an index of its own holds."""
+        latest = Revision.objects.filter(quote=OuterRef("pk")).order_by("-index")
+        names = ("gross_from", "gross_to", "valid_until")
+        return self.annotate(**{f"latest_{name}": Subquery(latest.values(name)[:1]) for name in names})
 
     def found_by(self, text: str) -> QuoteQuerySet:
         """Quotes whose number, customer or engine number holds every word of `text`."""

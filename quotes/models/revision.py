@@ -44,7 +44,13 @@ class Revision(Frozen):
 
     class Meta:
         ordering = ["quote", "index"]
-        indexes = [models.Index(fields=["valid_until"], name="revision_valid_until")]
+        indexes = [
+            models.Index(fields=["valid_until"], name="revision_valid_until"),
+            # What a list of quotes is sorted by, so that no sheet is read for it.
+            models.Index(
+                fields=["quote", "-index", "gross_to", "gross_from", "valid_until"], name="revision_sorted"
+            ),
+        ]
         constraints = [
             models.UniqueConstraint(fields=["quote", "index"], name="revision_index_once"),
             models.CheckConstraint(condition=Q(index__gte=1), name="revision_counts_from_one"),

@@ -12,7 +12,7 @@ from quotes.queries.workshop import shop_rules
 
 def diary(on: date, jobs: tuple[JobInHand, ...] | None = None) -> Diary:
     """The bench from a day on with every job in hand laid into it. `jobs`: where they have been read."""
-    queue = shop_rules(on).queue
     jobs = jobs_in_hand() if jobs is None else jobs
+    queue = shop_rules(on, jobs).queue
     bench = bench_of(on, Workshop.objects.get_or_default(), queue.closed_days, jobs)
     return Diary(bench, queue, tuple(job.promise for job in jobs))

@@ -27,9 +27,10 @@ class JobInHand:
 
 def jobs_in_hand() -> tuple[JobInHand, ...]:
     """Every job in hand, first promised first. Takes three queries however many there are."""
-    answered = Booking.objects.standing().answered_yes().select_related("enquiry")
-    booking_of = {booking.enquiry.quote_id: booking for booking in answered}
-    accepted = Acceptance.objects.in_hand().select_related("quote__customer", "quote__engine")
+    in_hand = Acceptance.objects.in_hand()
+    answered = Booking.objects.standing().filter(enquiry__quote__in=in_hand.order_by().values("quote"))
+    booking_of = {booking.enquiry.quote_id: booking for booking in answered.select_related("enquiry")}
+    accepted = in_hand.select_related("quote__customer", "quote__engine")
     jobs = [_booked_job(booking) for booking in Booking.objects.in_hand().joined()]
     jobs += [_accepted_job(row, booking_of.get(row.quote_id)) for row in accepted]
     return tuple(sorted(jobs, key=lambda job: (job.promised_at, job.number)))
@@ -65,12 +66,14 @@ def _accepted_job(acceptance: Acceptance, booking: Booking | None) -> JobInHand:
     )
 
 
-def hours_in_hand(on: date, workshop: Workshop, closed_days: Collection[date]) -> Decimal:
+def hours_in_hand(
+    on: date, workshop: Workshop, closed_days: Collection[date], jobs: Iterable[JobInHand] | None = None
+) -> Decimal:
     """Bench hours that come before a new job: what is promised up to the first week that has room.
 
-    A week promised far ahead does not delay a job that is done before it.
+    A week promised far ahead does not delay a job that is done before it. `jobs`: where they have been read.
     """
-    return hours_before_room(bench_of(on, workshop, closed_days, jobs_in_hand()))
+    return hours_before_room(bench_of(on, workshop, closed_days, jobs_in_hand() if jobs is None else jobs))
 
 
 def bench_of(on: date, workshop: Workshop, closed_days: Collection[date], jobs: Iterable[JobInHand]) -> Bench:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
@@ -14,17 +14,18 @@ from babel.numbers import get_currency_precision
 from quotes.calc import shop as calc
 from quotes.calc.defaults import LABOUR_RATES, MARKUP_BANDS, NO_TAX, NO_TAX_ON
 from quotes.models import ClassRule, ClosedDay, LabourRate, MarkupBand, TaxCode, Workshop
-from quotes.queries.slots import hours_in_hand
+from quotes.queries.slots import JobInHand, hours_in_hand
 from quotes.queries.tax_rates import tax_codes_on
 
 CALENDAR_YEARS = 3
 """No quote promises a day further away than two years after its own."""
 
 
-def shop_rules(on: date) -> calc.Shop:
+def shop_rules(on: date, jobs: Sequence[JobInHand] | None = None) -> calc.Shop:
     """The workshop as it stands, with the calendar of the year of `on` and the two after.
 
     Takes the same number of queries whatever is in the lists. What has not been set is at its default.
+    `jobs` are those in hand, where they have been read.
     """
     workshop = Workshop.objects.get_or_default()
     tax_codes = tax_codes_on(on)
@@ -43,7 +44,7 @@ def shop_rules(on: date) -> calc.Shop:
         tax_codes={**tax_codes, NO_TAX.code: NO_TAX} if _taxability_gaps(workshop) else tax_codes,
         taxability=taxability(workshop),
         prices_include_tax_in_talk=workshop.prices_include_tax_in_talk,
-        queue=calc.Queue(workshop.bench_hours_a_day, hours_in_hand(on, workshop, closed), closed),
+        queue=calc.Queue(workshop.bench_hours_a_day, hours_in_hand(on, workshop, closed, jobs), closed),
         quote_validity_days=workshop.quote_validity_days,
         limit_without_asking_pct=workshop.limit_without_asking_pct,
         hours_spread_pct=workshop.hours_spread_pct,

@@ -19,10 +19,12 @@ class QuoteTable(EntryTable):
     engine = LinkColumn(_("Engine"), page="engine", of="engine_id", order_by=("engine__number",))
     engine_type = TextColumn(_("Type"), accessor="engine__type_code")
     revision = NumberColumn(_("Revision"), accessor="latest__index")
-    gross_from = MoneyColumn(_("From"), accessor="latest__gross_from")
-    gross_to = MoneyColumn(_("To"), accessor="latest__gross_to")
+    gross_from = MoneyColumn(_("From"), accessor="latest__gross_from", order_by=("latest_gross_from",))
+    gross_to = MoneyColumn(_("To"), accessor="latest__gross_to", order_by=("latest_gross_to",))
     accepted = MoneyColumn(_("Accepted"), accessor="acceptance__gross")
-    valid_until = DayColumn(_("Stands until"), accessor="latest__valid_until")
+    valid_until = DayColumn(
+        _("Stands until"), accessor="latest__valid_until", order_by=("latest_valid_until",)
+    )
     created_at = DayColumn(_("Begun"))
 
     class Meta:

@@ -63,6 +63,9 @@ class SupplierBill(Frozen):
 
     class Meta:
         ordering = ["-on", "-id"]
+        indexes = [
+            models.Index(fields=["reverses"], condition=Q(reverses__isnull=False), name="bill_reversal")
+        ]
         constraints = [
             models.UniqueConstraint(
                 fields=["supplier", "supplier_number"],

@@ -53,7 +53,10 @@ class InvoiceDraft(models.Model):
     class Meta:
         ordering = ["-started_at", "-id"]
         indexes = [
-            models.Index(fields=["customer", "build"], condition=Q(dropped_at=None), name="draft_listed")
+            # The day stands in it so that drafts are counted and found without their content.
+            models.Index(
+                fields=["customer", "build", "dropped_at"], condition=Q(dropped_at=None), name="draft_in_list"
+            )
         ]
         constraints = [
             models.CheckConstraint(

@@ -93,7 +93,11 @@ class JournalLine(Frozen):
 
     class Meta:
         ordering = ["entry", "order"]
-        indexes = [models.Index(fields=["account", "account_name"], name="journal_line_account")]
+        indexes = [
+            models.Index(
+                fields=["account", "account_name", "role", "debit", "credit"], name="journal_line_sums"
+            )
+        ]
         constraints = [
             models.UniqueConstraint(fields=["entry", "order"], name="journal_line_order_once"),
             models.CheckConstraint(
