@@ -210,7 +210,7 @@ def close_record(*, job: Job, by: User, now: datetime) -> AssemblyRecord:
         )
     )
     if row.step not in AFTER:
-        move(job=job, step=Step.TESTING, by=by, now=now, note="Assembly record closed")
+        move(job=job, step=Step.TESTING, by=by, now=now, note=say("Assembly record closed"))
     return closed
 
 

@@ -77,7 +77,8 @@ def release(*, job: Job, given: HandedOver, by: User, now: datetime) -> Release:
     number = next_number(kind=SERIES, year=on.year)
     sheet = release_sheet(row, check, record, money, on, number=number, **_said(given, money, by))
     kept = _keep(row, sheet, by, now)
-    move(job=job, step=Step.RELEASED, by=by, now=now, note=f"{kept.number} to {kept.released_to}"[:500])
+    note = say("{number} to {name}", number=kept.number, name=kept.released_to)
+    move(job=job, step=Step.RELEASED, by=by, now=now, note=note[:500])
     if build := build_of(row):
         mark_done(acceptance=build, by=by, now=now)
     return kept

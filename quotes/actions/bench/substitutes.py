@@ -184,7 +184,8 @@ def order_substitute(*, substitute: Substitute, by: User, now: datetime) -> Purc
     if row.dropped_at or not stands.to_come:
         raise ReplacedAlready(row.description)
     quantity, on = stands.to_come, timezone.localdate(now)
-    gone = Told("cancelled", quantity, on, note=f"{row.description} in its place: {row.why}"[:300])
+    note = say("{part} in its place: {why}", part=row.description, why=row.why)
+    gone = Told("cancelled", quantity, on, note=note[:300])
     tell_of_pieces(line=line, told=gone, key=uuid5(row.key, "cancelled"), by=by, now=now)
     order_key = f"work:{extra.index}:2" if extra and accepted_line(line) else line.line_key
     made = NewLine(

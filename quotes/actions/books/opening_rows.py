@@ -10,6 +10,7 @@ from decimal import Decimal
 from django.contrib.auth.models import User
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say
 from quotes.actions.books.keeping_payments import kept_once
 from quotes.actions.books.money_given import currency_now
 from quotes.actions.books.numbers import series_number
@@ -84,7 +85,7 @@ def keep_bills(bills: Sequence[OpeningBill], on: date, by: User, now: datetime) 
                 net=bill.gross,
                 tax=ZERO,
                 gross=bill.gross,
-                note="Opening balance",
+                note=say("Opening balance"),
                 entered_by=by,
                 entered_at=now,
             )
@@ -105,7 +106,7 @@ def keep_deposits(deposits: Sequence[OpeningDeposit], on: date, by: User, now: d
                 amount=held.amount,
                 currency=currency,
                 method=PaymentMethod.TRANSFER,
-                note="Opening balance",
+                note=say("Opening balance"),
                 key=f"opening {on.isoformat()} {held.build.pk}",
                 taken_by=by,
                 taken_at=now,

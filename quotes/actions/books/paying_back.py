@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
-from catalogue.calc.said import say
+from catalogue.calc.said import say, to_say
 from quotes.actions.books.allocating import locked, settle
 from quotes.actions.books.journal import post
 from quotes.actions.books.keeping_payments import kept_once
@@ -116,5 +116,5 @@ def _moved(payment: Payment) -> MoneyMoved:
         came_in=False,
         deposit=payment.deposit,
         build=str(payment.build.quote.number) if payment.build else "",
-        text="Paid back",
+        text=to_say("Paid back"),
     )

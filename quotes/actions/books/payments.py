@@ -11,7 +11,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.money import ZERO
-from catalogue.calc.said import say
+from catalogue.calc.said import say, to_say
 from quotes.actions.books.allocating import (
     allocate,
     locked,
@@ -113,7 +113,7 @@ def _book(payment: Payment, by: User, now: datetime) -> None:
         came_in=True,
         deposit=payment.deposit,
         build=str(payment.build.quote.number) if payment.build and payment.deposit else "",
-        text="Deposit" if payment.deposit else "Payment",
+        text=to_say("Deposit") if payment.deposit else to_say("Payment"),
     )
     post(entry=payment_entry(moved, accounts_now()), by=by, now=now, payment=payment)
 

@@ -119,5 +119,5 @@ def _moved(reversal: Payment, owed: Decimal) -> MoneyMoved:
         deposit=reversal.deposit,
         owed=owed if reversal.deposit else ZERO,
         build=str(reversal.build.quote.number) if reversal.build and reversal.deposit else "",
-        text=f"Taken back {original.number}:",
+        text=say("Taken back {number}:", number=original.number),
     )

@@ -12,6 +12,7 @@ from decimal import Decimal
 from typing import Literal
 
 from catalogue.calc.money import ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Value
 from quotes.calc.books.accounts import MONEY, ON_THE_CREDIT_SIDE, SALES, Accounts
 from quotes.calc.books.entry_lines import EntryLines
@@ -19,9 +20,9 @@ from quotes.calc.books.values import Entry, Role
 from quotes.calc.invoice.values import InvoiceSheet, Kind
 
 TITLES: Mapping[Kind, str] = {
-    "deposit_invoice": "Deposit invoice",
-    "invoice": "Invoice",
-    "credit_note": "Credit note",
+    "deposit_invoice": to_say("Deposit invoice"),
+    "invoice": to_say("Invoice"),
+    "credit_note": to_say("Credit note"),
 }
 
 
@@ -33,7 +34,7 @@ def invoice_entry(sheet: InvoiceSheet, accounts: Accounts, build: str = "") -> E
     """
     lines, sums, sign = EntryLines(accounts, build), sheet.sums, sheet.sign
     lines.debit("receivables", sign * sums.due, text=sheet.number)
-    lines.debit("deposits_held", sign * sums.prepaid, text="Taken off, by receipt")
+    lines.debit("deposits_held", sign * sums.prepaid, text=say("Taken off, by receipt"))
     lines.credit("rounding", sign * sums.rounding)
     for line in sheet.lines:
         lines.credit(SALES[line.kind], sign * line.net, tax_code=line.tax_code, rate_pct=line.rate_pct)
@@ -49,7 +50,7 @@ def invoice_entry(sheet: InvoiceSheet, accounts: Accounts, build: str = "") -> E
         source="invoice",
         number=sheet.number,
         party=sheet.buyer.name,
-        text=f"{TITLES[sheet.kind]} {sheet.number}",
+        text=f"{say(TITLES[sheet.kind])} {sheet.number}",
         lines=lines.made(),
     )
 
@@ -68,7 +69,7 @@ class MoneyMoved(Value):
     owed: Decimal = ZERO
     """Of a deposit taken back: what an invoice has taken off already, so that the customer owes it."""
     build: str = ""
-    text: str = "Payment"
+    text: str = to_say("Payment")
 
 
 def payment_entry(moved: MoneyMoved, accounts: Accounts) -> Entry:
@@ -83,7 +84,7 @@ def payment_entry(moved: MoneyMoved, accounts: Accounts) -> Entry:
         source="payment",
         number=moved.number,
         party=moved.party,
-        text=f"{moved.text} {moved.number}",
+        text=f"{say(moved.text)} {moved.number}",
         lines=lines.made(),
     )
 
@@ -95,7 +96,7 @@ def write_off_entry(
     lines = EntryLines(accounts)
     lines.debit("written_off", amount)
     lines.credit("receivables", amount, text=of)
-    text = f"Written off {number}: {of}"
+    text = say("Written off {number}: {of}", number=number, of=of)
     return Entry(on=on, source="write_off", number=number, party=party, text=text, lines=lines.made())
 
 
@@ -140,7 +141,8 @@ def bill_entry(
         lines.debit(role, each.cost, build=each.build)
     lines.debit("tax_on_purchases", tax)
     lines.credit("payables", sum((each.cost for each in costs), tax), text=supplier_number)
-    text = f"{'Bill' if not _below(costs) else 'Credit'} {supplier_number} of {supplier}"
+    words = say("Credit {number} of {supplier}") if _below(costs) else say("Bill {number} of {supplier}")
+    text = words.format(number=supplier_number, supplier=supplier)
     return Entry(on=on, source="bill", number=number, party=supplier, text=text, lines=lines.made())
 
 
@@ -155,7 +157,8 @@ def bill_payment_entry(
     lines = EntryLines(accounts)
     lines.debit("payables", gross, text=number)
     lines.credit(MONEY[method], gross)
-    text = f"{'Paid' if gross > ZERO else 'Paid back'} {number} of {supplier}"
+    words = say("Paid {number} of {supplier}") if gross > ZERO else say("Paid back {number} of {supplier}")
+    text = words.format(number=number, supplier=supplier)
     return Entry(on=on, source="bill_payment", number=number, party=supplier, text=text, lines=lines.made())
 
 
@@ -166,7 +169,8 @@ def stock_entry(
     lines = EntryLines(accounts)
     lines.debit("cost_of_parts" if settled else "work_in_progress", cost, build=build)
     lines.credit("stock", cost)
-    return Entry(on=on, source="stock", number=build, text=f"From stock: {description}", lines=lines.made())
+    text = say("From stock: {description}", description=description)
+    return Entry(on=on, source="stock", number=build, text=text, lines=lines.made())
 
 
 class BuildCosts(Value):
@@ -188,7 +192,7 @@ def cost_of_sales_entry(*, on: date, build: str, party: str, costs: BuildCosts, 
     lines.debit("cost_of_machine_work", costs.machine_work)
     lines.debit("cost_of_sales_other", costs.other)
     lines.credit("work_in_progress", costs.total)
-    text = f"Cost of sales of {build}"
+    text = say("Cost of sales of {build}", build=build)
     return Entry(on=on, source="cost_of_sales", number=build, party=party, text=text, lines=lines.made())
 
 
@@ -201,7 +205,7 @@ def cost_taken_back_entry(
     lines.credit("cost_of_parts", costs.parts)
     lines.credit("cost_of_machine_work", costs.machine_work)
     lines.credit("cost_of_sales_other", costs.other)
-    text = f"In work again: {build}"
+    text = say("In work again: {build}", build=build)
     return Entry(on=on, source="cost_taken_back", number=build, party=party, text=text, lines=lines.made())
 
 
@@ -226,6 +230,6 @@ def opening_entry(*, on: date, balances: Sequence[OpeningLine], accounts: Accoun
         on=on,
         source="opening",
         number=f"opening {on.isoformat()}",
-        text="Opening balances",
+        text=say("Opening balances"),
         lines=tuple(made for line in lines for made in line.made()),
     )
