@@ -7,6 +7,8 @@ from decimal import ROUND_HALF_UP, Decimal
 from functools import lru_cache
 
 ZERO = Decimal(0)
+HUNDRED = Decimal(100)
+"""By which a rate in per cent is divided."""
 
 
 def round_half_up(amount: Decimal, decimals: int = 2) -> Decimal:

@@ -12,14 +12,13 @@ from quotes.calc.ask.request import LineChange, OwnLine
 from quotes.calc.money.by_hand import changed, own_line
 from quotes.calc.money.lines import consumables_line, labour_line, machine_work_line, part_line
 from quotes.calc.money.price import MissingPriceError
-from tests.calc.small import SHOP, machine_work, operation, part, shop
+from tests.calc.small import SHOP, machine_work, part, shop
 
-HEAD_OFF = operation("head_off", hours=Decimal("1.32"), name="cylinder head off")
 SPRINGS = part("valve_spring", quantity=16, cost=Decimal("8.00"), list_price=Decimal("10.00"))
 
 
 def test_a_labour_line_is_hours_at_the_rate_of_its_kind_with_the_spread_of_hours() -> None:
-    line = labour_line(HEAD_OFF, shop(labour_rates={"strip": Decimal(85)}))
+    line = labour_line("strip", Decimal("1.32"), shop(labour_rates={"strip": Decimal(85)}))
 
     assert (line.quantity, line.unit, line.unit_price) == (Decimal("1.32"), "h", Decimal(85))
     assert (line.low, line.net, line.high) == (Decimal("84.15"), Decimal("112.20"), Decimal("140.25"))
@@ -46,7 +45,7 @@ def test_a_machine_work_line_has_the_outside_shop_s_band() -> None:
 
 
 def test_consumables_follow_the_labour_alone() -> None:
-    lines = [labour_line(operation("strip", hours=Decimal(10)), SHOP), part_line(SPRINGS, None, SHOP)]
+    lines = [labour_line("strip", Decimal(10), SHOP), part_line(SPRINGS, None, SHOP)]
 
     line = consumables_line(lines, SHOP)
 
@@ -118,4 +117,4 @@ def test_a_line_set_to_none_costs_nothing() -> None:
 
 def test_a_kind_of_line_without_a_tax_code_is_refused_by_name() -> None:
     with pytest.raises(MissingPriceError, match="no tax code for 'labour' lines"):
-        labour_line(HEAD_OFF, shop(taxability={}))
+        labour_line("strip", Decimal(1), shop(taxability={}))

@@ -12,10 +12,10 @@ from quotes.calc.money.discount import discount_amount, discount_lines
 from quotes.calc.money.lines import labour_line, part_line
 from quotes.calc.money.totals import totals, with_discount
 from quotes.calc.shop import TaxCode, TaxComponent
-from tests.calc.small import SHOP, operation, part
+from tests.calc.small import SHOP, part
 
 CODES = SHOP.tax_codes
-LABOUR = labour_line(operation("assemble", hours=Decimal("9.13")), SHOP)
+LABOUR = labour_line("assemble", Decimal("9.13"), SHOP)
 PARTS = part_line(part("valve_spring", quantity=16), None, SHOP)
 
 nets = st.lists(

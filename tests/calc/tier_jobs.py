@@ -20,7 +20,7 @@ from quotes.calc.shop import Shop
 from quotes.calc.work.access import cheapest_access
 from quotes.calc.work.consumed import consumed, to_buy
 from quotes.calc.work.order import order_of_work
-from quotes.calc.work.work_set import job_closure
+from quotes.calc.work.work_set import hours_by_kind, job_closure
 
 CASES_OPEN = "cases_split"
 """The operation that opens the bottom end."""
@@ -118,11 +118,13 @@ def in_whole_pieces(job: Job) -> Job:
 
 
 def priced_job(catalogue: EngineCatalogue, job: Job, shop: Shop) -> tuple[Priced, ...]:
-    """The job's lines: bench work in order, parts, machine work, consumables.
+    """The job's lines: bench work by kind, parts, machine work, consumables.
 
     Raises MissingPriceError for a part, a rate or a tax code that is not there.
     """
-    lines = [labour_line(catalogue.operations[code], shop) for code in job.operations]
+    lines = [
+        labour_line(kind, hours, shop) for kind, hours in hours_by_kind(catalogue, job.operations).items()
+    ]
     lines += [
         part_line(part_of(catalogue, code, job.performance), quantity, shop)
         for code, quantity in job.parts.items()

@@ -8,12 +8,11 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Literal
 
-from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.money import HUNDRED, ZERO, round_half_up
 from catalogue.calc.price_list.listed import Listed, Rejected
 from catalogue.calc.price_list.refused import sound_rows
 from catalogue.calc.price_list.standing import Stands, as_listed
 
-HUNDRED = Decimal(100)
 LARGEST = 20
 """So many of the largest changes are shown either way."""
 Kind = Literal["new", "dearer", "cheaper", "unchanged", "superseded"]

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.money import HUNDRED, ZERO, round_half_up
 from catalogue.calc.said import say
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.line_tax import LineTax
 from quotes.calc.invoice.sums import draft_sums
 from quotes.calc.invoice.values import InvoiceSheet
-from quotes.calc.money.tax import HUNDRED, tax_code_of
+from quotes.calc.money.tax import tax_code_of
 from quotes.calc.sheet.line_values import TaxGroup
 from quotes.calc.shop import TaxCode
 

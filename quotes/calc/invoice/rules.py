@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.money import HUNDRED, ZERO, round_half_up
 from catalogue.calc.said import say, to_say
 from quotes.calc.invoice.countries import begins_with_country, is_country
 from quotes.calc.invoice.faults import EInvoiceFault
@@ -19,7 +19,6 @@ from quotes.calc.invoice.rules_of_text import ADJUSTED, text_faults
 from quotes.calc.invoice.sums import line_net
 from quotes.calc.invoice.tax_rules import RULE_NAMES, tax_faults
 from quotes.calc.invoice.values import Adjustment, InvoiceSheet, Sums
-from quotes.calc.money.tax import HUNDRED
 from quotes.calc.sheet.line_values import TaxGroup
 
 MOST_DECIMALS = 2

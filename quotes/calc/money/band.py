@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from catalogue.calc.money import HUNDRED
 from catalogue.calc.said import to_say
 from quotes.calc.sheet.base_values import Spread
 
 SUBJECT_TO = to_say("subject to strip-down")
-HUNDRED = Decimal(100)
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO, round_half_up
-from quotes.calc.money.tax import HUNDRED, TaxedLine, tax_of
+from catalogue.calc.money import HUNDRED, ZERO, round_half_up
+from quotes.calc.money.tax import TaxedLine, tax_of
 from quotes.calc.shop import TaxCode
 
 

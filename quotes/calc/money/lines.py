@@ -6,14 +6,13 @@ price list's range and the outside shop's low and high price.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
-from catalogue.calc.engine import MachineWork, Operation, Part
-from catalogue.calc.money import ZERO
-from catalogue.calc.said import say
+from catalogue.calc.engine import KindOfWork, MachineWork, Part
+from catalogue.calc.money import HUNDRED, ZERO
+from catalogue.calc.said import say, to_say
 from quotes.calc.money.price import (
-    HUNDRED,
     consumables,
     labour_rate,
     line_net,
@@ -24,21 +23,32 @@ from quotes.calc.money.price import (
 from quotes.calc.money.priced import Priced, tax_code_for
 from quotes.calc.shop import Shop
 
+WORK_IN_WORDS: Mapping[KindOfWork, str] = {
+    "strip": to_say("Strip down"),
+    "clean": to_say("Clean"),
+    "inspect": to_say("Inspect and measure"),
+    "assemble": to_say("Assemble"),
+    "test": to_say("Test"),
+    "office": to_say("Receive, report and record"),
+}
+"""The kinds of bench work, in the order of their lines."""
 
-def labour_line(operation: Operation, shop: Shop) -> Priced:
-    """Bench work at its standard hours; the band is the shop's spread of hours either way."""
-    rate = labour_rate(operation.kind, shop)
-    spread = operation.hours * shop.hours_spread_pct / HUNDRED
+
+def labour_line(kind: KindOfWork, hours: Decimal, shop: Shop) -> Priced:
+    """Bench work of one kind; the band is the shop's spread of hours either way."""
+    rate = labour_rate(kind, shop)
+    spread = hours * shop.hours_spread_pct / HUNDRED
+    low, net, high = (line_net(each, rate, shop.decimals) for each in (hours - spread, hours, hours + spread))
     return Priced(
         kind="labour",
-        code=operation.code,
-        description=operation.name,
-        quantity=operation.hours,
+        code=kind,
+        description=say(WORK_IN_WORDS[kind]),
+        quantity=hours,
         unit="h",
         unit_price=rate,
-        net=line_net(operation.hours, rate, shop.decimals),
-        low=line_net(operation.hours - spread, rate, shop.decimals),
-        high=line_net(operation.hours + spread, rate, shop.decimals),
+        net=net,
+        low=low,
+        high=high,
         tax_code=tax_code_for("labour", shop),
     )
 

@@ -10,10 +10,8 @@ from collections.abc import Collection, Sequence
 from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue, Grade, KindOfWork, Part
-from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.money import HUNDRED, ZERO, round_half_up
 from quotes.calc.shop import MarkupBand, Shop
-
-HUNDRED = Decimal(100)
 
 
 class MissingPriceError(LookupError):

@@ -6,12 +6,10 @@ from collections.abc import Collection, Iterable, Mapping
 from decimal import Decimal
 from functools import cached_property
 
-from catalogue.calc.engine import KindOfWork
 from catalogue.calc.money import ZERO
-from catalogue.calc.said import say, to_say
 from quotes.calc.money.by_hand import changed, own_line
-from quotes.calc.money.lines import consumables_line, machine_work_line, part_line
-from quotes.calc.money.price import HUNDRED, labour_rate, line_net, machine_work_unit_price
+from quotes.calc.money.lines import WORK_IN_WORDS, consumables_line, labour_line, machine_work_line, part_line
+from quotes.calc.money.price import labour_rate, machine_work_unit_price
 from quotes.calc.money.priced import Priced, tax_code_for
 from quotes.calc.money.totals import Totals, totals, with_discount
 from quotes.calc.scope.case import Case
@@ -19,15 +17,7 @@ from quotes.calc.scope.implications import Node
 from quotes.calc.scope.plan import Plan
 from quotes.calc.sheet.line_values import Brought
 from quotes.calc.shop import LineKind
-
-WORK_IN_WORDS: Mapping[KindOfWork, str] = {
-    "strip": to_say("Strip down"),
-    "clean": to_say("Clean"),
-    "inspect": to_say("Inspect and measure"),
-    "assemble": to_say("Assemble"),
-    "test": to_say("Test"),
-    "office": to_say("Receive, report and record"),
-}
+from quotes.calc.work.work_set import hours_by_kind
 
 
 class Pricing:
@@ -107,30 +97,8 @@ class Pricing:
         return line if change is None else changed(line, change, self.shop)
 
     def _labour(self, operations: Iterable[str]) -> list[Priced]:
-        hours: dict[KindOfWork, Decimal] = {}
-        for code in operations:
-            operation = self.case.catalogue.operations[code]
-            hours[operation.kind] = hours.get(operation.kind, ZERO) + operation.hours
-        return [self._hours(kind, hours[kind]) for kind in WORK_IN_WORDS if hours.get(kind)]
-
-    def _hours(self, kind: KindOfWork, hours: Decimal) -> Priced:
-        rate = labour_rate(kind, self.shop)
-        spread = hours * self.shop.hours_spread_pct / HUNDRED
-        low, net, high = (
-            line_net(each, rate, self.shop.decimals) for each in (hours - spread, hours, hours + spread)
-        )
-        return Priced(
-            kind="labour",
-            code=kind,
-            description=say(WORK_IN_WORDS[kind]),
-            quantity=hours,
-            unit="h",
-            unit_price=rate,
-            net=net,
-            low=low,
-            high=high,
-            tax_code=tax_code_for("labour", self.shop),
-        )
+        hours = hours_by_kind(self.case.catalogue, operations)
+        return [labour_line(kind, hours[kind], self.shop) for kind in WORK_IN_WORDS if hours.get(kind)]
 
     def _parts(self, plan: Plan) -> list[Priced]:
         found: list[Priced] = []

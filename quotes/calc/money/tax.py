@@ -10,11 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO, TaxedSum, round_half_up
+from catalogue.calc.money import HUNDRED, ZERO, TaxedSum, round_half_up
 from quotes.calc.sheet.line_values import TaxGroup
 from quotes.calc.shop import Shop, TaxCode
-
-HUNDRED = Decimal(100)
 
 TaxedLine = tuple[str, Decimal]
 """A line's tax code and its net."""

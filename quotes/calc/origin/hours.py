@@ -7,7 +7,7 @@ from decimal import Decimal
 from catalogue.calc.engine import KindOfWork, Operation
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
-from quotes.calc.money.pricing import WORK_IN_WORDS
+from quotes.calc.money.lines import WORK_IN_WORDS
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import TIMES, Origin, hours
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.money import HUNDRED, ZERO, round_half_up
 from catalogue.calc.said import say
-from quotes.calc.money.tax import HUNDRED, tax_code_of
+from quotes.calc.money.tax import tax_code_of
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.price import line
 from quotes.calc.origin.values import TIMES, Origin, money, number

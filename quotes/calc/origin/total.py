@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from catalogue.calc.money import HUNDRED
 from catalogue.calc.said import say
 from quotes.calc.life.units import season
-from quotes.calc.money.price import HUNDRED
 from quotes.calc.origin.sums import gross
 from quotes.calc.origin.values import TIMES, Origin, hours, money, number
 from quotes.calc.origin.worked import Explained, Told

@@ -5,10 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 
 from catalogue.calc.engine import MachineWork, Part
-from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.money import HUNDRED, ZERO, round_half_up
 from catalogue.calc.said import say
 from quotes.calc.ask.request import OwnLine
-from quotes.calc.money.price import HUNDRED, machine_work_unit_price, with_markup
+from quotes.calc.money.price import machine_work_unit_price, with_markup
 from quotes.calc.money.priced import Priced
 from quotes.calc.origin.job import Job
 from quotes.calc.origin.values import TIMES, Adds, Origin, money, number

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from catalogue.calc.money import ZERO, round_half_up
+from catalogue.calc.money import HUNDRED, ZERO, round_half_up
 from quotes.calc.money.price import line_net
-from quotes.calc.money.tax import HUNDRED
 from quotes.calc.record.fault import RecordFault, Stated, differing
 from quotes.calc.sheet.line_values import TaxGroup
 from quotes.calc.sheet.values import Comparison, Option

@@ -12,9 +12,8 @@ import math
 from collections.abc import Callable
 from dataclasses import replace
 
-from catalogue.calc.money import ZERO
+from catalogue.calc.money import HUNDRED, ZERO
 from quotes.calc.money.by_hand import own_line
-from quotes.calc.money.price import HUNDRED
 from quotes.calc.money.pricing import Pricing
 from quotes.calc.money.totals import totals
 from quotes.calc.scope.plan import Plan
