@@ -12,7 +12,6 @@ from django.db import models, transaction
 from django.db.models.functions import Length
 
 from quotes.actions.refused import Refused
-from quotes.models import StoredFile
 from quotes.models.file_store import (
     SMALL_BYTES,
     DamagedFile,
@@ -22,8 +21,9 @@ from quotes.models.file_store import (
     kept_bytes,
     walk,
 )
+from quotes.models.kept import Kept
 from quotes.models.thawed import thawed
-from quotes.queries.record.files import unknown_files
+from quotes.queries.record.files import KINDS, unknown_files
 
 AT_ONCE = 20
 """Rows that are moved in one transaction: their table is without its triggers only for that moment."""
@@ -35,20 +35,20 @@ class FileUnsound(Refused):
 
 def move_out_of_rows() -> Iterator[int]:
     """Puts the bytes of rows where files are kept, and says after each lot how many went."""
-    while keys := list(_large_in_rows()[:AT_ONCE]):
-        yield _move(keys)
+    for kind, _ in KINDS:
+        while keys := list(_large_in_rows(kind)[:AT_ONCE]):
+            yield _move(kind, keys)
 
 
 def count_in_rows() -> int:
     """How many files wait to be moved."""
-    return _large_in_rows().count()
+    return sum(_large_in_rows(kind).count() for kind, _ in KINDS)
 
 
 def move_from_folder(folder: Path) -> Iterator[str]:
     """Fetches each file that a row names and that is not there, or damaged, by its place in that folder."""
     there, store, lacking = {*walk(file_store())}, file_store(), []
-    rows = StoredFile.objects.exclude(place="").order_by("pk")
-    for place, sha256 in rows.values_list("place", "sha256").iterator():
+    for place, sha256 in _named():
         if place in there and _is_sound(place, sha256):
             continue
         if not (folder / place).is_file():
@@ -77,20 +77,27 @@ def sweep_files(*, now: datetime, pretend: bool = False) -> list[str]:
     return left
 
 
-def _large_in_rows() -> models.QuerySet[StoredFile, int]:
-    rows = StoredFile.objects.filter(place="").annotate(size=Length("held")).filter(size__gte=SMALL_BYTES)
+def _named() -> Iterator[tuple[str, str]]:
+    """Place and fingerprint of every file that a row names."""
+    for kind, _ in KINDS:
+        rows = kind._default_manager.exclude(place="").order_by("pk")
+        yield from rows.values_list("place", "sha256").iterator()
+
+
+def _large_in_rows(kind: type[Kept]) -> models.QuerySet[Kept, int]:
+    rows = kind._default_manager.filter(place="").annotate(size=Length("held")).filter(size__gte=SMALL_BYTES)
     return rows.order_by("pk").values_list("pk", flat=True)
 
 
-def _move(keys: list[int]) -> int:
+def _move(kind: type[Kept], keys: list[int]) -> int:
     """Written before the rows name them; a row that somebody changed meanwhile stays."""
-    rows = StoredFile.objects.filter(pk__in=keys)
+    rows = kind._default_manager.filter(pk__in=keys)
     places = {}
     for row in rows.iterator(chunk_size=1):
         content = _sound(bytes(row.held), row.sha256, row.name)
         places[row.pk, row.sha256] = keep_bytes(content, row.sha256)
-    with transaction.atomic(), thawed({StoredFile._meta.db_table}):
-        moved: models.QuerySet[StoredFile] = models.QuerySet(StoredFile)
+    with transaction.atomic(), thawed({kind._meta.db_table}):
+        moved: models.QuerySet[Kept] = models.QuerySet(kind)
         for (pk, sha256), place in places.items():
             moved.filter(pk=pk, sha256=sha256, place="").update(place=place, held=b"")
     return len(places)

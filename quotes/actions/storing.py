@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
 import logging
 from datetime import datetime
 from functools import partial
@@ -10,7 +9,7 @@ from functools import partial
 from django.db import transaction
 
 from quotes.models import StoredFile
-from quotes.models.file_store import SMALL_BYTES, drop_bytes, keep_bytes
+from quotes.models.file_store import drop_bytes
 
 log = logging.getLogger(__name__)
 
@@ -20,12 +19,8 @@ def store_file(*, name: str, content_type: str, content: bytes, now: datetime) -
 
     Where the transaction is not kept, what lies outside stays there without a row: see `sweep_files`.
     """
-    sha256 = hashlib.sha256(content).hexdigest()
-    file = StoredFile(name=name, content_type=content_type, sha256=sha256, made_at=now)
-    if len(content) < SMALL_BYTES:
-        file.held = content
-    else:
-        file.place = keep_bytes(content, sha256)
+    file = StoredFile(name=name, content_type=content_type, made_at=now)
+    file.put(content)
     file.save(force_insert=True)
     return file
 

@@ -8,25 +8,25 @@ from typing import ClassVar, Self
 from django.conf import settings
 from django.db import models
 
+from quotes.models.kept import Kept
 
-class HandedIn(models.Model):
+
+class HandedIn(Kept):
     """The bytes as they were handed in, so that what is taken in is what was looked at."""
 
-    name = models.CharField(max_length=200)
-    sha256 = models.CharField(max_length=64)
-    content = models.BinaryField()
     checked_by = models.ForeignKey(settings.AUTH_USER_MODEL, models.PROTECT, related_name="+")
     checked_at = models.DateTimeField()
     applied_at = models.DateTimeField(null=True, blank=True)
 
     objects: ClassVar[models.Manager[Self]] = models.Manager()
 
-    class Meta:
+    class Meta(Kept.Meta):
         abstract = True
         ordering = ["-checked_at", "-id"]
 
-    def __str__(self) -> str:
-        return self.name
+    @property
+    def since(self) -> datetime:
+        return self.checked_at
 
     @classmethod
     def left_lying(cls, before: datetime) -> models.QuerySet[Self]:

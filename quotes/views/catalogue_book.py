@@ -51,7 +51,7 @@ def catalogue_book(request: HttpRequest) -> HttpResponse:
 
 
 def _page(request: HttpRequest, form: BookForm, *, status: int = 200) -> HttpResponse:
-    taken = CatalogueFile.objects.exclude(applied_at=None).select_related("checked_by").defer("content")[:10]
+    taken = CatalogueFile.objects.exclude(applied_at=None).select_related("checked_by").defer("held")[:10]
     context = {"form": form, "taken": taken, "sheets": sheets()}
     return render(request, "quotes/catalogue_book.html", context, status=status)
 

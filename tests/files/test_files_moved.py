@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from datetime import timedelta
+from datetime import datetime, timedelta
 from io import StringIO
 from pathlib import Path
 from shutil import copytree
@@ -15,10 +15,12 @@ from django.utils import timezone
 from pytest_django import DjangoCaptureOnCommitCallbacks, Settings
 
 from quotes.actions.files_moved import sweep_files
+from quotes.actions.handed_in import KEPT_FOR, drop_file, keep_file
 from quotes.actions.storing import drop_file_later, store_file
-from quotes.models import StoredFile
+from quotes.models import CustomerFile, StoredFile
 from quotes.models.file_store import SMALL_BYTES, file_store, walk
-from quotes.queries.record.files import YOUNG, stored_files, unknown_files
+from quotes.queries.record.files import YOUNG, kept_copies, stored_files, unknown_files
+from tests.cast import desk
 
 pytestmark = pytest.mark.django_db
 LARGE, SMALL = b"a photo " * SMALL_BYTES, b"a receipt"
@@ -125,3 +127,32 @@ def test_what_is_dropped_goes_only_when_that_is_kept(
         drop_file_later(place)
         assert [*walk(file_store())] == [place]
     assert [*walk(file_store())] == []
+
+
+def handed_in(content: bytes, *, at: datetime) -> CustomerFile:
+    return keep_file(CustomerFile, name="list.csv", content=content, by=desk(), now=at)
+
+
+def test_a_file_that_was_handed_in_lies_outside_too_and_goes_with_its_row(
+    django_capture_on_commit_callbacks: DjangoCaptureOnCommitCallbacks,
+) -> None:
+    now = timezone.now()
+    first = handed_in(LARGE, at=now)
+    assert (bytes(first.held), CustomerFile.objects.get().content) == (b"", LARGE)
+    assert unknown_files(now + YOUNG * 2) == []
+    with django_capture_on_commit_callbacks(execute=True):
+        handed_in(b"a later one " * SMALL_BYTES, at=now + KEPT_FOR * 2)
+        drop_file(CustomerFile, pk=CustomerFile.objects.get().pk, by=desk())
+    assert [*walk(file_store())] == []
+
+
+def test_a_file_handed_in_before_is_moved_and_looked_at_by_verify(media: Path) -> None:
+    row = handed_in(SMALL, at=timezone.now())
+    sha256 = hashlib.sha256(LARGE).hexdigest()
+    CustomerFile.objects.update(held=LARGE, sha256=sha256)
+    call_command("move_files", stdout=StringIO())
+    row.refresh_from_db()
+    assert (bytes(row.held), row.content) == (b"", LARGE)
+    (media / row.place).unlink()
+    (fault,) = [str(fault) for found in kept_copies() for fault in found]
+    assert fault.startswith(f"Customer file {row.pk} list.csv: its file {row.place}: expected {sha256}")

@@ -145,7 +145,7 @@ def test_a_photo_sent_while_the_files_do_not_answer_is_kept_once_when_it_is_sent
         raise StoreSilent("ab/ab", "connection refused")
 
     with monkeypatch.context() as patch:
-        patch.setattr("quotes.actions.storing.keep_bytes", silent)
+        patch.setattr("quotes.models.kept.keep_bytes", silent)
         status, page = send()
     assert (status, Photo.objects.count(), StoredFile.objects.count()) == (503, 0, 0)
     assert "so none can be kept or fetched" in page

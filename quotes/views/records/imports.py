@@ -52,7 +52,7 @@ def import_customers(request: HttpRequest) -> HttpResponse:
 def _page(request: HttpRequest, form: UploadForm, *, status: int = 200) -> HttpResponse:
     offered = choices()
     columns = [(one, offered.allowed(one.key) if one.kind == "choice" else one.allowed) for one in COLUMNS]
-    taken = CustomerFile.objects.exclude(applied_at=None).select_related("checked_by").defer("content")[:10]
+    taken = CustomerFile.objects.exclude(applied_at=None).select_related("checked_by").defer("held")[:10]
     context = {"form": form, "columns": columns, "taken": taken}
     return render(request, "quotes/import.html", context, status=status)
 
