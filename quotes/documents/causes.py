@@ -17,7 +17,9 @@ from quotes.documents.figures import FigureRow, Figures, Way, address_of, is_the
 from quotes.documents.words import first_large, inside, plain_name, risk_count, risk_in_words, without_about
 
 DRAWN = 10
-"""How many causes are drawn; all that is left stands together in one more."""
+"""How many causes are drawn at most; all that is left stands together in one more."""
+AT_LEAST = 3
+"""So many are drawn even where none of them stops one engine in 100."""
 REST = to_say("All else together")
 CAPTION = to_say("Engines stopped in 100, by cause")
 IN_THE_REST = to_say("in the rest")
@@ -80,9 +82,16 @@ def _causes(ways: Iterable[Way]) -> list[_Cause]:
     """The largest causes, and all else; both in every way."""
     named = [{share.name: share for share in _told(way)} for way in ways]
     found = {name: _Cause(name, tuple(each.get(name) for each in named)) for each in named for name in each}
-    drawn = sorted(found.values(), key=lambda cause: (-cause.most, cause.name))[:DRAWN]
+    largest = sorted(found.values(), key=lambda cause: (-cause.most, cause.name))[:DRAWN]
+    drawn = [cause for place, cause in enumerate(largest) if place < AT_LEAST or _counts(cause)]
     rest = tuple(_rest(way, {cause.name for cause in drawn}) for way in ways)
     return [*drawn, _Cause(REST, rest)]
+
+
+def _counts(cause: _Cause) -> bool:
+    """Whether it stops an engine in 100, or is our own doing: that is never left unsaid."""
+    ours = any(share.state not in _FILLS for share in cause.shares if share)
+    return ours or cause.most >= COUNTS_IN_100
 
 
 def _told(way: Way) -> list[HazardShare]:

@@ -66,7 +66,7 @@ def kept(option: Option, comparison: Comparison, language: str = "") -> tuple[Wh
 
     What is left with no risk that can be counted shares the last row.
     """
-    told = [risk for risk in _worst_first(option.left) if _tells(risk)]
+    told = [risk for risk in _worst_first(option.left) if tells(risk)]
     return (
         *(_what_if(risk, "offered", comparison, language) for risk in _worst_first(option.offered)),
         *(_what_if(risk, "left", comparison, language) for risk in told),
@@ -117,7 +117,7 @@ def kept_across(comparison: Comparison) -> tuple[Across, ...]:
     for component in components:
         found = [risks.get(component) for risks in by_option]
         known = [risk for risk in found if risk]
-        if any(map(_tells, known)):
+        if any(map(tells, known)):
             words = tuple(risk_count(risk.stops_in_100) if risk else "" for risk in found)
             rows.append(Across(_row_name([known[0].name]), _risk_sentence(known[0]), words))
     return tuple(rows)
@@ -129,16 +129,16 @@ def small_across(comparison: Comparison) -> str:
     for option in comparison.options:
         for component, risk in {**option.offered, **option.left}.items():
             risks.setdefault(component, []).append(risk)
-    return listed([inside(plain_name(each[0].name)) for each in risks.values() if not any(map(_tells, each))])
+    return listed([inside(plain_name(each[0].name)) for each in risks.values() if not any(map(tells, each))])
 
 
-def _tells(risk: Risk) -> bool:
+def tells(risk: Risk) -> bool:
     """Whether a part that is left deserves a row of its own."""
     return bool(risk.refused_by) or risk.used_pct_at_end >= 100 or risk.stops_in_100 >= COUNTS_IN_100
 
 
 def _small(option: Option) -> tuple[WhatIf, ...]:
-    risks = [risk for risk in option.left.values() if not _tells(risk)]
+    risks = [risk for risk in option.left.values() if not tells(risk)]
     if not risks:
         return ()
     safety = any(risk.rider_safety for risk in risks)

@@ -134,12 +134,15 @@ def leave_one_line(desk: Page) -> None:
     name = "head bolts or studs (set)"
     line = desk.get_by_role("row").filter(has=desk.get_by_role("rowheader", name=name, exact=True)).first
     expect(line.get_by_role("cell", name="worth it", exact=True)).to_be_visible()
+    line.scroll_into_view_if_needed()
+    stood_at = desk.evaluate("scrollY")
     with desk.expect_response(lambda answer: answer.request.method == "POST"):
         line.get_by_role("checkbox").uncheck()
     expect(desk.get_by_text("Nothing else was taken in its place.")).to_be_visible()
     kept = desk.get_by_role("checkbox", name=f"{name} in this option", exact=True)
     expect(kept).not_to_be_checked()
     expect(kept).to_be_focused()
+    assert desk.evaluate("scrollY") == stood_at
     expect(desk.locator("#swap-said")).to_contain_text("With tax")
     expect(desk.get_by_role("alert")).to_have_count(0)
 

@@ -12,6 +12,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from quotes.calc.ask.request import Edits
+from quotes.documents.words import figure
 from quotes.models import Quote, Workshop
 from quotes.queries.comparison import comparison_for
 from quotes.queries.people import Role
@@ -166,6 +167,26 @@ def test_a_must_line_is_left_once_the_customer_has_signed(quote: Quote, must: st
     page = text_of(signed_in().get(address(quote)))
     assert "Left against our advice: signed by Marel Otten" in page
     assert "has a new one at home" in page
+
+
+def test_before_anybody_signs_it_says_what_the_option_would_come_to_without_the_line(
+    quote: Quote, must: str
+) -> None:
+    page = text_of(signed_in().get(address(quote), {"refuse": must}))
+    change(quote, do="refuse", refuse=must, refusal__signed_by="Marel Otten", refusal__on="2026-11-25",
+           refusal__reason="has a new one at home")  # fmt: skip
+    left = comparison_for(request_of(Quote.objects.get())).option("refresh")
+    assert f"Without it: with tax {figure(left.gross.typical)}, was " in page
+
+
+def test_what_an_edit_did_to_the_sum_stands_beside_it(quote: Quote, worth_it: str) -> None:
+    before = comparison_for(request_of(quote)).option("refresh")
+    shown, ticked = boxes(signed_in().get(address(quote)))
+    told = {"option": "refresh", "version": str(quote.version), "shown": shown}
+    told |= {"in": [code for code in ticked if code != worth_it]}
+    page = text_of(signed_in().post(address(quote), told, headers={"HX-Request": "true"}))
+    after = comparison_for(request_of(Quote.objects.get())).option("refresh")
+    assert f"With tax {figure(after.gross.typical)} was {figure(before.gross.typical)}" in page
 
 
 @pytest.mark.parametrize("missing", ["signed_by", "on", "reason"])

@@ -16,7 +16,7 @@ from quotes.actions.refused import Refused, StaleDraft
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Request
 from quotes.calc.bench.again.line_changes import LineChanges
-from quotes.calc.sheet.values import Comparison
+from quotes.calc.sheet.values import Comparison, Option
 from quotes.forms.edits import edits_of
 from quotes.forms.faults import homeless_in_words
 from quotes.forms.hand import HandForm, hand_forms
@@ -31,7 +31,8 @@ from quotes.views.every_request.person import signed_in
 from quotes.views.part_search import found_listed
 from quotes.views.worksheet.edits import edited, goes_with, still_in
 from quotes.views.worksheet.issue_part import issue_context
-from quotes.views.worksheet.sheet import component_names, worked_sheet
+from quotes.views.worksheet.running import Running, running, without
+from quotes.views.worksheet.sheet import component_names, hold_of, worked_sheet
 
 
 @dataclass(slots=True)
@@ -100,7 +101,9 @@ def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> Htt
     if not request.headers.get("HX-Request") and not unsound:
         return redirect(f"{reverse('quote', args=[kept.pk])}?option={opened.tier}")
     after.quote = Quote.objects.joined().get(pk=kept.pk)
-    return render_sheet(request, after, forms=made.forms, applied=made.applied, refused=made.refused)
+    return render_sheet(
+        request, after, forms=made.forms, applied=made.applied, was=option, refused=made.refused
+    )
 
 
 def _against(after: Opened, left: tuple[str, ...]) -> str:
@@ -116,6 +119,7 @@ def render_sheet(
     *,
     forms: dict[str, HandForm] | None = None,
     applied: str = "",
+    was: Option | None = None,
     **more: Any,
 ) -> HttpResponse:
     """The page, or with a script only the part that changes. Small forms keep what was typed into them."""
@@ -129,6 +133,8 @@ def render_sheet(
         told["listed"] = found_listed(asking.get("q", ""))
     if opened.comparison is not None:
         told["changes"] = _since_first(opened, opened.comparison)
+        told["running"] = running(opened.comparison.option(opened.tier), was)
+        told["without"] = _without(opened, opened.comparison.option(opened.tier), told["asks"])
         told["worked"] = worked_sheet(
             opened.comparison,
             opened.asked,
@@ -156,6 +162,12 @@ def _facts(request: HttpRequest, opened: Opened) -> dict[str, Any]:
         "may_edit": quote.accepted_at is None and quote.closed_at is None,
         "sees_margin": may(request.user, "margin"),
     }
+
+
+def _without(opened: Opened, option: Option, component: str) -> tuple[Running, ...]:
+    """What leaving a must line would do, while its form stands open."""
+    hold = hold_of(option, component or None, refuses_unsafe=opened.refuses_unsafe)
+    return without(opened.asked, option, component) if hold == "signed" else ()
 
 
 def _since_first(opened: Opened, comparison: Comparison) -> LineChanges | None:

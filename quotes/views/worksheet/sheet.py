@@ -18,6 +18,7 @@ from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import Figures
 from quotes.documents.lives import life_used
 from quotes.documents.money_figure import MoneyFigure, money_figure
+from quotes.documents.reasons import tells
 from quotes.documents.steps_table import StepRow, steps_table
 from quotes.forms.edits import edits_of
 from quotes.views.worksheet.gives import Gives, what_it_gives, what_leaving_gives
@@ -78,6 +79,8 @@ class LeftRow:
     sentence: str
     cost: Decimal | None = None
     refusal: Refusal | None = None
+    far: bool = False
+    """Far from worn: no risk that can be counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +119,14 @@ class WorkedSheet:
     leaving: tuple[Gives, ...]
     """The same of the engine left as it is."""
     honesty: tuple[str, ...]
+
+    @property
+    def left_to_weigh(self) -> tuple[LeftRow, ...]:
+        return tuple(row for row in self.left if not row.far)
+
+    @property
+    def left_far(self) -> tuple[LeftRow, ...]:
+        return tuple(row for row in self.left if row.far)
 
 
 def worked_sheet(
@@ -230,7 +241,15 @@ def _left(option: Option, request: Request, names: Mapping[str, str]) -> Iterabl
     signed = {refusal.component: refusal for refusal in request.refusals}
     for state, risks in ((to_say("offered"), option.offered), (to_say("left"), option.left)):
         for code, risk in risks.items():
-            yield LeftRow(state, code, risk.name, risk.sentence, risk.cost_to_renew, signed.get(code))
+            yield LeftRow(
+                state,
+                code,
+                risk.name,
+                risk.sentence,
+                risk.cost_to_renew,
+                signed.get(code),
+                far=state == "left" and not tells(risk),
+            )
     for code in edits_of(request, option.tier).leave:
         if code not in option.offered and code not in option.left:
             yield LeftRow("left", code, names.get(code, code), say("Left by hand."), None, signed.get(code))
