@@ -46,7 +46,7 @@ def built(line: OwnLine) -> Acceptance:
 
 def test_it_is_filled_in_at_the_usual_price_and_counts_in_the_margin() -> None:
     line = kept()
-    assert (line.number, line.supplier, line.unit, line.cost) == ("NG-77/B", HOUSE, "set", 40)
+    assert (line.number, line.supplier, line.unit, line.cost) == ("NG-77/B", HOUSE, "set", Decimal(40))
     assert 40 < line.unit_price <= 90
     comparison = compare(
         tired_four(tiers=("refresh",), edits={"refresh": Edits(own_lines=(line,))}),
@@ -54,7 +54,7 @@ def test_it_is_filled_in_at_the_usual_price_and_counts_in_the_margin() -> None:
         shop_rules(ON),
     )
     shown = comparison.option("refresh").lines[-1]
-    assert (shown.net, shown.cost) == (2 * line.unit_price, 80)
+    assert (shown.net, shown.cost) == (2 * line.unit_price, Decimal(80))
 
 
 def test_it_is_ordered_of_its_supplier_in_packs_at_what_it_costs_now() -> None:
@@ -63,11 +63,13 @@ def test_it_is_ordered_of_its_supplier_in_packs_at_what_it_costs_now() -> None:
     need = next(need for need in parts(build).needs if need.pick.component == "own-2")
     assert (need.word(), need.offer.lead.slow_days if need.offer else None) == ("to order", 3)
     row = next(row for one in drafts(ON) for row in one.rows if row.article.part_number == "NG-77/B")
-    assert (row.cost, row.article.quantity) == (41, 5)
+    assert (row.cost, row.article.quantity) == (Decimal(41), Decimal(5))
     asked = Asked(build.pk, need.pick.key, need.pick.component)
     order = send_order(asked=[asked], by=desk(), now=NOW)
     lines = OrderLine.objects.filter(order=order).values_list("part_number", "quantity", "quoted_unit_cost")
-    assert (order.supplier, list(lines)) == (HOUSE, [("NG-77/B", 2, 40), ("NG-77/B", 3, None)])
+    assert order.supplier == HOUSE
+    wanted, spare = ("NG-77/B", Decimal(2), Decimal(40)), ("NG-77/B", Decimal(3), None)
+    assert list(lines) == [wanted, spare]
     assert next(need for need in parts(build).needs if need.pick.component == "own-2").word() == "ordered"
 
 
@@ -76,7 +78,7 @@ def test_where_nobody_lists_it_any_more_it_is_ordered_at_what_was_typed() -> Non
     taken(read(listed("B-1", "5")), "other.csv")
     need = next(need for need in parts(build).needs if need.pick.component == "own-2")
     assert need.offer is not None
-    assert (need.offer.supplier, need.offer.cost, need.offer.pack) == (HOUSE, 40, 1)
+    assert (need.offer.supplier, need.offer.cost, need.offer.pack) == (HOUSE, Decimal(40), 1)
 
 
 def test_an_own_line_without_a_supplier_is_ordered_by_nobody() -> None:

@@ -90,7 +90,7 @@ def test_the_owner_takes_it_in_and_undoes_it() -> None:
 def test_a_held_price_gets_its_yes_and_loses_it_again() -> None:
     take(as_owner(), checked_by_desk("A-1;Ring set;10\nA-2;Piston;50\n"))
     row = checked_by_desk("A-1;Ring set;90\nA-2;Piston;51\n", "summer.csv")
-    assert "Yes to it" in as_owner().get(reverse("price-list", args=[row.pk])).content.decode()
+    assert 'name="key" value="A1"' in as_owner().get(reverse("price-list", args=[row.pk])).content.decode()
     sent(as_owner(), "yes", row, key="A1")
     assert row.counts["yes"] == 1
     sent(as_owner(), "yes", row, back="A1")
@@ -107,7 +107,8 @@ def test_a_price_that_was_held_when_the_list_came_in_gets_its_yes_afterwards() -
     assert "1 held price was left as it stood." in page
     assert as_desk().post(reverse("price-list-yes", args=[row.pk]), {"all": "1"}).status_code == 403
     assert prices() == {"A-1": 10, "A-2": 51}
-    assert "Yes to it" not in sent(as_owner(), "yes", row, all="1")
+    assert 'name="key"' in page
+    assert 'name="key"' not in sent(as_owner(), "yes", row, all="1")
     assert prices() == {"A-1": 90, "A-2": 51}
     article = as_owner().get(reverse("listed-part", args=[ListedPart.objects.get(number="A-1").pk]))
     assert "90.00" in article.content.decode()

@@ -37,13 +37,14 @@ def test_a_press_fills_in_the_line_and_adding_it_keeps_whose_it_is(on_list: Quot
     one = ListedPart.objects.get(number="NG-77/B")
     page = change(on_list, **{"take-listed": str(one.pk)}, own__note="as asked").content.decode()
     fields = dict(re.findall(r'name="own-(\w+)" value="([^"]*)"', page))
-    assert (fields["description"], fields["quantity"], fields["cost"]) == ("Dowel, long", "1", "40")
+    assert (fields["description"], fields["quantity"], fields["cost"]) == ("Dowel, long", "1", "40.00")
     assert (fields["note"], f'value="{HOUSE}" selected' in page) == ("as asked", True)
     assert edits(on_list) == Edits()
     told = {f"own-{name}": value for name, value in fields.items()} | {"own-supplier": HOUSE}
     change(on_list, do="own-line", **told)
     (line,) = edits(on_list).own_lines
-    assert (line.supplier, line.number, line.cost, line.unit) == (HOUSE, "NG-77/B", 40, "each")
+    assert (line.supplier, line.number, line.unit) == (HOUSE, "NG-77/B", "each")
+    assert line.cost == 40
     assert "NG-77/B" in text_of(signed_in().get(address(on_list)))
 
 

@@ -88,6 +88,12 @@ class Suggested:
     def width(self) -> int:
         return max((len(one.cells) for one in (*self.above, *self.sample)), default=0)
 
+    @property
+    def in_the_file(self) -> Iterator[tuple[SampleLine, bool, tuple[str, ...]]]:
+        """Each line that is shown, whether it stands above the first row, and its cells, all of one width."""
+        for one in (*self.above, *self.sample):
+            yield one, one in self.above, one.cells + ("",) * (self.width - len(one.cells))
+
 
 def suggest(
     content: bytes, name: str, remembered: Reading | None = None, kept: FirstLines | None = None

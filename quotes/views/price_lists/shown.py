@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -18,19 +18,23 @@ MUCH_GONE = 10
 """Where more than one in so many is gone, the list may be a part only."""
 LINES = (
     ("new", to_say("New"), to_say("not listed before, or listed again")),
-    ("dearer", to_say("Dearer"), ""),
-    ("cheaper", to_say("Cheaper"), ""),
+    ("dearer", to_say("Dearer"), to_say("cost more than they are listed at now")),
+    ("cheaper", to_say("Cheaper"), to_say("cost less than they are listed at now")),
     (
         "unchanged",
         to_say("Unchanged"),
         to_say("{reworded} of them with another name, unit, pack or list price"),
     ),
     ("superseded", to_say("Superseded"), to_say("name another number in their place")),
+    ("held", to_say("Held"), to_say("of those above: as they stand until the owner says yes")),
     ("refused", to_say("Refused"), to_say("left as they stand, with the reason below")),
     ("twice", to_say("Said twice"), to_say("a row that stands twice alike")),
     ("passed_over", to_say("Passed over"), to_say("heads, titles, notes and repeated rows")),
     ("gone", to_say("Gone"), to_say("listed before and left out now")),
 )
+
+ALWAYS = ("new", "dearer", "cheaper", "unchanged", "superseded", "refused", "gone")
+"""That there are none of these is told too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,9 +81,9 @@ def shown(row: PriceList, page: str) -> Shown:
     known = sum(counts.get(kind, 0) for kind in ("dearer", "cheaper", "unchanged", "superseded", "gone"))
     return Shown(
         counts=[
-            (say(label), counts[kind], say(note, reworded=counts["reworded"]) if note else "")
+            (say(label), counts[kind], _note(kind, note, counts))
             for kind, label, note in LINES
-            if counts.get(kind) or (counts and kind in ("new", "dearer", "cheaper", "refused", "gone"))
+            if counts.get(kind) or (counts and kind in ALWAYS)
         ],
         writes=written(counts),
         held=Paginator(rows, HELD_SHOWN).get_page(page),
@@ -90,3 +94,10 @@ def shown(row: PriceList, page: str) -> Shown:
         found=row.found,
         much_gone=row.state == ListState.CHECKED and counts.get("gone", 0) * MUCH_GONE > known,
     )
+
+
+def _note(kind: str, note: str, counts: Mapping[str, int]) -> str:
+    """What a count means; of what is unchanged only where something else of it differs."""
+    if kind == "unchanged" and not counts["reworded"]:
+        return say("stand as they are listed")
+    return say(note, reworded=counts["reworded"])
