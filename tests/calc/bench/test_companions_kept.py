@@ -21,7 +21,7 @@ from quotes.calc.sheet.values import Option
 from quotes.calc.work.order import order_of_work
 from tests.calc.asked import asked, ran
 from tests.calc.bench.test_picking import had
-from tests.calc.rules.demands import case_of
+from tests.calc.scope.rules.demands import case_of
 from tests.calc.small import SHOP
 from tests.cast import shipped, shipped_rows
 

@@ -23,7 +23,7 @@ from quotes.calc.scope.implications import build_graph
 from quotes.calc.scope.must import must_list
 from tests.bench.parts_cast import real_comparison
 from tests.calc.asked import asked
-from tests.calc.rules.demands import case_of
+from tests.calc.scope.rules.demands import case_of
 from tests.cast import shipped, shipped_rows
 
 TYPES = ("single450", "twin650", "four600", "four1000")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quotes.calc.scope.rules.unknown_history import find
 from tests.calc.asked import asked
-from tests.calc.rules.demands import renewed
+from tests.calc.scope.rules.demands import renewed
 
 UNKNOWN = {"history": None}
 

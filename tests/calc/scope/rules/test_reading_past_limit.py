@@ -7,7 +7,7 @@ from decimal import Decimal
 from quotes.calc.ask.request import Reading
 from quotes.calc.scope.rules.reading_past_limit import find
 from tests.calc.asked import asked
-from tests.calc.rules.demands import demands
+from tests.calc.scope.rules.demands import demands
 
 
 def reading(component: str, value: str) -> Reading:

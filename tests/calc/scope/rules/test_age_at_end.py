@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quotes.calc.scope.rules.age_at_end import find
 from tests.calc.asked import asked, ran, tired_single
-from tests.calc.rules.demands import demands, renewed
+from tests.calc.scope.rules.demands import demands, renewed
 
 
 def test_springs_that_would_pass_their_life_in_this_service_are_renewed() -> None:

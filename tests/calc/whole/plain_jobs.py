@@ -1,11 +1,11 @@
 """The trade's two plain jobs, a top end and a bottom end, on the catalogue that ships.
 
-No list of them was kept with the figures that tests/calc/test_trade_figures.py holds; these were found by
-search. Top end: the refresh tier's operations without the borescope. Bottom end: of all sets of its
-operations three give the printed hours of every type, and this one gives the printed sums as well, with a
-list of parts that a builder would write. Another list might give the same sums. Two things are odd: the top
-end buys no shims, though it sets the clearances (they are bought as measured); the bottom end buys gear-shaft
-circlips, though it only looks at the gearbox: with the hours of rebuilding it nothing would come out.
+No list of them was kept with the figures that test_trade_figures.py holds; these were found by search. Top
+end: the refresh tier's operations without the borescope. Bottom end: of all sets of its operations three
+give the printed hours of every type, and this one gives the printed sums as well, with a list of parts that
+a builder would write. Another list might give the same sums. Two things are odd: the top end buys no shims,
+though it sets the clearances (they are bought as measured); the bottom end buys gear-shaft circlips, though
+it only looks at the gearbox: with the hours of rebuilding it nothing would come out.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from quotes.calc.ask.request import Delivered
 from quotes.calc.work.consumed import consumed, to_buy
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import job_closure
-from tests.calc.tier_jobs import Job
+from tests.calc.whole.tier_jobs import Job
 
 
 @dataclass(frozen=True)

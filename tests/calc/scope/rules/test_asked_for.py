@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quotes.calc.scope.rules.asked_for import find
 from tests.calc.asked import asked
-from tests.calc.rules.demands import demands
+from tests.calc.scope.rules.demands import demands
 
 
 def test_what_is_asked_for_is_done_and_says_so() -> None:

@@ -10,9 +10,9 @@ from quotes.calc.scope.reach import reaching, understated
 from quotes.calc.scope.search import Search
 from tests.calc.asked import tired_four
 from tests.calc.oracle import plain_costs
-from tests.calc.rules.demands import case_of
-from tests.calc.test_budget import every_plan, only_a_few, spent
-from tests.calc.test_programme import plain_price
+from tests.calc.scope.rules.demands import case_of
+from tests.calc.scope.test_budget import every_plan, only_a_few, spent
+from tests.calc.scope.test_programme import plain_price
 
 
 @pytest.mark.parametrize("target", [0.8968, 0.9008])

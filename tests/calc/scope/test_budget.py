@@ -26,7 +26,7 @@ from quotes.calc.scope.search import rider_ceiling
 from quotes.calc.shop import ConsumablesRule, Shop
 from tests.calc.asked import tired_four, tired_single
 from tests.calc.oracle import Oracle, plain_costs
-from tests.calc.rules.demands import case_of
+from tests.calc.scope.rules.demands import case_of
 from tests.calc.small import SHOP
 from tests.cast import shipped
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quotes.calc.scope.rules.build_cycles import find
 from tests.calc.asked import asked
-from tests.calc.rules.demands import demands
+from tests.calc.scope.rules.demands import demands
 
 
 def test_rod_bolts_used_again_once_are_not_used_a_third_time() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quotes.calc.scope.rules.tier_changes import find, once_open
 from tests.calc.asked import asked, ran
-from tests.calc.rules.demands import case_of, demands, renewed
+from tests.calc.scope.rules.demands import case_of, demands, renewed
 
 
 def test_refresh_demands_nothing_by_itself() -> None:

@@ -10,7 +10,7 @@ import pytest
 from quotes.calc.ask.request import Observed
 from quotes.calc.scope.rules.finding_says import find
 from tests.calc.asked import asked, ran
-from tests.calc.rules.demands import demands, renewed
+from tests.calc.scope.rules.demands import demands, renewed
 from tests.cast import shipped
 
 

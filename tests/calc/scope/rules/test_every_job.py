@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from quotes.calc.scope.rules.every_job import find
 from tests.calc.asked import asked
-from tests.calc.rules.demands import demands
+from tests.calc.scope.rules.demands import demands
 
 
 def test_every_engine_is_received_tested_and_recorded() -> None:

@@ -19,9 +19,9 @@ from quotes.calc.money.price import machine_work_unit_price
 from quotes.calc.shop import MarkupBand
 from quotes.calc.work.consumed import consumed
 from quotes.calc.work.work_set import hours, job_closure
-from tests.calc.plain_jobs import bottom_end, plain_job, top_end
 from tests.calc.small import shop
-from tests.calc.tier_jobs import Job, in_whole_pieces, priced_job, tier_list_job
+from tests.calc.whole.plain_jobs import bottom_end, plain_job, top_end
+from tests.calc.whole.tier_jobs import Job, in_whole_pieces, priced_job, tier_list_job
 from tests.cast import shipped
 
 AT_LIST = shop(markup_bands=(MarkupBand(Decimal(0), Decimal(1000)),))

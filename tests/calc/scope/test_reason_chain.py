@@ -13,7 +13,7 @@ from quotes.calc.scope.graph_of import graph_of
 from quotes.calc.scope.must import must_list, why
 from quotes.calc.scope.reason_chain import ReasonChain, possible_sources, reason_chains
 from tests.calc.asked import asked, ran
-from tests.calc.rules.demands import case_of
+from tests.calc.scope.rules.demands import case_of
 from tests.calc.small import SHOP
 from tests.cast import shipped
 
