@@ -115,7 +115,7 @@ class LoadLawTable(EntryTable):
     exponent_typical = NumberColumn(_("Life falls with this power of it"))
     exponent_low = NumberColumn(_("published from"))
     exponent_high = NumberColumn(pgettext_lazy("catalogue", "to"))
-    note = TextColumn(_("Note"))
+    note = SaidColumn(_("Note"))
 
 
 class DutyTable(EntryTable):
@@ -161,7 +161,7 @@ class EventTable(EntryTable):
     same_as_finding = OtherColumn(
         _("Same as the finding"), "findings", order_by=("same_as_finding__name", "code")
     )
-    note = TextColumn(_("Note"))
+    note = SaidColumn(_("Note"))
 
 
 class LimitTable(EntryTable):
@@ -199,7 +199,7 @@ class SourceTable(EntryTable):
 
 class FactTable(EntryTable):
     statement = NameColumn(_("Fact"), "facts")
-    topic = TextColumn(_("Topic"))
+    topic = SaidColumn(_("Topic"))
     formula = TextColumn(_("Formula"))
     confidence = ChoiceColumn(_("Sure of it"))
 

@@ -108,11 +108,12 @@ def _tier(request: HttpRequest, code: str) -> dict[str, Any]:
     chosen = asked if asked in dict(types) else types[0][0]
     catalogue = engine_catalogue(chosen)
     left_out = next(row for row in current_rows().tiers if row.code == code).left_out_unless_opened
+    note = left_out.note if left_out else ""
     return {
         "types": types,
         "chosen": chosen,
         "chosen_name": dict(types)[chosen],
         "tier": catalogue.tiers[code],
         "reading": read_tier(catalogue, code),
-        "left_out": left_out.note if left_out and catalogue.tiers[code].left_out_unless_opened else "",
+        "left_out": say(note) if note and catalogue.tiers[code].left_out_unless_opened else "",
     }

@@ -173,9 +173,7 @@ class Teller:
         texts = [str(text) for text in value] if isinstance(value, list | tuple) else [str(value)]
         if "source" in asked.path:
             return [in_words(text, titles) for text in texts]
-        if asked.path == "quantity":
-            texts = [say(text) for text in texts]
-        return [note_in_words(text, titles) for text in texts]
+        return [note_in_words(say(text) if text else text, titles) for text in texts]
 
     def _chosen(self, asked: Input, value: str) -> Piece:
         choices = asked.choices(self.rows) if callable(asked.choices) else asked.choices

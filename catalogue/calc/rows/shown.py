@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.rows.kinds import Row
 from catalogue.calc.said import say
 from catalogue.calc.unit_words import for_cylinders
 
@@ -23,14 +24,29 @@ SHOWN: Mapping[str, tuple[str, ...]] = {
     "events": ("name",),
     "limits": ("quantity",),
 }
-"""By kind of row. Notes, sources and facts stay as they were written."""
+"""By kind of row."""
+NOTED: Mapping[str, tuple[str, ...]] = {
+    "engine_types": ("note",),
+    "components": ("failure_modes", "measured", "note"),
+    "operations": ("note",),
+    "machine_work": ("note",),
+    "parts": ("unit", "note"),
+    "tiers": ("left_out_unless_opened",),
+    "load_laws": ("note",),
+    "events": ("note",),
+    "limits": ("note",),
+    "facts": ("topic", "statement"),
+}
+"""What only a card shows, and says there. Sources are cited as they are, and formulas stay."""
+INSIDE = ("what", "rule", "limit", "note")
+"""The texts of a row that stands inside of another."""
 READ_BY_RULES = frozenset({"limits"})
 """The names of their quantities say where they are measured, so they are said only where they are shown."""
 
 
 def texts(rows: CatalogueRows) -> Iterator[str]:
     """Every text that a reader meets."""
-    for kind, fields in SHOWN.items():
+    for kind, fields in (*SHOWN.items(), *NOTED.items()):
         for row in getattr(rows, kind):
             for field in fields:
                 yield from _texts(getattr(row, field))
@@ -63,6 +79,9 @@ def in_words(rows: CatalogueRows) -> CatalogueRows:
 def _texts(value: Any) -> Iterator[str]:
     if isinstance(value, str):
         yield from filter(None, (value,))
+    elif isinstance(value, Row):
+        for field in INSIDE:
+            yield from _texts(getattr(value, field, ""))
     elif isinstance(value, Mapping):
         for each in value.values():
             yield from _texts(each)
