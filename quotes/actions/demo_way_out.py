@@ -15,31 +15,45 @@ from quotes.calc.bench.leaving.final_questions import QUESTIONS
 from quotes.calc.bench.teardown.units_read import units_for
 from quotes.calc.demo_year import Act
 from quotes.queries.bench.ages.new_lives import new_lives_of
-from quotes.queries.bench.assembly.record import job_record
+from quotes.queries.bench.assembly.record import JobRecord, job_record
 
 
 def _record(day: BenchDay) -> None:
     """The assembly record, entry by entry, the checks by a second person last; then it is closed."""
-    job = day.job
-    record = job_record(job)
-    asked = [
+    record = job_record(day.job)
+    for one, place in sorted(_asked(record), key=lambda each: each[0].kind == "second"):
+        _write(day, record, one, place)
+    close_record(job=day.job, by=day.builder, now=day.at)
+
+
+def _begin_record(day: BenchDay) -> None:
+    """The first half of it, without what a second person looks at."""
+    record = job_record(day.job)
+    asked = [each for each in _asked(record) if each[0].kind != "second"]
+    for one, place in asked[: len(asked) // 2]:
+        _write(day, record, one, place)
+
+
+def _asked(record: JobRecord) -> list[tuple[Requirement, str]]:
+    return [
         (one, place)
         for one in record.requirements
         for place in one.places
         if (one.code, place) not in record.read
     ]
-    for one, place in sorted(asked, key=lambda each: each[0].kind == "second"):
-        written = Written(
-            requirement=one.code,
-            place=place,
-            entered=day.told.as_built.get(one.code) or _middle(one),
-            unit=units_for(one.unit)[0] if one.kind == "figure" else "",
-            batch=f"{day.given.engine[:2]}-{day.on:%y%m}" if one.numbered else "",
-        )
-        by = day.owner if one.kind == "second" else day.builder
-        key = day.key("record", one.code, place)
-        keep_entry(job=job, written=written, key=key, by=by, now=day.at, record=record)
-    close_record(job=job, by=day.builder, now=day.at)
+
+
+def _write(day: BenchDay, record: JobRecord, one: Requirement, place: str) -> None:
+    written = Written(
+        requirement=one.code,
+        place=place,
+        entered=day.told.as_built.get(one.code) or _middle(one),
+        unit=units_for(one.unit)[0] if one.kind == "figure" else "",
+        batch=f"{day.given.engine[:2]}-{day.on:%y%m}" if one.numbered else "",
+    )
+    by = day.owner if one.kind == "second" else day.builder
+    key = day.key("record", one.code, place)
+    keep_entry(job=day.job, written=written, key=key, by=by, now=day.at, record=record)
 
 
 def _middle(one: Requirement) -> str:
@@ -102,6 +116,7 @@ def _report_service(day: BenchDay) -> None:
 
 
 WAY_OUT: Mapping[Act, Callable[[BenchDay], None]] = {
+    "begin_record": _begin_record,
     "record": _record,
     "try_out": _try_out,
     "release": _release,

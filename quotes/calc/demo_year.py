@@ -51,6 +51,7 @@ Act = Literal[
     "send_out",
     "take_back",
     "find_extra",
+    "begin_record",
     "record",
     "try_out",
     "release",
@@ -95,6 +96,16 @@ WHOLE_JOB: tuple[tuple[int, Act], ...] = (
     (53, "release"),
     (65, "report_service"),
 )
+ASSEMBLING: tuple[tuple[int, Act], ...] = (
+    *MEASURED,
+    (10, "accept"),
+    (11, "ask_deposit"),
+    (13, "pay_deposit"),
+    (14, "order"),
+    (21, "take_in"),
+    (22, "begin_record"),
+    (23, "find_extra"),
+)
 
 COURSES: Mapping[str, tuple[tuple[int, Act], ...]] = {
     "lapsed": ASKED,
@@ -118,6 +129,7 @@ COURSES: Mapping[str, tuple[tuple[int, Act], ...]] = {
     "part_invoices": (*BUILT, (26, "invoice_labour"), (30, "pay"), (33, "invoice_rest"), (38, "pay")),
     "two_payers": (*BUILT, (32, "invoice_labour"), (32, "invoice_second"), (36, "pay")),
     "in_hand": MEASURED,
+    "assembling": ASSEMBLING,
     "whole_job": WHOLE_JOB,
     "deposit_back": (*AGREED, (5, "ask_deposit"), (8, "pay_deposit"), (17, "give_back_deposit")),
 }
