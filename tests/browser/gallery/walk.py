@@ -16,6 +16,8 @@ FILE = re.compile(r"(\.(pdf|xlsx|csv|jpg|xml|md|js)|/(pdf|workbook|csv))/?$")
 """How the address of something ends that is handed out as a file."""
 PRESSES = frozenset({"customer-accept", "customer-ask", "customer-decline", "language"})
 """What leads back to its page where it is opened instead of pressed."""
+BETWEEN = frozenset({"code", "background-state"})
+"""What is seen between two pages only: the code after the password, and how far a work is while it runs."""
 PLACE = re.compile(r"<(?:(\w+):)?\w+>")
 """A place in an address where something is filled in."""
 
@@ -127,7 +129,7 @@ def look_at_the_rest(client: Client, walk: Walk, examples: Examples) -> list[str
     """
     unknown = []
     for name, path in sorted(addresses().items()):
-        if name in walk.pages or name in PRESSES or FILE.search(path):
+        if name in walk.pages or name in PRESSES | BETWEEN or FILE.search(path):
             continue
         told = [address] if name in examples and (address := examples[name]()) else list(_alike(walk, path))
         answers = [_press_or_part(client, walk, name, address) for address in told or [_any(path)]]
