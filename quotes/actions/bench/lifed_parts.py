@@ -19,7 +19,8 @@ from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Unit
 from quotes.calc.bench.ages.reconditioned import counts_for
 from quotes.calc.bench.ages.reconditioned import recondition as reconditioned
-from quotes.calc.bench.ages.stays import CannotMove, InEngine, PartLife, history_of
+from quotes.calc.bench.ages.run_in_stays import history_of
+from quotes.calc.bench.ages.stays import CannotMove, InEngine, PartLife
 from quotes.calc.bench.ages.stays import fit as fitted
 from quotes.calc.bench.ages.stays import scrap as scrapped
 from quotes.calc.bench.ages.stays import take_out as taken_out

@@ -13,7 +13,8 @@ from hypothesis import strategies as st
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Observed
 from quotes.calc.bench.assembly.asks import BEFORE_IT_IS_OPENED, NOT_HERE, ONCE_IT_RUNS, asks_of, belongs
-from quotes.calc.bench.assembly.requirements import Figures, Requirement, assembly_order, requirements_of
+from quotes.calc.bench.assembly.order import assembly_order
+from quotes.calc.bench.assembly.requirements import Figures, Requirement, requirements_of
 from quotes.calc.bench.assembly.work import BuildWork, work_of
 from quotes.calc.bench.parts.picking import Agreed, pick_list
 from quotes.calc.bench.teardown.sheet import ManualFigures

@@ -14,18 +14,8 @@ from hypothesis import strategies as some
 from quotes.calc.ask.request import Carried, Request, Segment
 from quotes.calc.bench.ages.part_age import age_in_words
 from quotes.calc.bench.ages.reconditioned import counts_for, recondition
-from quotes.calc.bench.ages.stays import (
-    CannotMove,
-    InEngine,
-    PartLife,
-    Stay,
-    fit,
-    history_of,
-    ran_in,
-    scrap,
-    service_in,
-    take_out,
-)
+from quotes.calc.bench.ages.run_in_stays import history_of, ran_in, service_in
+from quotes.calc.bench.ages.stays import CannotMove, InEngine, PartLife, Stay, fit, scrap, take_out
 from quotes.calc.life.clock import used_shares
 from tests.calc.asked import asked, ran
 from tests.cast import shipped

@@ -9,7 +9,7 @@ from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.calc.said import say
 from quotes.calc.ask.request import Segment, Unit
-from quotes.calc.bench.ages.stays import service_in
+from quotes.calc.bench.ages.run_in_stays import service_in
 from quotes.calc.life.units import WORDS, CannotConvert
 from quotes.calc.sheet.unit_words import plain_figure
 

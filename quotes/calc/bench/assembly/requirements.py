@@ -14,9 +14,10 @@ from catalogue.calc.engine import Component, EngineCatalogue
 from catalogue.calc.rows.wear import LimitRow
 from catalogue.calc.said import say, to_say
 from quotes.calc.bench.assembly.asks import AnswerKind, Ask, asks_of, belongs
+from quotes.calc.bench.assembly.order import assembly_order
 from quotes.calc.bench.assembly.work import BuildWork
 from quotes.calc.bench.teardown.places import WHOLE, Measured, places_at, places_of
-from quotes.calc.bench.teardown.sheet import ManualFigures, bounds_of, size_of, work_order
+from quotes.calc.bench.teardown.sheet import ManualFigures, bounds_of, size_of
 from quotes.calc.bench.teardown.units_read import units_for
 from quotes.calc.bench.teardown.verdicts import Bounds
 
@@ -70,6 +71,8 @@ class Figures:
 
 
 LEAK_DOWN = "leakdown_final"
+
+
 SECOND: Sequence[tuple[str, str, str, tuple[str, ...], tuple[str, ...]]] = (
     (
         "rod_bolts",
@@ -223,29 +226,3 @@ def _in_order(found: Iterable[Requirement], components: Sequence[str]) -> tuple[
     return tuple(
         sorted(found, key=lambda one: (order.get(one.component, len(order)), edges.get(one.kind, 1)))
     )
-
-
-def assembly_order(catalogue: EngineCatalogue, operations: Iterable[str] = ()) -> tuple[str, ...]:
-    """Components in the order in which they are fitted: each where the work that fits it first comes.
-
-    Work fits what it renews and takes, and what the strip-down that it undoes took off. Where one of these
-    operations fits a component, others do not count for it.
-    """
-    steps = {code: at for at, code in enumerate(work_order(catalogue))}
-    first = _fitted(catalogue, {code: steps[code] for code in operations})
-    first = _fitted(catalogue, steps) | first
-    for part in catalogue.components.values():
-        for given in part.comes_with:
-            first.setdefault(given, first.get(part.code, len(steps)))
-    return tuple(sorted(catalogue.components, key=lambda code: first.get(code, len(steps))))
-
-
-def _fitted(catalogue: EngineCatalogue, steps: Mapping[str, int]) -> dict[str, int]:
-    """Where in these steps each component is first fitted."""
-    first: dict[str, int] = {}
-    for operation in catalogue.operations.values():
-        fits = [operation.code] if operation.is_assembly else list(operation.undo)
-        for code in (one for one in fits if one in steps):
-            for component in (*operation.components, *(use.component for use in operation.consumes)):
-                first[component] = min(first.get(component, steps[code]), steps[code])
-    return first

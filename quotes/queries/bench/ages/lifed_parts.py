@@ -15,7 +15,8 @@ from catalogue.queries import engine_type_choices
 from quotes.calc.ask.request import EngineAsked, Segment, Unit
 from quotes.calc.bench.ages.part_age import age_in_words
 from quotes.calc.bench.ages.reconditioned import has_run_since
-from quotes.calc.bench.ages.stays import InEngine, PartLife, history_of, ran_in
+from quotes.calc.bench.ages.run_in_stays import history_of, ran_in
+from quotes.calc.bench.ages.stays import InEngine, PartLife
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.words import listed

@@ -14,7 +14,8 @@ from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Carried, EngineAsked, Segment, Unit
-from quotes.calc.bench.ages.stays import InEngine, PartLife, Stay, history_of, service_in
+from quotes.calc.bench.ages.run_in_stays import history_of, service_in
+from quotes.calc.bench.ages.stays import InEngine, PartLife, Stay
 from quotes.calc.bench.stated import in_unit
 from quotes.calc.life.units import CannotConvert
 from quotes.models import Engine, Job, LifedPart, PartStay, Workshop

@@ -5,17 +5,16 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from decimal import Decimal
 from typing import Literal, cast
 
 from django.db.models import Prefetch
 from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
-from catalogue.calc.said import say, say_count, to_say
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench.again.adds import Working
 from quotes.calc.bench.receipt import PhotoShown
-from quotes.calc.bench.said import day, exact, unit_in_words
+from quotes.calc.bench.said import day
 from quotes.calc.bench.teardown.findings_sheet import (
     PAST_FIRST,
     WORST_FIRST,
@@ -27,25 +26,35 @@ from quotes.calc.bench.teardown.findings_sheet import (
 )
 from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.bench.teardown.verdicts import VERDICT_WORDS, Verdict
-from quotes.calc.life.units import WORDS
 from quotes.calc.scope.reason_chain import ReasonChain, possible_sources, reason_chains
 from quotes.models import FindingSeen, FindingsReport, Job, Measured, Photo, StoredFile, Workshop
 from quotes.queries.bench.again.worked_again import is_behind, proposal_of, request_behind
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import catalogue_of
 from quotes.queries.bench.read_by import read_by_customer
+from quotes.queries.bench.teardown.findings_words import (
+    bare_figure,
+    readings_told,
+    span_in_words,
+    until_in_words,
+    with_unit,
+)
 from quotes.queries.bench.teardown.found import observed
 from quotes.queries.sheets import customer_party, workshop_party
 from quotes.queries.workshop import shop_rules
 
 MOST_PHOTOS = 3
 """Of one finding; the rest stand on the teardown sheet."""
+
+
 METAL = "metal_"
 """How the codes of metal in the oil begin: its look tells only roughly where it comes from."""
-MOST_READINGS = 6
-"""Of one finding; all of them stand in the table."""
+
+
 ACTED_ON = ("stop", "companions", "renew")
 """Judgements that ask for work; what serves on brings nothing."""
+
+
 JUDGED_PLAINLY: Mapping[Judgement, str] = {
     "stop": to_say("Stop: we must speak with you"),
     "companions": to_say("Renew, and look at what ran with it"),
@@ -114,12 +123,12 @@ class _Sheet:
             place=place_in_words(row.place),
             cause=say(row.cause),
             consequence=say(row.consequence),
-            until=_until(row),
+            until=until_in_words(row),
             chain=chain.text if chain else "",
             besides=chain.also_text if chain else "",
             sources=tuple(source.name for source in sources),
             shown_by=tuple(dict.fromkeys(name for source in sources for name in source.looked_at_by)),
-            read=_told([self.reading(one) for one in self.rows if _is_of(one, row)]),
+            read=readings_told([self.reading(one) for one in self.rows if _is_of(one, row)]),
             photos=_photos(row),
         )
 
@@ -129,9 +138,9 @@ class _Sheet:
             component=self._name(row.component),
             name=say(row.name),
             place=place_in_words(row.place),
-            read=_with_unit(row.entered, row.entered_unit),
-            standard=_span(row.standard_low, row.standard_high, row.unit),
-            limit=_with_unit(_plain(row.limit), row.unit) if row.limit is not None else "",
+            read=with_unit(row.entered, row.entered_unit),
+            standard=span_in_words(row.standard_low, row.standard_high, row.unit),
+            limit=with_unit(bare_figure(row.limit), row.unit) if row.limit is not None else "",
             source=say(row.limit_source) if row.limit is not None else "",
             verdict=verdict,
             verdict_in_words=say(VERDICT_WORDS[verdict]),
@@ -157,57 +166,6 @@ def _chains(
 
 def _is_of(one: Measured, row: FindingSeen) -> bool:
     return bool(row.component) and one.component == row.component and row.place in ("", one.place)
-
-
-def _told(rows: Sequence[ReadingShown]) -> tuple[str, ...]:
-    """What is past or near its limit in full, and how much is within."""
-    full = [row for row in rows if row.verdict in ("past", "watch")][:MOST_READINGS]
-    within = sum(row.verdict == "within" for row in rows)
-    if not full and within == 1:
-        full, within = list(rows[:1]), 0
-    said = tuple(_read_in_words(row) for row in full)
-    if not within:
-        return said
-    return (*said, say_count("{count} reading within limits", "{count} readings within limits", within))
-
-
-def _read_in_words(row: ReadingShown) -> str:
-    name = say("{name} at {place}", name=row.name, place=row.place) if row.place else row.name
-    if not row.limit:
-        return f"{name}: {row.read}, {row.verdict_in_words}"
-    return say(
-        "{name}: {read}, limit {limit} ({source}), {verdict}",
-        name=name,
-        read=row.read,
-        limit=row.limit,
-        source=row.source,
-        verdict=row.verdict_in_words,
-    )
-
-
-def _until(row: FindingSeen) -> str:
-    if row.until_amount is None:
-        return ""
-    words = {str(code): word for code, word in WORDS.items()}
-    return say(
-        "for another {amount} {unit}", amount=_plain(row.until_amount), unit=say(words[row.until_unit])
-    )
-
-
-def _span(low: Decimal | None, high: Decimal | None, unit: str) -> str:
-    ends = [_plain(end) for end in (low, high) if end is not None]
-    span = dict.fromkeys(ends)
-    said = say("{low} to {high}", low=ends[0], high=ends[1]) if len(span) > 1 else "".join(span)
-    return _with_unit(said, unit) if ends else ""
-
-
-def _with_unit(figure: str, unit: str) -> str:
-    """A share of the new size has no unit: its name says what it is a share of."""
-    return figure if unit == "ratio" else f"{figure} {unit_in_words(unit)}"
-
-
-def _plain(value: Decimal | None) -> str:
-    return "" if value is None else exact(value.normalize())
 
 
 def _photos(row: FindingSeen) -> tuple[PhotoShown, ...]:
