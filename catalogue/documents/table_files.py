@@ -7,6 +7,7 @@ import io
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Any
 
 from catalogue.calc.said import say
 
@@ -54,7 +55,10 @@ def _plain(cell: Cell) -> Cell:
 
 
 def as_workbook(table: TableFile) -> bytes:
-    """One sheet with the head row frozen and widths that fit; every text is stored as text."""
+    """One sheet with the head row frozen and widths that fit; every text is stored as text.
+
+    On paper it is as wide as the page, with its head on each; figures of a column have as many decimals.
+    """
     from openpyxl import Workbook
     from openpyxl.cell import WriteOnlyCell
     from openpyxl.styles import Font
@@ -65,28 +69,53 @@ def as_workbook(table: TableFile) -> bytes:
     for place, width in enumerate(_widths(table), start=1):
         sheet.column_dimensions[get_column_letter(place)].width = width
     sheet.freeze_panes = "A2"
+    _lay_out(sheet, f"A1:{get_column_letter(max(len(table.heads), 1))}{len(table.rows) + 1}")
     heads = []
     for head in table.heads:
         cell = WriteOnlyCell(sheet, value=_storable(head))
         cell.data_type, cell.font = "s", Font(bold=True)
         heads.append(cell)
     sheet.append(heads)
+    formats = _formats(table)
     for row in table.rows:
-        sheet.append(list(_cells(sheet, row)))
+        sheet.append(list(_cells(sheet, row, formats)))
     out = io.BytesIO()
     book.save(out)
     return out.getvalue()
 
 
-def _cells(sheet: object, row: Iterable[Cell]) -> Iterator[object]:
+def _lay_out(sheet: Any, filled: str) -> None:
+    """For the printer, and for whoever narrows the list."""
+    from openpyxl.worksheet.properties import PageSetupProperties
+
+    sheet.page_setup.orientation = "landscape"
+    sheet.page_setup.fitToWidth, sheet.page_setup.fitToHeight = 1, 0
+    sheet.sheet_properties.pageSetUpPr = PageSetupProperties(fitToPage=True)
+    sheet.print_title_rows = "1:1"
+    sheet.auto_filter.ref = filled
+
+
+def _formats(table: TableFile) -> list[str]:
+    """How the figures of each column are written: by the most decimals that one of them has."""
+    decimals = [-1] * len(table.heads)
+    for row in table.rows:
+        for place, cell in enumerate(row):
+            if isinstance(cell, Decimal) and isinstance(exponent := cell.as_tuple().exponent, int):
+                decimals[place] = max(decimals[place], -exponent, 0)
+    return ["" if most < 0 else f"#,##0.{'0' * most}".rstrip(".") for most in decimals]
+
+
+def _cells(sheet: object, row: Iterable[Cell], formats: Sequence[str]) -> Iterator[object]:
     from openpyxl.cell import WriteOnlyCell
 
-    for value in row:
+    for value, written in zip(row, formats, strict=False):
         plain = _plain(value)
         cell = WriteOnlyCell(sheet, value=_storable(plain) if isinstance(plain, str) else plain)  # type: ignore[arg-type]
         if isinstance(plain, str):
             # Else a text that begins with = is stored as a formula.
             cell.data_type = "s"
+        elif written and isinstance(plain, Decimal):
+            cell.number_format = written
         yield cell
 
 

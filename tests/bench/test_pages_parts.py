@@ -13,12 +13,22 @@ from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.links import new_link
-from quotes.models import Acceptance, Core, OrderEvent, OwnPart, PurchaseOrder, StockUse, Substitute
+from quotes.calc.bench.parts.order_sheet import OrderSheet
+from quotes.models import (
+    Acceptance,
+    Core,
+    OrderEvent,
+    OwnPart,
+    PurchaseOrder,
+    StockUse,
+    Substitute,
+    SupplierBill,
+)
 from tests.bench.cast import job
 from tests.bench.parts_cast import ordered, parts, reading, real_build, told
 from tests.books.ledger_cast import paid
 from tests.books.page_forms import text_of, typed
-from tests.cast import builder, desk
+from tests.cast import builder, desk, owner
 from tests.quotes.cast import NOW, ON
 from tests.shipped import load_shipped
 
@@ -67,6 +77,26 @@ def test_ticked_lines_are_drawn_up_by_supplier_and_sent_once(at_desk: Client, of
     assert "P-2026-0001" in text_of(first)
     assert again.status_code == 200
     assert PurchaseOrder.objects.count() == 1
+
+
+def test_an_order_leads_to_its_bill_and_the_bill_back(client: Client, of: Acceptance) -> None:
+    client.force_login(owner())
+    order = ordered(of, "rings", "valve_spring")
+    assert (
+        f"/books/bills/new/?order={order.pk}"
+        in client.get(reverse("order", args=[order.pk])).content.decode()
+    )
+
+    page = client.get(reverse("bill-new"), {"order": order.pk})
+    net = page.context["form"].lines[0]["net"].value()
+    told = {"bill-supplier_number": "B-1", "bill-on": TODAY, "bill-tax": "0", "bill-gross": net, "enter": "1"}
+    kept = client.post(reverse("bill-new"), typed(page, **told), follow=True)
+
+    (bill,) = SupplierBill.objects.all()
+    assert bill.net == OrderSheet.model_validate(order.sheet).net
+    assert bill.lines.get().build == of
+    assert order.number in text_of(kept)
+    assert f"Its bill {bill.number}" in text_of(client.get(reverse("order", args=[order.pk])))
 
 
 def test_a_part_without_its_reading_is_not_offered_and_not_ordered(at_desk: Client, of: Acceptance) -> None:

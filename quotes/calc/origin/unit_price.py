@@ -61,6 +61,7 @@ def _of_part(job: Job, part: Part, price: Decimal) -> Origin:
         said,
         part.source,
         exact=listed,
+        part_number=part.number,
     )
     return _one(job, price, (marked, cap), "least")
 
@@ -73,6 +74,7 @@ def _cost(job: Job, part: Part) -> Origin:
         part.source,
         exact=part.cost,
         private=True,
+        part_number=part.number,
     )
 
 

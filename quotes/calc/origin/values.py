@@ -39,6 +39,8 @@ class Origin:
     key: str = ""
     private: bool = False
     """What the shop pays and adds: for the owner's eyes."""
+    part_number: str = ""
+    """The part of the catalogue on whose page the figure stands."""
 
     @property
     def counted(self) -> tuple[Origin, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -89,10 +89,20 @@ BillLineRows: type[Rows] = rows_of(BillLineRow, "")
 class BillForm:
     """Head and lines together."""
 
-    def __init__(self, data: Mapping[str, Any] | None = None, *, unit: str, decimals: int) -> None:
+    def __init__(
+        self,
+        data: Mapping[str, Any] | None = None,
+        *,
+        unit: str,
+        decimals: int,
+        supplier: str = "",
+        first: Sequence[dict[str, Any]] = (),
+    ) -> None:
+        """`supplier` and the `first` lines stand in it before anything is typed."""
         self.decimals = decimals
-        self.head = BillHead(data, prefix="bill", unit=unit, decimals=decimals)
-        blank: list[dict[str, Any]] = [{} for _ in range(MORE)]
+        begun = {"supplier": supplier} if supplier else None
+        self.head = BillHead(data, prefix="bill", unit=unit, decimals=decimals, initial=begun)
+        blank: list[dict[str, Any]] = [*first, *({} for _ in range(max(MORE - len(first), 1)))]
         self.lines = BillLineRows(data, prefix="line", initial=None if data else blank)
         for row in self.lines:
             figure_in(row, "net", unit, decimals)

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from urllib.parse import quote
+
 from django.urls import reverse
 
-from quotes.models import JournalEntry
+from quotes.models import JournalEntry, JournalSource
+
+OF_A_BUILD = (JournalSource.STOCK, JournalSource.COST_OF_SALES, JournalSource.COST_TAKEN_BACK)
+"""Their number is that of a build's quote: all that was booked on it is shown."""
 
 
 def document_url(entry: JournalEntry) -> str:
@@ -16,4 +21,6 @@ def document_url(entry: JournalEntry) -> str:
     ):
         if key:
             return reverse(name, args=[key])
-    return reverse("statement", args=[entry.write_off.customer_id]) if entry.write_off else ""
+    if entry.write_off:
+        return reverse("statement", args=[entry.write_off.customer_id])
+    return f"{reverse('journal')}?build={quote(entry.number)}" if entry.source in OF_A_BUILD else ""

@@ -17,11 +17,13 @@ from quotes.actions.bench.order_files import order_file
 from quotes.actions.bench.orders import Asked, send_order
 from quotes.actions.bench.receipts import Told, take_in_all, tell_of_pieces
 from quotes.actions.refused import Refused
+from quotes.calc.bench.parts.order_sheet import OrderSheet
 from quotes.forms.bench.parts import TellForm
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
 from quotes.queries.bench.parts.orders import drafts, order_with_lines, orders_listed
+from quotes.queries.books.order_bills import bills_of
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.every_request.form_marks import card_key
 from quotes.views.every_request.person import signed_in
@@ -88,6 +90,8 @@ def one(request: HttpRequest, pk: int) -> HttpResponse:
         "found": found,
         "events": list(events),
         "words": found.words(timezone.localdate()),
+        "net": OrderSheet.model_validate(order.sheet).net,
+        "bills": bills_of(order),
         **_coins(),
     }
     return render(request, "quotes/bench/order.html", context)

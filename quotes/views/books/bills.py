@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import asdict
 from datetime import date
 from typing import Any
 
@@ -23,8 +24,9 @@ from quotes.actions.refused import Refused
 from quotes.filters.books.bills import BillFilter
 from quotes.forms.books.bills import MORE, BillForm, LineTyped, PayBill, ReverseBill
 from quotes.forms.books.refusing import refuse
-from quotes.models import SupplierBill
+from quotes.models import PurchaseOrder, SupplierBill
 from quotes.queries.books.bills import WORDS, builds_offered, listed_bills, suppliers_known
+from quotes.queries.books.order_bills import orders_of, to_bill
 from quotes.tables.books.bills import BillTable
 from quotes.views.books.listed import BooksList, currency_now, decimals_now, with_more_rows
 from quotes.views.every_request.person import signed_in
@@ -44,13 +46,20 @@ class Bills(BooksList):
 
 
 def _form(request: HttpRequest) -> BillForm:
-    data = with_more_rows(request.POST, ("line",), MORE) if request.method == "POST" else None
-    return BillForm(data, unit=currency_now(), decimals=decimals_now())
+    unit, decimals = currency_now(), decimals_now()
+    if request.method == "POST":
+        return BillForm(with_more_rows(request.POST, ("line",), MORE), unit=unit, decimals=decimals)
+    asked = request.GET.get("order", "")
+    if not (asked.isascii() and asked.isdigit() and len(asked) < 10):
+        return BillForm(unit=unit, decimals=decimals)
+    order = get_object_or_404(PurchaseOrder, pk=asked)
+    lines = [asdict(line) for line in to_bill(order, unit)]
+    return BillForm(unit=unit, decimals=decimals, supplier=order.supplier_name, first=lines)
 
 
 @require_http_methods(["GET", "POST"])
 def bill_new(request: HttpRequest) -> HttpResponse:
-    """A bill is typed in from its paper."""
+    """A bill is typed in from its paper; with `?order=` what was ordered stands in it to compare."""
     form = _form(request)
     if request.method != "POST" or "more" in request.POST or not form.is_valid():
         return _new_page(request, form)
@@ -109,6 +118,7 @@ def _bill_page(request: HttpRequest, pk: int, pay: PayBill, back: ReverseBill) -
         "word": WORDS[row.place],
         "lines": row.lines.select_related("build__quote"),
         "entries": row.entries.order_by("pk"),
+        "orders": orders_of(row),
         "pay": pay,
         "back": back,
     }
