@@ -2,17 +2,35 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from decimal import Decimal
 
 from django import template
+from django.utils.html import format_html, format_html_join
+from django.utils.safestring import SafeString
 
 from catalogue.calc.said import say
 from quotes.calc.sheet.words import chance_in_words, percent_band, risk_in_words, whole_percent
 from quotes.documents import words
 
 register = template.Library()
+_NUMBER = re.compile(r"\b([A-Z]{1,4}-\d{4}-\d+)\b")
 MINUS = "\N{MINUS SIGN}"
+
+
+@register.filter
+def unbroken(words: str) -> SafeString:
+    """The numbers of papers in it kept on one line: a half at the end of each is read as another number."""
+    parts = _NUMBER.split(words)
+    return format_html_join(
+        "",
+        "{}",
+        (
+            (format_html('<span class="nowrap">{}</span>', each) if place % 2 else each,)
+            for place, each in enumerate(parts)
+        ),
+    )
 
 
 @register.filter

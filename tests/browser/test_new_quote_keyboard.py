@@ -46,7 +46,7 @@ def test_a_call_is_taken_down_with_the_keyboard_alone(workshop_at_work: None, de
     page = desk_page
     sign_in(page, "desk")
     page.goto("/quotes/new/")
-    tab_to(page, "id_name")
+    expect(page.locator("#id_name")).to_be_focused()
     page.keyboard.type("Marel Otten")
     tab_to(page, "id_type")
     page.keyboard.type("600")
@@ -79,7 +79,7 @@ def test_a_known_engine_is_picked_and_a_stretch_added_with_the_keyboard(
     page = desk_page
     sign_in(page, "desk")
     page.goto("/quotes/new/")
-    tab_to(page, "id_name")
+    expect(page.locator("#id_name")).to_be_focused()
     page.keyboard.type("karr")
     expect(page.get_by_role("radio", name="somebody new")).to_be_visible(timeout=WAIT)
     tab_to(page, "id_pick_none")

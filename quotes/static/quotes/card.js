@@ -72,4 +72,9 @@
   });
 
   document.addEventListener("htmx:afterSettle", placeFaults);
+
+  /* An empty card begins with the first question of a call; not on a phone, where the keys would cover it. */
+  const caller = document.getElementById("id_name");
+  const untouched = document.activeElement === document.body && !form.querySelector("[aria-invalid]");
+  if (caller && !caller.value && untouched && matchMedia("(pointer: fine)").matches) caller.focus();
 })();
