@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load move second-database properties
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench pages outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load move second-database properties
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -47,6 +47,9 @@ format: setup-dev ## put the code into shape
 
 bench: setup-dev ## time everything beside the bare libraries, on both databases; writes its report into DEVELOPERS.md (ONLY=search)
 	@$(PYTHON_IN) -m tests.bench_report $(if $(ONLY),--only $(ONLY),--write)
+
+pages: setup-dev ## time every page on ten years of trading, on both databases; writes its report into DEVELOPERS.md
+	@$(PYTHON_IN) -m tests.bench_pages --write
 
 faults: setup-dev ## kill processes while people work, a hundred rounds on each database; writes the report (ROUNDS=100)
 	@$(PYTHON_IN) -m tests.faults --rounds $(or $(ROUNDS),100)

@@ -1,0 +1,1 @@
+"""Times pages on ten years of trading: home, lists, worksheet, search and reports, at two sizes."""
