@@ -11,7 +11,8 @@ from contextlib import contextmanager
 
 from django.db import connection, transaction
 
-from quotes.models.frozen_triggers import ALL, columns_of, freeze, keep, let_go, thaw
+from quotes.models.frozen_tables import ALL
+from quotes.models.frozen_triggers import columns_of, freeze, keep, let_go, thaw
 
 
 @contextmanager

@@ -11,7 +11,7 @@ from quotes.actions.books.batches import finish_batch, start_batch
 from quotes.calc.books.controls import Controls, what_differs
 from quotes.calc.books.export import ExportEntry, PostedLine
 from quotes.models import BatchState, ExportBatch, JournalLine, OpenItem
-from quotes.models.frozen_triggers import FROZEN
+from quotes.models.frozen_tables import FROZEN
 from quotes.queries.books.batches import controls_of
 from tests.books import posted
 from tests.books.posted import NOW, ON

@@ -33,7 +33,7 @@ from quotes.models import (
     WriteOff,
 )
 from quotes.models.frozen import Frozen
-from quotes.models.frozen_triggers import FROZEN
+from quotes.models.frozen_tables import FROZEN
 from tests.books import cast
 from tests.books.cast import NOW
 from tests.cast import books, owner

@@ -8,7 +8,7 @@ from django.db import connection
 
 from quotes.calc.record.fault import RecordFault
 from quotes.models import audit_triggers
-from quotes.models.frozen_triggers import ALL, ONCE, STAY
+from quotes.models.frozen_tables import ALL, ONCE, STAY
 
 CHAINED = {
     audit_triggers.ENTRY: (audit_triggers.FOLLOWS,),

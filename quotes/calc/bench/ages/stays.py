@@ -1,4 +1,4 @@
-"""Parts that carry their own age from engine to engine: where each has been, and what it ran there.
+"""Parts that carry their own age from engine to engine: where each has been, and how it may be moved.
 
 A stay is told by its engine's own service at both ends, so an age is a sum of differences and never a guess.
 """
