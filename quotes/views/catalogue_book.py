@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from django.contrib import messages
-from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
@@ -19,12 +18,12 @@ from catalogue.queries.book.layout import sheets
 from catalogue.queries.book.written import book_now
 from catalogue.views.file_answer import file_answer
 from quotes.actions.catalogue_files import take_in_kept_book
-from quotes.actions.handed_in import drop_file, keep_file
+from quotes.actions.handed_in import drop_file
 from quotes.forms.upload import BookForm
 from quotes.imports.catalogue_book.check import Checked, check_book
-from quotes.imports.faults import FileFault
 from quotes.models import CatalogueFile
 from quotes.views.every_request.person import signed_in
+from quotes.views.handed_in import handed_in
 
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 SHOWN = 300
@@ -36,18 +35,8 @@ def catalogue_book(request: HttpRequest) -> HttpResponse:
     if request.method != "POST":
         return _page(request, BookForm())
     form = BookForm(request.POST, request.FILES)
-    if not form.is_valid():
-        return _page(request, form, status=422)
-    file: UploadedFile[bytes] = form.cleaned_data["file"]
-    content = file.read()
-    try:
-        check_book(content)
-    except FileFault as fault:
-        form.add_error("file", str(fault))
-        return _page(request, form, status=422)
-    by, now = signed_in(request), timezone.now()
-    kept = keep_file(CatalogueFile, name=file.name or "", content=content, by=by, now=now)
-    return redirect("catalogue-book-check", kept.pk)
+    kept = handed_in(request, form, CatalogueFile, check_book)
+    return redirect("catalogue-book-check", kept) if kept else _page(request, form, status=422)
 
 
 def _page(request: HttpRequest, form: BookForm, *, status: int = 200) -> HttpResponse:

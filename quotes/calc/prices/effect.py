@@ -37,8 +37,20 @@ Moves = Mapping[str, PartMove]
 """By part number."""
 
 
+class Moving:
+    """What is one sum before and another after."""
+
+    __slots__ = ()
+    before: Decimal
+    after: Decimal
+
+    @property
+    def by(self) -> Decimal:
+        return self.after - self.before
+
+
 @dataclass(frozen=True, slots=True)
-class MarginMoves:
+class MarginMoves(Moving):
     """The margin on what is bought for one option or one build, at the costs before and after."""
 
     pk: int
@@ -49,22 +61,14 @@ class MarginMoves:
     before: Decimal
     after: Decimal
 
-    @property
-    def by(self) -> Decimal:
-        return self.after - self.before
-
 
 @dataclass(frozen=True, slots=True)
-class SumMoves:
+class SumMoves(Moving):
     """What an option of a draft comes to with tax, before and after."""
 
     option: str
     before: Decimal
     after: Decimal
-
-    @property
-    def by(self) -> Decimal:
-        return self.after - self.before
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,6 @@ import hashlib
 from typing import Any
 
 from django.contrib import messages
-from django.core.files.uploadedfile import UploadedFile
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
@@ -15,15 +14,15 @@ from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.said import say
 from catalogue.views.file_answer import file_answer
-from quotes.actions.handed_in import drop_file, keep_file
+from quotes.actions.handed_in import drop_file
 from quotes.actions.import_customers import FileMismatch, take_in_file
 from quotes.forms.upload import UploadForm
 from quotes.imports.customer_columns import COLUMNS
-from quotes.imports.faults import FileFault
 from quotes.imports.load_customers import Checked, check_customers, choices
 from quotes.imports.template import template_workbook
 from quotes.models import CustomerFile
 from quotes.views.every_request.person import signed_in
+from quotes.views.handed_in import handed_in
 
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 SHOWN = 200
@@ -35,18 +34,9 @@ def import_customers(request: HttpRequest) -> HttpResponse:
     if request.method != "POST":
         return _page(request, UploadForm())
     form = UploadForm(request.POST, request.FILES)
-    if not form.is_valid():
-        return _page(request, form, status=422)
-    file: UploadedFile[bytes] = form.cleaned_data["file"]
-    content = file.read()
-    try:
-        check_customers(content, timezone.localdate())
-    except FileFault as fault:
-        form.add_error("file", str(fault))
-        return _page(request, form, status=422)
-    by, now = signed_in(request), timezone.now()
-    kept = keep_file(CustomerFile, name=file.name or "", content=content, by=by, now=now)
-    return redirect("import-check", kept.pk)
+    today = timezone.localdate()
+    kept = handed_in(request, form, CustomerFile, lambda content: check_customers(content, today))
+    return redirect("import-check", kept) if kept else _page(request, form, status=422)
 
 
 def _page(request: HttpRequest, form: UploadForm, *, status: int = 200) -> HttpResponse:
