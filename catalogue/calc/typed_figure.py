@@ -7,6 +7,7 @@ import re
 from catalogue.calc.said import say, say_figure
 
 COMMA = ","
+ENTERED = re.compile(r"-?\d+\.\d+")
 NOT_READ = "two ways"
 """In the place of what can be read in two ways; nobody takes it for a number."""
 _BY_COMMAS = re.compile(r"-?[1-9]\d{0,2}(?:[, ']\d{3})+(?:\.\d+)?")
@@ -18,6 +19,15 @@ _THOUSANDS_OR_DECIMALS = re.compile(r"-?[1-9]\d{0,2}\.\d{3}")
 def decimal_mark() -> str:
     """The mark that the reader's language writes before decimals."""
     return say_figure(0.5, 1)[1]
+
+
+def as_entered(words: str) -> str:
+    """A figure as it was entered, with the mark of the reader's language; other words as they stand.
+
+    >>> as_entered("0.055"), as_entered("blue, cylinder 2")
+    ('0.055', 'blue, cylinder 2')
+    """
+    return words.replace(".", decimal_mark()) if ENTERED.fullmatch(words) else words
 
 
 def typed_figure(typed: str, mark: str) -> str:

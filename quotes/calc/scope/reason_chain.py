@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from catalogue.calc.engine import EngineCatalogue, Finding
 from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Observed, Request
+from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.scope.damage import Companion, companions, damaged_by, looks
 from quotes.calc.scope.implications import Graph, Parents, build_graph, close
 from quotes.calc.scope.rules.finding_says import as_observed, demands_of, renewed_by, which_finding
@@ -166,7 +167,7 @@ def _links(
 
 def _cause(finding: Finding, seen: Observed, damaged: tuple[str, ...], catalogue: EngineCatalogue) -> str:
     where = [catalogue.components[code].name for code in damaged[:1]]
-    return ", ".join([*where, *([seen.place] if seen.place else []), finding.name])
+    return ", ".join([*where, *([place_in_words(seen.place)] if seen.place else []), finding.name])
 
 
 def _opens(finding: Finding, held: Parents, catalogue: EngineCatalogue) -> str:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from django.utils import timezone
 
 from catalogue.calc.said import say
+from catalogue.calc.typed_figure import as_entered
 from quotes.calc.bench.assembly.missing import Missing
 from quotes.calc.bench.assembly.requirements import Requirement
 from quotes.calc.bench.assembly.sheet import limits_in_words
@@ -216,7 +217,7 @@ def _cell(
         return Cell(name, place, words=words, part_number=one.number)
     past = row.within is False
     if row.entered_unit != unit and one.kind == "figure":
-        return Cell(name, place, "", past, f"{row.entered} {row.entered_unit}: {words}")
+        return Cell(name, place, "", past, f"{as_entered(row.entered)} {row.entered_unit}: {words}")
     return Cell(name, place, row.entered, past, words, "", row.part_number, row.batch, _mark(row))
 
 
@@ -231,13 +232,15 @@ def _words(one: Requirement, place: str, row: AssemblyEntry | None, record: JobR
     else:
         told += {True: [say("within limits")], False: [say("outside its limits")], None: []}[row.within]
         before = row.corrects
-        told += [say("before: {was}", was=before.entered)] if before and before.entered != row.entered else []
+        if before and before.entered != row.entered:
+            told.append(say("before: {was}", was=as_entered(before.entered)))
     word = record.conceded.get((one.code, place))
     return ", ".join([*told, *([say("let pass: {words}", words=word.words)] if word else [])])
 
 
 def _read_words(read: Measured) -> str:
-    return say("{entered} {unit} at strip-down serves", entered=read.entered, unit=read.entered_unit)
+    entered = as_entered(read.entered)
+    return say("{entered} {unit} at strip-down serves", entered=entered, unit=read.entered_unit)
 
 
 def concessions(record: JobRecord) -> list[Concession]:

@@ -9,6 +9,7 @@ from typing import Literal, cast
 from django.utils import timezone
 
 from catalogue.calc.said import say, to_say
+from catalogue.calc.typed_figure import as_entered
 from quotes.calc.bench.assembly.requirements import Requirement
 from quotes.calc.bench.assembly.sheet import (
     RecordConcession,
@@ -114,14 +115,16 @@ def entry_words(entry: AssemblyEntry | None, reading: Measured | None = None) ->
     if entry.entered == TAKEN_BACK:
         return ""
     numbered = bool(entry.part_number or entry.batch)
-    told = [] if numbered else [f"{say(entry.entered)} {entry.entered_unit}".strip()]
+    told = [] if numbered else [f"{say(as_entered(entry.entered))} {entry.entered_unit}".strip()]
     told += [entry.part_number] if entry.part_number else []
     told += [say("batch {batch}", batch=entry.batch)] if entry.batch else []
     return ", ".join(told)
 
 
 def _at_strip_down(reading: Measured) -> str:
-    return say("{entered} {unit}, at strip-down", entered=reading.entered, unit=reading.entered_unit)
+    return say(
+        "{entered} {unit}, at strip-down", entered=as_entered(reading.entered), unit=reading.entered_unit
+    )
 
 
 def _concessions(record: JobRecord) -> Iterable[RecordConcession]:

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.said import say, to_say
+from catalogue.calc.typed_figure import as_entered
 from quotes.calc.bench.again.adds import Working
 from quotes.calc.bench.receipt import PhotoShown
 from quotes.calc.bench.said import day
@@ -138,7 +139,7 @@ class _Sheet:
             component=self._name(row.component),
             name=say(row.name),
             place=place_in_words(row.place),
-            read=with_unit(row.entered, row.entered_unit),
+            read=with_unit(as_entered(row.entered), row.entered_unit),
             standard=span_in_words(row.standard_low, row.standard_high, row.unit),
             limit=with_unit(bare_figure(row.limit), row.unit) if row.limit is not None else "",
             source=say(row.limit_source) if row.limit is not None else "",
