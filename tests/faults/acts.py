@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from itertools import count
@@ -36,6 +37,8 @@ class Person:
     engines: list[str] = field(default_factory=list)
     quotes: list[str] = field(default_factory=list)
     jobs: list[str] = field(default_factory=list)
+    price_list: str = ""
+    """The page of the one that is on its way in."""
     marks: count[int] = field(default_factory=lambda: count(1))
 
     def mark(self) -> str:
@@ -165,8 +168,42 @@ def clock(one: Person) -> None:
     return None
 
 
+PRICED = 300
+"""Articles in a list that is handed in."""
+
+
+def priced(mark: str, articles: int) -> str:
+    """A price list whose articles nothing else bears."""
+    rows = [f"{mark}-{line};dowel {line};{line % 90 + 1},50" for line in range(articles)]
+    return "\n".join(["Part number;Description;Net price", *rows, ""])
+
+
+def price_list(one: Person) -> None:
+    """The next step of a list: handed in, its columns kept, checked, and taken in."""
+    browser = one.browser
+    if not one.price_list:
+        mark = one.mark()
+        form = browser.form("/catalogue/price-lists/new/", supplier="seal_house")
+        form.fields.pop("file", None)
+        file = (f"{mark}.csv", priced(mark, PRICED))
+        one.price_list = browser.send(Form(form.address, form.fields, file)).removesuffix("columns/")
+        browser.send(browser.form(f"{one.price_list}columns/", keep="yes"))
+        return
+    ends = [form.action or "" for form in browser.page(one.price_list).forms]
+    if any(action.endswith("/take/") for action in ends):
+        taken, one.price_list = one.price_list, ""
+        one.send(browser.form(taken, "/take/"), "taking in of a price list", key_in(taken))
+    elif any(action.endswith("/check/") for action in ends):
+        form = browser.form(one.price_list, "/check/")
+        form.fields.pop("whole", None)
+        browser.send(form)
+    else:
+        time.sleep(0.2)
+
+
 Duties = tuple[tuple[Act, int], ...]
 """Acts, and how often each is done; what draws a paper keeps a processor for seconds."""
 DESK: Duties = ((new_customer, 6), (new_engine, 5), (new_quote, 2), (draft_changed, 5), (quote_issued, 1))
 BOOKS: Duties = ((payment, 9), (sale_issued, 1))
+OWNER: Duties = ((price_list, 1),)
 BENCH: Duties = ((engine_taken_in, 1), (clock, 4))

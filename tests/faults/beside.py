@@ -14,7 +14,8 @@ from django.db import connection
 from quotes.actions.books.batches import finish_batch
 from quotes.imports.customer_columns import COLUMNS
 from quotes.models import BatchState, ExportBatch
-from tests.faults.found import IN_A_FILE
+from tests.faults.acts import priced
+from tests.faults.found import IN_A_FILE, IN_A_PRICE_LIST
 from tests.faults.processes import children, kill, wait_gone
 from tests.faults.server import ROOT
 from tests.faults.told import Sent
@@ -35,12 +36,26 @@ def kill_import(chance: random.Random, data: Path, number: int) -> list[Sent]:
         table.writerow([column.english for column in COLUMNS])
         blanks = [""] * (len(COLUMNS) - 1)
         table.writerows([f"{mark} {line:04}", *blanks] for line in range(IN_A_FILE))
-    command = ("manage.py", "import_customers", str(file), "--apply")
-    told = _killed(chance, *command)
-    if not told and chance.random() < 0.5:
-        run = subprocess.run([sys.executable, *command], cwd=ROOT, capture_output=True, check=False)
-        told = run.returncode == 0
+    told = _imported(chance, "import_customers", str(file), "--apply")
     return [Sent("import of customers", mark, told=told)]
+
+
+def kill_price_import(chance: random.Random, data: Path, number: int) -> list[Sent]:
+    """A supplier's list, taken in whole or not at all; every second that was cut off is tried again."""
+    mark = f"list-{number:04}"
+    file = data / f"{mark}.csv"
+    file.write_text(priced(mark, IN_A_PRICE_LIST))
+    told = _imported(chance, "import_prices", str(file), "--supplier", "main_parts", "--part")
+    return [Sent("import of prices", mark, told=told)]
+
+
+def _imported(chance: random.Random, *command: str) -> bool:
+    """Killed on the way, and then perhaps done again; whether it said that it was done."""
+    told = _killed(chance, "manage.py", *command)
+    if not told and chance.random() < 0.5:
+        again = [sys.executable, "manage.py", *command]
+        told = not subprocess.run(again, cwd=ROOT, capture_output=True, check=False).returncode
+    return told
 
 
 def kill_export(chance: random.Random) -> None:

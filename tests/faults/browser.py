@@ -7,13 +7,14 @@ from http.client import HTTPException
 from http.cookiejar import CookieJar
 from typing import Any
 from urllib.error import HTTPError
-from urllib.parse import urlencode
+from urllib.parse import parse_qsl, urlencode
 from urllib.request import HTTPCookieProcessor, HTTPRedirectHandler, Request, build_opener
 
 from lxml import html  # type: ignore[import-untyped]
 
 PATIENCE = 60
 FAULT = 500
+PARTED = "a-line-that-stands-in-no-file"
 
 
 class Unanswered(Exception):
@@ -30,6 +31,20 @@ class Form:
 
     address: str
     fields: dict[str, Any]
+    file: tuple[str, str] | None = None
+    """Name and text of the file that goes along as `file`."""
+
+    @property
+    def body(self) -> tuple[str, bytes]:
+        """What kind of body it is sent in, and that."""
+        sent = urlencode(self.fields, doseq=True)
+        if self.file is None:
+            return "application/x-www-form-urlencoded", sent.encode()
+        name, text = self.file
+        parts = [f'name="{field}"\r\n\r\n{value}' for field, value in parse_qsl(sent)]
+        parts.append(f'name="file"; filename="{name}"\r\n\r\n{text}')
+        said = "".join(f"--{PARTED}\r\nContent-Disposition: form-data; {part}\r\n" for part in parts)
+        return f"multipart/form-data; boundary={PARTED}", f"{said}--{PARTED}--\r\n".encode()
 
 
 class _Stay(HTTPRedirectHandler):
@@ -67,7 +82,7 @@ class Browser:
 
     def send(self, form: Form) -> str:
         """Where the answer leads."""
-        status, body, led_to = self._ask(form.address, urlencode(form.fields, doseq=True).encode())
+        status, body, led_to = self._ask(form.address, form)
         if status in (302, 303):
             return led_to
         if status >= 500:
@@ -75,8 +90,11 @@ class Browser:
         said = html.fromstring(body).xpath("//*[contains(@class, 'err')]//text()") if body else ()
         raise Refused(f"{form.address}: {status} {' '.join(' '.join(said).split())} {form.fields}")
 
-    def _ask(self, address: str, body: bytes | None) -> tuple[int, bytes, str]:
+    def _ask(self, address: str, form: Form | None) -> tuple[int, bytes, str]:
         headers = {"Origin": self.site, "Referer": f"{self.site}{address}"}
+        body = None
+        if form is not None:
+            headers["Content-Type"], body = form.body
         try:
             with self.opener.open(Request(self.site + address, body, headers), timeout=PATIENCE) as answer:
                 return answer.status, answer.read(), ""

@@ -5,8 +5,21 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 
-from quotes.models import ClockRun, Customer, Engine, Invoice, InvoiceDraft, Job, Payment, Quote, Revision
+from catalogue.models import ListState, PriceList
+from quotes.models import (
+    BackgroundWork,
+    ClockRun,
+    Customer,
+    Engine,
+    Invoice,
+    InvoiceDraft,
+    Job,
+    Payment,
+    Quote,
+    Revision,
+)
 from quotes.queries.sheets import request_of
+from tests.faults.acts import PRICED
 from tests.faults.told import Standing
 
 
@@ -70,12 +83,30 @@ def clock_stopped(mark: str) -> Standing:
 
 
 IN_A_FILE = 200
+IN_A_PRICE_LIST = 3000
 
 
 def import_of_customers(mark: str) -> Standing:
     """Whole with every line of its file."""
     rows = Customer.objects.filter(name__startswith=f"{mark} ").count()
     return Standing(-(-rows // IN_A_FILE), whole=rows % IN_A_FILE == 0)
+
+
+def taking_in_of_a_price_list(mark: str) -> Standing:
+    """That it was asked for; whole with every article, in the list and in its history, or with none."""
+    asked = BackgroundWork.objects.filter(key__startswith=f"price-list:{mark}:take:").count()
+    return Standing(asked, whole=_whole(PriceList.objects.get(pk=mark), PRICED))
+
+
+def import_of_prices(mark: str) -> Standing:
+    row = PriceList.objects.filter(name=f"{mark}.csv").first()
+    return Standing(0) if row is None else Standing(1, whole=_whole(row, IN_A_PRICE_LIST))
+
+
+def _whole(row: PriceList, articles: int) -> bool:
+    """A command keeps the file and takes it in as one."""
+    wanted = articles if row.state == ListState.IN_FORCE else 0
+    return row.listed_parts.count() == row.prices.count() == wanted
 
 
 ALL: tuple[Callable[[str], Standing], ...] = (
@@ -91,6 +122,8 @@ ALL: tuple[Callable[[str], Standing], ...] = (
     clock_started,
     clock_stopped,
     import_of_customers,
+    taking_in_of_a_price_list,
+    import_of_prices,
 )
 BY_NAME = {one.__name__.replace("_", " "): one for one in ALL}
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from django.db import connection
 
 from tests.faults.acts import Person
-from tests.faults.beside import kill_backup, kill_export, kill_import, unfinished_exports
+from tests.faults.beside import kill_backup, kill_export, kill_import, kill_price_import, unfinished_exports
 from tests.faults.cluster import Cluster
 from tests.faults.found import standing
 from tests.faults.processes import kill
@@ -25,6 +25,7 @@ KILLED = {
     "the master alone": 1,
     "a backup": 1,
     "an import": 2,
+    "an import of prices": 3,
     "an export": 2,
 }
 KILLED_TOO = {"PostgreSQL": 4}
@@ -87,6 +88,8 @@ class Rounds:
             kill_backup(self.chance, self.data, number)
         elif what == "an import":
             self.people[0].sent.extend(kill_import(self.chance, self.data, number))
+        elif what == "an import of prices":
+            self.people[0].sent.extend(kill_price_import(self.chance, self.data, number))
         elif what == "an export":
             kill_export(self.chance)
         elif self.cluster:

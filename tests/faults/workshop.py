@@ -14,7 +14,7 @@ from django.db import connection
 from quotes.management.commands.load_demo import PASSWORD
 from quotes.queries.record.checks import CHECKS
 from quotes.queries.record.moment import one_moment
-from tests.faults.acts import BENCH, BOOKS, DESK, Duties, Person, new_customer, new_engine
+from tests.faults.acts import BENCH, BOOKS, DESK, OWNER, Duties, Person, new_customer, new_engine
 from tests.faults.browser import Browser, Unanswered
 
 DUTIES: tuple[tuple[str, str, Duties], ...] = (
@@ -22,6 +22,7 @@ DUTIES: tuple[tuple[str, str, Duties], ...] = (
     ("front", "desk", DESK),
     ("books", "books", BOOKS),
     ("bench", "builder", BENCH),
+    ("prices", "owner", OWNER),
 )
 """Who sits there, under whose sign-in, and what he does."""
 ENGINES_BEFOREHAND = 3
