@@ -10,7 +10,8 @@ from babel.messages.catalog import Catalog, Message
 from babel.messages.pofile import read_po, write_po
 from django.conf import settings
 
-from tests.words.said import AREAS, CONTEXT_END, ROOT, Said, said_by_area, templates, unmarked
+from catalogue.calc.said import CONTEXT_END
+from tests.words.said import AREAS, ROOT, Said, said_by_area, templates, unmarked
 
 LOCALE = ROOT / "quotes" / "locale"
 OTHERS = tuple(code for code, _ in settings.LANGUAGES if code != "en")
