@@ -19,9 +19,9 @@ from catalogue.actions.load import load_rows
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.said import say
 from quotes.actions.audit.bulk import tell_emptied
-from quotes.actions.demo import write_sample
+from quotes.actions.demo.writing import write_sample
 from quotes.actions.refused import Refused
-from quotes.calc.demo import Demo, Style
+from quotes.calc.demo.workshop import Demo, Style
 from quotes.models import StoredFile
 from quotes.models.thawed import thawed
 from quotes.queries.sample import BEFORE, is_empty, is_loaded

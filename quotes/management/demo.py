@@ -8,8 +8,8 @@ from typing import cast
 from django.conf import settings
 from django.core.management.base import CommandError
 
-from quotes.calc.demo import Style
-from quotes.imports.demo_file import read_demo
+from quotes.calc.demo.workshop import Style
+from quotes.imports.demo.file import read_demo
 from quotes.management.commands.load_demo import demo_password
 from quotes.models import Quote, Revision, Workshop
 from quotes.queries.sheets import sheet_of

@@ -19,8 +19,8 @@ from catalogue.calc.said import say
 from catalogue.imports.read import read_catalogue
 from quotes.actions.refused import Refused
 from quotes.actions.sample import load_sample, remove_sample
-from quotes.calc.demo import STYLES
-from quotes.imports.demo_file import read_demo
+from quotes.calc.demo.workshop import STYLES
+from quotes.imports.demo.file import read_demo
 from quotes.queries.sample import is_loaded
 
 QUOTES, CALLS = 5, 2

@@ -17,12 +17,12 @@ from pytest_django import DjangoDbBlocker
 
 from quotes.actions.books import drawing
 from quotes.actions.books.batches import NothingToExport, start_batch
-from quotes.actions.demo import write_demo
-from quotes.calc.demo_year import Year, YearTold
+from quotes.actions.demo.writing import write_demo
+from quotes.calc.demo.year import Year, YearTold
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.documents.invoice.cii import cii_xml
 from quotes.documents.invoice.einvoice_check import findings
-from quotes.imports.demo_file import read_demo, read_year
+from quotes.imports.demo.file import read_demo, read_year
 from quotes.models import CalledOff, ExportBatch, Invoice, JournalEntry, ServiceOutcome
 from quotes.queries.books.ledger import deposits_held, ledger_faults, trial_balance
 from tests.cast import PASSWORD, books

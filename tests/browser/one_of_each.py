@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from quotes.actions.bench.findings_report import issue_findings
 from quotes.actions.quotes import ask
-from quotes.imports.demo_prices import write_demo_prices
+from quotes.imports.demo.prices import write_demo_prices
 from quotes.models import Job
 from tests.bench.cast import LATER, built_job, job, recorded, stripped_job
 from tests.bench.parts_cast import ordered, real_build

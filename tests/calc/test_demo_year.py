@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from quotes.calc.demo_year import COURSES, Happening, Year, happenings
-from quotes.imports.demo_file import read_year
+from quotes.calc.demo.year import COURSES, Happening, Year, happenings
+from quotes.imports.demo.file import read_year
 
 DEMO = Path(__file__).resolve().parents[2] / "fixtures" / "demo"
 

@@ -14,7 +14,7 @@ from django.core.exceptions import ValidationError
 
 from quotes.actions.bench.after import Failure, keep_failure
 from quotes.actions.learning.by_hand import enter_evidence, faults_of, withdraw_evidence
-from quotes.imports.demo_earlier import enter_earlier
+from quotes.imports.demo.earlier import enter_earlier
 from quotes.models import Engine, Evidence, Job, RenewedPart
 from quotes.queries.bench.ages.after import with_after
 from quotes.queries.learning.lives import life_of, lives_with_evidence

@@ -19,7 +19,7 @@ from catalogue.actions.price_list.terms import set_rate, set_terms
 from catalogue.actions.price_list.undoing import undo_list
 from catalogue.models import Change, ListedPart, ListedPrice, ListState, Offer, OwnValue, PriceList
 from catalogue.queries.rows import version
-from quotes.imports.demo_prices import write_demo_prices
+from quotes.imports.demo.prices import write_demo_prices
 from quotes.imports.price_list.read import read_price_list
 from quotes.imports.price_list.suggest import suggest
 from tests.cast import desk, owner

@@ -12,9 +12,9 @@ from django.http import HttpRequest
 from django.utils import timezone
 from pytest_django import Settings
 
-from quotes.actions.demo import OtherWorkshop, write_demo
-from quotes.calc.demo import Style
-from quotes.imports.demo_file import read_demo
+from quotes.actions.demo.writing import OtherWorkshop, write_demo
+from quotes.calc.demo.workshop import Style
+from quotes.imports.demo.file import read_demo
 from quotes.management.commands.load_demo import PASSWORD, demo_password
 from quotes.models import Customer, Workshop
 from tests.quotes.cast import workshop

@@ -14,8 +14,8 @@ from django.test import Client
 from django.urls import reverse
 
 from quotes.actions.sample import NotEmpty, load_sample, remove_sample, sample_models
-from quotes.calc.demo import Demo
-from quotes.imports.demo_file import read_demo
+from quotes.calc.demo.workshop import Demo
+from quotes.imports.demo.file import read_demo
 from quotes.models import Customer, Quote, Revision, Workshop
 from tests.cast import desk, owner, shipped_rows
 from tests.quotes import cast

@@ -10,7 +10,7 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandParser
 
 from quotes.actions.files import quote_pdf_file, quote_workbook_file
-from quotes.calc.demo import STYLES
+from quotes.calc.demo.workshop import STYLES
 from quotes.documents.table import comparison_table
 from quotes.management.demo import shown_revision
 from quotes.management.stray_output import stray_output_to_stderr

@@ -14,11 +14,11 @@ from django.core.management import call_command
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from quotes.actions.demo import OtherWorkshop, refuse_other_workshop, write_demo
-from quotes.calc.demo import STYLES, DemoCatalogue
-from quotes.imports.demo_earlier import enter_earlier
-from quotes.imports.demo_file import read_demo, read_year
-from quotes.imports.demo_prices import write_demo_prices
+from quotes.actions.demo.writing import OtherWorkshop, refuse_other_workshop, write_demo
+from quotes.calc.demo.workshop import STYLES, DemoCatalogue
+from quotes.imports.demo.earlier import enter_earlier
+from quotes.imports.demo.file import read_demo, read_year
+from quotes.imports.demo.prices import write_demo_prices
 
 PASSWORD = "demo-bench-only"  # Of demos only, and said on the screen. # noqa: S105
 """Known to everybody who can read this, so it is given only where nobody else can reach the site."""

@@ -11,12 +11,12 @@ from django.contrib.auth.models import User
 from django.core.management.base import BaseCommand, CommandError
 from django.utils import timezone
 
-from quotes.actions.demo import write_settings
+from quotes.actions.demo.writing import write_settings
 from quotes.actions.years.filling import NotForYears, fill, refuse_a_workshop_in_use
 from quotes.actions.years.listed import list_parts
-from quotes.calc.demo import STYLES
+from quotes.calc.demo.workshop import STYLES
 from quotes.calc.years.plan import FULL_PARTS, FULL_QUOTES
-from quotes.imports.demo_file import read_demo
+from quotes.imports.demo.file import read_demo
 from quotes.management.commands.load_demo import demo_password, load_catalogue
 from quotes.management.stray_output import stray_output_to_stderr
 

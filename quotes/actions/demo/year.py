@@ -18,14 +18,14 @@ from quotes.actions.books.batches import finish_batch, start_batch
 from quotes.actions.books.months import lock_month
 from quotes.actions.calls import Call, keep_call
 from quotes.actions.customers import CustomerDetails, create_customer
-from quotes.actions.demo_bench import Day
-from quotes.actions.demo_bench_day import BenchDay
-from quotes.actions.demo_job import BENCH
-from quotes.actions.demo_money import MONEY, open_the_books
-from quotes.actions.demo_outcomes import tell_outcomes
-from quotes.actions.demo_way_out import WAY_OUT
+from quotes.actions.demo.bench import Day
+from quotes.actions.demo.bench_day import BenchDay
+from quotes.actions.demo.job import BENCH
+from quotes.actions.demo.money import MONEY, open_the_books
+from quotes.actions.demo.outcomes import tell_outcomes
+from quotes.actions.demo.way_out import WAY_OUT
 from quotes.actions.issuing import issue
-from quotes.calc.demo_year import Happening, Year, YearBuild, happenings
+from quotes.calc.demo.year import Happening, Year, YearBuild, happenings
 from quotes.models import Acceptance, Customer, Invoice, Quote
 
 STEPS = {**BENCH, **WAY_OUT}

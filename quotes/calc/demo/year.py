@@ -11,7 +11,7 @@ from typing import Literal
 from pydantic import Field
 
 from quotes.calc.ask.request import Code, EngineAsked, Planned, Request, Segment, Value
-from quotes.calc.demo_job import DemoJob
+from quotes.calc.demo.job import DemoJob
 
 Act = Literal[
     "call",

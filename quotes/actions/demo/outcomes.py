@@ -10,7 +10,7 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from quotes.actions.bench.outcomes import Told, tell_outcome
-from quotes.calc.demo_year import Year
+from quotes.calc.demo.year import Year
 from quotes.models import Acceptance, Quote
 
 

@@ -12,7 +12,7 @@ from quotes.actions.booking import BookingWish, WeekFull, book
 from quotes.actions.enquiry import keep_enquiry
 from quotes.calc.ask.request import EngineAsked, Request
 from quotes.calc.dates.open_days import monday_of
-from quotes.calc.demo import DemoBooking, DemoEnquiry
+from quotes.calc.demo.workshop import DemoBooking, DemoEnquiry
 from quotes.models import Customer, Engine, Enquiry
 from quotes.queries.engines import engine_asked
 

@@ -9,8 +9,8 @@ from uuid import NAMESPACE_URL, UUID, uuid5
 from django.contrib.auth.models import User
 from django.utils import timezone
 
-from quotes.calc.demo_job import DemoJob
-from quotes.calc.demo_year import YearBuild
+from quotes.calc.demo.job import DemoJob
+from quotes.calc.demo.year import YearBuild
 from quotes.models import Acceptance, Job, Quote
 
 

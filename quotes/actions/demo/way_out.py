@@ -9,11 +9,11 @@ from quotes.actions.bench.after import Reported, report_service
 from quotes.actions.bench.record import Written, close_record, keep_entry
 from quotes.actions.bench.releasing import HandedOver, release
 from quotes.actions.bench.testing import Looked, Run, keep_check, keep_run
-from quotes.actions.demo_bench_day import BenchDay
+from quotes.actions.demo.bench_day import BenchDay
 from quotes.calc.bench.assembly.requirements import Requirement
 from quotes.calc.bench.leaving.final_questions import QUESTIONS
 from quotes.calc.bench.teardown.units_read import units_for
-from quotes.calc.demo_year import Act
+from quotes.calc.demo.year import Act
 from quotes.queries.bench.ages.new_lives import new_lives_of
 from quotes.queries.bench.assembly.record import JobRecord, job_record
 

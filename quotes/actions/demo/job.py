@@ -16,11 +16,11 @@ from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.bench.receipts import take_in_all
 from quotes.actions.bench.work_out_again import Offer, offer_worked_again, work_out_again
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
-from quotes.actions.demo_bench_day import BenchDay
+from quotes.actions.demo.bench_day import BenchDay
 from quotes.actions.issuing import issue
 from quotes.calc.bench.parts.target_sizes import Checked
-from quotes.calc.demo_job import DemoFinding, DemoReading
-from quotes.calc.demo_year import Act
+from quotes.calc.demo.job import DemoFinding, DemoReading
+from quotes.calc.demo.year import Act
 from quotes.models import FindingSeen, PurchaseOrder, WorksOrder
 from quotes.queries.bench.parts.wanted import build_parts
 from quotes.queries.bench.teardown.sheet import job_sheet

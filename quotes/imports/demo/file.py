@@ -6,8 +6,8 @@ from pathlib import Path
 
 import yaml
 
-from quotes.calc.demo import Demo, Style
-from quotes.calc.demo_year import Year
+from quotes.calc.demo.workshop import Demo, Style
+from quotes.calc.demo.year import Year
 
 
 def read_demo(folder: Path, style: Style) -> Demo:

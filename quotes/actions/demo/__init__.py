@@ -1,0 +1,1 @@
+"""A demo workshop, written through the same actions that people use."""

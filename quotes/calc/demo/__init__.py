@@ -1,0 +1,1 @@
+"""What the files of a demo workshop hold."""

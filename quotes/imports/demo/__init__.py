@@ -1,0 +1,1 @@
+"""Reading the files of a demo workshop."""
