@@ -29,5 +29,6 @@ class Command(BaseCommand):
         self.stdout.write(
             f"Put back {sum(known.counts.values())} rows and {len(known.files)} files as of {known.made_at}. "
             "Run `manage.py migrate` next: this version may be newer than the backup. No backup holds the"
-            " key of the site: put back its SECRET_KEY, or the file secret_key, or one-time codes can't be read."
+            " key of the site: put back its SECRET_KEY, or the file secret_key, or one-time codes can't be"
+            " read."
         )
