@@ -11,6 +11,15 @@ CODE = re.compile(r"\bS\d{2,3}\b")
 BRACKETED = re.compile(r"\s*\[(S\d{2,3})\]")
 
 
+def said_parts(text: str) -> tuple[str, ...]:
+    """What a `source` says in words, beside the codes that it cites.
+
+    >>> said_parts("S12; S14; miles from memory")
+    ('miles from memory',)
+    """
+    return tuple(part for part in text.split("; ") if part and not CODE.fullmatch(part))
+
+
 def cited(text: str) -> tuple[str, ...]:
     """The register codes that `text` names, in order, each once."""
     return tuple(dict.fromkeys(CODE.findall(text)))
@@ -18,7 +27,8 @@ def cited(text: str) -> tuple[str, ...]:
 
 def in_words(text: str, titles: Mapping[str, str]) -> str:
     """A `source` with "published: title" in place of each code; an unknown code stays as it is."""
-    return CODE.sub(lambda found: say("published: {title}", title=titles.get(found[0], found[0])), text)
+    said = "; ".join(say(part) for part in text.split("; ") if part)
+    return CODE.sub(lambda found: say("published: {title}", title=titles.get(found[0], found[0])), said)
 
 
 def note_in_words(text: str, titles: Mapping[str, str]) -> str:

@@ -60,13 +60,15 @@ class _EntryField(ModelChoiceField):
         return say(str(obj))
 
 
-class _Entries(django_filters.ModelChoiceFilter):
+class Entries(django_filters.ModelChoiceFilter):
+    """Entries by name, as `entry` makes them."""
+
     field_class = _EntryField
 
 
-def entry(label: StrOrPromise, model: type[Model], **more: Any) -> _Entries:
+def entry(label: StrOrPromise, model: type[Model], **more: Any) -> Entries:
     """One entry of another kind, or all."""
-    return _Entries(label=label, queryset=model._default_manager.all(), empty_label=_("all"), **more)
+    return Entries(label=label, queryset=model._default_manager.all(), empty_label=_("all"), **more)
 
 
 def groups(_request: Any = None) -> list[tuple[str, str]]:

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from pydantic import BaseModel
+
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
 from catalogue.calc.said import say
+from catalogue.calc.sources import said_parts
 from catalogue.calc.unit_words import for_cylinders
 
 SHOWN: Mapping[str, tuple[str, ...]] = {
@@ -37,7 +40,7 @@ NOTED: Mapping[str, tuple[str, ...]] = {
     "limits": ("note",),
     "facts": ("topic", "statement"),
 }
-"""What only a card shows, and says there. Sources are cited as they are, and formulas stay."""
+"""What only a card shows, and says there. Titles of sources are cited as they are, and formulas stay."""
 INSIDE = ("what", "rule", "limit", "note")
 """The texts of a row that stands inside of another."""
 READ_BY_RULES = frozenset({"limits"})
@@ -50,8 +53,21 @@ def texts(rows: CatalogueRows) -> Iterator[str]:
         for row in getattr(rows, kind):
             for field in fields:
                 yield from _texts(getattr(row, field))
+    yield from _sources(rows)
     yield from (code.replace("_", " ") for code in sorted(_codes(rows)))
     yield from sorted({for_cylinders(row.unit, count) for row in rows.parts for count in (1, 2) if row.unit})
+
+
+def _sources(value: Any, name: str = "") -> Iterator[str]:
+    """What fields say of where their values come from."""
+    if isinstance(value, BaseModel):
+        for field, inner in value:
+            yield from _sources(inner, field)
+    elif isinstance(value, str):
+        yield from said_parts(value) if "source" in name else ()
+    elif isinstance(value, Mapping | tuple):
+        for inner in value.values() if isinstance(value, Mapping) else value:
+            yield from _sources(inner, name)
 
 
 def _codes(rows: CatalogueRows) -> set[str]:

@@ -53,6 +53,7 @@ INSIDE = {
     "failure_modes": "ways to fail",
     "findings": "findings",
     "first_meeting": "first meeting",
+    "fitted": "built as",
     "formula": "formula",
     "from": "from",
     "from_manual": "from the manual",
