@@ -22,7 +22,7 @@ FILES = {
     "csv": (as_csv, "text/csv; charset=utf-8"),
     "xlsx": (as_workbook, "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"),
 }
-NOT_NARROWING = frozenset({"sort", "page", "as"})
+NOT_NARROWING = frozenset({"sort", "page", "as", "customers"})
 
 
 class TablePage(SingleTableMixin, FilterView):

@@ -10,7 +10,7 @@ from django.db.models import F, Sum
 
 from catalogue.calc.money import ZERO
 from quotes.calc.books.margin import Against, BuildMargin, Margins, margins_of
-from quotes.models import Acceptance, JournalLine, WorkedHours
+from quotes.models import Acceptance, JournalEntry, JournalLine, JournalSource, WorkedHours
 from quotes.queries.books.chart import books_settings
 from quotes.queries.books.costs import NOTHING, build_costs
 from quotes.queries.books.exact import exact
@@ -35,6 +35,12 @@ def margins(first: date | None = None, last: date | None = None) -> Margins:
     if last is not None:
         lines = lines.filter(entry__on__lte=last)
     return margins_of(_of(list(lines.order_by().values_list("build", flat=True).distinct())))
+
+
+def last_invoiced() -> date | None:
+    """The day of the latest invoice."""
+    entries = JournalEntry.objects.filter(source=JournalSource.INVOICE).order_by("-on", "-pk")
+    return entries.values_list("on", flat=True).first()
 
 
 def _of(builds: Collection[int]) -> Iterable[BuildMargin]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from functools import cached_property
 from typing import Any
 
@@ -13,12 +14,16 @@ from quotes.calc.books.margin import BuildMargin, Margins, margins_of
 from quotes.filters.books.margin import MarginFilter
 from quotes.models import Acceptance
 from quotes.queries.books.ledger import books_settings, margins
+from quotes.queries.books.margins import last_invoiced
 from quotes.tables.books.margin import MarginTable
 from quotes.views.books.listed import BooksList
 
+SHOWN = timedelta(days=365)
+"""Who asks for no days gets the builds of the last year of invoices: all there ever were take seconds."""
+
 
 class JobMargin(BooksList):
-    """Every build of which something was invoiced."""
+    """Builds of which something was invoiced. With the first day left empty, all there ever were."""
 
     title = _("Job margin")
     one, many = _("build"), _("builds")
@@ -29,6 +34,13 @@ class JobMargin(BooksList):
     def rows(self) -> QuerySet[Any]:
         """What the filter offers is read from here; the rows shown are worked out."""
         return Acceptance.objects.exclude(invoices=None).distinct()
+
+    def get_filterset_kwargs(self, filterset_class: Any) -> dict[str, Any]:
+        kwargs: dict[str, Any] = super().get_filterset_kwargs(filterset_class)
+        data = self.request.GET.copy()
+        if "first" not in data and "last" not in data and (last := last_invoiced()):
+            data["first"] = (last - SHOWN).isoformat()
+        return kwargs | {"data": data}
 
     @cached_property
     def margins(self) -> Margins:

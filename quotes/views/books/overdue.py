@@ -10,6 +10,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.core.exceptions import ValidationError
+from django.core.paginator import Paginator
 from django.db.models import F, QuerySet
 from django.db.models.functions import Coalesce
 from django.http import Http404, HttpRequest, HttpResponse
@@ -30,9 +31,10 @@ from quotes.queries.books.proposed import interest_proposed
 from quotes.tables.books.overdue import OverdueTable
 from quotes.views.books.listed import BooksList
 from quotes.views.every_request.person import signed_in
+from quotes.views.table_page import FILES, PER_PAGE
 
-MOST = 100
-"""So many proposals are worked out for one page, those longest overdue."""
+MOST = PER_PAGE
+"""So many proposals stand on one page, those longest overdue; who takes the list away gets them all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,9 +56,9 @@ def owed() -> QuerySet[Any]:
     return rows.annotate(late_day=Coalesce(F("due_on"), F("on")))
 
 
-def interest_of(rows: QuerySet[Any], on: date) -> list[Interest]:
+def interest_of(rows: QuerySet[Any], on: date, most: int | None = MOST) -> list[Interest]:
     """On which of these documents the terms ask for interest; the longest overdue first."""
-    late = rows.filter(late_day__lt=on).order_by("late_day", "pk")[:MOST]
+    late = rows.filter(late_day__lt=on).order_by("late_day", "pk")[:most]
     items = {item.number: item for item in late}
     lines = interest_proposed({item.customer_id for item in items.values()}, on)
     return [
@@ -81,7 +83,7 @@ class Overdue(BooksList):
 
     @cached_property
     def interest(self) -> list[Interest]:
-        return interest_of(self.object_list, self.on)
+        return interest_of(self.object_list, self.on, None if self.request.GET.get("as") in FILES else MOST)
 
     def rows(self) -> QuerySet[Any]:
         return owed()
@@ -91,8 +93,10 @@ class Overdue(BooksList):
         return super().get_table_kwargs() | {"on": self.on, "interest": proposed}
 
     def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
-        context = super().get_context_data(**kwargs)
-        return context | {"on": self.on, "ages": ages(self.on), "interest": self.interest}
+        context, owed_by = super().get_context_data(**kwargs), ages(self.on)
+        customers = Paginator(owed_by.rows, PER_PAGE).get_page(self.request.GET.get("customers"))
+        told = {"on": self.on, "ages": owed_by, "customers": customers, "interest": self.interest}
+        return context | told
 
 
 @require_POST
