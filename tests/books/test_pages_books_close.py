@@ -270,22 +270,23 @@ def test_of_two_at_once_the_second_sees_what_the_first_kept(build: Acceptance) -
     assert BooksSettings.objects.get().payment_days == 21
 
 
-@pytest.mark.parametrize("name", ["books-home", "months", "export-list", "export-new"])
-def test_one_entry_and_twenty_cost_the_same_queries(
-    build: Acceptance, name: str, django_assert_num_queries: DjangoAssertNumQueries
+def test_one_entry_and_ten_cost_the_same_queries(
+    build: Acceptance, django_assert_num_queries: DjangoAssertNumQueries
 ) -> None:
     bill("one", due=1)
     made()
     bill("two", due=1)
     client = browser()
-    with django_assert_num_queries(COST[name]):
-        client.get(reverse(name))
-    for index in range(10):
+    for name, cost in COST.items():
+        with django_assert_num_queries(cost):
+            client.get(reverse(name))
+    for index in range(5):
         bill(f"N-{index}", due=1, tax=Decimal(index))
         made()
         bill(f"M-{index}", due=1)
-    with django_assert_num_queries(COST[name]):
-        client.get(reverse(name))
+    for name, cost in COST.items():
+        with django_assert_num_queries(cost):
+            client.get(reverse(name))
 
 
 COST = {"books-home": 14, "months": 6, "export-list": 7, "export-new": 8}

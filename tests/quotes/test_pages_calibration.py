@@ -174,22 +174,22 @@ def test_a_factor_that_cannot_be_is_refused(as_owner: Client, left: Acceptance, 
     )
 
 
-def test_the_record_costs_the_same_for_one_service_and_for_twenty(as_owner: Client, left: Acceptance) -> None:
+def test_the_record_costs_the_same_for_one_service_and_for_five(as_owner: Client, left: Acceptance) -> None:
     url = reverse("calibration")
     row = told(left)
     as_owner.get(url)
     with CaptureQueriesContext(connection) as one:
         as_owner.get(url)
-    twenty(row)
+    five(row)
     with CaptureQueriesContext(connection) as all_of_them:
         page = as_owner.get(url)
-    assert page.context["found"].whole.services == 20
+    assert page.context["found"].whole.services == 5
     assert len(all_of_them) == len(one)
 
 
-def twenty(row: ServiceOutcome) -> None:
-    """Nineteen services more, each of a build of its own, as plain copies of the rows."""
-    for number in range(19):
+def five(row: ServiceOutcome) -> None:
+    """Four services more, each of a build of its own, as plain copies of the rows."""
+    for number in range(4):
         of = build(f"H4-{30000 + number}")
         mark_done(acceptance=of, by=desk(), now=NOW)
         row.pk, row.build, row.key = None, of, uuid4()
