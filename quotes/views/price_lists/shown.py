@@ -18,15 +18,15 @@ MUCH_GONE = 10
 """Where more than one in so many is gone, the list may be a part only."""
 LINES = (
     ("new", to_say("New"), to_say("not listed before, or listed again")),
-    ("dearer", to_say("Dearer"), to_say("cost more than they are listed at now")),
-    ("cheaper", to_say("Cheaper"), to_say("cost less than they are listed at now")),
+    ("dearer", to_say("Dearer"), to_say("cost more than before")),
+    ("cheaper", to_say("Cheaper"), to_say("cost less than before")),
     (
         "unchanged",
         to_say("Unchanged"),
         to_say("{reworded} of them with another name, unit, pack or list price"),
     ),
     ("superseded", to_say("Superseded"), to_say("name another number in their place")),
-    ("held", to_say("Held"), to_say("of those above: as they stand until the owner says yes")),
+    ("held", to_say("Held"), to_say("of those above: none without the owner's yes")),
     ("refused", to_say("Refused"), to_say("left as they stand, with the reason below")),
     ("twice", to_say("Said twice"), to_say("a row that stands twice alike")),
     ("passed_over", to_say("Passed over"), to_say("heads, titles, notes and repeated rows")),
@@ -99,5 +99,5 @@ def shown(row: PriceList, page: str) -> Shown:
 def _note(kind: str, note: str, counts: Mapping[str, int]) -> str:
     """What a count means; of what is unchanged only where something else of it differs."""
     if kind == "unchanged" and not counts["reworded"]:
-        return say("stand as they are listed")
+        return say("cost what they did before")
     return say(note, reworded=counts["reworded"])
