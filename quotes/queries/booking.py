@@ -9,7 +9,7 @@ from typing import Any, Literal, cast
 
 from django.utils import timezone, translation
 
-from catalogue.calc.said import say
+from catalogue.calc.said import say, say_figure
 from quotes.calc.dates.slots import Slot
 from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, default_deposit, storage_sentences
 from quotes.calc.money.band import SUBJECT_TO, spoken_band
@@ -41,11 +41,13 @@ class StandingTerms:
 def standing_terms() -> StandingTerms:
     """The workshop's terms, its storage terms and what to bring."""
     workshop, terms = Workshop.objects.get_or_default(), booking_terms()
-    charge = f"{terms.storage_a_day:.{currency_decimals(workshop.currency)}f} {workshop.currency}"
+    a_day = say_figure(terms.storage_a_day, currency_decimals(workshop.currency))
     return StandingTerms(
         terms=terms_of(workshop),
         storage=storage_sentences(
-            terms.storage_free_days, charge if terms.storage_a_day else "", starting_words(terms.storage)
+            terms.storage_free_days,
+            f"{a_day} {workshop.currency}" if terms.storage_a_day else "",
+            starting_words(terms.storage),
         ),
         storage_free_days=terms.storage_free_days,
         storage_a_day=terms.storage_a_day,

@@ -22,6 +22,8 @@ from quotes.forms.fields import quoted
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 from quotes.models import DepositBy, LabourBy, Series
 
+NO_COUNTRY = frozenset({"EU", "EZ", "QO", "UN", "XA", "XB", "ZZ"})
+"""Two letters that stand for several countries, for none, or for a test of software."""
 PRACTICE = _("Default: common practice, no source.")
 IBAN_FAULTS: Mapping[type[NotSound], str] = {
     InvalidChecksum: to_say("its check figures do not fit the rest: one is mistyped or missing"),
@@ -170,7 +172,7 @@ def territories() -> list[tuple[str, str]]:
     """Countries by name, with their two letters (ISO 3166)."""
     names = Locale(get_language() or "en").territories
     return sorted(
-        ((code, name) for code, name in names.items() if len(code) == 2 and code.isalpha() and code != "ZZ"),
+        ((code, name) for code, name in names.items() if code.isalpha() and code not in NO_COUNTRY),
         key=lambda pair: pair[1],
     )
 

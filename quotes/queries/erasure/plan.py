@@ -16,6 +16,7 @@ from catalogue.calc.said import say, to_say
 from quotes.calc.erasure.keeping import books_kept_until
 from quotes.calc.erasure.thawed import Person, out_of_json, out_of_text, person
 from quotes.calc.record.kept_json import kept_fingerprint
+from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, Customer, Invoice, Job, OpenItem, Payment, Workshop, WriteOff
 from quotes.queries.erasure.rules import BOOKS, RULES, Rule
 from quotes.queries.record.held import rows_of
@@ -129,7 +130,11 @@ def _follow(plan: Plan, rule: Rule) -> None:
         told = to_say("{rows}: {count}, support the books, kept until {day}")
         if rule.stays == BOOKS:
             told = to_say("{rows}: {count}, are books, kept until {day}")
-        plan.stays.append(say(told, rows=rule.many, count=kept, day=f"{plan.kept_until:%Y-%m-%d}"))
+        plan.stays.append(say(told, rows=rule.many, count=kept, day=_until(plan)))
+
+
+def _until(plan: Plan) -> str:
+    return said_day(plan.kept_until) if plan.kept_until else ""
 
 
 def _rows(rule: Rule, customer: Customer) -> models.QuerySet[Any]:
@@ -179,7 +184,7 @@ def _own_record(plan: Plan) -> None:
     if plan.keeps_books:
         printed = str(list(Invoice.objects.filter(customer=customer).values_list("sheet", flat=True)))
         wanted = {name: "" for name in ("telephone", "email") if getattr(customer, name) not in printed}
-        until = f"{plan.kept_until:%Y-%m-%d}"
+        until = _until(plan)
         plan.stays.append(say("name and address: they stand on his books, kept until {day}", day=until))
     else:
         wanted = {"name": plan.person.stands_in, "country": "", **dict.fromkeys(REACHED_BY, "")}
