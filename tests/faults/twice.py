@@ -160,7 +160,8 @@ def _something(one: Any) -> str:
         return time.strftime("%Y-%m-%d")
     if one.get("type") == "email":
         return "twice@shop.example"
-    return "1" if one.get("inputmode") in ("decimal", "numeric") else "Twice"
+    figure = one.get("inputmode") in ("decimal", "numeric") or one.get("name", "").startswith("r:")
+    return "1" if figure else "Twice"
 
 
 def main() -> int:
