@@ -7,13 +7,19 @@ from typing import Any
 
 from django.template.loader import render_to_string
 
-from catalogue.calc.said import say
+from catalogue.calc.said import say, to_say
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.intake.enquiry_card import Said, SaidOption
 from quotes.calc.intake.enquiry_sheet import EnquirySheet
 from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.words import currency_in_words, day, long_day, round_money
+
+BUDGETED = {
+    "within": to_say("within budget"),
+    "may go above": to_say("may go above budget"),
+    "above": to_say("above budget"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,5 +94,5 @@ def _row(said: Said, option: SaidOption) -> SaidRow:
         arrive_by=day(slot.arrive_by, LANGUAGE) if slot else "",
         ready_on=day(slot.ready_on, LANGUAGE) if slot else "",
         in_time=in_time[slot.in_time] if slot else "",
-        budget=option.against_budget,
+        budget=say(BUDGETED[option.against_budget]) if option.against_budget else "",
     )

@@ -182,7 +182,7 @@ def test_the_logbook_says_what_happened_when_and_by_whom(fetched: Job) -> None:
     sheet = logbook(reread(fetched), ON + MONTH)
 
     told = [(one.what, one.words) for one in sheet.entries]
-    assert ("service", "1200 miles of sprint, tuned as mild") in told
+    assert ("service", "1200 miles of sprint road race, tuned as mild build") in told
     assert ("reported", "300 miles since the hand-over") in told
     assert ("valve spring (set per valve)", "1,500 miles") in sheet.parts
     assert logbook_pdf(sheet).startswith(b"%PDF")

@@ -10,7 +10,8 @@ from django.utils import timezone
 from django.utils.translation import get_language
 
 from catalogue.calc.engine import EngineCatalogue
-from catalogue.calc.said import say
+from catalogue.calc.said import say, say_inside
+from catalogue.queries import duty_choices, tier_choices
 from quotes.calc.bench.ages.lasted import age_of
 from quotes.calc.bench.ages.logbook import LogEntry, LogSheet, in_order
 from quotes.calc.bench.said import exact
@@ -65,13 +66,14 @@ def logbook(engine: Engine, on: date) -> LogSheet:
 
 
 def _past(engine: Engine) -> Iterator[LogEntry]:
+    duties, tiers = dict(duty_choices()), dict(tier_choices())
     for row in engine.segments.all():
         words = say(
             "{amount} {unit} of {duty}, tuned as {tier}",
             amount=exact(row.amount.normalize()),
             unit=say(WORDS[row.unit]),  # type: ignore[index]
-            duty=row.duty.replace("_", " "),
-            tier=row.tier,
+            duty=say_inside(duties.get(row.duty, row.duty.replace("_", " "))),
+            tier=say_inside(tiers.get(row.tier, row.tier)),
         )
         yield LogEntry(on=row.end or row.start, what=say("service"), words=words)
 
