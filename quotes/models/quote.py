@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from django.conf import settings
-from django.db import models
+from django.db import connections, models
 from django.db.models import Case, F, OuterRef, Q, Subquery, Value, When
 from django.utils.translation import gettext_lazy as _
 
@@ -71,9 +71,14 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
         return self.with_state(on).joined().defer("request", "latest__request", "latest__sheet")
 
     def sortable(self) -> QuoteQuerySet:
-        """With the sums and the last day of the latest revision as columns that an index of its own holds."""
-        latest = Revision.objects.filter(quote=OuterRef("pk")).order_by("-index")
+        """With the sums and the last day of the latest revision as columns that are quickly sorted by.
+
+        SQLite reads them from an index, for behind them lies the sheet; PostgreSQL keeps sheets apart.
+        """
         names = ("gross_from", "gross_to", "valid_until")
+        if connections[self.db].vendor == "postgresql":
+            return self.annotate(**{f"latest_{name}": F(f"latest__{name}") for name in names})
+        latest = Revision.objects.filter(quote=OuterRef("pk")).order_by("-index")
         return self.annotate(**{f"latest_{name}": Subquery(latest.values(name)[:1]) for name in names})
 
     def found_by(self, text: str) -> QuoteQuerySet:
