@@ -6,7 +6,9 @@ from pathlib import Path
 
 from playwright.sync_api import Browser, Playwright
 
-CHROMIUM = Path("/usr/bin/chromium")
+CHROMIUM = Path("/usr/lib/chromium/chromium-headless-shell")
+"""Without tabs, menus and address bar: with them a page costs three times as much of a processor."""
+
 FLAGS = [
     "--headless",
     "--no-sandbox",
@@ -24,5 +26,5 @@ TABLET = (820, 1180)
 
 
 def launch(playwright: Playwright) -> Browser:
-    """Debian's own Chromium, with nothing of its own to say to the network."""
+    """Debian's own Chromium without its window, with nothing of its own to say to the network."""
     return playwright.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
