@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import SafeString
 from django.utils.translation import gettext_lazy as _
+from django.utils.translation import pgettext_lazy
 
 from catalogue.calc.said import say, to_say
 from catalogue.documents.table_files import Cell
@@ -50,7 +51,7 @@ class WordsColumn(tables.Column):
 
 
 class ChangeTable(EntryTable):
-    what = WordsColumn(_("Record"), "name")
+    what = WordsColumn(pgettext_lazy("change", "Record"), "name")
     at = tables.Column(_("When"), orderable=False, attrs=cells("nowrap", _("When")))
     by = WordsColumn(_("Who"))
     changes = WordsColumn(_("Before and after"), "told-all")

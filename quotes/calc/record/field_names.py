@@ -174,6 +174,7 @@ CALLED = {
     "shop_share_pct": "share of the workshop",
     "shown": "what was shown",
     "slot_week": "week of the slot",
+    "signin.address": "network address",
     "slow_on": "late day",
     "small": "small picture",
     "spoken_above_pct": "named above",
