@@ -5,7 +5,6 @@ from __future__ import annotations
 import logging
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from django.test import Client
 from playwright.sync_api import Page
 
@@ -15,7 +14,7 @@ from tests.browser.chromium import DESK, PHONE
 from tests.browser.gallery.furnish import customers_links, examples
 from tests.browser.gallery.walk import Seen, Walk, follow, look_at_the_rest
 from tests.browser.one_of_each import one_of_each
-from tests.browser.steps import AXE_OPTIONS
+from tests.browser.steps import looked_at_by_axe
 from tests.cast import owner
 
 ELSEWHERE = frozenset({"background-state", "code", "export", "export-state", "works-order", "sample-remove"})
@@ -47,7 +46,7 @@ def test_every_page_is_sound(workshop: Client, phone_page: Page) -> None:
     faults = []
     for seen in every_page(workshop):
         phone_page.set_content(seen.text)
-        for each in Axe().run(phone_page, options=AXE_OPTIONS).response["violations"]:
+        for each in looked_at_by_axe(phone_page).response["violations"]:
             faults.append(f"{seen.name}: {each['id']}: {each['nodes'][0]['html'][:120]}")
         for size in (PHONE, DESK):
             phone_page.set_viewport_size({"width": size[0], "height": size[1]})

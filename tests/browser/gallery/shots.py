@@ -7,12 +7,11 @@ from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, ConsoleMessage, Page
 
 from tests.browser.chromium import DESK, PHONE, TABLET
 from tests.browser.gallery.walk import Seen
-from tests.browser.steps import AXE_OPTIONS
+from tests.browser.steps import looked_at_by_axe
 
 ZOOMED = (DESK[0] // 2, DESK[1] // 2)
 """What is left of a desk's window at 200 %."""
@@ -97,7 +96,7 @@ class Photographer:
         ]
         if size == "tablet":
             return
-        for each in Axe().run(self.page, options=AXE_OPTIONS).response["violations"]:
+        for each in looked_at_by_axe(self.page).response["violations"]:
             where = each["nodes"][0]["html"][:90]
             done.faults.append(f"{each['id']} at {WIDTHS[size][0]} px, {len(each['nodes'])} times: {where}")
 
