@@ -9,7 +9,7 @@ from typing import Literal
 
 from catalogue.calc.money import ZERO, round_half_up
 from catalogue.calc.said import say, to_say
-from catalogue.queries import current_rows, engine_catalogue
+from catalogue.queries import engine_catalogue
 from quotes.calc.ask.request import Edits, Refusal, Request
 from quotes.calc.sheet.line_values import Kind, Line, Reason
 from quotes.calc.sheet.sentences import honesty
@@ -22,6 +22,7 @@ from quotes.documents.reasons import tells
 from quotes.documents.steps_table import StepRow, steps_table
 from quotes.forms.edits import edits_of
 from quotes.views.worksheet.gives import Gives, what_it_gives, what_leaving_gives
+from quotes.views.worksheet.own_lines import bought_of, own_index_of
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
     ("labour", to_say("Strip and rebuild")),
@@ -197,8 +198,8 @@ def _sections(option: Option, edits: Edits, refuses_unsafe: bool) -> Iterable[Se
                 hold = "none"  # a component has one box, on its first line
             elif line.component:
                 shown.add(line.component)
-            index = _own_index(line, edits)
-            rows.append(LineRow(line, hold, index, _bought(index, edits)))
+            index = own_index_of(line, edits)
+            rows.append(LineRow(line, hold, index, bought_of(index, edits)))
         if rows:
             yield Section(kind, say(name), sum((row.line.net for row in rows), ZERO), tuple(rows))
 
@@ -216,24 +217,8 @@ def _within(option: Option, refuses_unsafe: bool) -> Iterable[WithinRow]:
 
 
 def _own(line: Line, edits: Edits) -> LineRow:
-    index = _own_index(line, edits)
-    return LineRow(line, "none", index, _bought(index, edits))
-
-
-def _bought(index: int | None, edits: Edits) -> str:
-    own = None if index is None else edits.own_lines[index]
-    if own is None or not own.supplier:
-        return ""
-    names = {row.code: row.name for row in current_rows().suppliers}
-    return f"{names.get(own.supplier, own.supplier)}, {own.number}"
-
-
-def _own_index(line: Line, edits: Edits) -> int | None:
-    """Which of the desk's own lines it is, from 0; they are coded own-1, own-2 and so on."""
-    number = line.code.removeprefix("own-")
-    if number == line.code or not number.isdigit() or not 1 <= int(number) <= len(edits.own_lines):
-        return None
-    return int(number) - 1
+    index = own_index_of(line, edits)
+    return LineRow(line, "none", index, bought_of(index, edits))
 
 
 def _left(option: Option, request: Request, names: Mapping[str, str]) -> Iterable[LeftRow]:
