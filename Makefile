@@ -5,7 +5,7 @@ MANAGE := $(PYTHON_IN) manage.py
 STYLE ?= sales-tax
 .DEFAULT_GOAL := help
 .NOTPARALLEL:
-.PHONY: help setup setup-dev packages demo-data demo serve test format bench pages outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load move second-database properties
+.PHONY: help setup setup-dev packages demo-data demo serve test format bench pages outside-checks reference pictures gallery faults words lock audit-packages rights-table fuzz load move properties
 
 help: ## say what can be asked
 	@grep -hE '^[a-z-]+:.*## ' Makefile | sed -E 's/^([a-z-]+):.*## (.*)/make \1\t\2/' | expand -t 18
@@ -82,9 +82,6 @@ load: setup-dev ## 30 people at work for 10 minutes on PostgreSQL; writes its re
 
 move: setup-dev ## move a year of demo trading to PostgreSQL and compare; writes its report into DEVELOPERS.md
 	@.ci/postgres $(PYTHON_IN) -m tests.moving
-
-second-database: setup-dev ## find the tests that PostgreSQL need not see again, because others put the same to it
-	@.ci/postgres $(PYTHON_IN) -m tests.second_database
 
 pictures: demo-data setup-dev ## take the README's pictures from the demo
 	@$(PYTHON_IN) -m tests.browser.pictures

@@ -18,7 +18,6 @@ from pytest_django import DjangoDbBlocker
 from quotes.documents import pdf
 from quotes.models import frozen_triggers
 from quotes.queries import comparison
-from tests.second_database import LEFT_AS_IT_IS, function, shown_by_others
 from tests.shared import KeptComparisons, kept_paper, leave_migrated, migrated_once, say_collected
 from tests.shipped import load_shipped, standing, unload
 from tests.written_again import begin_test, hear
@@ -133,17 +132,11 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         action="store_true",
         help="leave out what another run has: what needs no database, and what one database is enough for",
     )
-    parser.addoption(
-        LEFT_AS_IT_IS,
-        action="store_true",
-        help="with it what tests/shown_by_others.txt names is not left out, so that it can be written anew",
-    )
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     if config.getoption("second_database"):
-        others = frozenset() if config.getoption(LEFT_AS_IT_IS) else shown_by_others()
-        kept = _two_cases_each([item for item in items if _needs_both(item, others)])
+        kept = _two_cases_each([item for item in items if _needs_both(item)])
         config.hook.pytest_deselected(items=[item for item in items if item not in set(kept)])
         items[:] = kept
 
@@ -158,7 +151,7 @@ def _two_cases_each(items: list[pytest.Item]) -> list[pytest.Item]:
     return [item for item in items if item in kept]
 
 
-def _needs_both(item: pytest.Item, shown_by_others: frozenset[str]) -> bool:
+def _needs_both(item: pytest.Item) -> bool:
     """Pages, by the name of their file, are asked on SQLite only; their reads and writes on both.
 
     How many queries something takes is the same on both.
@@ -166,8 +159,6 @@ def _needs_both(item: pytest.Item, shown_by_others: frozenset[str]) -> bool:
     if item.get_closest_marker("both_databases"):
         return True
     if "django_assert_num_queries" in getattr(item, "fixturenames", ()):
-        return False
-    if function(item.nodeid) in shown_by_others:
         return False
     about_a_page = item.path.name.startswith("test_pages_") or item.path.stem.endswith(("_page", "_pages"))
     if about_a_page or item.get_closest_marker("one_database"):
