@@ -187,7 +187,10 @@ def test_who_owes_stands_page_by_page_under_the_sum_of_all(
     monkeypatch.setattr(overdue, "PER_PAGE", 1)
     invoiced(build)
     other = customer("Nell Arden")
-    OpenItem.objects.create(kind="opening", customer=other, number="O-1", on=day(9), amount=5, open_amount=5)
+    five = Decimal(5)
+    OpenItem.objects.create(
+        kind="opening", customer=other, number="O-1", on=day(9), amount=five, open_amount=five
+    )
 
     first, second = (browser().get(reverse("overdue"), {"customers": page}) for page in (1, 2))
 

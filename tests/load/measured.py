@@ -6,8 +6,7 @@ import threading
 import time
 from collections import defaultdict
 from dataclasses import dataclass, field
-from typing import Any
-from urllib.parse import urlencode, urlsplit
+from urllib.parse import urlsplit
 
 from django.urls import Resolver404, resolve
 
@@ -51,13 +50,13 @@ class MeasuredBrowser(Browser):
         super().__init__(site)
         self.measured = measured
 
-    def _ask(self, address: str, body: bytes | None) -> tuple[int, bytes, str]:
+    def _ask(self, address: str, form: Form | None) -> tuple[int, bytes, str]:
         began, error = time.perf_counter(), "no answer"
         try:
-            answer = super()._ask(address, body)
+            answer = super()._ask(address, form)
             error = "" if answer[0] < 400 else f"{answer[0]} {address}"
         finally:
-            self.measured.took(page_name(address, body), time.perf_counter() - began, error)
+            self.measured.took(page_name(address, form), time.perf_counter() - began, error)
         return answer
 
     def file(self, address: str) -> bytes:
@@ -66,13 +65,13 @@ class MeasuredBrowser(Browser):
 
     def swap(self, form: Form) -> bytes:
         """A part of a page that a script asks for."""
-        return self._ask(form.address, urlencode(form.fields, doseq=True).encode())[1]
+        return self._ask(form.address, form)[1]
 
 
-def page_name(address: str, body: Any) -> str:
+def page_name(address: str, form: Form | None) -> str:
     """The address's name, apart for what is sent to it."""
     try:
         name = resolve(urlsplit(address).path).view_name
     except Resolver404:
         return "no such page"
-    return f"{name} (sent)" if body is not None else name
+    return f"{name} (sent)" if form is not None else name
