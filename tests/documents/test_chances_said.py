@@ -59,6 +59,7 @@ SAID_ON = {
     "quotes/views/bench/outcomes.py": "how a service went",
     "quotes/views/card/options_table.py": "the card of a new quote",
     "quotes/views/worksheet/gives.py": "the worksheet",
+    "quotes/views/worksheet/running.py": "the line at the worksheet's foot",
 }
 """Where each module's chances are read. All of these are held to the five sentences below."""
 

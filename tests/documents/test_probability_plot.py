@@ -96,6 +96,12 @@ def test_any_ages_are_drawn_without_one_word_on_another(
     assert sum(1 for row in plot_figure(made).rows if row.share) == len(made.points)
 
 
+def test_a_look_at_hardly_any_age_does_not_stretch_the_axis() -> None:
+    made = probability_plot(LifeData(intervals=((5e-324, 501.0),)), [CATALOGUE], "miles")
+    assert made.ages[0] > 1.0
+    assert_sound(draw_probability_plot(made, "narrow"))
+
+
 def test_the_table_has_every_item_and_law() -> None:
     figure = plot_figure(plot(200.0, 300.0, intervals=((100.0, 400.0),), suspensions=(500.0,) * 3))
     assert [(row.age, row.became) for row in figure.rows] == [

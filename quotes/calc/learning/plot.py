@@ -33,6 +33,8 @@ LEAST_SHARE, MOST_SHARE = 0.01, 0.90
 """The upright axis reaches at least from here to there."""
 ROOM = 1.15
 """How far beyond the ages seen the axis goes on, as a factor."""
+AS_GOOD_AS_NEW = 1e-6
+"""Last seen sound at less than this share of the age it was found at: as if never looked at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,7 +161,7 @@ def _point(age: float, share: float, interval: _Interval) -> PlotPoint:
 def _age_range(data: LifeData, laws: Sequence[tuple[LineKind, str, float, float]]) -> tuple[float, float]:
     """All ages seen, and a stretch of the first law, with some room."""
     seen = [*data.failures, *data.suspensions]
-    seen += [age for interval in data.intervals for age in interval if age > 0]
+    seen += [age for low, high in data.intervals for age in (low, high) if age > high * AS_GOOD_AS_NEW]
     seen += [age_at(share, eta, beta) for _, _, eta, beta in laws[:1] for share in ALWAYS_SHOWN]
     return min(seen) / ROOM, max(seen) * ROOM
 
@@ -199,9 +201,6 @@ def _age_marks(ages: tuple[float, float]) -> tuple[float, ...]:
 
 
 def _marks_at(steps: Sequence[float], ages: tuple[float, float]) -> tuple[float, ...]:
-    power = 10.0 ** math.floor(math.log10(ages[0]))
-    marks: list[float] = []
-    while power <= ages[1]:
-        marks += [step * power for step in steps if ages[0] <= step * power <= ages[1]]
-        power *= 10.0
-    return tuple(marks)
+    first, last = (math.floor(math.log10(age)) for age in ages)
+    marks = (step * 10.0**power for power in range(first, last + 1) for step in steps)
+    return tuple(mark for mark in marks if ages[0] <= mark <= ages[1])
