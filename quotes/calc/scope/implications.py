@@ -20,6 +20,7 @@ from quotes.calc.work.consumed import SUPPLIED_IN
 NodeKind = Literal["new", "done", "work", "out"]
 Node = tuple[NodeKind, str]
 Parents = Mapping[Node, Node | None]
+OPENS_THE_CASES: Node = ("work", "cases_split")
 
 
 @dataclass(frozen=True)

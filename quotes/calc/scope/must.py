@@ -8,11 +8,9 @@ from dataclasses import dataclass
 from catalogue.calc.said import say
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.damage import looks
-from quotes.calc.scope.implications import Graph, Node, Parents, chain, close
+from quotes.calc.scope.implications import OPENS_THE_CASES, Graph, Node, Parents, chain, close
 from quotes.calc.scope.rules import RULES, tier_changes
 from quotes.calc.scope.rules.base import Must, ReasonCode
-
-OPENS_THE_CASES = ("work", "cases_split")
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Observed, Request
 from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.scope.damage import Companion, companions, damaged_by, looks
-from quotes.calc.scope.implications import Graph, Parents, build_graph, close
+from quotes.calc.scope.implications import OPENS_THE_CASES, Graph, Parents, build_graph, close
 from quotes.calc.scope.rules.finding_says import as_observed, demands_of, renewed_by, which_finding
 from quotes.calc.sheet.words import listed
 
@@ -27,7 +27,6 @@ DOES = {
 PUMP = ("oil_pump", "oil_relief")
 OIL_PARTS = (*PUMP, "oil_filter", "engine_oil")
 WASHED = "wash_bottom"
-OPENED_WHOLE = "cases_split"
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +170,7 @@ def _cause(finding: Finding, seen: Observed, damaged: tuple[str, ...], catalogue
 
 
 def _opens(finding: Finding, held: Parents, catalogue: EngineCatalogue) -> str:
-    if ("work", OPENED_WHOLE) in held:
+    if OPENS_THE_CASES in held:
         return say("cases open")
     if not finding.opens:
         return ""
