@@ -29,6 +29,8 @@ from tests.browser.served import SITE, served  # noqa: E402
 
 EACH = 3
 """Of each kind of page so many are opened, and the fullest is photographed."""
+EACH_LINK = 20
+"""Of the customers' links more: each leads on to what that customer has to answer."""
 FOR_STRANGERS = ("/sign-in/", "/sign-in/forgotten/", "/sign-in/forgotten/sent/")
 
 
@@ -74,7 +76,7 @@ def _found(name: str, client: Client, stranger: Client, owner: User) -> tuple[li
     walk, outside = Walk(), Walk()
     follow(client, walk, ["/"], each=EACH)
     if name != "empty":
-        follow(stranger, outside, customers_links(owner), each=EACH)
+        follow(stranger, outside, customers_links(owner), each=EACH_LINK)
     follow(stranger, outside, FOR_STRANGERS, each=1)
     # What a customer is shown is walked as the customer, whom nobody signed in.
     unknown = set(look_at_the_rest(stranger, outside, {}))
