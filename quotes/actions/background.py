@@ -40,13 +40,6 @@ class Work(Protocol):
     def __call__(self, hand: Any, /, **arguments: Any) -> None: ...
 
 
-class InHand(Refused):
-    """It is being done by somebody else at the moment."""
-
-    def __init__(self, work: BackgroundWork) -> None:
-        super().__init__(say("{about} is being done already.", about=work.about))
-
-
 def run_later(
     function: Work | Callable[..., None],
     arguments: Mapping[str, Any],
@@ -66,24 +59,6 @@ def run_later(
         if new:
             _queue(work)
     work.refresh_from_db()
-    return work
-
-
-def run_here(
-    function: Work | Callable[..., None],
-    arguments: Mapping[str, Any],
-    *,
-    key: str,
-    about: str,
-    by: User | None = None,
-) -> BackgroundWork:
-    """Have it done by this process, as a command does: under the same key, and what goes wrong is raised."""
-    work, new = _asked(function, arguments, key=key, about=about, page="", by=by)
-    if not new and work.is_open:
-        raise InHand(work)
-    if new:
-        do_work(work.pk, raising=True)
-        work.refresh_from_db()
     return work
 
 
@@ -139,7 +114,7 @@ def do_queued(work_id: int) -> None:
     do_work(work_id)
 
 
-def do_work(work_id: int, *, raising: bool = False) -> None:
+def do_work(work_id: int) -> None:
     """Do it, unless another has it in hand or it has ended. What goes wrong is kept in words."""
     held = take_in_hand(work_id)
     if held is None:
@@ -154,15 +129,11 @@ def do_work(work_id: int, *, raising: bool = False) -> None:
             log.warning("%s went to another hand: nothing of it was kept here", work.key)
         except Refused as refused:
             held.fail(str(refused))
-            if raising:
-                raise
         except Exception as error:
             if settings.BACKGROUND == AT_ONCE:
                 raise
             log.exception("%s failed", work.key)
             held.fail(_in_words(error))
-            if raising:
-                raise
         except BaseException:
             # The process is told to end: another takes it up.
             held.let_go()

@@ -45,10 +45,6 @@ class BookingQuerySet(models.QuerySet["Booking"]):
             enquiry__quote__closed_at=None,
         )
 
-    def answered_yes(self) -> BookingQuerySet:
-        """Bookings that led to an accepted quote."""
-        return self.filter(enquiry__quote__accepted_at__isnull=False)
-
     def joined(self) -> BookingQuerySet:
         return self.select_related("enquiry__customer", "enquiry__engine", "enquiry__quote", "booked_by")
 

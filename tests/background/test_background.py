@@ -14,7 +14,7 @@ from django.utils import timezone
 from django_tasks_db.models import DBTaskResult
 from pytest_django import Settings
 
-from quotes.actions.background import InHand, do_work, run_again, run_here, run_later
+from quotes.actions.background import do_work, run_again, run_later
 from quotes.actions.background_hand import Held, Lost, take_in_hand
 from quotes.actions.background_lost import take_up_lost
 from quotes.models import AuditEntry, BackgroundWork, WorkState
@@ -128,17 +128,6 @@ def test_what_the_queue_has_lost_is_queued_again() -> None:
     later = timezone.now() + MUCH_LATER
     assert (take_up_lost(now=later), take_up_lost(now=later)) == (1, 0)
     assert queue() == [{"args": [work.pk], "kwargs": {}}]
-
-
-@pytest.mark.usefixtures("queued")
-def test_a_command_does_it_itself_and_hears_what_is_wrong() -> None:
-    with pytest.raises(ValueError, match="not a figure"):
-        run_here(works.breaks, {}, key="list-2", about="Price list 2")
-    assert run_here(works.counts, {}, key="list-2", about="Price list 2").is_done
-    asked(key="list-3")
-    with pytest.raises(InHand, match="Price list 1 is being done"):
-        run_here(works.counts, {}, key="list-3", about="Price list 1")
-    assert works.ran() == 1
 
 
 @pytest.mark.usefixtures("queued")

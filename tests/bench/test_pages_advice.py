@@ -31,7 +31,7 @@ def test_a_no_that_bears_on_the_rider_takes_a_signature(at_bench: Client, of: Jo
     assert 'value="New rod bolts"' in page.content.decode()
 
     refused(at_bench, of, words="New rod bolts", rider_safety="on", how="In writing, signed")
-    assert DeclinedAdvice.objects.of_rider_safety().get().words == "New rod bolts"
+    assert DeclinedAdvice.objects.get(rider_safety=True).words == "New rod bolts"
 
 
 def test_a_part_that_can_lock_the_wheel_bears_on_the_rider_though_nobody_ticks_it(

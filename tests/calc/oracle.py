@@ -14,7 +14,7 @@ from quotes.calc.scope.costs import Costs
 from quotes.calc.scope.hazards import Hazards
 from quotes.calc.scope.programme import Bound, Programme
 from quotes.calc.shop import LINE_KINDS
-from quotes.calc.work.consumed import SUPPLIED_IN
+from quotes.calc.work.bought import SUPPLIED_IN
 from quotes.calc.work.work_set import INCLUDED_THERE
 
 SCALE = 1_000_000

@@ -33,7 +33,7 @@ def plain(age: float, eta: float, shape: float) -> Wear:
 
 
 def reliability(wear: Wear, use: float) -> float:
-    return math.exp(-wear.any_hazard(use))
+    return math.exp(-wear.stopping_hazard(use))
 
 
 def moment(wear: Wear, power: int) -> float:

@@ -42,7 +42,7 @@ def test_fits_and_curvatures_agree_with_reliability() -> None:
 @settings(max_examples=30, deadline=None)
 @given(shapes, lives, shares)
 def test_a_life_that_is_known_is_scipys_weibull(shape: float, life: float, share: float) -> None:
-    reached = math.exp(-plain(0.0, life, shape).any_hazard(share * life))
+    reached = math.exp(-plain(0.0, life, shape).stopping_hazard(share * life))
     assert reached == pytest.approx(stats.weibull_min.sf(share, shape), abs=1e-9)
 
 
@@ -55,7 +55,7 @@ def test_a_new_part_of_an_uncertain_life_is_scipys_burr(
     wear = Wear(0.0, 1.0, life, shape, evidence, stopping=1.0, life=life)
     scale = life * evidence ** (1.0 / shape)
     known = stats.burr12.sf(share * life, shape, evidence, scale=scale)
-    assert math.exp(-wear.any_hazard(share * life)) == pytest.approx(known, abs=1e-12)
+    assert math.exp(-wear.stopping_hazard(share * life)) == pytest.approx(known, abs=1e-12)
 
 
 @settings(max_examples=30, deadline=None)

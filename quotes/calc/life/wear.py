@@ -129,10 +129,6 @@ class Wear:
         scale = self.evidence * self.eta**self.shape + before
         return float(self.evidence * math.log1p(self.stopping * damage / scale))
 
-    def any_hazard(self, use: float) -> float:
-        """Cumulative hazard of any failure or of going out of limits."""
-        return self.evidence * math.log1p(self.damage(use) / self.prior_scale)
-
     def use_left(self) -> float:
         """Units of the planned use until its planned life is reached; 0 where it is past."""
         return max(0.0, self.life - self.age) / self.rate if self.rate > 0 else math.inf

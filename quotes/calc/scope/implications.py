@@ -15,7 +15,7 @@ from functools import cached_property
 from typing import Literal
 
 from catalogue.calc.engine import Component, EngineCatalogue
-from quotes.calc.work.consumed import SUPPLIED_IN
+from quotes.calc.work.bought import SUPPLIED_IN
 
 NodeKind = Literal["new", "done", "work", "out"]
 Node = tuple[NodeKind, str]

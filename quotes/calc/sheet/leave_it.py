@@ -67,7 +67,7 @@ def leave_it(case: Case) -> tuple[LeaveIt, Draws]:
 
 def run_on(case: Case) -> Measures:
     """The figures of the engine as it came, nothing renewed and no work of ours in it."""
-    fitted = {code: Fitted(levels.left, "kept") for code, levels in case.levels.items()}
+    fitted = {code: Fitted(wear, "kept") for code, wear in case.left_wears.items()}
     return measure(case, fitted, faults=0)
 
 

@@ -11,8 +11,7 @@ from quotes.models.frozen import Frozen, FrozenQuerySet
 
 
 class DeclinedAdviceQuerySet(FrozenQuerySet["DeclinedAdvice"]):
-    def of_rider_safety(self) -> DeclinedAdviceQuerySet:
-        return self.filter(rider_safety=True)
+    """Advice that was not taken."""
 
 
 class DeclinedAdvice(Frozen):

@@ -14,7 +14,7 @@ from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines
 from quotes.calc.money.lines import in_grade
 from quotes.calc.sheet.values import Comparison, Option
-from quotes.calc.work.consumed import SUPPLIED_IN
+from quotes.calc.work.bought import SUPPLIED_IN
 from tests.calc.asked import asked, ran, tired_single
 from tests.calc.small import SHOP
 from tests.cast import shipped

@@ -91,7 +91,7 @@ def test_a_learnt_life_stands_in_a_hazard_as_it_is() -> None:
     """`a ln(1 + D / b)` with a = 2 + 1 and b = 2 x 1000^2 + 700^2 + 900^2, worked by hand."""
     learnt = catalogue(LifeData(failures=(700.0,), suspensions=(900.0,)))
     wear = Wear(0.0, 1.0, learnt.eta, learnt.beta, learnt.evidence, stopping=1.0, life=500.0)
-    assert wear.any_hazard(500.0) == pytest.approx(3 * math.log1p(500**2 / (2e6 + 700**2 + 900**2)))
+    assert wear.stopping_hazard(500.0) == pytest.approx(3 * math.log1p(500**2 / (2e6 + 700**2 + 900**2)))
 
 
 def test_more_evidence_narrows_the_band() -> None:

@@ -24,7 +24,7 @@ from tests.outside.laws import plain
 
 def test_the_named_share_has_failed_by_the_reference_life() -> None:
     eta = characteristic_life(6000.0, 0.10, 2.5)
-    assert 1.0 - math.exp(-plain(0.0, eta, 2.5).any_hazard(6000.0)) == pytest.approx(0.10, abs=1e-6)
+    assert 1.0 - math.exp(-plain(0.0, eta, 2.5).stopping_hazard(6000.0)) == pytest.approx(0.10, abs=1e-6)
 
 
 wears = st.builds(
@@ -41,9 +41,9 @@ wears = st.builds(
 
 @given(wears, st.floats(1, 5000), st.floats(0.01, 0.99))
 def test_a_hazard_adds_up_when_a_service_is_split(wear: Wear, use: float, part: float) -> None:
-    whole = wear.any_hazard(use)
+    whole = wear.stopping_hazard(use)
     later = replace(wear, age=wear.age + wear.rate * use * part)
-    split = wear.any_hazard(use * part) + later.any_hazard(use * (1 - part))
+    split = wear.stopping_hazard(use * part) + later.stopping_hazard(use * (1 - part))
     assert split == pytest.approx(whole, rel=0, abs=1e-12)
 
 
@@ -56,12 +56,12 @@ def test_a_hazard_rises_with_age_up_to_its_stated_peak(
         return
     small = min(use, 0.001 * peak / wear.rate)
     young, old = replace(wear, age=share * peak), replace(wear, age=(share + more) * peak)
-    assert old.any_hazard(small) >= young.any_hazard(small) * (1 - 1e-9) - 1e-15
+    assert old.stopping_hazard(small) >= young.stopping_hazard(small) * (1 - 1e-9) - 1e-15
 
 
 @given(wears, st.floats(1, 5000))
 def test_fewer_failures_stop_the_engine_than_there_are(wear: Wear, use: float) -> None:
-    assert replace(wear, stopping=0.3).stopping_hazard(use) <= wear.any_hazard(use) + 1e-15
+    assert replace(wear, stopping=0.3).stopping_hazard(use) <= wear.stopping_hazard(use) + 1e-15
 
 
 def test_the_factor_of_the_standard_tune_is_one_for_every_component() -> None:

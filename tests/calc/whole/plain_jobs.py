@@ -15,9 +15,10 @@ from decimal import Decimal
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Delivered
-from quotes.calc.work.consumed import consumed, to_buy
+from quotes.calc.work.bought import to_buy
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import job_closure
+from tests.calc.trade_list import taken_new
 from tests.calc.whole.tier_jobs import Job
 
 
@@ -133,7 +134,7 @@ def plain_job(engine: EngineCatalogue, *parts: Plain, delivered: Delivered = "lo
         operations=order_of_work(engine, operations),
         renewed=renewed,
         reconditioned=(),
-        parts=to_buy(engine, renewed, consumed(engine, operations, policy=False)),
+        parts=to_buy(engine, renewed, taken_new(engine, operations)),
         machine_work={code: Decimal(engine.machine_work[code].quantity) for code in sent},
         performance=frozenset(),
     )

@@ -17,9 +17,9 @@ from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Delivered
 from quotes.calc.money.price import machine_work_unit_price
 from quotes.calc.shop import MarkupBand
-from quotes.calc.work.consumed import consumed
 from quotes.calc.work.work_set import hours, job_closure
 from tests.calc.small import shop
+from tests.calc.trade_list import taken_new
 from tests.calc.whole.plain_jobs import bottom_end, plain_job, top_end
 from tests.calc.whole.tier_jobs import Job, in_whole_pieces, priced_job, tier_list_job
 from tests.cast import shipped
@@ -168,5 +168,5 @@ def test_rod_bolts_are_renewed_whenever_they_have_been_undone(code: str) -> None
     assert job_closure(engine, ["plastic_gauge_rods"], delivered="loose") in undone
     for job in jobs:
         bolts = {"rod_bolt": None} if job in undone else {}
-        taken = consumed(engine, job, policy=False)
+        taken = taken_new(engine, job)
         assert {code: count for code, count in taken.items() if code == "rod_bolt"} == bolts

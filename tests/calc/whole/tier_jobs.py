@@ -17,10 +17,10 @@ from quotes.calc.money.lines import consumables_line, labour_line, machine_work_
 from quotes.calc.money.price import part_of
 from quotes.calc.money.priced import Priced
 from quotes.calc.shop import Shop
-from quotes.calc.work.access import cheapest_access
-from quotes.calc.work.consumed import consumed, to_buy
+from quotes.calc.work.bought import to_buy
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import hours_by_kind, job_closure
+from tests.calc.trade_list import cheapest_way_in, taken_new
 
 CASES_OPEN = "cases_split"
 """The operation that opens the bottom end."""
@@ -57,7 +57,7 @@ def tier_list_job(catalogue: EngineCatalogue, tier_code: str, delivered: Deliver
         operations=ordered,
         renewed=renewed,
         reconditioned=tier.recondition,
-        parts=to_buy(catalogue, renewed, consumed(catalogue, operations, policy=False)),
+        parts=to_buy(catalogue, renewed, taken_new(catalogue, operations)),
         machine_work=machine_work_of(catalogue, tier, renewed),
         performance=tier.performance_grade,
     )
@@ -79,7 +79,7 @@ def _operations(
     for code in renewed:
         if code in tier.left_out_unless_opened:
             wanted += catalogue.components[code].with_operations
-        wanted += cheapest_access(catalogue, code, wanted, delivered=delivered)
+        wanted += cheapest_way_in(catalogue, code, wanted, delivered=delivered)
     return job_closure(catalogue, wanted, delivered=delivered)
 
 

@@ -6,7 +6,6 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.work.access import access_choices, cheapest_access
 from quotes.calc.work.work_set import (
     INCLUDED_THERE,
     IncludedThere,
@@ -15,7 +14,7 @@ from quotes.calc.work.work_set import (
     hours_by_kind,
     job_closure,
 )
-from tests.calc.small import catalogue, component, operation
+from tests.calc.small import catalogue, operation
 
 COVER_AND_HEAD = catalogue(
     operation("cover_off", hours=Decimal("0.5"), undo=("cover_on",)),
@@ -84,26 +83,3 @@ def test_hours_come_by_kind_of_work_in_the_order_of_the_trade() -> None:
         ("strip", Decimal("1.5")),
         ("assemble", Decimal("2.0")),
     ]
-
-
-OUTPUT_SEAL = catalogue(
-    operation("drain", hours=Decimal("0.3")),
-    operation("from_outside", hours=Decimal("0.5")),
-    operation("split", hours=Decimal("1.6"), undo=("join",)),
-    operation("join", hours=Decimal("2.2")),
-    component("seal", access_operations=("drain",), access_any_of=(("split",), ("from_outside",))),
-    component("plug", access_operations=("drain",)),
-)
-
-
-def test_every_way_in_holds_what_all_ways_need() -> None:
-    assert access_choices(OUTPUT_SEAL, "seal") == (("drain", "split"), ("drain", "from_outside"))
-    assert access_choices(OUTPUT_SEAL, "plug") == (("drain",),)
-
-
-def test_the_way_in_with_the_fewest_hours_is_taken() -> None:
-    assert cheapest_access(OUTPUT_SEAL, "seal") == ("drain", "from_outside")
-
-
-def test_a_way_in_that_the_job_holds_already_costs_nothing() -> None:
-    assert cheapest_access(OUTPUT_SEAL, "seal", frozenset({"split"})) == ("drain", "split")

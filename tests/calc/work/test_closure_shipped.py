@@ -9,10 +9,10 @@ import pytest
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.order import find_cycles
 from quotes.calc.ask.request import Delivered
-from quotes.calc.work.access import access_choices
-from quotes.calc.work.consumed import SUPPLIED_IN
+from quotes.calc.work.bought import SUPPLIED_IN
 from quotes.calc.work.order import order_of_work
 from quotes.calc.work.work_set import INCLUDED_THERE, brings, hours, job_closure
+from tests.calc.trade_list import ways_in
 from tests.cast import shipped
 
 TYPES = ("single450", "twin650", "four600", "four1000")
@@ -79,4 +79,4 @@ def test_in_the_chassis_no_job_is_shorter(code: str) -> None:
 
 
 def _first_way(engine: EngineCatalogue, component: str) -> tuple[str, ...]:
-    return (*access_choices(engine, component)[0], *engine.components[component].with_operations)
+    return (*ways_in(engine, component)[0], *engine.components[component].with_operations)

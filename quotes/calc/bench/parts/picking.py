@@ -19,7 +19,7 @@ from quotes.calc.money.lines import in_grade
 from quotes.calc.scope.implications import Graph, build_graph, close
 from quotes.calc.sheet.line_values import Line
 from quotes.calc.sheet.values import Option
-from quotes.calc.work.consumed import to_buy
+from quotes.calc.work.bought import to_buy
 from quotes.calc.work.work_set import operation_of
 
 

@@ -1,4 +1,4 @@
-"""Parts that a job takes because its operations take them, and what of all that must be bought.
+"""What of the parts that a job takes must be bought by itself, and what comes inside a larger article.
 
 Quantities are in the unit of the price list; None stands for the full set that a renewal takes.
 """
@@ -9,7 +9,6 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.work.work_set import operation_of
 
 Quantities = Mapping[str, int | None]
 
@@ -30,22 +29,6 @@ SUPPLIED_IN = (
     SuppliedIn("bore", "crankcase", "the bores are in the case: one article, bought once", "integral"),
 )
 """Common practice, no source: the notes on the price list say the same."""
-
-
-def consumed(catalogue: EngineCatalogue, operations: Iterable[str], *, policy: bool) -> dict[str, int | None]:
-    """What the operations take new: always what can't be used again, and with `policy` the shop's choice too.
-
-    Numbers add up over the operations, to the full quantity of the price list at most. In the order of the
-    catalogue's components. Gaskets that come in a kit which is taken as well are left out.
-    """
-    taken: dict[str, int | None] = {}
-    for code in sorted(set(operations)):
-        for part in operation_of(catalogue, code).consumes:
-            if part.rule == "always" or policy:
-                so_far = taken.get(part.component, 0)
-                whole = part.quantity is None or so_far is None
-                taken[part.component] = None if whole else (so_far or 0) + (part.quantity or 0)
-    return to_buy(catalogue, (), taken)
 
 
 def to_buy(catalogue: EngineCatalogue, renewed: Collection[str], taken: Quantities) -> dict[str, int | None]:
