@@ -72,6 +72,7 @@ from quotes.models.books.payment import (
     PaymentMethod,
     WriteOff,
 )
+from quotes.models.books.reminder import PaymentReminder, ReminderSent, SentHow
 from quotes.models.books.settings import BooksAccount, BooksSettings, DepositBy, LabourBy, Series
 from quotes.models.catalogue_file import CatalogueFile
 from quotes.models.counter import Counter
@@ -182,6 +183,7 @@ __all__ = [
     "Payment",
     "PaymentKind",
     "PaymentMethod",
+    "PaymentReminder",
     "Photo",
     "PhotoAbout",
     "PurchaseOrder",
@@ -190,6 +192,7 @@ __all__ = [
     "ReadWhen",
     "Release",
     "Reminder",
+    "ReminderSent",
     "RenewedPart",
     "Reply",
     "ReplyKind",
@@ -198,6 +201,7 @@ __all__ = [
     "SaidHow",
     "Segment",
     "SentForm",
+    "SentHow",
     "Series",
     "ServiceEnd",
     "ServiceKnown",

@@ -113,6 +113,8 @@ AUDITED: dict[str, Told] = {
     "quotes.invoice": _customer(to_say("invoice")),
     "quotes.payment": _customer(to_say("payment")),
     "quotes.writeoff": _customer(to_say("write-off")),
+    "quotes.paymentreminder": _customer(to_say("payment reminder")),
+    "quotes.remindersent": Told(to_say("sending of a reminder"), "reminder.customer_id", "quotes.customer"),
     "quotes.openitem": _customer(to_say("open item")),
     "quotes.allocation": Told(to_say("allocation"), "debit.invoice_id", "quotes.invoice"),
     "quotes.supplierbill": Told(to_say("supplier's bill")),

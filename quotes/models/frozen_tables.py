@@ -175,6 +175,8 @@ BENCH: dict[str, frozenset[str]] = {
     "quotes_finalcheck": frozenset(),
     "quotes_release": frozenset({"pdf_id", "card_id"}),
     "quotes_servicereport": frozenset(),
+    "quotes_paymentreminder": frozenset({"pdf_id"}),
+    "quotes_remindersent": frozenset(),
     "quotes_failurereport": frozenset(),
     "quotes_evidence": frozenset({"withdrawn_at", "withdrawn_by", "withdrawn_because"}),
     "catalogue_lifechange": frozenset(),
@@ -184,8 +186,8 @@ BENCH: dict[str, frozenset[str]] = {
     "quotes_erasedrow": frozenset(),
     audit_triggers.ENTRY: frozenset(),
 }
-"""What was issued and agreed to, tables of the bench, lives approved on its record, the record of changes:
-every column is kept but those that are filled in later."""
+"""What was issued and agreed to, tables of the bench, lives approved on its record, the record of changes,
+reminders: every column is kept but those that are filled in later."""
 
 
 STAY = (audit_triggers.WORDS, audit_triggers.HEAD)

@@ -67,6 +67,8 @@ HELD: dict[str, tuple[str, ...]] = {
     "invoice": ("customer",),
     "payment": ("customer",),
     "writeoff": ("customer",),
+    "paymentreminder": ("customer",),
+    "remindersent": ("reminder__customer",),
     "openitem": ("customer",),
     "allocation": ("debit__customer", "credit__customer"),
     "bankline": ("payment__customer",),
