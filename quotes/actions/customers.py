@@ -7,14 +7,12 @@ from datetime import datetime
 
 from django.db import transaction
 
-from catalogue.calc.said import say, to_say
-from quotes.actions.refused import StaleDraft
+from catalogue.calc.said import to_say
+from quotes.actions.changing import set_fields
 from quotes.actions.saving import save_checked
-from quotes.calc.sheet.issued_values import Change
 from quotes.models import Customer
-from quotes.queries.last_change import last_changed_by
 
-WORDS = {
+CALLED = {
     "name": to_say("name"),
     "address": to_say("address"),
     "telephone": to_say("telephone"),
@@ -23,7 +21,7 @@ WORDS = {
     "country": to_say("country"),
     "language": to_say("language"),
 }
-"""What each is called where somebody else has changed it."""
+"""What each field is called where somebody else has changed it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,18 +49,7 @@ def create_customer(*, details: CustomerDetails, now: datetime) -> Customer:
 def update_customer(*, customer: Customer, details: CustomerDetails, expected_version: int) -> Customer:
     """Change a customer; StaleDraft where somebody else has done so since `expected_version`."""
     row = Customer.objects.select_for_update().get(pk=customer.pk)
-    wanted = asdict(details)
-    differing = tuple(
-        Change(what=say(WORDS[name]), before=str(getattr(row, name)), after=value)
-        for name, value in wanted.items()
-        if getattr(row, name) != value
-    )
-    if not differing:
-        return row
-    if row.version != expected_version:
-        raise StaleDraft(differing, last_changed_by(row), row.version)
-    for name, value in wanted.items():
-        setattr(row, name, value)
-    row.search_key = row.make_search_key()
-    row.version += 1
-    return save_checked(row)
+    if set_fields(row, asdict(details), CALLED, expected_version=expected_version):
+        row.search_key = row.make_search_key()
+        save_checked(row)
+    return row

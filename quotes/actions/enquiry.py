@@ -13,21 +13,20 @@ from django.utils import timezone
 
 from catalogue.calc.said import say, to_say
 from quotes.actions.bench.jobs import tie_waiting
+from quotes.actions.changing import set_fields
 from quotes.actions.drafts import keep_quote, stored
 from quotes.actions.engines import refuse_other_engine
 from quotes.actions.numbers import next_number
-from quotes.actions.refused import Refused, RequestFaults, StaleDraft
+from quotes.actions.refused import Refused, RequestFaults
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import Request
-from quotes.calc.sheet.issued_values import Change
 from quotes.calc.sheet.values import Comparison
 from quotes.models import Booking, Customer, Engine, Enquiry, Quote
 from quotes.queries.comparison import comparison_for, faults_of
 from quotes.queries.enquiry import asked_of, said_today
-from quotes.queries.last_change import last_changed_by
 
 SERIES = "E"
-WORDS = {
+CALLED = {
     "caller": to_say("caller"),
     "needed_on": to_say("needed on"),
     "budget": to_say("budget"),
@@ -37,7 +36,7 @@ WORDS = {
     "class_rules": to_say("class rules"),
     "note": to_say("note"),
 }
-"""What each is called where somebody else has changed it."""
+"""What each field is called where somebody else has changed it."""
 
 
 class EnquiryClosed(Refused):
@@ -136,21 +135,10 @@ def locked_enquiry(enquiry: Enquiry) -> Enquiry:
 def update_enquiry(*, enquiry: Enquiry, details: EnquiryDetails, expected_version: int) -> Enquiry:
     """Fill in the card; StaleDraft where somebody else has done so since `expected_version`."""
     row = locked_enquiry(enquiry)
-    wanted = asdict(details)
-    differing = tuple(
-        Change(what=say(WORDS[name]), before=str(getattr(row, name) or ""), after=str(value or ""))
-        for name, value in wanted.items()
-        if getattr(row, name) != value
-    )
-    if not differing:
-        return row
-    if row.version != expected_version:
-        raise StaleDraft(differing, last_changed_by(row), row.version)
-    for name, value in wanted.items():
-        setattr(row, name, value)
-    row.version += 1
-    row.search_key = row.make_search_key()
-    return save_checked(row)
+    if set_fields(row, asdict(details), CALLED, expected_version=expected_version):
+        row.search_key = row.make_search_key()
+        save_checked(row)
+    return row
 
 
 def say_again(*, enquiry: Enquiry, now: datetime) -> Enquiry:
