@@ -1,7 +1,7 @@
 """A component's life: how fast a use wears it, and the hazard that a service adds.
 
 Wear adds linearly (Palmgren 1924, Miner 1945). Lives are Weibull with a gamma prior on eta^-beta, so that
-little evidence stays little: see DEVELOPERS.md, "Hazard".
+little evidence stays little: see DEVELOPERS.md, "Life and hazard".
 """
 
 from __future__ import annotations
