@@ -10,11 +10,11 @@ from django.utils.translation import gettext_lazy as _
 from pydantic import BaseModel, ValidationError
 
 from catalogue.calc.said import say
-from catalogue.models import Supplier
 from quotes.calc.ask.request import Edits, LineChange, OwnLine, Refusal
 from quotes.forms.asked import Asked, filled
+from quotes.forms.bought import bought_choices, bought_fault, suppliers_of_parts
 from quotes.forms.faults import say_invalid
-from quotes.forms.fields import CardForm, choice, day, number, quoted, text, tick
+from quotes.forms.fields import CardForm, choice, day, number, text, tick
 from quotes.forms.filling import written
 
 KINDS = [
@@ -97,23 +97,12 @@ class OwnLineForm(HandForm):
 
     def __init__(self, data: Mapping[str, Any] | None = None) -> None:
         super().__init__(data)
-        rows = Supplier.objects.filter(kind="parts").order_by("name").values_list("code", "name")
-        self.suppliers = dict(rows)
-        self.fields["supplier"].widget = forms.Select(
-            choices=[("", say("not ordered by us")), *self.suppliers.items()]
-        )
+        self.suppliers = suppliers_of_parts()
+        self.fields["supplier"].widget = forms.Select(choices=bought_choices(self.suppliers))
 
     def line(self) -> OwnLine | None:
-        supplier, number = self.typed("supplier"), self.typed("number")
-        if supplier and supplier not in self.suppliers:
-            offered = ", ".join(self.suppliers.values())
-            self.say(
-                "supplier", say("{typed} is not one of: {offered}.", typed=quoted(supplier), offered=offered)
-            )
-        elif supplier and not number:
-            self.say("number", say("Nothing is given. Part number: by which the supplier knows it."))
-        elif number and not supplier:
-            self.say("supplier", say("Nothing is chosen. Bought of: who has this number."))
+        if fault := bought_fault(self.typed("supplier"), self.typed("number"), self.suppliers):
+            self.say(*fault)
         return self.make(OwnLine, included=not self.typed("only_if_needed"))
 
 

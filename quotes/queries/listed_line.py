@@ -7,6 +7,8 @@ from decimal import Decimal
 
 from catalogue.calc.money import round_half_up
 from catalogue.models import ListedPart
+from catalogue.queries import current_rows
+from quotes.calc.ask.request import Bought
 from quotes.calc.money.price import sell_price, usual_price
 from quotes.queries.workshop import shop_rules
 
@@ -32,3 +34,11 @@ def listed_line(pk: str, on: date) -> dict[str, Decimal | str]:
     if len(row.number) <= LONGEST_NUMBER:
         told |= {"supplier": row.supplier_id, "number": row.number}
     return told
+
+
+def bought_of(line: Bought) -> str:
+    """Of whom it is bought, and by which number; nothing where that is not said."""
+    if not line.supplier:
+        return ""
+    names = {row.code: row.name for row in current_rows().suppliers}
+    return f"{names.get(line.supplier, line.supplier)}, {line.number}"

@@ -8,13 +8,16 @@ import pytest
 
 from catalogue.models import ListedPart
 from quotes.actions.bench.orders import Asked, send_order
+from quotes.actions.books.extra_work import answer_extra_work, offer_extra_work
 from quotes.calc.ask.request import Edits, OwnLine, Request
 from quotes.calc.compare import compare
+from quotes.calc.invoice.draft import DraftLine
 from quotes.models import Acceptance, OrderLine, Quote
 from quotes.queries.bench.parts.orders import drafts
+from quotes.queries.books.quoted_costs import quoted_takes
 from quotes.queries.listed_line import listed_line
 from quotes.queries.workshop import shop_rules
-from tests.bench.parts_cast import parts
+from tests.bench.parts_cast import parts, real_build
 from tests.books.cast import vat_shop
 from tests.calc.asked import tired_four
 from tests.cast import desk, shipped
@@ -84,3 +87,38 @@ def test_where_nobody_lists_it_any_more_it_is_ordered_at_what_was_typed() -> Non
 def test_an_own_line_without_a_supplier_is_ordered_by_nobody() -> None:
     need = next(need for need in parts(built(kept())).needs if need.pick.component == "own-1")
     assert need.word() == "no supplier"
+
+
+def work_with(line: OwnLine, build: Acceptance) -> None:
+    lines = [
+        DraftLine(
+            kind="part",
+            description=line.description,
+            quantity=line.quantity,
+            unit=line.unit,
+            unit_price=line.unit_price,
+            tax_code="standard",
+            **line.model_dump(include={"supplier", "number", "cost"}),
+        )
+    ]
+    extra = offer_extra_work(build=build, words="Dowel worn", lines=lines, by=desk(), now=NOW)
+    answer_extra_work(extra=extra, accepted=True, name="Marel Otten", how="in writing", by=desk(), now=NOW)
+
+
+def test_extra_work_found_later_orders_a_listed_part_as_a_quote_does() -> None:
+    line, build = kept(), real_build()
+    before = quoted_takes([build.pk])[build.pk].parts
+    work_with(line, build)
+    taken(read(listed("NG-77/B", "41", pack=5, lead_days=3)), "later.csv")
+    need = next(need for need in parts(build).needs if need.pick.key == "work:1:1")
+    assert (need.word(), need.pick.quoted_cost, need.pick.component) == ("to order", Decimal(40), "work-1-1")
+    order = send_order(asked=[Asked(build.pk, need.pick.key, need.pick.component)], by=desk(), now=NOW)
+    first = OrderLine.objects.filter(order=order).order_by("position").first()
+    assert first is not None
+    assert (order.supplier, first.part_number, first.unit_cost, first.quoted_unit_cost) == (
+        HOUSE,
+        "NG-77/B",
+        Decimal(41),
+        Decimal(40),
+    )
+    assert quoted_takes([build.pk])[build.pk].parts == before + 80

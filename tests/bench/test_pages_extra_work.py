@@ -10,6 +10,7 @@ from django.test import Client
 from django.urls import reverse
 from pypdf import PdfReader
 
+from catalogue.models import ListedPart
 from quotes.actions.links import new_link
 from quotes.models import Acceptance, ExtraWork
 from tests.bench.test_extra_work import SAFETY, extra
@@ -17,6 +18,8 @@ from tests.books import cast
 from tests.books.cast import NOW
 from tests.books.page_forms import text_of, typed
 from tests.cast import builder, desk
+from tests.prices.cast import HOUSE, listed, read, taken
+from tests.quotes.card_payload import faults_on
 
 
 @pytest.fixture
@@ -47,6 +50,11 @@ def offered(client: Client, build: Acceptance, price: str, **change: str) -> Any
         "extra-line-0-tax_code": "standard",
     }
     return client.post(address, form | change, follow=True)
+
+
+def paper_of(client: Client, row: ExtraWork) -> str:
+    answer = client.get(reverse("extra-work-pdf", args=[row.pk]))
+    return " ".join(page.extract_text() for page in PdfReader(io.BytesIO(answer.content)).pages)
 
 
 def test_the_builder_offers_it_and_the_page_says_that_it_waits(at_bench: Client, build: Acceptance) -> None:
@@ -131,9 +139,39 @@ def test_another_customers_link_opens_none_of_it(client: Client, build: Acceptan
 def test_the_paper_says_the_sums_and_has_a_place_to_sign(at_bench: Client, build: Acceptance) -> None:
     row = extra(build, "40", SAFETY)
 
-    answer = at_bench.get(reverse("extra-work-pdf", args=[row.pk]))
-
-    text = " ".join(page.extract_text() for page in PdfReader(io.BytesIO(answer.content)).pages)
+    text = paper_of(at_bench, row)
     assert "€3,234.48" in text
     assert "bears on the rider's safety" in text
     assert "Signature" in text
+
+
+@pytest.mark.parametrize(
+    ("page", "form"), [("extra-work-new", ""), ("build-extra", "extra-work/#extra-work")]
+)
+def test_a_listed_part_is_filled_in_at_a_press_and_kept_with_the_offer(
+    at_bench: Client, build: Acceptance, page: str, form: str
+) -> None:
+    taken(read(listed("NG-77/B", "40", name="Dowel, long")))
+    at_bench.force_login(desk())
+    address = reverse(page, args=[build.pk])
+    begun = typed(at_bench.get(reverse("extra-work-new", args=[build.pk])), "")
+    begun |= {"extra-words": "Dowel worn", "extra-line-0-description": "Hole", "extra-line-0-unit_price": "9"}
+
+    found = at_bench.post(address, begun | {"do": "find-listed", "q": "dowel"})
+    assert (faults_on(found), 'value="Hole"' in found.content.decode()) == ({}, True)
+    filled = typed(at_bench.post(address, begun | {"take-listed": str(ListedPart.objects.get().pk)}), form)
+    assert (filled["extra-words"], filled["extra-line-1-number"]) == (["Dowel worn"], ["NG-77/B"])
+    at_bench.post(address, filled | {"extra-line-0-quantity": "1"}, follow=True)
+
+    row = ExtraWork.objects.get()
+    line = row.lines[1]
+    assert (line["supplier"], line["number"], line["cost"]) == (HOUSE, "NG-77/B", "40.00")
+    assert "NG-77/B" in text_of(at_bench.get(reverse("extra-work", args=[row.pk])))
+    assert "NG-77/B" not in paper_of(at_bench, row)
+
+
+def test_hours_are_bought_of_no_supplier(at_bench: Client, build: Acceptance) -> None:
+    taken(read(listed("NG-77/B", "40")))
+    bought = {"extra-line-0-supplier": HOUSE, "extra-line-0-number": "1", "extra-line-0-kind": "labour"}
+    assert "Only a part is bought of a supplier" in text_of(offered(at_bench, build, "40", **bought))
+    assert not ExtraWork.objects.exists()

@@ -146,7 +146,18 @@ class Refusal(Value):
     reason: Text = ""
 
 
-class OwnLine(Value):
+class Bought(Value):
+    """Of whom a line's part is bought, where no part of the catalogue says so."""
+
+    supplier: Annotated[str, StringConstraints(max_length=64, pattern=r"^[A-Za-z0-9_.\-]*$")] = ""
+    """With its number it is ordered as the catalogue's parts are."""
+    number: Annotated[Text, StringConstraints(max_length=64)] = ""
+    """The supplier's."""
+    cost: Price | None = None
+    """What one costs the shop, where that is known."""
+
+
+class OwnLine(Bought):
     """A line of the desk's own on one option."""
 
     description: Annotated[str, StringConstraints(strip_whitespace=True, min_length=1, max_length=300)]
@@ -157,12 +168,6 @@ class OwnLine(Value):
     included: bool = True
     """False: priced and shown, but not in the sum."""
     note: Text = ""
-    supplier: Annotated[str, StringConstraints(max_length=64, pattern=r"^[A-Za-z0-9_.\-]*$")] = ""
-    """Of whom it is bought; with its number it is ordered as the catalogue's parts are."""
-    number: Annotated[Text, StringConstraints(max_length=64)] = ""
-    """The supplier's."""
-    cost: Price | None = None
-    """What one costs the shop, where that is known."""
 
 
 class LineChange(Value):

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field, StringConstraints
 
 from catalogue.calc.money import ZERO
-from quotes.calc.ask.request import Text, Value
+from quotes.calc.ask.request import Bought, Text, Value
 from quotes.calc.invoice.line_tax import LineTax
 from quotes.calc.invoice.values import Adjustment, LineKind
 
@@ -22,7 +22,7 @@ Words = Annotated[
 ]
 
 
-class DraftLine(Value):
+class DraftLine(Bought):
     """A line before its net and its rate are worked out. `key` as in `InvoiceLine`."""
 
     key: str = ""

@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from catalogue.calc.said import say, to_say
 from quotes.calc.bench.again.committed import Touches
 from quotes.forms.books.build import ExtraForm, ExtraHead
+from quotes.forms.books.extra_lines import HEAD, Begun
 from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import Picked
 from quotes.forms.figures import Choice, Day, Line, SettingsForm
@@ -63,9 +64,10 @@ class BenchExtraForm(ExtraForm):
         tax_codes: Sequence[tuple[str, str]],
         components: Sequence[tuple[str, str]],
         findings: Sequence[tuple[str, str]],
+        begun: Begun | None = None,
     ) -> None:
-        super().__init__(data, currency=currency, decimals=decimals, tax_codes=tax_codes)
-        self.head = BenchHead(data, prefix="extra")
+        super().__init__(data, currency=currency, decimals=decimals, tax_codes=tax_codes, begun=begun)
+        self.head = BenchHead(data, prefix=HEAD, initial=begun.head if begun else None)
         for number in range(1, PARTS + 1):
             offer(self.head, f"about_{number}", [("", say("choose")), *components])
         offer(self.head, "finding", [("", say("no finding")), *findings])

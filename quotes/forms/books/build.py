@@ -12,12 +12,11 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from quotes.calc.invoice.draft import DraftLine
-from quotes.forms.books.fields import LINE_KINDS, Coins, Payer, coins_of, offer, usual_code
+from quotes.forms.books.extra_lines import HEAD, LINES, Begun, ExtraLineRows, offer_suppliers
+from quotes.forms.books.fields import Payer, coins_of, offer, usual_code
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
-from quotes.forms.settings_rows import Row, Rows, rows_of
 
-EXTRA_KINDS = LINE_KINDS[:4]
 PARTS_OF_IT = [
     ("labour", _("work")),
     ("part", _("parts")),
@@ -37,37 +36,6 @@ class ExtraHead(SettingsForm):
         self.fields["words"].error_messages["required"] = say("Nothing is given: the customer reads this.")
 
 
-class ExtraLineRow(Row):
-    """One line of extra work."""
-
-    kind = Choice(label=_("Kind"), choices=EXTRA_KINDS)
-    description = Line(_("Line"), 200)
-    quantity = Figure(_("Quantity"), "0.001", "99999", 3, required=False)
-    unit = Line(_("Unit"), 40)
-    unit_price = Coins(_("Each, before tax"), required=False)
-    tax_code = Choice(label=_("Tax"))
-
-    def clean(self) -> dict[str, Any]:
-        data = super().clean() or self.cleaned_data
-        for name in ("description", "quantity", "unit_price"):
-            if data.get(name) in (None, "") and name not in self.errors:
-                allowed = getattr(self.fields[name], "allowed", say("what it is, in a few words,"))
-                self.add_error(name, say("Nothing is given: {allowed} is needed.", allowed=allowed))
-        return data
-
-    def value(self) -> DraftLine:
-        data = self.cleaned_data
-        return DraftLine(
-            kind=data["kind"],
-            description=data["description"],
-            quantity=data["quantity"],
-            unit=data["unit"] or ("h" if data["kind"] == "labour" else "each"),
-            unit_price=data["unit_price"],
-            tax_code=data["tax_code"],
-        )
-
-
-ExtraLineRows: type[Rows] = rows_of(ExtraLineRow, "", extra=0)
 BLANK_ROWS = 3
 OTHER_WORK = "-"
 """Picked for bench work that is no operation of the catalogue."""
@@ -83,11 +51,14 @@ class ExtraForm:
         currency: str,
         decimals: int,
         tax_codes: Sequence[tuple[str, str]],
+        begun: Begun | None = None,
     ) -> None:
-        self.head = ExtraHead(data, prefix="extra")
+        self.head = ExtraHead(data, prefix=HEAD, initial=begun.head if begun else None)
         usual = usual_code()
-        blank = [{"tax_code": usual} for _ in range(BLANK_ROWS)]
-        self.lines = ExtraLineRows(data, prefix="extra-line", initial=None if data else blank)
+        lines = begun.lines if begun else [{"tax_code": usual} for _ in range(BLANK_ROWS)]
+        self.lines = ExtraLineRows(data, prefix=LINES, initial=None if data else lines)
+        self.is_begun = begun is not None
+        offer_suppliers(self.lines)
         for row in self.lines:
             coins_of(row, currency, decimals)
             offer(row, "tax_code", tax_codes)

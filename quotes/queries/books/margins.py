@@ -26,8 +26,8 @@ def margins(first: date | None = None, last: date | None = None) -> Margins:
     """Builds of which anything was invoiced or credited in the period, with all that they took until now.
 
     Quoted are the hours, parts and machine work of the option, of the extras ticked with it and of extra work
-    agreed; extra work priced by hand bears no cost, so only its hours. The same number of queries for any
-    number of builds.
+    agreed; extra work priced by hand bears its hours, and the cost of what a supplier lists. The same number
+    of queries for any number of builds.
     """
     lines = JournalLine.objects.filter(role__in=SALES, build__isnull=False)
     if first is not None:

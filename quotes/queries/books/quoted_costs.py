@@ -32,13 +32,14 @@ def quoted_takes(builds: Collection[int]) -> dict[int, Takes]:
     """By build: the option said yes to, the extras ticked with it and the extra work agreed; three queries.
 
     Extra work that was worked out from the teardown costs what the workings differ by; of work priced by
-    hand only the hours are known. So it is with extras of quotes from before their cost was kept.
+    hand the hours are known, and what its parts cost where a supplier lists them. Of extras of quotes from
+    before their cost was kept only the hours are.
     """
     rows = Acceptance.objects.filter(pk__in=builds).values("pk", "tier", "hours", "extras", OPTIONS)
     found = {row["pk"]: _of_yes(row) for row in rows}
     agreed = ExtraWork.objects.filter(build__in=builds).agreed()
     for build, lines in agreed.values_list("build_id", "lines"):
-        found[build] += Takes(hours=_hours(lines))
+        found[build] += Takes(hours=_hours(lines), parts=_bought(lines))
     workings = WorkedAgain.objects.filter(extra_work__in=agreed.values("pk")).order_by()
     for build, was, now in workings.values_list("build_id", "option__base__lines", "option__new__lines"):
         before, after = _costs(was), _costs(now)
@@ -68,6 +69,11 @@ def _costs(lines: Iterable[Json]) -> Takes:
         if line["kind"] in sums and line["cost"] is not None:
             sums[line["kind"]] += Decimal(str(line["cost"]))
     return Takes(parts=sums["part"], machine_work=sums["machine_work"])
+
+
+def _bought(lines: Iterable[Json]) -> Decimal:
+    known = (line for line in lines if line["kind"] == "part" and line.get("cost") is not None)
+    return sum((Decimal(str(line["cost"])) * Decimal(str(line["quantity"])) for line in known), ZERO)
 
 
 def _hours(lines: Iterable[Json]) -> Decimal:

@@ -17,9 +17,11 @@ from catalogue.calc.said import say
 from catalogue.views.file_answer import PDF, file_answer
 from quotes.actions.books.extra_work import About, answer_extra_work, offer_extra_work, withdraw_extra_work
 from quotes.actions.refused import Refused
+from quotes.calc.invoice.draft import DraftLine
 from quotes.documents.bench.extra_work import extra_work_context, extra_work_pdf
 from quotes.forms.bench.extra_work import BenchExtraForm
 from quotes.forms.books.build import AnswerForm
+from quotes.forms.books.extra_lines import Begun
 from quotes.forms.books.refusing import refuse
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState, FindingSeen, Job
 from quotes.models.books.build import ExtraWorkQuerySet
@@ -28,8 +30,10 @@ from quotes.queries.bench.again.declined import declined_of
 from quotes.queries.bench.again.extra_sheet import extra_sheet
 from quotes.queries.books.day import money_of
 from quotes.queries.engines import known_catalogue
+from quotes.queries.listed_line import bought_of
 from quotes.views.books.build_page import the_build
 from quotes.views.books.listed import currency_now, decimals_now
+from quotes.views.books.looked_up import looked_up
 from quotes.views.books.parts import money_options
 from quotes.views.every_request.person import signed_in
 
@@ -54,8 +58,10 @@ def new(request: HttpRequest, pk: int) -> HttpResponse:
     """Offer extra work, or do it within the limit where nobody need be asked."""
     build = the_build(pk)
     catalogue = known_catalogue(build.quote.engine.type_code)
-    form = _form(request.POST if request.method == "POST" else None, build, catalogue)
-    if request.method == "POST" and form.is_valid():
+    looking = looked_up(request)
+    typed = request.POST if request.method == "POST" and not looking else None
+    form = _form(typed, build, catalogue, looking.begun if looking else None)
+    if typed is not None and form.is_valid():
         try:
             made = _offered(request, build, form, catalogue)
         except (Refused, ValidationError) as wrong:
@@ -64,6 +70,7 @@ def new(request: HttpRequest, pk: int) -> HttpResponse:
             messages.success(request, _how_it_stands(made))
             return redirect("extra-work", made.pk)
     context = {**_strip(build), "form": form, "committed": committed_of(build)}
+    context["listed"] = looking.listed if looking else None
     return render(request, "quotes/bench/extra_work_new.html", context)
 
 
@@ -101,7 +108,9 @@ def _offered(
     )
 
 
-def _form(data: Any, build: Acceptance, catalogue: EngineCatalogue | None) -> BenchExtraForm:
+def _form(
+    data: Any, build: Acceptance, catalogue: EngineCatalogue | None, begun: Begun | None
+) -> BenchExtraForm:
     codes = [(code, code) for code in money_of(timezone.localdate()).tax_codes]
     parts = [(one.code, one.name) for one in catalogue.components.values()] if catalogue else []
     seen = FindingSeen.objects.standing().filter(job__quote=build.quote_id)
@@ -110,6 +119,7 @@ def _form(data: Any, build: Acceptance, catalogue: EngineCatalogue | None) -> Be
         tax_codes=codes,
         components=parts,
         findings=[(str(row.pk), str(row)) for row in seen],
+        begun=begun,
         **_coins(),
     )
 
@@ -143,6 +153,9 @@ def one(request: HttpRequest, pk: int) -> HttpResponse:
         **extra_work_context(extra_sheet(row, timezone.localdate())),
         "extra": row,
         "form": form,
+        "bought": [
+            (line, bought_of(line)) for line in map(DraftLine.model_validate, row.lines) if line.supplier
+        ],
     }
     return render(request, "quotes/bench/extra_work.html", context)
 

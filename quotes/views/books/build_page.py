@@ -19,6 +19,7 @@ from quotes.forms.books.build import (
     HoursForm,
     PartOfItForm,
 )
+from quotes.forms.books.extra_lines import Begun
 from quotes.forms.books.fields import offer
 from quotes.models import Acceptance, ExtraWorkState, WorkedHours
 from quotes.queries.books.account import BuildAccount
@@ -81,9 +82,9 @@ def _forms(request: HttpRequest, build: Acceptance, account: BuildAccount, on: d
     }
 
 
-def extra_form(data: Any, currency: str, decimals: int, on: date) -> ExtraForm:
+def extra_form(data: Any, currency: str, decimals: int, on: date, begun: Begun | None = None) -> ExtraForm:
     codes = [(code, code) for code in money_of(on).tax_codes]
-    return ExtraForm(data, currency=currency, decimals=decimals, tax_codes=codes)
+    return ExtraForm(data, currency=currency, decimals=decimals, tax_codes=codes, begun=begun)
 
 
 def hours_form(data: Any, account: BuildAccount, on: date, person: int | None) -> HoursForm:

@@ -20,6 +20,7 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import ExtraWork, WorkedHours
 from quotes.queries.books.build import build_account
 from quotes.views.books.build_page import correct_form, extra_form, hours_form, render_build, the_build
+from quotes.views.books.looked_up import looked_up
 from quotes.views.books.parts import money_options
 from quotes.views.every_request.person import signed_in
 
@@ -28,6 +29,9 @@ from quotes.views.every_request.person import signed_in
 def offer_extra(request: HttpRequest, pk: int) -> HttpResponse:
     """Price extra work; the customer's answer comes later."""
     build = the_build(pk)
+    if looking := looked_up(request):
+        form = extra_form(None, *money_options().values(), looking.begun)
+        return render_build(request, build, extra_form=form, listed=looking.listed)
     form = extra_form(request.POST, *money_options().values())
     if not form.is_valid():
         return render_build(request, build, extra_form=form)

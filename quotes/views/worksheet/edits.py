@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from decimal import Decimal
 
 from django.http import QueryDict
 
@@ -13,7 +12,7 @@ from quotes.calc.ask.request import Request
 from quotes.calc.sheet.line_values import Reason
 from quotes.calc.sheet.values import Option
 from quotes.forms import edits
-from quotes.forms.fields import figure_shown
+from quotes.forms.bought import filled_in
 from quotes.forms.hand import DiscountForm, HandForm, LineForm, OwnLineForm, RefusalForm
 from quotes.queries.listed_line import listed_line
 from quotes.views.worksheet.sheet import hold_of
@@ -179,11 +178,7 @@ def _take_listed(posted: QueryDict, asked: Request, option: Option, refuses_unsa
     if not told:
         return Edited(refused=say("Nobody lists this part any more: look for it again."))
     typed = {name: posted.get(f"own-{name}", "") for name in OwnLineForm.base_fields}
-    filled = typed | {
-        name: figure_shown(f"{value:f}") if isinstance(value, Decimal) else value
-        for name, value in told.items()
-    }
-    filled["quantity"] = typed["quantity"] or "1"
+    filled = filled_in(told, typed)
     return Edited(forms={"own_form": OwnLineForm({f"own-{name}": value for name, value in filled.items()})})
 
 

@@ -21,8 +21,9 @@ from quotes.documents.money_figure import MoneyFigure, money_figure
 from quotes.documents.reasons import tells
 from quotes.documents.steps_table import StepRow, steps_table
 from quotes.forms.edits import edits_of
+from quotes.queries.listed_line import bought_of
 from quotes.views.worksheet.gives import Gives, what_it_gives, what_leaving_gives
-from quotes.views.worksheet.own_lines import bought_of, own_index_of
+from quotes.views.worksheet.own_lines import own_index_of
 
 SECTIONS: tuple[tuple[Kind, str], ...] = (
     ("labour", to_say("Strip and rebuild")),
@@ -199,7 +200,7 @@ def _sections(option: Option, edits: Edits, refuses_unsafe: bool) -> Iterable[Se
             elif line.component:
                 shown.add(line.component)
             index = own_index_of(line, edits)
-            rows.append(LineRow(line, hold, index, bought_of(index, edits)))
+            rows.append(LineRow(line, hold, index, _bought(index, edits)))
         if rows:
             yield Section(kind, say(name), sum((row.line.net for row in rows), ZERO), tuple(rows))
 
@@ -218,7 +219,11 @@ def _within(option: Option, refuses_unsafe: bool) -> Iterable[WithinRow]:
 
 def _own(line: Line, edits: Edits) -> LineRow:
     index = own_index_of(line, edits)
-    return LineRow(line, "none", index, bought_of(index, edits))
+    return LineRow(line, "none", index, _bought(index, edits))
+
+
+def _bought(index: int | None, edits: Edits) -> str:
+    return "" if index is None else bought_of(edits.own_lines[index])
 
 
 def _left(option: Option, request: Request, names: Mapping[str, str]) -> Iterable[LeftRow]:

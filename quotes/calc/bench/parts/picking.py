@@ -53,7 +53,7 @@ class Agreed:
     in_chassis: bool = False
     policy_parts: bool = False
     articles: Mapping[str, Part] = field(default_factory=dict)
-    """What the desk's own lines take of what suppliers list, by the key of the line."""
+    """What lines written by hand take of what suppliers list, by the key of the line."""
 
 
 def pick_list(
@@ -65,7 +65,7 @@ def pick_list(
     """
     picks = [_of_line(line, agreed, catalogue) for line in agreed.option.lines if line.kind == "part"]
     picks += _of_extras(agreed, catalogue, {pick.component for pick in picks})
-    picks += _of_extra_work(agreed.extra_work, agreed.option, catalogue)
+    picks += _of_extra_work(agreed, catalogue)
     left = _less(picks, _taken_off(agreed.extra_work))
     left = _brought_along(left, own_parts or {})
     return tuple(pick for pick in left if pick.quantity > ZERO)
@@ -155,24 +155,28 @@ def _brought(
     return to_buy(catalogue, renewed, pieces)
 
 
-def _of_extra_work(
-    extra_work: Sequence[ExtraLines], option: Option, catalogue: EngineCatalogue
-) -> Iterable[Pick]:
-    for key, line in _part_lines(extra_work):
+def _of_extra_work(agreed: Agreed, catalogue: EngineCatalogue) -> Iterable[Pick]:
+    for key, line in _part_lines(agreed.extra_work):
         if line.quantity > ZERO:
-            part = part_for(line.component or "", option, catalogue, line.description)
-            if _replaces(key, line, extra_work) and part and part.name != line.description:
-                part = None  # Another article than the catalogue's: its substitute knows how it is bought.
+            listed = agreed.articles.get(key)
+            part = listed or _catalogued(key, line, agreed, catalogue)
             yield Pick(
                 key=key,
-                component=line.component or "",
+                component=line.component or (listed.component if listed else ""),
                 description=line.description,
                 quantity=line.quantity,
                 unit=line.unit,
                 part=part,
-                quoted_cost=part.cost if part else None,
+                quoted_cost=line.cost if listed or part is None else part.cost,
                 because=say("Extra work."),
             )
+
+
+def _catalogued(key: str, line: DraftLine, agreed: Agreed, catalogue: EngineCatalogue) -> Part | None:
+    part = part_for(line.component or "", agreed.option, catalogue, line.description)
+    if _replaces(key, line, agreed.extra_work) and part and part.name != line.description:
+        return None  # Another article than the catalogue's: its substitute knows how it is bought.
+    return part
 
 
 def _replaces(key: str, line: DraftLine, extra_work: Sequence[ExtraLines]) -> bool:

@@ -1,9 +1,10 @@
-"""What a quote's own lines take of what suppliers list: as articles to be picked, and how they are bought."""
+"""What lines written by hand take of what suppliers list: articles to be picked, and how they are bought."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from decimal import Decimal
+from typing import Any
 
 from django.db.models import Q
 
@@ -12,25 +13,34 @@ from catalogue.calc.money import round_half_up
 from catalogue.calc.price_list.listed import number_key
 from catalogue.models import ListedPart
 from catalogue.queries import current_rows
-from quotes.calc.ask.request import OwnLine
+from quotes.calc.ask.request import Bought, OwnLine
 from quotes.calc.bench.parts.packing import AT_ONCE, Offered
-from quotes.models import Acceptance
+from quotes.calc.invoice.draft import DraftLine
+from quotes.models import Acceptance, ExtraWork
 
 
-def bought_lines(build: Acceptance) -> Iterator[tuple[str, OwnLine]]:
-    """The own lines of the accepted option that say of whom they are bought, by the key of the line."""
-    lines = build.revision.request.get("edits", {}).get(build.tier, {}).get("own_lines", ())
-    for place, one in enumerate(lines, start=1):
-        if one["kind"] == "part" and one.get("supplier") and one.get("number"):
+def bought_lines(build: Acceptance, extra: Iterable[ExtraWork]) -> Iterator[tuple[str, OwnLine | DraftLine]]:
+    """Lines of the accepted option and of extra work that say of whom they are bought, by key."""
+    own = build.revision.request.get("edits", {}).get(build.tier, {}).get("own_lines", ())
+    for place, one in enumerate(own, start=1):
+        if _is_bought(one):
             yield f"part:own-{place}", OwnLine.model_validate(one)
+    for work in extra:
+        for number, one in enumerate(work.lines, start=1):
+            if _is_bought(one):
+                yield f"work:{work.index}:{number}", DraftLine.model_validate(one)
 
 
-def own_articles(build: Acceptance) -> dict[str, Part]:
+def _is_bought(line: Mapping[str, Any]) -> bool:
+    return bool(line["kind"] == "part" and line.get("supplier") and line.get("number"))
+
+
+def listed_articles(build: Acceptance, extra: Iterable[ExtraWork]) -> dict[str, Part]:
     """The articles of these lines, each as if it stood in the catalogue."""
     return {
         key: Part(
             number=one.number,
-            component=key.partition(":")[2],
+            component=key.removeprefix("part:").replace(":", "-"),
             grade="stock",
             name=one.description,
             unit=one.unit,
@@ -42,13 +52,12 @@ def own_articles(build: Acceptance) -> dict[str, Part]:
             lead=slowest(one.supplier),
             supplier=one.supplier,
         )
-        for key, one in bought_lines(build)
+        for key, one in bought_lines(build, extra)
     }
 
 
-def listed_offers(builds: Iterable[Acceptance]) -> dict[str, Offered]:
-    """How the articles of own lines are bought, by number: as listed now, else as it was typed."""
-    lines = [one for build in builds for _, one in bought_lines(build)]
+def listed_offers(lines: Collection[Bought]) -> dict[str, Offered]:
+    """How the articles of such lines are bought, by number: as listed now, else as it was typed."""
     if not lines:
         return {}
     names = {row.code: row.name for row in current_rows().suppliers}
@@ -61,7 +70,7 @@ def listed_offers(builds: Iterable[Acceptance]) -> dict[str, Offered]:
     }
 
 
-def _offered(one: OwnLine, names: dict[str, str], row: ListedPart | None) -> Offered:
+def _offered(one: Bought, names: dict[str, str], row: ListedPart | None) -> Offered:
     name, lead = names.get(one.supplier, one.supplier), slowest(one.supplier)
     if row is None:
         return Offered(one.supplier, name, one.cost or Decimal(0), lead=lead)

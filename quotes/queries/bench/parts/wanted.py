@@ -35,7 +35,7 @@ from quotes.models import (
     Workshop,
 )
 from quotes.queries.bench.again.committed import promised_by
-from quotes.queries.bench.parts.listed import listed_offers, own_articles
+from quotes.queries.bench.parts.listed import bought_lines, listed_articles, listed_offers
 from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import closed_days
@@ -94,7 +94,8 @@ def parts_of(builds: Sequence[Acceptance], on: date) -> Mapping[int, BuildParts]
     workshop = Workshop.objects.get_or_default()
     queue = Queue(workshop.bench_hours_a_day, ZERO, closed_days(workshop, on))
     read = _Read(keys, workshop.renew_policy_parts)
-    offers = listed_offers(builds) | offers_now() if known else {}
+    lines = [one for build in builds for _, one in bought_lines(build, read.extra[build.pk])]
+    offers = listed_offers(lines) | offers_now() if known else {}
     return {
         build.pk: _parts(build, known[build.quote.engine.type_code], read, offers, queue)
         for build in builds
@@ -204,8 +205,9 @@ def _agreed(build: Acceptance, read: _Read) -> Agreed:
 
 def agreed_of(build: Acceptance, extra: Iterable[ExtraWork], *, policy_parts: bool) -> Agreed:
     """What was agreed of a build, with its extra work that was agreed to."""
+    rows = list(extra)
     extra_work = tuple(
-        ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines)) for row in extra
+        ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines)) for row in rows
     )
     return Agreed(
         option=sheet_of(build.revision).comparison.option(build.tier),
@@ -213,7 +215,7 @@ def agreed_of(build: Acceptance, extra: Iterable[ExtraWork], *, policy_parts: bo
         extra_work=extra_work,
         in_chassis=build.revision.request.get("engine", {}).get("delivered") == "in_chassis",
         policy_parts=policy_parts,
-        articles=own_articles(build),
+        articles=listed_articles(build, rows),
     )
 
 
