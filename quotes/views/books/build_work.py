@@ -29,10 +29,11 @@ from quotes.views.every_request.person import signed_in
 def offer_extra(request: HttpRequest, pk: int) -> HttpResponse:
     """Price extra work; the customer's answer comes later."""
     build = the_build(pk)
+    currency, decimals, today = money_options().values()
     if looking := looked_up(request):
-        form = extra_form(None, *money_options().values(), looking.begun)
+        form = extra_form(None, currency, decimals, today, looking.begun)
         return render_build(request, build, extra_form=form, listed=looking.listed)
-    form = extra_form(request.POST, *money_options().values())
+    form = extra_form(request.POST, currency, decimals, today)
     if not form.is_valid():
         return render_build(request, build, extra_form=form)
     head = form.head.cleaned_data
