@@ -12,6 +12,7 @@ from tests.faults.browser import Browser, Form, Unanswered
 from tests.faults.told import Sent
 from tests.quotes.card_payload import payload
 
+TRIES, PAUSE_SECONDS = 15, 1.0
 ENGINE = {
     "type": "four600",
     "delivered": "loose",
@@ -61,7 +62,19 @@ class Person:
         waiting, self.open = self.open, []
         for form, what, mark in waiting:
             if self.chance.random() < 0.5:
-                self.send(form, what, mark)
+                self._send_until_answered(form, what, mark)
+
+    def _send_until_answered(self, form: Form, what: str, mark: str) -> None:
+        """As the page asks that says the site is out of order: again after a pause, and not for ever."""
+        for _ in range(TRIES):
+            try:
+                self.browser.send(form)
+            except Unanswered:
+                time.sleep(PAUSE_SECONDS)
+            else:
+                self.sent.append(Sent(what, mark, told=True))
+                return
+        self.send(form, what, mark)
 
 
 Act = Callable[[Person], None]

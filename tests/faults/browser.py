@@ -86,7 +86,7 @@ class Browser:
         if status in (302, 303):
             return led_to
         if status >= 500:
-            raise Unanswered(f"{form.address}: {status}")
+            raise Unanswered(f"{form.address}: {status} {_heading(body)}")
         said = html.fromstring(body).xpath("//*[contains(@class, 'err')]//text()") if body else ()
         raise Refused(f"{form.address}: {status} {' '.join(' '.join(said).split())} {form.fields}")
 
@@ -104,6 +104,11 @@ class Browser:
             return answer.code, answer.read(), answer.headers.get("Location", "")
         except (OSError, HTTPException) as broken:
             raise Unanswered(str(broken)) from broken
+
+
+def _heading(body: bytes) -> str:
+    """Of the page that says what is out of order."""
+    return " ".join(html.fromstring(body).xpath("//h1//text()")) if body else ""
 
 
 def _is(form: Any, ends: str) -> bool:
