@@ -134,7 +134,8 @@ RIGHTS: tuple[Pages, ...] = (
     Pages(
         "Books",
         BOOKS,
-        "books-home books-agree overdue overdue-interest statement statement-pdf accounts opening",
+        "books-home books-agree overdue overdue-interest reminder-list reminder-new reminder reminder-pdf"
+        " statement statement-pdf accounts opening",
     ),
     Pages(
         "Books",

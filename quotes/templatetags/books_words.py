@@ -22,6 +22,7 @@ register = template.Library()
 _SHEETS: tuple[tuple[str, str, bool], ...] = (
     (to_say("The books today"), "books-home", False),
     (to_say("Overdue"), "overdue", False),
+    (to_say("Reminders"), "reminder-list", False),
     (to_say("Bank files"), "bank-list", False),
     (to_say("Suppliers' bills"), "bill-list", False),
     (to_say("Journal"), "journal", False),

@@ -1,4 +1,4 @@
-"""What the two papers about payments say: a payment's receipt, and a customer's statement of account."""
+"""What the papers about payments say: a payment's receipt, a statement of account, a reminder."""
 
 from __future__ import annotations
 
@@ -94,3 +94,46 @@ class StatementPaper(Value):
 
 def _due(item: Movement) -> date:
     return item.due_on or item.on
+
+
+class Claim(Value):
+    """One overdue document as a reminder claims it. `time` counts the reminders of it, this one too."""
+
+    kind: str
+    """In words: invoice, deposit invoice, opening balance."""
+    number: str
+    on: date
+    due_on: date
+    amount: Decimal
+    open: Decimal
+    time: int = 1
+
+    @property
+    def settled(self) -> Decimal:
+        return self.amount - self.open
+
+
+class ReminderPaper(Value):
+    """A reminder of what is overdue, as it is kept and sent. `words` are as somebody wrote them."""
+
+    number: str
+    on: date
+    pay_by: date
+    claims: tuple[Claim, ...]
+    words: str
+    currency: str
+    decimals: int
+    workshop: Party
+    customer: Party
+    bank: Account = Account()
+    paper: Literal["A4", "Letter"] = "A4"
+    language: str = "en"
+
+    @property
+    def sum(self) -> Decimal:
+        return sum((claim.open for claim in self.claims), ZERO)
+
+    @property
+    def time(self) -> int:
+        """How often the customer was asked for what he was asked for most often."""
+        return max(claim.time for claim in self.claims)

@@ -1,11 +1,12 @@
-"""The papers about payments: the receipt of one, and a customer's statement of account."""
+"""The papers about payments: the receipt of one, a statement of account, a reminder of what is overdue."""
 
 from __future__ import annotations
 
 from django.template.loader import render_to_string
 
-from quotes.calc.books.papers import PaymentReceipt, StatementPaper
+from quotes.calc.books.papers import PaymentReceipt, ReminderPaper, StatementPaper
 from quotes.documents.invoice.receipt import receipt_context
+from quotes.documents.invoice.reminder import reminder_context
 from quotes.documents.invoice.statement import statement_context
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in
@@ -23,6 +24,12 @@ def statement_pdf(statement: StatementPaper) -> bytes:
     return _drawn(
         paper_in(statement.language, template, lambda: statement_context(statement)), statement.paper
     )
+
+
+def reminder_pdf(reminder: ReminderPaper) -> bytes:
+    """What is overdue, and by when to pay it; the same bytes each time."""
+    template = "documents/invoice/reminder.html"
+    return _drawn(paper_in(reminder.language, template, lambda: reminder_context(reminder)), reminder.paper)
 
 
 def _drawn(html: str, paper: str) -> bytes:

@@ -64,6 +64,12 @@ class PaymentReminder(Frozen):
     def __str__(self) -> str:
         return self.number
 
+    @property
+    def how_said(self) -> str:
+        """How it was sent last, in words, where that was asked for with the row."""
+        how = getattr(self, "sent_how", None)
+        return str(SentHow(how).label) if how else ""
+
 
 class ReminderSent(Frozen):
     """One time that a reminder was sent: when, how, to which address, and what shows it."""

@@ -15,12 +15,14 @@ from quotes.views.books import (
     months,
     opening,
     overdue,
+    reminders,
     statement,
 )
 
 AREAS = (
     home,
     overdue,
+    reminders,
     statement,
     bank,
     bank_take,

@@ -25,6 +25,7 @@ from quotes.models import Invoice, InvoiceDraft
 from quotes.models.books.invoice import InvoiceDraftQuerySet
 from quotes.queries.books.invoice_list import OURS, listed_documents, word_of
 from quotes.queries.books.payment_list import settled_by
+from quotes.queries.books.reminders import reminders_of
 from quotes.queries.books.sheets import sheet_of_invoice
 from quotes.queries.books.tax_written_off import tax_written_off_of
 from quotes.queries.rights import may_open
@@ -74,6 +75,8 @@ def _page(request: HttpRequest, row: Invoice, **more: Any) -> HttpResponse:
         "settled": settled_by(row.item),
         "given_up": tax_written_off_of(row),
         "credits": list(row.credit_notes.defer("sheet").order_by("pk")),
+        "late": word == "overdue",
+        "reminders": reminders_of(row),
         "to_pay": max(row.item.open_amount, Decimal(0)),
         "to_pay_back": -min(row.item.open_amount, Decimal(0)),
         "may_credit": row.kind != "credit_note",
