@@ -17,6 +17,7 @@ from quotes.calc.sheet.chance_values import Against
 from quotes.calc.sheet.leave_it import leave_it
 from quotes.calc.sheet.measures import service
 from quotes.calc.sheet.option import Worked, work_out
+from quotes.calc.sheet.oversold import warned
 from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from quotes.calc.sheet.wording import assumptions, history_in_words, planned_in_words, target_in_words
 from quotes.calc.sheet.words import whole_percent
@@ -37,6 +38,7 @@ def compare(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Compari
     left, left_draws = leave_it(as_it_came)
     openings = Openings(each.graph for each in grounds.values() if not each.case.leave)
     worked = [work_out(decide(each), openings) for each in grounds.values()]
+    held = [_held_against(each, worked, left, left_draws) for each in worked]
     duty = catalogue.duties[request.planned.duty]
     return Comparison(
         on=request.on,
@@ -55,7 +57,7 @@ def compare(request: Request, catalogue: EngineCatalogue, shop: Shop) -> Compari
         teardowns_seen=catalogue.teardowns_seen,
         shop_factor=shop.shop_factor,
         leave_it=left,
-        options=tuple(_held_against(each, worked, left, left_draws) for each in worked),
+        options=tuple(warned(each, held, shop.decimals) for each in held),
         assumptions=assumptions(as_it_came, shop),
         budget=request.budget,
     )

@@ -98,6 +98,11 @@ def attention(comparison: Comparison) -> tuple[tuple[str, tuple[str, ...]], ...]
     return tuple((name, sentences) for name, sentences in said if sentences)
 
 
+def before_sold(comparison: Comparison) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """What has to be said of an option while the customer is on the telephone, without its notes."""
+    return tuple((inside(each.name), each.attention) for each in comparison.options if each.attention)
+
+
 def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:
     return Way(
         tier="",
@@ -143,7 +148,8 @@ def _openings(option: Option, comparison: Comparison, language: str) -> tuple[st
         return ()
     often = times_in_words(len(option.season.openings))
     whole = round_money(option.season.gross.typical, comparison.currency, language)
-    return (say("Opened {often} on the way, {price} in all.", often=often, price=whole),)
+    opened = say("Opened {often} on the way, {price} in all.", often=often, price=whole)
+    return (opened, say("We would not sell it so for this season.")) if option.oversold else (opened,)
 
 
 def _gives(option: Option) -> Fact:

@@ -82,6 +82,8 @@ class Option(Value):
     exposure: Exposure | None = None
     """The hazards that the build runs through, to hold what was seen against."""
     tune_figures: TuneFigures | None = None
+    oversold: bool = False
+    """Opened so often in this season that nobody would sell it so; `attention` says why, and what instead."""
 
     @model_validator(mode="after")
     def sums_agree(self) -> Self:

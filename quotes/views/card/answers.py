@@ -17,6 +17,7 @@ from quotes.calc.money.price import MissingPriceError
 from quotes.calc.sheet.sentences import honesty
 from quotes.calc.sheet.values import Comparison
 from quotes.documents import picture
+from quotes.documents.glance import before_sold
 from quotes.documents.words import currency_in_words
 from quotes.forms.asked import Asked
 from quotes.forms.card import Answer, Card
@@ -134,7 +135,7 @@ def options_context(worked: Worked, quote: Quote | None) -> dict[str, Any]:
         "comparison": comparison,
         "still_to_ask": worked.answer.missing,
         "homeless": worked.answer.homeless,
-        "faults": worked.card.has_faults or bool(worked.answer.homeless),
+        "faults": worked.card.has_faults_of_engine or bool(worked.answer.homeless),
     }
     if comparison is None:
         shown["spoken"] = " ".join([*worked.answer.homeless, *(cell.fault for cell in worked.card.cells)])
@@ -144,6 +145,7 @@ def options_context(worked: Worked, quote: Quote | None) -> dict[str, Any]:
             "table": table,
             "spoken": table.spoken,
             "picture": drawing(comparison),
+            "before_sold": before_sold(comparison),
             "currency_name": currency_in_words(comparison.currency),
             "honesty": honesty(comparison),
         }

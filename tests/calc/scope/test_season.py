@@ -16,6 +16,7 @@ from quotes.calc.scope.case import make_case
 from quotes.calc.scope.decide import CLOSE_ENOUGH, decide
 from quotes.calc.scope.grounds import grounds_of
 from quotes.calc.scope.season import articles_of, season_of
+from quotes.calc.sheet.oversold import oversold, warned
 from quotes.calc.sheet.season_values import SeasonPlan
 from quotes.calc.sheet.values import Option
 from tests.calc.asked import ON, asked, ran, tired_four
@@ -274,3 +275,33 @@ def test_each_new_piston_is_another_article_and_a_kept_gear_is_one() -> None:
     served = [(each.code, each.number, each.begins, each.ends) for each in articles_of(steps)]
     assert [each for each in served if each[0] == "piston"] == [("piston", n, n - 1, n) for n in (1, 2, 3, 4)]
     assert [each for each in served if each[0] == "gear_5"] == [("gear_5", 0, 0, 4)]
+
+
+def test_a_build_opened_so_often_that_nobody_would_sell_it_says_so_before_all_else() -> None:
+    refresh, full = option(MOTOCROSS, "refresh"), option(MOTOCROSS, "full")
+    plan = season(MOTOCROSS, "full")
+    said = warned(full, (refresh, full), 2).attention[0]
+    openings = sum(each.gross.typical for each in plan.openings)
+    assert f"opened {len(plan.openings)} times, and the openings cost {openings:,.2f}" in said
+    assert "Sensible instead: refresh, opened" in said
+    assert f"{refresh.planned_gross.typical:,.2f} for the season" in said
+
+
+def test_openings_that_every_way_of_building_needs_are_no_reason_to_warn() -> None:
+    refresh, full = option(MOTOCROSS, "refresh"), option(MOTOCROSS, "full")
+    assert refresh.planned_gross.typical > 2 * refresh.gross.typical
+    assert warned(refresh, (refresh, full), 2) is refresh
+
+
+def test_a_full_power_sprint_season_with_cheap_openings_is_sold() -> None:
+    refresh, full = option(SPRINT, "refresh"), option(SPRINT, "full")
+    assert not oversold(full, (refresh, full))
+
+
+def test_with_no_other_way_beside_it_a_shorter_season_is_what_makes_sense() -> None:
+    alone = option(MOTOCROSS, "full")
+    assert alone.oversold
+    assert "likelier to stop on the way than to see the season out" in alone.attention[0]
+    assert "a shorter season on it, 8.8 hours between openings" in alone.attention[0].replace(
+        "\N{NO-BREAK SPACE}", " "
+    )
