@@ -105,6 +105,11 @@ class Card:
         return any(form.errors for form in self.forms)
 
     @property
+    def has_faults_of_engine(self) -> bool:
+        """Faults in what the sums are made from; a mistyped address stops no price on the telephone."""
+        return any(form.errors for form in self.forms if form is not self.who)
+
+    @property
     def type_name(self) -> str:
         """The engine type as it is called, or its code where it is not known."""
         code = self.engine.typed("type")
@@ -133,7 +138,7 @@ class Card:
         except ValidationError as invalid:
             missing, homeless = say_invalid(asked, invalid)
             return Answer(asked, None, missing, homeless)
-        return Answer(asked, None if self.has_faults else request)
+        return Answer(asked, None if self.has_faults_of_engine else request)
 
     def _check_aim(self) -> None:
         if self.aim.typed("aim") and self.aim.typed("budget"):

@@ -96,6 +96,16 @@ def test_what_is_still_to_be_asked_is_no_fault_while_somebody_talks(workshop: Wo
     assert 'data-place="' not in answer.content.decode()
 
 
+def test_a_mistyped_address_stops_no_price_on_the_telephone(workshop: Workshop) -> None:
+    answer = options(email="not an address")
+    assert len(row(answer, "Say")) == 4
+    assert 'data-place="id_email_error"' in answer.content.decode()
+
+
+def test_a_budget_that_does_not_pay_for_the_least_is_said_while_somebody_talks(workshop: Workshop) -> None:
+    assert "Mind this, refresh. The budget does not pay for the least" in text_of(options(budget="500"))
+
+
 def test_a_fault_goes_to_its_field_and_is_spoken(workshop: Workshop) -> None:
     page = options(history__0__amount="-5").content.decode()
     assert '<li data-place="id_history-0-amount_error">“-5” is too small: 0 or more.</li>' in page

@@ -11,7 +11,7 @@
     const brought = document.getElementById("faults");
     if (!brought) return;
     const faults = new Map([...brought.children].map((one) => [one.dataset.place, one.textContent]));
-    for (const place of form.querySelectorAll("#asked .err[id$='_error']")) {
+    for (const place of form.querySelectorAll(".err[id$='_error']")) {
       place.textContent = faults.get(place.id) || "";
       const field = document.getElementById(place.id.slice(0, -"_error".length));
       if (!field) continue;
@@ -69,6 +69,15 @@
     const next = rows.querySelector("input, select") || rows.parentElement.querySelector("button[name='add']");
     if (next) next.focus();
     announceChange();
+  });
+
+  /* Who is calling is not worked out again at every letter: its fault goes as soon as it is being mended. */
+  form.addEventListener("input", (event) => {
+    if (event.target.closest("#asked")) return;
+    const place = document.getElementById(event.target.id + "_error");
+    if (!place) return;
+    place.textContent = "";
+    event.target.removeAttribute("aria-invalid");
   });
 
   document.addEventListener("htmx:afterSettle", placeFaults);
