@@ -5,28 +5,12 @@ from quotes.models.answer import Acceptance, Reply, ReplyKind
 from quotes.models.audit import AuditAction, AuditEntry, AuditHead, AuditWords, ByKind
 from quotes.models.background_work import BackgroundWork, WorkState
 from quotes.models.bench.advice import DeclinedAdvice
-from quotes.models.bench.after import (
-    Evidence,
-    FailureReport,
-    LifedPart,
-    Outcome,
-    PartStay,
-    Reminder,
-    ServiceReport,
-    WhoPays,
-)
+from quotes.models.bench.after import Reminder, ServiceReport
 from quotes.models.bench.assembly import AssemblyEntry, AssemblyRecord, Concession, Release, TestRun
+from quotes.models.bench.evidence import Evidence, FailureReport, Outcome, WhoPays
 from quotes.models.bench.intake import IntakeReceipt, TeardownDeclined, TeardownPrice
-from quotes.models.bench.job import (
-    IfNot,
-    Job,
-    JobStep,
-    Photo,
-    PhotoAbout,
-    ServiceKnown,
-    Step,
-    TeardownLeave,
-)
+from quotes.models.bench.job import IfNot, Job, JobStep, Photo, PhotoAbout, ServiceKnown, Step, TeardownLeave
+from quotes.models.bench.lifed_part import LifedPart, PartStay
 from quotes.models.bench.outcome import ServiceEnd, ServiceOutcome, ShopFactorChange
 from quotes.models.bench.parts import (
     Core,

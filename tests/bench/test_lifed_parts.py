@@ -9,14 +9,13 @@ from decimal import Decimal
 import pytest
 from django.core.exceptions import ValidationError
 
-from quotes.actions.bench.lifed_parts import (
-    Before,
+from quotes.actions.bench.lifed_parts import Before, register
+from quotes.actions.bench.part_moves import (
     Move,
     NotMoved,
     fit,
     recondition,
     recondition_held,
-    register,
     scrap,
     take_out,
 )

@@ -12,7 +12,8 @@ from django.urls import reverse
 from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
-from quotes.actions.bench.lifed_parts import Before, Move, fit, register, scrap, take_out
+from quotes.actions.bench.lifed_parts import Before, register
+from quotes.actions.bench.part_moves import Move, fit, scrap, take_out
 from quotes.models import Engine, LifedPart
 from tests.books.page_forms import text_of, typed
 from tests.cast import builder

@@ -9,7 +9,8 @@ from uuid import uuid4
 import pytest
 
 from quotes.actions.bench.after import Reported, report_service
-from quotes.actions.bench.lifed_parts import Before, Move, fit, register
+from quotes.actions.bench.lifed_parts import Before, register
+from quotes.actions.bench.part_moves import Move, fit
 from quotes.actions.bench.release_refused import AgreedSince
 from quotes.models import Engine, Evidence, ExtraWork, Job
 from quotes.queries.bench.ages.at_the_end import engine_at_end

@@ -11,14 +11,9 @@ import pytest
 from django.core.exceptions import ValidationError
 
 from quotes.actions.bench.cores import Brought, bring_own_part, open_core, send_core, settle_core
+from quotes.actions.bench.order_again import order_again
 from quotes.actions.bench.parts_refused import CoreNotThere, ReplacedAlready, WaitsForYes
-from quotes.actions.bench.substitutes import (
-    Instead,
-    drop_substitute,
-    order_again,
-    order_substitute,
-    propose_substitute,
-)
+from quotes.actions.bench.substitutes import Instead, drop_substitute, order_substitute, propose_substitute
 from quotes.actions.books.extra_work import answer_extra_work
 from quotes.calc.bench.ready import Outlook
 from quotes.models import Acceptance, Core, ExtraWork, OrderLine, OwnPart, PurchaseOrder, Substitute

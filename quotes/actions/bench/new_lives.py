@@ -8,7 +8,7 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from quotes.actions.bench.after import gather_evidence
-from quotes.actions.bench.lifed_parts import Move, recondition_held, take_out
+from quotes.actions.bench.part_moves import Move, recondition_held, take_out
 from quotes.actions.bench.release_refused import AgesUnclear, AgreedSince
 from quotes.actions.engines import update_engine
 from quotes.calc.ask.request import EngineAsked

@@ -1,4 +1,4 @@
-"""Another article in the place of one that can't be had, and a second one at the shop's own cost."""
+"""Another article in the place of one that can't be had."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from django.utils import timezone, translation
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
-from quotes.actions.bench.order_writing import NewLine, arrives, write_order
+from quotes.actions.bench.order_writing import NewLine, write_order
 from quotes.actions.bench.parts_refused import ReplacedAlready, WaitsForYes
 from quotes.actions.bench.receipts import Told, tell_of_pieces
 from quotes.actions.books.extra_work import About, offer_extra_work
@@ -26,11 +26,8 @@ from quotes.calc.bench.said import exact
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import ExtraWorkState, OrderLine, PurchaseOrder, Substitute, Workshop
 from quotes.queries.bench.parts.substitutes import accepted_line, supplier_names
-from quotes.queries.bench.parts.wanted import lines_of, offers_now
-from quotes.queries.workshop import closed_days, taxability
-
-AGAIN = "again:"
-"""Before the key of the accepted line: a second one that no customer pays for."""
+from quotes.queries.bench.parts.wanted import lines_of
+from quotes.queries.workshop import taxability
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,48 +227,3 @@ def drop_substitute(*, substitute: Substitute, now: datetime) -> Substitute:
         row.dropped_at = now
         row.save(update_fields=["dropped_at"])
     return row
-
-
-@transaction.atomic
-def order_again(
-    *, line: OrderLine, quantity: Decimal, why: str, key: UUID, by: User, now: datetime
-) -> PurchaseOrder:
-    """Order one more of what was spoilt here: it is the shop's cost, and no accepted line pays for it.
-
-    ValidationError where it is not said why, or more are asked for than came. The same key again gives the
-    order that was made.
-    """
-    if made := PurchaseOrder.objects.filter(lines__line_key=f"{AGAIN}{key.hex}").first():
-        return made
-    ((row, stands),) = lines_of(OrderLine.objects.filter(pk=line.pk))
-    if not why.strip():
-        raise ValidationError({"why": say("Nothing is given: say what happened to the first one.")})
-    if not ZERO < quantity <= stands.of("received"):
-        raise ValidationError(
-            {
-                "quantity": say(
-                    "{quantity} is not between 1 and {of}, as many as came.",
-                    quantity=exact(quantity),
-                    of=exact(stands.of("received")),
-                )
-            }
-        )
-    on = timezone.localdate(now)
-    offer = offers_now().get(row.part_number)
-    days = arrives(offer, on, closed_days(Workshop.objects.get_or_default(), on)) if offer else (None, None)
-    spare = NewLine(
-        build=row.build,
-        part_number=row.part_number,
-        description=row.description,
-        unit=row.unit,
-        quantity=quantity,
-        unit_cost=offer.cost if offer else row.unit_cost,
-        expected_on=days[0],
-        slow_on=days[1],
-        component=row.component,
-        grade=row.grade,
-        size=row.size,
-        line_key=f"{AGAIN}{key.hex}",
-        reading_id=row.reading_id,
-    )
-    return write_order(row.order.supplier, row.order.supplier_name, [spare], None, "", by, now)

@@ -9,7 +9,8 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
-from quotes.actions.bench.lifed_parts import Before, Move
+from quotes.actions.bench.lifed_parts import Before
+from quotes.actions.bench.part_moves import Move
 from quotes.forms.books.fields import Payer
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm

@@ -13,7 +13,8 @@ from django.views.decorators.http import require_safe
 
 from catalogue.calc.said import say
 from catalogue.queries import duty_choices, engine_type_choices
-from quotes.actions.bench.lifed_parts import Move, fit, recondition, register, scrap, take_out
+from quotes.actions.bench.lifed_parts import register
+from quotes.actions.bench.part_moves import Move, fit, recondition, scrap, take_out
 from quotes.actions.refused import Refused
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.forms.bench.lifed_parts import FitForm, LifedPartForm, MoveForm

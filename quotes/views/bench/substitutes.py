@@ -14,13 +14,8 @@ from django.views.decorators.http import require_POST
 
 from catalogue.calc.said import say
 from quotes.actions.bench.cores import open_core, send_core, settle_core
-from quotes.actions.bench.substitutes import (
-    Instead,
-    drop_substitute,
-    order_again,
-    order_substitute,
-    propose_substitute,
-)
+from quotes.actions.bench.order_again import order_again
+from quotes.actions.bench.substitutes import Instead, drop_substitute, order_substitute, propose_substitute
 from quotes.actions.refused import Refused
 from quotes.forms.bench.parts import AgainForm, CoreForm, SubstituteForm, with_choices
 from quotes.forms.books.payment import fresh_key
