@@ -9,14 +9,8 @@ from threading import Barrier
 import pytest
 from django.db import connection
 
-from quotes.actions.books.bank import (
-    Chosen,
-    FileTakenIn,
-    NothingNewInFile,
-    enter_bank_lines,
-    keep_bank_file,
-    take_bank_lines,
-)
+from quotes.actions.books.bank import Chosen, take_bank_lines
+from quotes.actions.books.bank_files import FileTakenIn, NothingNewInFile, enter_bank_lines, keep_bank_file
 from quotes.imports.bank.check import check_statement
 from quotes.models import BankFile, BankLine, Payment
 from tests.books import posted

@@ -7,19 +7,15 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.actions.books.bank import (
-    Chosen,
+from quotes.actions.books.bank import Chosen, LineRefused, put_aside, take_back, take_bank_lines
+from quotes.actions.books.bank_files import (
     FileTakenIn,
-    LineRefused,
     NotConfirmed,
     NothingNewInFile,
     choose_reading,
     drop_bank_file,
     enter_bank_lines,
     keep_bank_file,
-    put_aside,
-    take_back,
-    take_bank_lines,
 )
 from quotes.actions.refused import Refused
 from quotes.calc.books.bank_lines import Reading

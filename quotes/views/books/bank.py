@@ -16,12 +16,7 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.calc.said import say
-from quotes.actions.books.bank import (
-    choose_reading,
-    drop_bank_file,
-    enter_bank_lines,
-    keep_bank_file,
-)
+from quotes.actions.books.bank_files import choose_reading, drop_bank_file, enter_bank_lines, keep_bank_file
 from quotes.actions.refused import Refused
 from quotes.calc.books.bank_lines import Reading
 from quotes.filters.books.bank import BankFileFilter
