@@ -7,7 +7,8 @@ from django.shortcuts import redirect, render
 from django.urls import path
 
 from quotes.calc.find import sought, the_one_meant
-from quotes.queries.find.kinds import KINDS, Kind
+from quotes.queries.find.kind import Kind
+from quotes.queries.find.kinds import KINDS
 from quotes.queries.find.look import found_among
 from quotes.queries.rights import Person, may_open
 

@@ -2,11 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
-
-from django.db import models
-
 from catalogue.calc.said import to_say
 from catalogue.models import Part, Supplier
 from quotes.models import (
@@ -25,6 +20,7 @@ from quotes.models import (
     SupplierBill,
     WorksOrder,
 )
+from quotes.queries.find.kind import Kind
 
 FOUND_BY = (
     to_say("caller"),
@@ -46,42 +42,8 @@ FOUND_BY = (
     to_say("their number"),
 )
 """The words for what matched."""
+
 OWNER_AND_ENGINE = ("customer__search_key", "engine__search_key")
-
-
-@dataclass(frozen=True, slots=True)
-class Kind:
-    """`keys` hold folded text. `plain` hold numbers and marks. `named` is what it is called by.
-
-    `told` are what is shown beside it, each with the word for what matched. `names` is a column with names
-    that are not kept folded: there are few of them, so they are read and folded first.
-    """
-
-    title: str
-    says: str
-    page: str
-    model: type[models.Model]
-    named: str
-    told: tuple[tuple[str, str], ...]
-    keys: tuple[str, ...] = ()
-    plain: tuple[str, ...] = ()
-    names: str = ""
-    before: tuple[str, ...] = ()
-    numbered: bool = True
-    """Whether `named` is a number, so that the very one typed leads straight there."""
-    called: str = ""
-    """What it is called where that column is empty."""
-    by_customer: bool = False
-    """Whether its key is the number of a customer, as in C-7."""
-    by: str = "number"
-    order: str = "-pk"
-    many: bool = False
-    """Whether there are so many that they are not sorted by how well they fit."""
-
-    @property
-    def rows(self) -> models.QuerySet[Any]:
-        return self.model._default_manager.all()
-
 
 KINDS = (
     Kind(

@@ -11,7 +11,7 @@ from django.db.models import Case, Q, Value, When
 from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 from quotes.calc.find import Found, Hit, Sought, is_exactly, matching
-from quotes.queries.find.kinds import Kind
+from quotes.queries.find.kind import Kind
 
 SHOWN = 6
 """So many of a kind: who needs more asks for more letters, or goes to the list."""

@@ -1,4 +1,4 @@
-"""Shapes of tiers, duties, findings, events and limits."""
+"""Shapes of tiers, and of the duties and load laws that they are weighed by."""
 
 from __future__ import annotations
 
@@ -6,26 +6,12 @@ from collections.abc import Sequence
 
 from catalogue.calc.engine import DRIVERS
 from catalogue.calc.rows.engines import DutyRow, LoadLawRow, TierRow
-from catalogue.calc.rows.wear import EventRow, FindingRow, LimitRow
-from catalogue.models import (
-    Duty,
-    Event,
-    EventAsks,
-    Finding,
-    FindingAsks,
-    Limit,
-    LoadLaw,
-    Tier,
-    TierChange,
-    TierComponent,
-    TierOperation,
-    TierWork,
-)
-from catalogue.models.finding import SeenRole
+from catalogue.models import Duty, LoadLaw, Tier, TierChange, TierComponent, TierOperation, TierWork
 from catalogue.queries.shapes.lines import codes_by_role
 from catalogue.queries.shapes.shape import Dump, Line, Lines, Shape, band, same, spread
 
 BREAKS = ("compression", "cams", "porting", "weight")
+
 TIER_ROLES = {
     "renew": "renew",
     "renew_if_due": "renew_if_due",
@@ -160,12 +146,14 @@ TIERS = Shape(
     unpack=_unpack_breaks,
     packed=tuple(f"breaks_{change}" for change in BREAKS),
 )
+
 LOAD_LAWS = Shape(
     "load_laws",
     LoadLaw,
     LoadLawRow,
     {**same("code", "name", "note", "source"), **band("exponent")},
 )
+
 DUTIES = Shape(
     "duties",
     Duty,
@@ -184,73 +172,4 @@ DUTIES = Shape(
     },
     listed=frozenset({"matters"}),
     optional=("event.miles", "season.miles"),
-)
-ASKED = {
-    "any_of": "component_id",
-    "renew": "component_id",
-    "if_one_piece_roller_rod.renew": "component_id",
-    "inspect_operations": "operation_id",
-    "inspect_if_hard_hit": "operation_id",
-    "machine_work": "machine_work_id",
-    "machine_work_if_needed": "machine_work_id",
-    "if_one_piece_roller_rod.machine_work": "machine_work_id",
-}
-"""The column that each role's codes stand in. A role is the path of its codes."""
-OF_EVENTS = {role: role for role in SeenRole.values if role not in ("any_of", "inspect_if_hard_hit")}
-
-
-def _pack_instead(dump: Dump) -> Line:
-    return {"instead_for_roller_rod": dump["if_one_piece_roller_rod"] is not None}
-
-
-def _unpack_instead(line: Line) -> Dump:
-    return {"if_one_piece_roller_rod": {} if line["instead_for_roller_rod"] else None}
-
-
-FINDINGS = Shape(
-    "findings",
-    Finding,
-    FindingRow,
-    {
-        **same("code", "name", "grade", "cause", "only_rod_type", "tell_customer", "note", "source"),
-        "component_id": "component",
-        "opens_id": "opens",
-    },
-    lines=(codes_by_role(FindingAsks, "finding_id", ASKED, {role: role for role in SeenRole.values}),),
-    optional=("only_rod_type",),
-    pack=_pack_instead,
-    unpack=_unpack_instead,
-    packed=("instead_for_roller_rod",),
-    searched=("code", "name", "component", "cause"),
-)
-EVENTS = Shape(
-    "events",
-    Event,
-    EventRow,
-    {
-        **same("code", "name", "note", "source"),
-        "same_as_finding_id": "same_as_finding",
-        "pct_over_low": "pct_over.low",
-        "pct_over_high": "pct_over.high",
-    },
-    lines=(codes_by_role(EventAsks, "event_id", ASKED, OF_EVENTS),),
-    optional=("pct_over",),
-    pack=_pack_instead,
-    unpack=_unpack_instead,
-    packed=("instead_for_roller_rod",),
-)
-LIMITS = Shape(
-    "limits",
-    Limit,
-    LimitRow,
-    {
-        **same(
-            "code", "quantity", "unit", "bad_when", "basis", "limit", "watch", "from_manual", "note", "source"
-        ),
-        "standard_low": "standard.low",
-        "standard_high": "standard.high",
-        "component_id": "component",
-        "alternative_to_id": "alternative_to",
-    },
-    searched=("code", "quantity", "component"),
 )
