@@ -18,8 +18,8 @@ from django.core.checks import CheckMessage, Error, Tags, Warning, register
 from django.db import DatabaseError, connection, transaction
 from django.urls import URLPattern, URLResolver, get_resolver
 
+from catalogue.models.file_store import StoreSilent, file_store
 from quotes.models import StoredFile, Telephone
-from quotes.models.file_store import StoreSilent, file_store
 from quotes.models.sealed import MARK
 from quotes.queries.rights import by_page
 from quotes.queries.set_up import set_up_gaps

@@ -45,7 +45,7 @@ def files() -> dict[str, Any]:
     """A bucket that all machines share, by FILES_BUCKET; without it a folder beside the data."""
     bucket = os.environ.get("FILES_BUCKET")
     if not bucket:
-        return {"BACKEND": "quotes.models.file_store.Folder"}
+        return {"BACKEND": "catalogue.models.file_store.Folder"}
     names = {
         "endpoint_url": "FILES_ENDPOINT",
         "region_name": "FILES_REGION",
@@ -54,4 +54,4 @@ def files() -> dict[str, Any]:
         "location": "FILES_PREFIX",
     }
     given = {option: os.environ[name] for option, name in names.items() if os.environ.get(name)}
-    return {"BACKEND": "quotes.models.file_bucket.Bucket", "OPTIONS": {"bucket_name": bucket, **given}}
+    return {"BACKEND": "catalogue.models.file_bucket.Bucket", "OPTIONS": {"bucket_name": bucket, **given}}

@@ -33,7 +33,7 @@ STORAGES = {
     **STORAGES,
     "staticfiles": {"BACKEND": "django.contrib.staticfiles.storage.StaticFilesStorage"},
     # A test that loses power starts again: nothing waits for the disk.
-    "default": {"BACKEND": "quotes.models.file_store.Folder", "OPTIONS": {"synced": False}},
+    "default": {"BACKEND": "catalogue.models.file_store.Folder", "OPTIONS": {"synced": False}},
 }
 
 # Work in the background is done where it is asked for, so that a test sees what came of it.

@@ -14,6 +14,7 @@ from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.models.base import not_negative, one_of, positive
+from catalogue.models.kept import Kept
 from catalogue.models.supplier import Supplier
 
 LONGEST_NUMBER = 100
@@ -32,6 +33,10 @@ class ListState(models.TextChoices):
     IN_FORCE = "in_force", _("in force")
     UNDONE = "undone", _("undone")
     DROPPED = "dropped", _("dropped")
+
+
+WAITING = (ListState.HANDED_IN, ListState.CHECKED, ListState.DUE)
+"""Nothing of it is in force yet."""
 
 
 class ListTerms(models.Model):
@@ -92,15 +97,16 @@ class PriceListQuerySet(models.QuerySet["PriceList"]):
         return self.filter(state__in=waiting, handed_in_at__lt=before)
 
 
-class PriceList(models.Model):
-    """One file of a supplier, from the moment it was handed in. Its bytes are kept until it is in force."""
+class PriceList(Kept):
+    """One file of a supplier, from the moment it was handed in.
 
-    LARGE: ClassVar = ("content", "first_lines", "found")
+    Its bytes are kept until the supplier's next list is in force, or until it is dropped.
+    """
+
+    LARGE: ClassVar = ("held", "first_lines", "found")
 
     supplier = models.ForeignKey(Supplier, models.PROTECT, related_name="price_lists")
-    name = models.CharField(max_length=200)
     sha256 = models.CharField(max_length=64, db_index=True)
-    content = models.BinaryField()
     first_lines = models.JSONField(default=dict, blank=True)
     """The first lines of a workbook's sheets, so that choosing columns unpacks it once; while it waits."""
     reading = models.JSONField(default=dict, blank=True)
@@ -127,7 +133,8 @@ class PriceList(models.Model):
 
     objects = PriceListQuerySet.as_manager()
 
-    class Meta:
+    class Meta(Kept.Meta):
+        abstract = False
         ordering = ["-handed_in_at", "-id"]
         constraints = [
             one_of("pricelist", "state", ListState),
@@ -139,8 +146,14 @@ class PriceList(models.Model):
             ),
         ]
 
-    def __str__(self) -> str:
-        return self.name
+    @property
+    def since(self) -> datetime:
+        return self.handed_in_at
+
+    @classmethod
+    def to_be_had(cls) -> models.QuerySet[Self]:
+        let_go = Q(held=b"", place="") & ~Q(state__in=WAITING)
+        return models.QuerySet(cls).exclude(let_go)
 
 
 class Terms(models.Model):
@@ -216,7 +229,7 @@ class ListedPrice(Terms):
 class HeldPrice(models.Model):
     """A price that jumps by more than the supplier's share; without the owner's yes it is left as it is."""
 
-    price_list = models.ForeignKey(PriceList, models.CASCADE, related_name="held")
+    price_list = models.ForeignKey(PriceList, models.CASCADE, related_name="held_prices")
     number_key = models.CharField(max_length=LONGEST_NUMBER)
     number = models.CharField(max_length=LONGEST_NUMBER)
     name = models.CharField(max_length=LONGEST_NAME, blank=True, default="")

@@ -9,10 +9,10 @@ from typing import Any
 
 from django.db import connection, models, transaction
 
+from catalogue.actions.dropping import drop_file_later
 from catalogue.calc.said import say
 from quotes.actions.forgotten import forget
 from quotes.actions.refused import Refused
-from quotes.actions.storing import drop_file_later
 from quotes.models import Acceptance, Customer, Erasure, Link, Revision, StoredFile
 from quotes.models.erasure import ErasedRow
 from quotes.models.stored_file import ERASED, NOTHING, NOTHING_IS

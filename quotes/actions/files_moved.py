@@ -11,8 +11,7 @@ from django.core.files.base import ContentFile
 from django.db import models, transaction
 from django.db.models.functions import Length
 
-from quotes.actions.refused import Refused
-from quotes.models.file_store import (
+from catalogue.models.file_store import (
     SMALL_BYTES,
     DamagedFile,
     drop_bytes,
@@ -21,7 +20,8 @@ from quotes.models.file_store import (
     kept_bytes,
     walk,
 )
-from quotes.models.kept import Kept
+from catalogue.models.kept import Kept
+from quotes.actions.refused import Refused
 from quotes.models.thawed import thawed
 from quotes.queries.record.files import KINDS, unknown_files
 
@@ -99,7 +99,8 @@ def _move(kind: type[Kept], keys: list[int]) -> int:
     with transaction.atomic(), thawed({kind._meta.db_table}):
         moved: models.QuerySet[Kept] = models.QuerySet(kind)
         for (pk, sha256), place in places.items():
-            moved.filter(pk=pk, sha256=sha256, place="").update(place=place, held=b"")
+            still = moved.filter(pk=pk, sha256=sha256, place="").exclude(held=b"")
+            still.update(place=place, held=b"")
     return len(places)
 
 

@@ -10,7 +10,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.db.models import QuerySet
 
-from quotes.actions.storing import drop_file_later
+from catalogue.actions.dropping import drop_file_later
 from quotes.models.handed_in import HandedIn
 
 KEPT_FOR = timedelta(days=2)

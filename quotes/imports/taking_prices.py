@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Collection, Iterator
+import logging
+from collections.abc import Callable, Collection, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import date
 
@@ -18,8 +19,9 @@ from catalogue.actions.price_list.taking_held import take_held
 from catalogue.actions.price_list.undoing import undo_list
 from catalogue.actions.refused import Refused as CatalogueRefused
 from catalogue.calc.price_list.reading import Reading, ReadList
-from catalogue.calc.said import say
+from catalogue.calc.said import say, to_say
 from catalogue.models import PriceList
+from catalogue.models.file_store import DamagedFile, FileGone, FileTrouble, StoreSilent
 from catalogue.queries.price_lists import due
 from quotes.actions.background import run_later
 from quotes.actions.background_hand import Hand
@@ -27,6 +29,22 @@ from quotes.actions.refused import Refused
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list.read import read_price_list
 from quotes.models import BackgroundWork
+
+log = logging.getLogger(__name__)
+WHY_NOT: Mapping[type[FileTrouble], str] = {
+    FileGone: to_say(
+        "The file {file} is gone from where files are kept, so nothing was changed. Whoever looks after the "
+        "machine fetches it from a backup; or hand the list in again."
+    ),
+    DamagedFile: to_say(
+        "The file {file} is not what was handed in any more, so nothing was changed. Whoever looks after the "
+        "machine fetches it from a backup; or hand the list in again."
+    ),
+    StoreSilent: to_say(
+        "Where files are kept does not answer, so {file} can't be read and nothing was changed. Try again in "
+        "a few minutes; if it stays so, whoever looks after the machine looks there."
+    ),
+}
 
 
 def ask_check(*, price_list: PriceList, on: date, by: User) -> BackgroundWork:
@@ -129,10 +147,10 @@ def undo_now(hand: Hand, *, pk: int, by_id: int) -> None:
 
 def read_kept(pk: int, hand: Hand) -> ReadList:
     """The kept file, read as somebody chose."""
-    row = PriceList.objects.only("content", "name", "reading").get(pk=pk)
+    row = PriceList.objects.only("held", "place", "sha256", "name", "handed_in_at", "reading").get(pk=pk)
     hand.at(0, 0, say("lines are read"))
     reading = Reading.model_validate(row.reading)
-    return read_price_list(bytes(row.content), row.name, reading, tell=lambda lines: hand.at(lines, 0))
+    return read_price_list(row.content, row.name, reading, tell=lambda lines: hand.at(lines, 0))
 
 
 def _written(hand: Hand) -> Callable[[int, int], None]:
@@ -146,3 +164,6 @@ def _said() -> Iterator[None]:
         yield
     except (CatalogueRefused, FileFault) as refused:
         raise Refused(str(refused)) from refused
+    except FileTrouble as trouble:
+        log.error("%s", trouble)
+        raise Refused(say(WHY_NOT[type(trouble)], file=trouble.file)) from trouble

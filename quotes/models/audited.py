@@ -210,7 +210,7 @@ PASSED_OVER: dict[str, frozenset[str]] = {
     "quotes.customerfile": frozenset({"held", "place"}),
     "quotes.cataloguefile": frozenset({"held", "place"}),
     "quotes.exportbatch": frozenset({"lines_done"}),
-    "catalogue.pricelist": frozenset({"content", "first_lines", "found", "reading"}),
+    "catalogue.pricelist": frozenset({"held", "place", "first_lines", "found", "reading"}),
     "catalogue.listterms": frozenset({"reading"}),
 }
 """What says nothing of the record: bytes that a fingerprint stands for, and counts of use."""

@@ -8,7 +8,7 @@ from typing import ClassVar, Self
 from django.conf import settings
 from django.db import models
 
-from quotes.models.kept import Kept
+from catalogue.models.kept import Kept
 
 
 class HandedIn(Kept):

@@ -8,7 +8,7 @@ from typing import ClassVar, Self
 
 from django.db import models
 
-from quotes.models.kept import Kept
+from catalogue.models.kept import Kept
 
 ERASED = "erased"
 """The name of a file out of which everything was taken."""

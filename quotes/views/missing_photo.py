@@ -11,7 +11,7 @@ from django.http import HttpRequest, HttpResponse
 from django.http.response import HttpResponseBase
 from django.shortcuts import render
 
-from quotes.models.file_store import FileTrouble
+from catalogue.models.file_store import FileTrouble
 from quotes.views.every_request.out_of_order import trouble_with
 
 SVG = "image/svg+xml; charset=utf-8"

@@ -27,7 +27,6 @@ def listed(*articles: Listed) -> None:
         supplier=supplier,
         name="spring.csv",
         sha256="0" * 64,
-        content=b"",
         state=ListState.IN_FORCE,
         in_force_from=date(2026, 11, 1),
         handed_in_at=datetime(2026, 11, 1, tzinfo=UTC),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import boto3
 
-from quotes.models.file_bucket import Bucket
+from catalogue.models.file_bucket import Bucket
 
 
 def bucket(server: str, name: str) -> Bucket:

@@ -12,10 +12,8 @@ from botocore.exceptions import ReadTimeoutError
 from django.core.files.base import ContentFile
 from django.core.files.storage import Storage, storages
 
-from quotes.management.backups.files import copy_out, put_in, refuse_where_files_stand
-from quotes.management.backups.manifest import BackupError
-from quotes.models import file_bucket
-from quotes.models.file_store import (
+from catalogue.models import file_bucket
+from catalogue.models.file_store import (
     DamagedFile,
     Folder,
     StoreSilent,
@@ -24,6 +22,8 @@ from quotes.models.file_store import (
     kept_bytes,
     walk,
 )
+from quotes.management.backups.files import copy_out, put_in, refuse_where_files_stand
+from quotes.management.backups.manifest import BackupError
 from tests.files.buckets import bucket
 
 PAPER = b"%PDF-1.7 a paper " * 1000

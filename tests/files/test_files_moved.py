@@ -14,11 +14,12 @@ from django.db import transaction
 from django.utils import timezone
 from pytest_django import DjangoCaptureOnCommitCallbacks, Settings
 
+from catalogue.actions.dropping import drop_file_later
+from catalogue.models.file_store import SMALL_BYTES, file_store, walk
 from quotes.actions.files_moved import sweep_files
 from quotes.actions.handed_in import KEPT_FOR, drop_file, keep_file
-from quotes.actions.storing import drop_file_later, store_file
+from quotes.actions.storing import store_file
 from quotes.models import CustomerFile, StoredFile
-from quotes.models.file_store import SMALL_BYTES, file_store, walk
 from quotes.queries.record.files import YOUNG, kept_copies, stored_files, unknown_files
 from tests.cast import desk
 

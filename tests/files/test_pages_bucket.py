@@ -14,12 +14,12 @@ from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
+from catalogue.models.file_bucket import Bucket
+from catalogue.models.file_store import keep_bytes, kept_bytes, walk
 from quotes.actions.files_moved import sweep_files
 from quotes.actions.links import new_link
 from quotes.management.backups.whole import back_up, restore
 from quotes.models import Job, Photo, Revision, StoredFile
-from quotes.models.file_bucket import Bucket
-from quotes.models.file_store import keep_bytes, kept_bytes, walk
 from quotes.queries.record.files import YOUNG, stored_files
 from tests.bench.cast import built_job
 from tests.cast import builder, desk

@@ -14,11 +14,11 @@ from django.urls import reverse
 from PIL import Image
 from pytest_django import Settings
 
+from catalogue.models.file_store import SMALL_BYTES, StoreSilent
 from quotes.actions.bench.photos import keep_photo
 from quotes.actions.links import new_link
 from quotes.actions.storing import store_file
 from quotes.models import Photo, Revision, StoredFile
-from quotes.models.file_store import SMALL_BYTES, StoreSilent
 from tests.bench.cast import built_job
 from tests.cast import builder, desk
 from tests.quotes import cast
@@ -145,7 +145,7 @@ def test_a_photo_sent_while_the_files_do_not_answer_is_kept_once_when_it_is_sent
         raise StoreSilent("ab/ab", "connection refused")
 
     with monkeypatch.context() as patch:
-        patch.setattr("quotes.models.kept.keep_bytes", silent)
+        patch.setattr("catalogue.models.kept.keep_bytes", silent)
         status, page = send()
     assert (status, Photo.objects.count(), StoredFile.objects.count()) == (503, 0, 0)
     assert "so none can be kept or fetched" in page

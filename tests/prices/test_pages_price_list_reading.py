@@ -98,7 +98,7 @@ def test_a_workbook_is_unpacked_for_the_first_look_at_a_sheet_and_not_for_each(a
     row = PriceList.objects.get()
     asked = {"sheet": "Net prices", "separator": "", "charset": ""}
     assert "KV-0417/B" in text(columns(at_desk, row, **asked))
-    PriceList.objects.update(content=b"PK\x03\x04")
+    PriceList.objects.update(place="", held=b"PK\x03\x04")
     assert "KV-0417/B" in text(columns(at_desk, row, **asked))
     assert "see the other sheet" in text(at_desk.get(reverse("price-list-columns", args=[row.pk])))
 

@@ -108,7 +108,7 @@ def test_a_held_price_stays_until_the_owner_says_yes() -> None:
     taken(SPRING)
     dear = read(listed("A-1", "15"), listed("A-2", "21", 3), listed("A-3", "30", 4))
     row = checked(dear, "dear.csv")
-    assert list(row.held.values_list("number", "was", "becomes")) == [("A-1", 10, 15)]
+    assert list(row.held_prices.values_list("number", "was", "becomes")) == [("A-1", 10, 15)]
     say_yes(pk=row.pk, keys=None, by=owner(), now=NOW)
     take_list(pk=row.pk, given=dear, by=owner(), on=TODAY, now=NOW)
     assert prices()["A-1"] == 15

@@ -14,10 +14,10 @@ from django.core.management import CommandError, call_command
 from django.db import connection, transaction
 from pytest_django import Settings
 
+from catalogue.models.file_store import Folder
 from quotes.management.backups import manifest
 from quotes.management.backups.whole import back_up, restore
 from quotes.models import Customer, Engine, StoredFile
-from quotes.models.file_store import Folder
 from tests.quotes.backup_places import Place, empty_place
 
 NOW = datetime(2026, 3, 2, 9, 0, tzinfo=UTC)

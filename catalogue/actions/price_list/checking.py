@@ -140,7 +140,7 @@ def _keep_held(row: PriceList, found: Difference) -> None:
         .exclude(yes_at=None)
         .values_list("number_key", "becomes", "yes_by", "yes_at")
     }
-    row.held.all().delete()
+    row.held_prices.all().delete()
     rows = []
     for one in found.held:
         becomes, by, at = said.get(one.key, (None, None, None))

@@ -11,14 +11,16 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.db import transaction
 
+from catalogue.actions.dropping import drop_file_later
 from catalogue.actions.price_list.refused import AlreadyTaken
 from catalogue.models import HeldPrice, ListState, ListTerms, PriceList
+from catalogue.models.price_list import WAITING
 
 KEPT_FOR = timedelta(days=60)
 """A file that was handed in and not taken in is dropped after this."""
 OPEN = (ListState.HANDED_IN, ListState.CHECKED)
-NOT_YET = (*OPEN, ListState.DUE)
-"""Nothing of it is in force: a yes may be said and taken back."""
+NOT_YET = WAITING
+"""A yes may be said and taken back."""
 
 
 def locked_terms(supplier: str) -> ListTerms:
@@ -48,12 +50,11 @@ def hand_in(
     row = PriceList(
         supplier_id=supplier,
         name=name.replace("\x00", "")[-200:],
-        sha256=digest,
-        content=content,
         first_lines=dict(first_lines),
         handed_in_by=by,
         handed_in_at=now,
     )
+    row.put(content)
     row.save()
     return row
 
@@ -93,15 +94,21 @@ def drop_list(*, pk: int) -> PriceList:
 
 
 def _drop(row: PriceList) -> None:
-    row.content, row.first_lines, row.state = b"", {}, ListState.DROPPED
-    row.save(update_fields=["content", "first_lines", "state"])
-    row.held.all().delete()
+    row.first_lines, row.state = {}, ListState.DROPPED
+    let_go(row, "first_lines", "state")
+    row.held_prices.all().delete()
+
+
+def let_go(row: PriceList, *more: str) -> None:
+    """The file's bytes go, once that is kept; that it was handed in stays known. `more` is saved with it."""
+    drop_file_later(row.let_go())
+    row.save(update_fields=["held", "place", *more])
 
 
 def locked_list(pk: int) -> PriceList:
     """A list without its bytes, and nobody else's until the transaction is over."""
     locked_terms(PriceList.objects.values_list("supplier", flat=True).get(pk=pk))
-    return PriceList.objects.defer("content").get(pk=pk)
+    return PriceList.objects.defer("held").get(pk=pk)
 
 
 def open_list(pk: int, states: Collection[str] = OPEN) -> PriceList:

@@ -18,7 +18,7 @@ from catalogue.actions.price_list.checking import (
     note_found,
     yes_of,
 )
-from catalogue.actions.price_list.handing_in import locked_list
+from catalogue.actions.price_list.handing_in import let_go, locked_list
 from catalogue.actions.price_list.refused import AlreadyTaken, Moved, NothingToTake
 from catalogue.actions.price_list.rows import keep_history, write_listed
 from catalogue.calc.price_list.difference import Difference, Rule
@@ -157,6 +157,6 @@ def _taken(edit: PartEdit, one: OfferChange) -> dict[str, object]:
 def _forget_bytes(row: PriceList) -> None:
     """The file stays until the supplier's next list is in force: its refused rows are still asked for."""
     older = PriceList.objects.filter(supplier=row.supplier_id).exclude(pk=row.pk)
-    for old in older.exclude(content=b"").filter(state__in=(ListState.IN_FORCE, ListState.UNDONE)).told():
-        old.content = b""
-        old.save(update_fields=["content"])
+    done_with = older.filter(state__in=(ListState.IN_FORCE, ListState.UNDONE))
+    for old in done_with.exclude(held=b"", place="").told():
+        let_go(old)

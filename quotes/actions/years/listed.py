@@ -24,7 +24,6 @@ def list_parts(*, parts: int, seed: int, by: User, now: datetime) -> None:
             supplier=supplier,
             name=f"invented {supplier.pk}.csv",
             sha256="0" * 64,
-            content=b"",
             state=ListState.IN_FORCE,
             currency=own_currency(),
             in_force_from=timezone.localdate(now),

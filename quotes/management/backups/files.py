@@ -8,8 +8,8 @@ from pathlib import Path
 from django.core.files.base import ContentFile
 from django.core.files.storage import FileSystemStorage, Storage
 
+from catalogue.models.file_store import walk
 from quotes.management.backups.manifest import BackupError
-from quotes.models.file_store import walk
 
 HALF_WRITTEN = "*.part"
 

@@ -14,10 +14,10 @@ from urllib.parse import quote, urlencode
 
 from django.conf import settings
 
+from catalogue.models.file_store import Folder
 from quotes.management.backups import postgresql
 from quotes.management.backups.manifest import BackupError
 from quotes.management.backups.whole import MEDIA, restore, vendor_of
-from quotes.models.file_store import Folder
 
 FAULTY = 1
 

@@ -11,11 +11,11 @@ from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import connection
 from django.utils import timezone
 
+from catalogue.models.file_store import file_store
 from quotes.management.backups.manifest import BackupError
 from quotes.management.backups.rotation import keep_newest, name_for
 from quotes.management.backups.trial import NotTried, tried
 from quotes.management.backups.whole import back_up
-from quotes.models.file_store import file_store
 
 NOT_TRIED = 2
 

@@ -10,9 +10,9 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.utils import timezone
 
+from catalogue.models.file_store import DamagedFile, FileGone
 from quotes.management.one_customer import customer_named
 from quotes.models import Customer
-from quotes.models.file_store import DamagedFile, FileGone
 from quotes.queries.record.held import LEFT_OUT, NOT_BY_KEY, files_of, meanings, records_of
 from quotes.queries.record.moment import one_moment
 

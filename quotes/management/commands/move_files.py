@@ -7,9 +7,9 @@ from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 
+from catalogue.models.file_store import file_store
 from quotes.actions.files_moved import FileUnsound, count_in_rows, move_from_folder, move_out_of_rows
 from quotes.management.backups.files import where
-from quotes.models.file_store import file_store
 
 
 class Command(BaseCommand):

@@ -8,9 +8,9 @@ from typing import Any
 from django.core.management.base import BaseCommand, CommandError, CommandParser
 from django.db import connection
 
+from catalogue.models.file_store import file_store
 from quotes.management.backups.manifest import BackupError
 from quotes.management.backups.whole import restore
-from quotes.models.file_store import file_store
 
 
 class Command(BaseCommand):

@@ -9,7 +9,7 @@ from django.core.management.base import BaseCommand
 from django.db import Error
 from django.utils import timezone
 
-from quotes.models.file_store import StoreSilent
+from catalogue.models.file_store import StoreSilent
 from quotes.queries.record.chained import head_now
 from quotes.queries.record.checks import CHECKS, Check
 from quotes.queries.record.erased import erasures_told

@@ -6,12 +6,11 @@ import hashlib
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
-from django.db import models
-
+from catalogue.models import PriceList
+from catalogue.models.file_store import FileGone, StoreSilent, file_store, found_bytes, walk
+from catalogue.models.kept import Kept
 from quotes.calc.record.fault import RecordFault, Stated, differing
 from quotes.models import BankFile, CatalogueFile, CustomerFile, StoredFile
-from quotes.models.file_store import FileGone, StoreSilent, file_store, found_bytes, walk
-from quotes.models.kept import Kept
 
 AT_ONCE = 4
 """Files in memory at one time."""
@@ -23,6 +22,7 @@ KINDS: tuple[tuple[type[Kept], str], ...] = (
     (StoredFile, "File"),
     (CustomerFile, "Customer file"),
     (CatalogueFile, "Workbook of the catalogue"),
+    (PriceList, "Price list"),
 )
 """Every model whose bytes may lie outside of the database, and what one of it is called."""
 
@@ -32,7 +32,7 @@ def stored_files() -> Iterator[tuple[RecordFault, ...]]:
 
 
 def kept_copies() -> Iterator[tuple[RecordFault, ...]]:
-    """Files of a bank, of customers and of the catalogue, which are known again by their fingerprint."""
+    """Files that were handed in, which are known again by their fingerprint."""
     bank = BankFile.objects.order_by("pk").values_list("name", "sha256", "content__sha256")
     for name, sha256, found in bank.iterator():
         yield tuple(differing(f"Bank file {name}", Stated("SHA-256 of what is kept of it", sha256, found)))
@@ -42,7 +42,7 @@ def kept_copies() -> Iterator[tuple[RecordFault, ...]]:
 
 def _each(kind: type[Kept], called: str) -> Iterator[tuple[RecordFault, ...]]:
     silent = False
-    rows: models.QuerySet[Kept] = kind._default_manager.order_by("pk").only("name", "sha256", "held", "place")
+    rows = kind.to_be_had().order_by("pk").only("name", "sha256", "held", "place")
     for row in rows.iterator(chunk_size=AT_ONCE):
         if row.place and silent:
             continue

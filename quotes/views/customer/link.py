@@ -22,9 +22,9 @@ from django.utils import timezone, translation
 from django.views.decorators.cache import never_cache
 from django.views.decorators.csrf import csrf_exempt
 
+from catalogue.models.file_store import FileTrouble
 from quotes.actions.audit.who import a_customer, acting_as
 from quotes.models import Acceptance, Link, Quote, Revision
-from quotes.models.file_store import FileTrouble
 from quotes.queries.sheets import language_of
 from quotes.views.every_request.out_of_order import trouble_with
 from quotes.views.every_request.wrong_links import asked_too_often, note_wrong_link

@@ -14,8 +14,8 @@ from django.http import HttpRequest, HttpResponse
 from django.template.loader import render_to_string
 
 from catalogue.calc.settled import UnknownEngineTypeError
+from catalogue.models.file_store import DamagedFile, FileTrouble, StoreSilent
 from catalogue.queries import EmptyCatalogueError
-from quotes.models.file_store import DamagedFile, FileTrouble, StoreSilent
 from quotes.views.every_request.hand_back import handed_back
 
 RETRY_SECONDS = 30

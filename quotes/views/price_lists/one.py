@@ -33,7 +33,7 @@ def price_list(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _row(pk: int) -> PriceList:
     people = ("supplier", "handed_in_by", "applied_by", "undone_by")
-    return get_object_or_404(PriceList.objects.defer("content").select_related(*people), pk=pk)
+    return get_object_or_404(PriceList.objects.defer("held").select_related(*people), pk=pk)
 
 
 def _form(row: PriceList, data: Any = None) -> CheckForm:
@@ -45,7 +45,7 @@ def _page(request: HttpRequest, row: PriceList, form: CheckForm, *, status: int 
     work, last = work_of(row.pk), last_in_force(row.supplier_id)
     busy = work is not None and work.is_open
     is_last = row.state == ListState.IN_FORCE and last is not None and last.pk == row.pk
-    has_file = PriceList.objects.filter(pk=row.pk).exclude(content=b"").exists()
+    has_file = PriceList.to_be_had().filter(pk=row.pk).exists()
     context = {
         "row": row,
         "work": told(work) if work and (busy or work.is_failed) else None,

@@ -60,7 +60,7 @@ def price_list_columns(request: HttpRequest, pk: int) -> HttpResponse:
     row = get_object_or_404(PriceList.objects.select_related("supplier"), pk=pk)
     if row.state not in OPEN:
         return redirect("price-list", pk)
-    content = bytes(row.content)
+    content = row.content
     if request.method != "POST":
         return _page(request, row, _suggested(row, content))
     first_lines: FirstLines = dict(row.first_lines)
@@ -121,10 +121,11 @@ def _marks(suggested: Suggested) -> list[str]:
 def price_list_refused(request: HttpRequest, pk: int) -> HttpResponse:
     """The rows that were refused as a file of the kind that came in, with the reason beside each."""
     row = get_object_or_404(PriceList, pk=pk)
-    content, reading = bytes(row.content), Reading.kept(row.reading)
-    if not content or reading is None:
+    reading = Reading.kept(row.reading)
+    if not row.has_bytes or reading is None:
         return redirect("price-list", pk)
     try:
+        content = row.content
         found = read_price_list(content, row.name, reading)
         refused = (*found.rejected, *sound_rows(found.rows)[1])
         file = refused_file(content, row.name, reading, refused)

@@ -72,7 +72,7 @@ def bare(listed: Listed) -> None:
 
     with transaction.atomic():
         price_list = PriceList.objects.create(
-            supplier_id=HOUSE, name=NAME, sha256="0" * 64, content=listed.content, handed_in_at=NOW
+            supplier_id=HOUSE, name=NAME, sha256="0" * 64, held=listed.content, handed_in_at=NOW
         )
         _, *lines = (
             CalamineWorkbook.from_filelike(io.BytesIO(listed.content)).get_sheet_by_index(0).to_python()

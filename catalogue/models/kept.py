@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import hashlib
 from datetime import datetime
+from typing import Self
 
 from django.db import models
 
-from quotes.models.file_store import SMALL_BYTES, FileTrouble, keep_bytes, kept_bytes
+from catalogue.models.file_store import SMALL_BYTES, FileTrouble, keep_bytes, kept_bytes
 
 
 class Kept(models.Model):
-    """Its bytes are in the row where they are few, else where `place` says (`quotes.models.file_store`)."""
+    """Its bytes are in the row where they are few, else where `place` says (`file_store`)."""
 
     name = models.CharField(max_length=200)
     sha256 = models.CharField(max_length=64)
@@ -38,6 +39,11 @@ class Kept(models.Model):
             trouble.named(self.name, self.since)
             raise
 
+    @property
+    def has_bytes(self) -> bool:
+        """Whether they were not let go."""
+        return bool(self.place or self.held)
+
     def put(self, content: bytes) -> None:
         """Hold them, before the row is saved.
 
@@ -48,6 +54,16 @@ class Kept(models.Model):
             self.held = content
         else:
             self.place = keep_bytes(content, self.sha256)
+
+    def let_go(self) -> str:
+        """Hold nothing any more, before the row is saved: where the bytes lay, for when that is kept."""
+        place, self.place, self.held = self.place, "", b""
+        return place
+
+    @classmethod
+    def to_be_had(cls) -> models.QuerySet[Self]:
+        """Rows whose bytes can be asked for: all, unless a kind lets some go."""
+        return models.QuerySet(cls)
 
     @property
     def is_sound(self) -> bool:

@@ -13,7 +13,7 @@ from botocore.exceptions import BotoCoreError, ClientError, ConnectTimeoutError,
 from django.core.files.base import ContentFile
 from storages.backends.s3 import S3Storage
 
-from quotes.models.file_store import FileGone, StoreSilent
+from catalogue.models.file_store import FileGone, StoreSilent
 
 CONNECT_SECONDS = 3
 READ_SECONDS = 5
