@@ -21,7 +21,7 @@ def known_catalogue(type_code: str) -> EngineCatalogue | None:
 def engine_asked(engine: Engine) -> EngineAsked:
     """The engine by its own record. Fetch it with `Engine.objects.with_history()` to save queries.
 
-    What parts in it brought of their own is not in its record: `queries.bench.after.engine_now` has that too.
+    What parts brought of their own is not in its record: `queries.bench.ages.after.engine_now` has that too.
     """
     return EngineAsked(
         type=engine.type_code,

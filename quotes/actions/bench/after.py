@@ -138,12 +138,8 @@ def keep_failure(
     """
     if kept := FailureReport.objects.filter(key=key).first():
         return kept
-    if not told.words.strip():
-        raise ValidationError({"words": say("Nothing is given: say what happened.")})
-    if told.on > timezone.localdate(now):
-        raise ValidationError({"on": say("{on} has not come yet.", on=told.on)})
-    asked = engine_now(engine)
-    lasted = lasted_until(engine, asked, told.component, told.outcome, told.on)
+    _refuse_failure(told, timezone.localdate(now))
+    lasted = lasted_until(engine, engine_now(engine), told.component, told.outcome, told.on)
     age = lasted.age if lasted else None
     row = save_checked(
         FailureReport(
@@ -169,17 +165,16 @@ def keep_failure(
         )
     )
     if lasted is not None:
-        save_checked(
-            Evidence(
-                failure=row,
-                job=row.job,
-                type_code=engine.type_code,
-                component=told.component,
-                on=told.on,
-                **_told_by(lasted),
-            )
-        )
+        about = {"type_code": engine.type_code, "component": told.component, "on": told.on}
+        save_checked(Evidence(failure=row, job=row.job, **about, **_told_by(lasted)))
     return row
+
+
+def _refuse_failure(told: Failure, today: date) -> None:
+    if not told.words.strip():
+        raise ValidationError({"words": say("Nothing is given: say what happened.")})
+    if told.on > today:
+        raise ValidationError({"on": say("{on} has not come yet.", on=told.on)})
 
 
 @transaction.atomic

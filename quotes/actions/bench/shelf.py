@@ -39,26 +39,7 @@ def from_shelf(
     wanted = sum((need.to_order for need in needs), ZERO)
     rows = StockUse.objects.filter(build=parts.build, component=component)
     taken = sum(rows.values_list("quantity", flat=True), ZERO)
-    if quantity > wanted:
-        raise ValidationError(
-            {
-                "quantity": say(
-                    "{quantity} is more than the build still wants of it: {wanted}.",
-                    quantity=plain(quantity),
-                    wanted=plain(wanted),
-                )
-            }
-        )
-    if -quantity > taken:
-        raise ValidationError(
-            {
-                "quantity": say(
-                    "{quantity} can't go back: {taken} were taken.",
-                    quantity=plain(-quantity),
-                    taken=plain(taken),
-                )
-            }
-        )
+    _refuse_quantity(quantity, wanted, taken)
     name = needs[0].pick.description if needs else parts.catalogue.components[component].name
     return use_stock(
         build=parts.build,
@@ -70,3 +51,19 @@ def from_shelf(
         by=by,
         now=now,
     )
+
+
+def _refuse_quantity(quantity: Decimal, wanted: Decimal, taken: Decimal) -> None:
+    said = ""
+    if quantity > wanted:
+        said = say(
+            "{quantity} is more than the build still wants of it: {wanted}.",
+            quantity=plain(quantity),
+            wanted=plain(wanted),
+        )
+    elif -quantity > taken:
+        said = say(
+            "{quantity} can't go back: {taken} were taken.", quantity=plain(-quantity), taken=plain(taken)
+        )
+    if said:
+        raise ValidationError({"quantity": said})

@@ -67,39 +67,40 @@ def propose_substitute(
         new_grade=instead.grade or row.grade,
         life_note=instead.life_note,
     )
-    ask = bool(reasons) and row.build is not None
-    substitute = save_checked(
-        Substitute(
-            key=key,
-            line=row,
-            part_number=instead.part_number.strip(),
-            description=instead.description.strip(),
-            supplier=instead.supplier,
-            grade=instead.grade or row.grade,
-            unit_cost=instead.unit_cost,
-            unit_price=instead.unit_price,
-            expected_on=instead.expected_on,
-            why=instead.why.strip(),
-            life_note=instead.life_note.strip(),
-            needs_yes=ask,
-            at=now,
-            by=by,
-        )
-    )
-    if ask and row.build is not None:
+    substitute = _of(row, instead)
+    substitute.key, substitute.by, substitute.at = key, by, now
+    substitute.needs_yes = bool(reasons) and row.build is not None
+    save_checked(substitute)
+    if substitute.needs_yes:
+        assert row.build is not None
         words, risk = _offered(row, substitute)
-        about = About(touches=reasons, components=(row.component,) if row.component else ())
         substitute.extra_work = offer_extra_work(
             build=row.build,
             words=words,
             lines=_lines(row, accepted, substitute, stands.to_come),
             risk_if_declined=risk,
-            about=about,
+            about=About(touches=reasons, components=(row.component,) if row.component else ()),
             by=by,
             now=now,
         )
         substitute.save(update_fields=["extra_work"])
     return substitute
+
+
+def _of(line: OrderLine, instead: Instead) -> Substitute:
+    """The row, not saved yet; without a grade of its own it has that of what it replaces."""
+    return Substitute(
+        line=line,
+        part_number=instead.part_number.strip(),
+        description=instead.description.strip(),
+        supplier=instead.supplier,
+        grade=instead.grade or line.grade,
+        unit_cost=instead.unit_cost,
+        unit_price=instead.unit_price,
+        expected_on=instead.expected_on,
+        why=instead.why.strip(),
+        life_note=instead.life_note.strip(),
+    )
 
 
 def _offered(row: OrderLine, substitute: Substitute) -> tuple[str, str]:
@@ -184,8 +185,15 @@ def order_substitute(*, substitute: Substitute, by: User, now: datetime) -> Purc
     note = say("{part} in its place: {why}", part=row.description, why=row.why)
     gone = Told("cancelled", quantity, on, note=note[:300])
     tell_of_pieces(line=line, told=gone, key=uuid5(row.key, "cancelled"), by=by, now=now)
-    order_key = f"work:{extra.index}:2" if extra and accepted_line(line) else line.line_key
-    made = NewLine(
+    supplier = supplier_names().get(row.supplier, row.supplier)
+    lines = [_to_order(row, line, quantity)]
+    return write_order(row.supplier, supplier, lines, line.order.needed_on, _note(line), by, now)
+
+
+def _to_order(row: Substitute, line: OrderLine, quantity: Decimal) -> NewLine:
+    """The line of the new order; where the customer was asked, what he agreed to pays for it."""
+    extra = row.extra_work
+    return NewLine(
         build=line.build,
         part_number=row.part_number,
         description=row.description,
@@ -198,14 +206,9 @@ def order_substitute(*, substitute: Substitute, by: User, now: datetime) -> Purc
         grade=row.grade,
         size=line.size,
         quoted_unit_cost=row.unit_cost if extra else line.quoted_unit_cost,
-        line_key=order_key,
+        line_key=f"work:{extra.index}:2" if extra and accepted_line(line) else line.line_key,
         reading_id=line.reading_id,
         replaces=line,
-    )
-    note = _note(line)
-    names = supplier_names()
-    return write_order(
-        row.supplier, names.get(row.supplier, row.supplier), [made], line.order.needed_on, note, by, now
     )
 
 

@@ -71,23 +71,8 @@ def _refuse_unfit(given: BillGiven) -> None:
         )
     for line in given.lines:
         in_coins(line.net, currency, "lines", above_nought=False)
-        if line.kind not in BillLineKind.values:
-            raise ValidationError(
-                {
-                    "lines": say(
-                        "“{kind}” is none of {names}.", kind=line.kind, names=", ".join(BillLineKind.values)
-                    )
-                }
-            )
-        if line.build and line.kind not in FOR_A_BUILD:
-            label = BillLineKind(line.kind).label
-            raise ValidationError(
-                {
-                    "lines": say(
-                        "{description}: {label} are for no build.", description=line.description, label=label
-                    )
-                }
-            )
+        if fault := _fault_of(line):
+            raise ValidationError({"lines": fault})
     in_coins(given.tax, currency, "tax", above_nought=False)
     if given.tax * given.net < ZERO or abs(given.tax) > abs(given.net):
         raise ValidationError(
@@ -97,6 +82,16 @@ def _refuse_unfit(given: BillGiven) -> None:
         raise ValidationError(
             {"due_on": say("{due_on} is before the bill's own day, {on}.", due_on=given.due_on, on=given.on)}
         )
+
+
+def _fault_of(line: BillLineGiven) -> str:
+    """What is wrong with the kind of a line; nothing where it can be kept."""
+    if line.kind not in BillLineKind.values:
+        return say("“{kind}” is none of {names}.", kind=line.kind, names=", ".join(BillLineKind.values))
+    if line.build and line.kind not in FOR_A_BUILD:
+        label = BillLineKind(line.kind).label
+        return say("{description}: {label} are for no build.", description=line.description, label=label)
+    return ""
 
 
 def _refuse_entered(given: BillGiven) -> None:

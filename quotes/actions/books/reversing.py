@@ -35,19 +35,7 @@ def reverse_payment(*, payment: Payment, on: date, by: User, now: datetime, note
     Payment.objects.select_for_update().get(pk=payment.pk)
     if standing := Payment.objects.filter(reverses=payment).first():
         return standing
-    if on < payment.on:
-        raise ValidationError(
-            {
-                "on": say(
-                    "{on} is before {number} itself, {payment_on}.",
-                    on=on,
-                    number=payment.number,
-                    payment_on=payment.on,
-                )
-            }
-        )
-    if not note.strip():
-        raise ValidationError({"note": say("Write why it is taken back.")})
+    _refuse_unfit(payment, on, note)
     owed = _owed(payment)
     reversal, new = kept_once(
         Payment(
@@ -72,6 +60,19 @@ def reverse_payment(*, payment: Payment, on: date, by: User, now: datetime, note
         if owed:
             _open_again(reversal, owed, by, now)
     return reversal
+
+
+def _refuse_unfit(payment: Payment, on: date, note: str) -> None:
+    if on < payment.on:
+        said = say(
+            "{on} is before {number} itself, {payment_on}.",
+            on=on,
+            number=payment.number,
+            payment_on=payment.on,
+        )
+        raise ValidationError({"on": said})
+    if not note.strip():
+        raise ValidationError({"note": say("Write why it is taken back.")})
 
 
 def _owed(payment: Payment) -> Decimal:

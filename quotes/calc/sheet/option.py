@@ -69,29 +69,10 @@ def work_out(scope: Scope, openings: Openings) -> Worked:
     if_needed = if_needed_lines(scope)
     sums = job_sums(scope, if_needed)
     plan = season_plan(course.steps, driven, sums, ready) if course.opened else None
-    steps = order_of_work(case.catalogue, scope.plan.operations)
-    operations = case.catalogue.operations
-    states = {
-        **dict.fromkeys(scope.plan.new, "renewed"),
-        **dict.fromkeys(scope.plan.reconditioned, "brought back"),
-    }
     fields = {
-        "tier": case.tier.code,
-        "name": case.tier.name,
-        "purpose": case.tier.purpose,
-        "promise": case.tier.promise,
-        "tune": case.tune.code,
-        "net": sums.net,
-        "tax": sums.tax,
-        "gross": sums.gross,
-        "tax_groups": sums.groups,
-        "hours": sum((operations[o].hours for o in steps), Decimal(0)),
-        "operations": steps,
-        "work": tuple(
-            WorkStep(code=o, name=operations[o].name, kind=operations[o].kind, hours=operations[o].hours)
-            for o in steps
-        ),
-        "shared_hours_saved": _shared_hours_saved(scope),
+        **_of_tier(case),
+        **_money(sums, case),
+        **_work(scope),
         "lines": sheet_lines(scope),
         "renewed": renewed(scope),
         "reconditioned": reconditioned(scope),
@@ -100,13 +81,11 @@ def work_out(scope: Scope, openings: Openings) -> Worked:
         "if_needed": if_needed,
         "chance": _chance(scope, driven, plan),
         "wheel_lock": wheel_lock,
-        "where_the_chance_goes": where_the_chance_goes(driven, states, stops),
+        "where_the_chance_goes": where_the_chance_goes(driven, _states(scope), stops),
         "attention": attention(scope, wheel_lock, rest, ready),
-        "breaks_class": breaks_class(case),
         "ready": ready,
         "ladder": ladder(scope),
         "notes": notes(scope, course),
-        "deposit": deposit(sums.gross.typical, case.shop),
         "against": (),
         "tune_figures": tune_figures(case, driven),
         "lives": life_bars(measures, fates_of(scope.plan), course.steps[0].use),
@@ -114,8 +93,52 @@ def work_out(scope: Scope, openings: Openings) -> Worked:
         "season": plan,
         "openings": _openings(plan),
         "expected_loss": expected_loss(case, (plan.gross if plan else sums.gross).typical, driven.chance),
+        **_how_far(case, measures, sums, plan),
     }
-    return Worked(Option(**fields, **_how_far(case, measures, sums, plan)), driven.draws)
+    return Worked(Option(**fields), driven.draws)
+
+
+def _of_tier(case: Case) -> dict[str, object]:
+    return {
+        "tier": case.tier.code,
+        "name": case.tier.name,
+        "purpose": case.tier.purpose,
+        "promise": case.tier.promise,
+        "tune": case.tune.code,
+        "breaks_class": breaks_class(case),
+    }
+
+
+def _money(sums: Totals, case: Case) -> dict[str, object]:
+    return {
+        "net": sums.net,
+        "tax": sums.tax,
+        "gross": sums.gross,
+        "tax_groups": sums.groups,
+        "deposit": deposit(sums.gross.typical, case.shop),
+    }
+
+
+def _work(scope: Scope) -> dict[str, object]:
+    """The operations in the order in which they are done, with their hours."""
+    codes = order_of_work(scope.case.catalogue, scope.plan.operations)
+    operations = [scope.case.catalogue.operations[code] for code in codes]
+    return {
+        "operations": codes,
+        "hours": sum((each.hours for each in operations), Decimal(0)),
+        "work": tuple(
+            WorkStep(code=each.code, name=each.name, kind=each.kind, hours=each.hours) for each in operations
+        ),
+        "shared_hours_saved": _shared_hours_saved(scope),
+    }
+
+
+def _states(scope: Scope) -> dict[str, str]:
+    """What is done to each component that is not left as it came."""
+    return {
+        **dict.fromkeys(scope.plan.new, "renewed"),
+        **dict.fromkeys(scope.plan.reconditioned, "brought back"),
+    }
 
 
 def _chance(scope: Scope, driven: Measures, plan: SeasonPlan | None) -> Chance:

@@ -96,15 +96,10 @@ def _sum_of(settled: QuerySet[Allocation], side: str) -> Subquery:
     return Subquery(of_item.annotate(sum=Sum("amount")).values("sum"))
 
 
-_HELD_FOR = ("of",)
-
-
 def _held(day: date) -> dict[int | None, Decimal]:
     """Build to the deposits held for it."""
     lines = JournalLine.objects.filter(role="deposits_held", entry__on__lte=day).order_by()
     # A deposit of a strip-down becomes the build's with its yes.
     of = Coalesce("build", "entry__payment__job__quote__acceptance")
-    sums = (
-        lines.annotate(of=of).order_by("of").values(*_HELD_FOR).annotate(held=Sum(F("credit") - F("debit")))
-    )
+    sums = lines.annotate(of=of).order_by("of").values("of").annotate(held=Sum(F("credit") - F("debit")))
     return {row["of"]: exact(row["held"]) for row in sums}
