@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from functools import cached_property
 from typing import Any
 
 import django_tables2 as tables
 from django.utils.safestring import SafeString
+from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
 from catalogue.calc.numbers import said_figure
+from catalogue.calc.rows.habits import habit_in_words, key_in_english
 from catalogue.calc.said import say
+from catalogue.queries import engine_type_choices, tier_choices
 from catalogue.tables.columns import (
     ChoiceColumn,
     CodeColumn,
@@ -22,6 +26,7 @@ from catalogue.tables.columns import (
     SaidColumn,
     TextColumn,
     TradeColumn,
+    link,
 )
 from catalogue.tables.drawn import rows_drawn
 
@@ -208,10 +213,18 @@ class PolicyTable(EntryTable):
     code = NameColumn(_("Habit"), "policies")
     value = TextColumn(_("What is usual"), orderable=False)
 
+    def render_code(self, value: str, record: Any) -> SafeString:
+        return link("policies", record.pk, capfirst(say(key_in_english(value))))
+
     def render_value(self, value: Any) -> str:
-        return in_short(value)
+        return in_short(habit_in_words(value, self.names))
 
     value_value = render_value
+
+    @cached_property
+    def names(self) -> dict[str, str]:
+        """What engine types and tiers are called, by which some sums are told."""
+        return dict([*engine_type_choices(), *tier_choices()])
 
 
 def in_short(value: Any) -> str:
@@ -233,7 +246,7 @@ def outline(value: Any) -> list[tuple[str, str]]:
         return [("", in_short(value))]
     rows = []
     for key, part in value.items():
-        name = str(key).replace("_", " ").capitalize()
+        name = capfirst(str(key).replace("_", " "))
         items = part if isinstance(part, list) else [part]
         rows += [(name if not place else "", in_short(item)) for place, item in enumerate(items)]
     return rows

@@ -10,9 +10,9 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.rows.habits import habit_in_words, key_in_english
 from catalogue.calc.rows.kinds import Row
 from catalogue.calc.said import say
-from catalogue.calc.sources import in_words
 from catalogue.calc.tier_reading import read_tier
 from catalogue.forms.cards import CARDS
 from catalogue.models import Change, OwnValue
@@ -78,13 +78,14 @@ def name_of(row: Row, code: str) -> str:
     for field in ("name", "title", "quantity", "statement"):
         if words := getattr(row, field, ""):
             return say(str(words))
-    return code.replace("_", " ")
+    return say(key_in_english(code))
 
 
 def _habit(rows: CatalogueRows, value: Any) -> list[tuple[str, str]]:
     """A habit of the trade in rows, its sources by the titles of their pages."""
     titles = {source.code: source.title for source in rows.sources}
-    return [(name, in_words(words, titles)) for name, words in outline(value)]
+    names = {row.code: row.name for row in (*rows.engine_types, *rows.tiers)}
+    return outline(habit_in_words(value, names, titles))
 
 
 def _changes(kind: str, code: str, named: dict[str, str]) -> list[dict[str, Any]]:

@@ -8,6 +8,7 @@ import pytest
 from django.utils import translation
 
 from catalogue.actions.entries import in_every_language
+from catalogue.calc.rows.habits import habit_in_words
 from catalogue.calc.said import say, say_count, say_figure
 from quotes.calc.defaults import TERMS
 from quotes.queries.starting_words import starting_words
@@ -80,3 +81,18 @@ def test_terms_to_start_from_follow_the_language_of_the_paper_until_somebody_rew
         assert german == say(TERMS[0]) != TERMS[0]
         assert starting_words("Nur auf Rechnung.") == "Nur auf Rechnung."
     assert starting_words(german.replace(" ", "  ")) == TERMS[0]
+
+
+def test_a_habit_of_the_trade_is_told_in_the_language_in_hand() -> None:
+    named, titles = {"single450": "450er Einzylinder"}, {"S45": "Terms of a workshop"}
+    kept = {
+        "restocking_pct": {"typical": 15},
+        "amount": {"single450": 250},
+        "source": "S45; sums from memory",
+    }
+    with translation.override("de"):
+        told = habit_in_words(kept, named, titles)
+        assert told["Gebühr der Rücknahme, %"] == {"üblich": 15}
+        assert told["Betrag"] == {"450er Einzylinder": 250}
+        assert "Terms of a workshop; Beträge aus dem Gedächtnis" in " ".join(map(str, told.values()))
+        assert len(habit_in_words(kept, named)) == len(told) - 1

@@ -8,6 +8,7 @@ from typing import Any
 from pydantic import BaseModel
 
 from catalogue.calc.rows import CatalogueRows
+from catalogue.calc.rows.habits import texts_of_habit
 from catalogue.calc.rows.kinds import Row
 from catalogue.calc.said import say
 from catalogue.calc.sources import said_parts
@@ -53,6 +54,9 @@ def texts(rows: CatalogueRows) -> Iterator[str]:
         for row in getattr(rows, kind):
             for field in fields:
                 yield from _texts(getattr(row, field))
+    named = {row.code: row.name for row in (*rows.engine_types, *rows.tiers)}
+    for habit in rows.policies:
+        yield from texts_of_habit(habit.code, habit.value, named)
     yield from _sources(rows)
     yield from (code.replace("_", " ") for code in sorted(_codes(rows)))
     yield from sorted({for_cylinders(row.unit, count) for row in rows.parts for count in (1, 2) if row.unit})
