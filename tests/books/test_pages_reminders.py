@@ -37,6 +37,7 @@ def test_from_overdue_to_a_reminder_that_was_sent(late: Invoice) -> None:
     told = text_of(client.get(page))
     assert f"{marel().email} RR 123" in told
     assert "registered letter" in text_of(client.get(reverse("invoice", args=[late.pk])))
+    assert "Remind Marel Otten reminded " in text_of(client.get(reverse("overdue")))
     assert client.get(reverse("reminder-pdf", args=[made.pk])).content == f"%PDF {made.number}".encode()
 
 

@@ -7,8 +7,8 @@ from catalogue.calc.said import say, to_say
 DAYS_TO_PAY = 10
 """From the day of the reminder; the form begins with it."""
 _FIRST = to_say(
-    "The documents below were to be paid by the days beside them, and we have no payment for them. "
-    "It may have been overlooked. If you have paid in the meantime, you need do nothing more."
+    "The documents below were to be paid by the days beside them, and are still open. "
+    "That may have been overlooked. If you have paid in the meantime, you need do nothing more."
 )
 _AGAIN = to_say(
     "We have asked for this before and have had neither payment nor answer. "

@@ -11,8 +11,8 @@ from catalogue.calc.said import say, say_count
 from quotes.calc.books.ages import days_past
 from quotes.calc.books.papers import Claim, ReminderPaper
 from quotes.calc.books.reminder_words import title_of
-from quotes.documents.booking import PaperHeading, at_lines
 from quotes.documents.invoice.amounts import in_column, in_groups, in_text
+from quotes.documents.letterhead import PaperHeading, at_lines
 from quotes.documents.words import NO_BREAK, currency_in_words, day, first_large, long_day
 
 
@@ -40,7 +40,7 @@ def reminder_context(paper: ReminderPaper) -> dict[str, Any]:
         "at": at_lines(paper.workshop),
         "made": f"{paper.on:%Y-%m-%d}T00:00:00Z",
         "strip": (
-            (say("Reminder"), paper.number),
+            (say("Payment reminder"), paper.number),
             (say("Dated"), long_day(paper.on, language)),
             (say("To be paid by"), long_day(paper.pay_by, language)),
         ),

@@ -9,8 +9,10 @@ from typing import Any
 from uuid import uuid4
 
 from django import forms
+from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
+from catalogue.calc.said import say
 from quotes.calc.books.papers import Claim
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.fields import Cell, tick
@@ -45,13 +47,20 @@ class ReminderForm(SettingsForm):
     words = Line(_("What it says"), MOST_WORDS, rows=6, required=True)
 
     def __init__(
-        self, *args: Any, items: Sequence[OpenItem], claims: Sequence[Claim], **options: Any
+        self, *args: Any, items: Sequence[OpenItem], claims: Sequence[Claim], today: date, **options: Any
     ) -> None:
         super().__init__(*args, **options)
+        self.today = today
         self.rows = list(zip(items, claims, strict=True))
         for item, claim in self.rows:
             self.fields[f"item_{item.pk}"] = tick(claim.number)
             self.fields[f"item_{item.pk}"].initial = True
+
+    def clean_pay_by(self) -> date:
+        day: date = self.cleaned_data["pay_by"]
+        if day < self.today:
+            raise ValidationError(say("{day} is past: today, {today}, or later.", day=day, today=self.today))
+        return day
 
     def claim_cells(self) -> list[ClaimCell]:
         return [ClaimCell(item, claim, self[f"item_{item.pk}"]) for item, claim in self.rows]  # type: ignore[arg-type]

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 from typing import Literal, cast
 
-from django.db.models import F
+from django.db.models import F, Max
 from django.db.models.functions import Coalesce
 from django.utils import translation
 
@@ -84,6 +84,12 @@ def reminders_of(invoice: Invoice) -> list[PaymentReminder]:
     """Every reminder that claims this document, the latest first; one query."""
     rows = PaymentReminder.objects.filter(customer=invoice.customer_id).with_last_sending()
     return [row for row in rows if any(c["number"] == invoice.number for c in row.sheet["claims"])]
+
+
+def last_reminded(customers: Iterable[int]) -> dict[int, date]:
+    """Day of the last reminder that was sent to each of these customers; one query."""
+    rows = ReminderSent.objects.filter(reminder__customer__in=[*customers]).order_by()
+    return dict(rows.values_list("reminder__customer").annotate(last=Max("on")))
 
 
 def listed_reminders() -> PaymentReminderQuerySet:

@@ -20,7 +20,7 @@ class ReminderTable(BooksTable):
     state = WordColumn(
         _("State"), bold=frozenset({NOT_SENT}), accessor="sent_on", order_by=("-sent_on",), empty_values=()
     )
-    number = LinkColumn(_("Reminder"), page="reminder", name="name")
+    number = LinkColumn(_("Payment reminder"), page="reminder", name="name")
     customer = LinkColumn(_("Customer"), page="statement", of="customer_id", order_by=("customer__name",))
     on = DayColumn(_("Dated"))
     pay_by = DayColumn(_("To be paid by"))

@@ -28,6 +28,7 @@ from quotes.filters.books.overdue import OverdueFilter
 from quotes.models import OpenItem
 from quotes.queries.books.ledger import ages
 from quotes.queries.books.proposed import interest_proposed
+from quotes.queries.books.reminders import last_reminded
 from quotes.tables.books.overdue import OverdueTable
 from quotes.views.books.listed import BooksList
 from quotes.views.every_request.person import signed_in
@@ -95,8 +96,9 @@ class Overdue(BooksList):
     def get_context_data(self, **kwargs: Any) -> dict[str, Any]:
         context, owed_by = super().get_context_data(**kwargs), ages(self.on)
         customers = Paginator(owed_by.rows, PER_PAGE).get_page(self.request.GET.get("customers"))
+        last = last_reminded(row.customer_id for row in customers)
         told = {"on": self.on, "ages": owed_by, "customers": customers, "interest": self.interest}
-        return context | told
+        return context | told | {"owed": [(row, last.get(row.customer_id)) for row in customers]}
 
 
 @require_POST

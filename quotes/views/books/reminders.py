@@ -32,7 +32,7 @@ class ReminderList(BooksList):
     """Every reminder, the newest first."""
 
     title = _("Reminders")
-    one = _("reminder")
+    one, many = _("payment reminder"), _("payment reminders")
     table_class = ReminderTable
     filterset_class = ReminderFilter
     template_name = "quotes/books/reminders.html"
@@ -51,7 +51,7 @@ def new_reminder(request: HttpRequest, pk: int) -> HttpResponse:
     with translation.override(customer.reads):  # it goes into a letter
         words = starting_words_of(time)
     first = {"pay_by": today + timedelta(days=DAYS_TO_PAY), "words": words}
-    form = ReminderForm(request.POST or None, items=items, claims=claims, initial=first)
+    form = ReminderForm(request.POST or None, items=items, claims=claims, today=today, initial=first)
     told = {"form": form, "customer": customer, "time": time, "name": title_of(time)}
     if request.method == "POST" and form.is_valid():
         kept = {name: form.cleaned_data[name] for name in ("key", "pay_by", "words")}
