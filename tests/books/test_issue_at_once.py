@@ -124,7 +124,7 @@ def test_writers_killed_between_number_and_commit_leave_no_gap_no_double_and_not
         capture_output=True,
         text=True,
         check=True,
-        timeout=60,
+        timeout=240,
         cwd=settings.BASE_DIR,
     )
 
