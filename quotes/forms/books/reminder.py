@@ -62,6 +62,12 @@ class ReminderForm(SettingsForm):
             raise ValidationError(say("{day} is past: today, {today}, or later.", day=day, today=self.today))
         return day
 
+    def clean(self) -> dict[str, Any]:
+        data = super().clean() or self.cleaned_data
+        if not self.chosen():
+            self.add_error(None, say("Nothing is picked: a reminder claims one document or more."))
+        return data
+
     def claim_cells(self) -> list[ClaimCell]:
         return [ClaimCell(item, claim, self[f"item_{item.pk}"]) for item, claim in self.rows]  # type: ignore[arg-type]
 
