@@ -55,7 +55,7 @@ class Acceptance(Frozen):
         ordering = ["-accepted_at", "-id"]
         indexes = [
             models.Index(fields=["accepted_at"], name="acceptance_accepted_at"),
-            models.Index(fields=["done_at"], name="acceptance_done_at"),
+            models.Index(fields=["done_at", "id"], name="acceptance_done"),
             models.Index(fields=["accepted_at"], condition=Q(done_at=None), name="acceptance_in_hand"),
         ]
         constraints = [
@@ -100,6 +100,13 @@ class Reply(models.Model):
 
     class Meta:
         ordering = ["-at", "-id"]
+        indexes = [
+            models.Index(
+                fields=["at"],
+                condition=Q(kind=ReplyKind.QUESTION, answered_at=None),
+                name="reply_unanswered",
+            )
+        ]
 
     def __str__(self) -> str:
         return f"{self.get_kind_display()} by {self.name}"

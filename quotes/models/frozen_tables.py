@@ -164,7 +164,7 @@ BENCH: dict[str, frozenset[str]] = {
     "quotes_findingsreport": frozenset({"pdf_id"}),
     "quotes_workedagain": frozenset({"extra_work_id"}),
     "quotes_declinedadvice": frozenset(),
-    "quotes_purchaseorder": frozenset({"pdf_id", "csv_id"}),
+    "quotes_purchaseorder": frozenset({"pdf_id", "csv_id", "done_at"}),
     "quotes_orderline": frozenset(),
     "quotes_orderevent": frozenset(),
     "quotes_ownpart": frozenset(),

@@ -1,18 +1,27 @@
 """What the day sheet is written from: each list with its joins, the most urgent first, and never long.
 
-Every function takes one query, whatever it finds; the lists of quotes and enquiries hold the rest.
+Every function takes as many queries whatever it finds; the lists of quotes and enquiries hold the rest.
 """
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import date, datetime, timedelta
+from decimal import Decimal
+
+from django.db.models import Count, Sum
 
 from quotes.models import Acceptance, Booking, Enquiry, Quote, Reply
 from quotes.models.answer import AcceptanceQuerySet
 from quotes.models.quote import QuoteQuerySet
+from quotes.queries.books.exact import exact
 
-MOST = 25
+MOST = 10
 """So many lines of one sort: who has more goes to the list."""
+MOST_BUILDS = 25
+SHOWN = ("number", "edited_at", "customer__name", "engine__type_code", "engine__number")
+SHOWN_OF_LATEST = ("index", "gross_from", "issued_at", "valid_until")
+"""What a line says of a quote, and of its latest revision: the rest is not read."""
 LAPSING_DAYS = 3
 """In its last days a quote is rung about."""
 LAPSED_DAYS = 30
@@ -27,7 +36,8 @@ BOOKED_DAYS = 30
 def questions() -> list[Reply]:
     """Questions without an answer, oldest first."""
     rows = Reply.objects.unanswered().select_related("revision__quote__customer", "revision__quote__engine")
-    rows = rows.defer("revision__sheet", "revision__request", "revision__quote__request")
+    quote = (f"revision__quote__{name}" for name in SHOWN)
+    rows = rows.only("text", "name", "at", "revision__gross_from", *quote)
     rows = rows.filter(revision__quote__accepted_at=None, revision__quote__closed_at=None)
     return list(rows.order_by("at", "pk")[:MOST])
 
@@ -39,7 +49,7 @@ def lapsing(on: date) -> list[Quote]:
 
 def lapsed(on: date) -> list[Quote]:
     """Quotes that went by without an answer in the last month, oldest first."""
-    gone = Quote.objects.open().listed(on).filter(asked_at=None, latest__valid_until__lt=on)
+    gone = Quote.objects.open().filter(asked_at=None, latest__valid_until__lt=on)
     return _by_last_day(gone.filter(latest__valid_until__gte=on - timedelta(days=LAPSED_DAYS)))
 
 
@@ -50,19 +60,30 @@ def waiting(on: date) -> list[Quote]:
 
 def _waiting(on: date) -> QuoteQuerySet:
     # No quote stands longer than that: an index is read between two ends.
-    return Quote.objects.waiting(on).listed(on).filter(latest__valid_until__lte=on + LONGEST_VALIDITY)
+    return Quote.objects.waiting(on).filter(latest__valid_until__lte=on + LONGEST_VALIDITY)
 
 
 def _by_last_day(rows: QuoteQuerySet) -> list[Quote]:
-    return list(rows.order_by("latest__valid_until", "pk")[:MOST])
+    return list(_shown(rows).order_by("latest__valid_until", "pk")[:MOST])
 
 
-def unsent(on: date) -> list[Quote]:
+def _shown(rows: QuoteQuerySet) -> QuoteQuerySet:
+    latest = (f"latest__{name}" for name in SHOWN_OF_LATEST)
+    return rows.select_related("customer", "engine", "latest").only(*SHOWN, *latest)
+
+
+def unsent() -> list[Quote]:
     """Drafts that were never issued, and quotes changed since the customer was sent them."""
     # Each by itself, for each has an index of its own; together they would be looked for among all.
     kinds = Quote.objects.open().filter(latest=None), Quote.objects.changed_since_issue()
-    found = [quote for rows in kinds for quote in rows.listed(on).order_by("edited_at", "pk")[:MOST]]
+    found = [quote for rows in kinds for quote in _oldest(rows)]
     return sorted(found, key=lambda quote: (quote.edited_at, quote.pk))[:MOST]
+
+
+def _oldest(rows: QuoteQuerySet) -> QuoteQuerySet:
+    """The first are picked before they are joined: PostgreSQL would read every customer and engine."""
+    first = rows.order_by("edited_at", "pk").values("pk")[:MOST]
+    return _shown(Quote.objects.filter(pk__in=first)).order_by("edited_at", "pk")
 
 
 def to_ring_back() -> list[Enquiry]:
@@ -78,16 +99,34 @@ def coming_in(on: date) -> list[Booking]:
     return list(rows.order_by("arrive_by", "pk")[:MOST])
 
 
+@dataclass(frozen=True, slots=True)
+class SaidYes:
+    """What was said yes to since a moment: the newest of it, how many there are, and what all come to."""
+
+    newest: list[Acceptance]
+    count: int
+    gross: Decimal
+    deposit: Decimal
+
+
+def said_yes_since(moment: datetime) -> SaidYes:
+    """What was said yes to; two queries."""
+    since = Acceptance.objects.filter(accepted_at__gte=moment)
+    sums = since.aggregate(count=Count("pk"), gross=Sum("gross"), deposit=Sum("deposit"))
+    return SaidYes(accepted_since(moment), sums["count"], exact(sums["gross"]), exact(sums["deposit"]))
+
+
 def accepted_since(moment: datetime) -> list[Acceptance]:
-    """What was said yes to, the newest first."""
+    """The newest of what was said yes to."""
     return list(_acceptances().filter(accepted_at__gte=moment).order_by("-accepted_at", "-pk")[:MOST])
 
 
 def builds_in_hand() -> list[Acceptance]:
     """Accepted builds that are not done, in the order in which they were accepted."""
-    return list(_acceptances().in_hand().order_by("accepted_at", "pk")[:MOST])
+    return list(_acceptances().in_hand().order_by("accepted_at", "pk")[:MOST_BUILDS])
 
 
 def _acceptances() -> AcceptanceQuerySet:
-    rows = Acceptance.objects.select_related("quote__customer", "quote__engine", "revision")
-    return rows.defer("revision__sheet", "revision__request", "quote__request")
+    quote = (f"quote__{name}" for name in SHOWN)
+    own = ("name", "tier_name", "hours", "ready_on", "gross", "deposit", "accepted_at")
+    return Acceptance.objects.select_related("quote__customer", "quote__engine").only(*own, *quote)

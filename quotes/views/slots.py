@@ -53,17 +53,16 @@ def slots(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/slots.html", context)
 
 
-def week_rows(bench: Bench, jobs: tuple[JobInHand, ...]) -> list[WeekRow]:
-    """The weeks of the sheet. A closed week has no rule to draw."""
-    shown = bench.weeks[:SHOWN]
-    length = rule_length(shown)
+def week_rows(bench: Bench, jobs: tuple[JobInHand, ...], many: int = SHOWN) -> list[WeekRow]:
+    """The first weeks, on a rule that all of the sheet share. A closed week has no rule to draw."""
+    length = rule_length(bench.weeks[:SHOWN])
     return [
         WeekRow(
             week,
             None if week.closed else mark_safe(bench_rule(week, length)),
             tuple(job for job in jobs if job.promise.week == week.monday),
         )
-        for week in shown
+        for week in bench.weeks[:many]
     ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from dataclasses import replace
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from uuid import uuid4
 
@@ -20,6 +20,8 @@ from quotes.actions.bench.parts_refused import NothingToOrder, NotMeasured, TwoS
 from quotes.calc.bench.parts.order_sheet import OrderSheet
 from quotes.documents.bench.order import order_csv, order_pdf
 from quotes.models import Acceptance, IssuedForGood, OrderLine, PurchaseOrder
+from quotes.queries.bench.parts.orders import orders_late
+from quotes.queries.record.money import orders
 from tests.bench.cast import job
 from tests.bench.parts_cast import LATER, asked_for, ordered, parts, reading, real_build, told
 from tests.cast import desk
@@ -183,6 +185,32 @@ def test_a_receipt_sent_twice_is_kept_once(of: Acceptance) -> None:
     assert first == again
     assert sum(row.quantity for row in line.events.all()) == 16
     assert not OrderLine.objects.exclude(pk=line.pk).exists()
+
+
+def test_an_order_is_done_once_every_line_is_here_and_not_after_a_slip(of: Acceptance) -> None:
+    order = ordered(of)
+    first, *rest, second = order.lines.all()
+
+    for line in (first, *rest):
+        told(line, "received", int(line.quantity))
+    assert done(order) is False
+    told(second, "damaged", int(second.quantity), note="bent")
+    assert done(order) is False
+    told(second, "returned", int(second.quantity))
+    assert done(order) is True
+    told(first, "received", -1)
+    assert done(order) is False
+    assert [str(fault) for faults in orders() for fault in faults] == []
+
+    last = first.expected_on
+    assert last is not None
+    assert not orders_late(last)
+    (late,) = orders_late(last + timedelta(days=1))
+    assert late.order == order
+
+
+def done(order: PurchaseOrder) -> bool:
+    return PurchaseOrder.objects.get(pk=order.pk).done_at is not None
 
 
 def test_a_kit_is_complete_when_every_article_is_here(of: Acceptance) -> None:

@@ -203,5 +203,5 @@ def test_one_line_and_five_cost_the_same_queries(
     client.force_login(owner())
     client.get("/")  # reads the catalogue, which is kept
 
-    with django_assert_num_queries(60):
+    with django_assert_num_queries(56):
         client.get(reverse("home"))

@@ -47,6 +47,12 @@ def tell_of_pieces(*, line: OrderLine, told: Told, key: UUID, by: User, now: dat
     ValidationError by field: more than there are, a day before the order or to come, a back-order without
     its new day, and what needs words and has none.
     """
+    event = _tell(line, told, key, by, now)
+    _mark_done(line.order_id, now)
+    return event
+
+
+def _tell(line: OrderLine, told: Told, key: UUID, by: User, now: datetime) -> OrderEvent:
     list(OrderLine.objects.select_for_update(of=("self",)).filter(pk=line.pk).values_list("pk"))
     if made := OrderEvent.objects.filter(key=key).first():
         return made
@@ -72,8 +78,19 @@ def take_in_all(*, order: PurchaseOrder, on: date, key: UUID, by: User, now: dat
     lines = [(line, stands) for line, stands in lines_of(order.lines.all()) if stands.to_come]
     for line, stands in lines:
         told = Told("received", stands.to_come, on)
-        tell_of_pieces(line=line, told=told, key=uuid5(key, f"line {line.pk}"), by=by, now=now)
+        _tell(line, told, uuid5(key, f"line {line.pk}"), by, now)
+    _mark_done(order.pk, now)
     return len(lines)
+
+
+def _mark_done(order: int, now: datetime) -> None:
+    """Say on the order itself whether anything of it is waited for, so that nobody has to read old ones."""
+    # Two that take in two lines at once come one after the other here.
+    row = PurchaseOrder.objects.select_for_update(of=("self",)).only("done_at").get(pk=order)
+    done = all(stands.done for _, stands in lines_of(OrderLine.objects.filter(order=order)))
+    if done != (row.done_at is not None):
+        row.done_at = now if done else None
+        row.save(update_fields=["done_at"])
 
 
 def _event(

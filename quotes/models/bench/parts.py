@@ -24,9 +24,12 @@ class PurchaseOrderQuerySet(FrozenQuerySet["PurchaseOrder"]):
 
 
 class PurchaseOrder(Frozen):
-    """An order to one supplier, as it was sent; its lines may be for several builds."""
+    """An order to one supplier, as it was sent; its lines may be for several builds.
 
-    LATER: ClassVar[frozenset[str]] = frozenset({"pdf", "csv"})
+    `done_at` is when nothing of it was waited for any more: every piece here and good, back or given up.
+    """
+
+    LATER: ClassVar[frozenset[str]] = frozenset({"pdf", "csv", "done_at"})
 
     number = models.CharField(max_length=20, unique=True)
     supplier = code()
@@ -39,11 +42,15 @@ class PurchaseOrder(Frozen):
     ordered_by = person()
     pdf = file_or_none()
     csv = file_or_none()
+    done_at = models.DateTimeField(null=True, blank=True)
 
     objects = PurchaseOrderQuerySet.as_manager()
 
     class Meta:
         ordering = ["-ordered_at", "-id"]
+        indexes = [
+            models.Index(fields=["ordered_at"], condition=Q(done_at=None), name="order_waited_for"),
+        ]
 
     def __str__(self) -> str:
         return self.number

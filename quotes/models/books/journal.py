@@ -62,7 +62,10 @@ class JournalEntry(Frozen):
 
     class Meta:
         ordering = ["on", "id"]
-        indexes = [models.Index(fields=["on", "batch", "total"], name="journal_entry_by_day")]
+        indexes = [
+            models.Index(fields=["on", "batch", "total"], name="journal_entry_by_day"),
+            models.Index(fields=["on"], condition=Q(batch=None), name="journal_entry_not_exported"),
+        ]
 
     def __str__(self) -> str:
         return f"{self.source} {self.number}"

@@ -31,9 +31,15 @@ A_TRACE = Decimal("0.0005")
 """SQLite adds decimals as floats: so little is nothing."""
 
 
-def with_facts(rows: JobQuerySet) -> JobQuerySet:
+def with_place(rows: JobQuerySet) -> JobQuerySet:
     """Each job with the facts of its state, and `place`: the state's number in the order of the work."""
-    reports = FindingsReport.objects.filter(job=OuterRef("pk"))
+    whens = [When(**dict(wanted), then=Value(STATES.index(word))) for word, wanted in RULES]
+    return with_facts(rows).annotate(place=Case(*whens, output_field=IntegerField()))
+
+
+def with_facts(rows: JobQuerySet) -> JobQuerySet:
+    """Each job with the facts of its state."""
+    reports, build = FindingsReport.objects.filter(job=OuterRef("pk")), OuterRef("quote__acceptance")
     found = rows.annotate(
         came_again=Exists(Job.objects.filter(engine=OuterRef("engine"), received_at__gt=OuterRef("left_at"))),
         held=Case(When(hold_because="", then=Value(False)), default=Value(True)),
@@ -45,16 +51,14 @@ def with_facts(rows: JobQuerySet) -> JobQuerySet:
         ),
         approved=_is(quote__accepted_at__isnull=False),
         called_off=_is(quote__acceptance__called_off__isnull=False),
-        extra_waiting=Exists(ExtraWork.objects.waiting().filter(build__quote=OuterRef("quote"))),
-        parts_waiting=Exists(_lines_waiting().filter(build__quote=OuterRef("quote"))),
+        extra_waiting=Exists(ExtraWork.objects.waiting().filter(build=build)),
+        parts_waiting=Exists(_lines_waiting().filter(build=build)),
         work_out=Exists(WorksOrder.objects.out().filter(job=OuterRef("pk"))),
-        asked=Exists(Invoice.objects.filter(build__quote=OuterRef("quote"), kind=InvoiceKind.INVOICE)),
-        owes=Exists(OpenItem.objects.owed_to_us().filter(invoice__build__quote=OuterRef("quote"))),
+        asked=Exists(Invoice.objects.filter(build=build, kind=InvoiceKind.INVOICE)),
+        owes=Exists(OpenItem.objects.owed_to_us().filter(invoice__build=build)),
     )
     issued = Q(quote__latest__issued_at__gte=F("found_at")) | Q(quote__confirmed_at__gte=F("found_at"))
-    found = found.annotate(quoted_since=Case(When(issued, then=Value(True)), default=Value(False)))
-    whens = [When(**dict(wanted), then=Value(STATES.index(word))) for word, wanted in RULES]
-    return found.annotate(place=Case(*whens, output_field=IntegerField()))
+    return found.annotate(quoted_since=Case(When(issued, then=Value(True)), default=Value(False)))
 
 
 def _is(**wanted: Any) -> Case:
@@ -72,6 +76,11 @@ def facts_of(job: Job) -> Facts:
     """The facts of one job, read anew."""
     row = with_facts(Job.objects.filter(pk=job.pk)).values(*FACTS).get()
     return Facts(**row)
+
+
+def state_by_facts(job: Job) -> str:
+    """Where a job stands that was read with its facts."""
+    return job_state(Facts(**{name: getattr(job, name) for name in FACTS}))
 
 
 def state_of(job: Job) -> str:

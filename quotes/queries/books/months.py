@@ -62,11 +62,26 @@ def _month(first: date, told: Mapping[str, Any], locks: list[MonthLock], on: dat
 
 
 def month_to_close(on: date) -> date | None:
-    """The oldest month that is over, has entries and is not closed."""
-    over = JournalEntry.objects.filter(on__lt=on.replace(day=1)).order_by("on")
+    """The oldest month that is over, has entries and is not closed; three queries."""
     closed = set(MonthLock.objects.standing().values_list("month", flat=True))
-    days = over.values_list("on", flat=True).distinct()
-    return next((day.replace(day=1) for day in days if day.replace(day=1) not in closed), None)
+    over = JournalEntry.objects.filter(on__lt=on.replace(day=1)).order_by("on")
+    entries = over.values_list("on", flat=True)
+    first = entries.first()
+    if first is None:
+        return None
+    month = first.replace(day=1)
+    while month in closed:
+        month = _next(month)
+    # Months are closed one after the other, so this is nearly always the one, and an index finds it.
+    rest = entries.filter(on__gte=month)
+    for each in sorted(one for one in closed if one > month):
+        rest = rest.exclude(on__gte=each, on__lt=_next(each))
+    day = rest.first()
+    return day.replace(day=1) if day else None
+
+
+def _next(month: date) -> date:
+    return date(month.year + month.month // 12, month.month % 12 + 1, 1)
 
 
 def _counted() -> Iterator[Mapping[str, Any]]:

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from itertools import groupby
 from typing import Any
 
 from django.db import models
-from django.db.models import F, Sum
+from django.db.models import F, OuterRef, Subquery, Sum
 from pydantic import ValidationError
 
 from catalogue.calc.money import ZERO
@@ -15,7 +16,7 @@ from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.own_parts import as_charged
 from quotes.calc.invoice.sums import line_net
 from quotes.calc.record.fault import RecordFault, Stated, differing
-from quotes.models import ExtraWork, Invoice, Payment, SupplierBill, WriteOff
+from quotes.models import ExtraWork, Invoice, OrderEvent, OrderLine, Payment, SupplierBill, WriteOff
 from quotes.queries.books.exact import exact
 
 AT_ONCE = 500
@@ -42,6 +43,20 @@ def _lines_come_to(document: str, lines: Sequence[Any], net: Decimal, decimals: 
         return
     again = sum((line_net(line, decimals) for line in read), ZERO)
     yield from differing(document, Stated("net of its lines", again, net))
+
+
+def orders() -> Iterator[tuple[RecordFault, ...]]:
+    """An order is done where nothing of it is waited for, and only there."""
+    events = OrderEvent.objects.filter(line=OuterRef("pk")).order_by().values("line")
+    no_good = events.filter(kind__in=("damaged", "wrong")).annotate(sum=Sum("quantity")).values("sum")
+    moved = events.exclude(kind="back_ordered").annotate(sum=Sum("quantity")).values("sum")
+    lines = OrderLine.objects.annotate(no_good=Subquery(no_good), moved=Subquery(moved))
+    fields = ("order__number", "order__done_at", "quantity", "no_good", "moved")
+    rows = lines.order_by("order", "pk").values_list(*fields).iterator(chunk_size=AT_ONCE)
+    for number, of_order in groupby(rows, key=lambda row: row[0]):
+        told = list(of_order)
+        done = all(exact(row[4]) == row[2] and not exact(row[3]) for row in told)
+        yield tuple(differing(f"Order {number}", Stated("done", done, told[0][1] is not None)))
 
 
 def bills() -> Iterator[tuple[RecordFault, ...]]:

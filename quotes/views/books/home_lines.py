@@ -78,7 +78,7 @@ def _bills(on: date) -> Iterator[Line]:
 
 
 def _to_invoice() -> Iterator[Line]:
-    for build in waiting.done_not_invoiced():
+    for build in waiting.done_not_invoiced(waiting.MOST_OF_BOOKS):
         yield to_invoice(build)
 
 

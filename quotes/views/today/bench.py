@@ -9,7 +9,7 @@ from catalogue.calc.said import say, to_say
 from quotes.calc.said_days import said_weekday
 from quotes.documents.words import first_large
 from quotes.models import Job
-from quotes.queries.bench.jobs import state_in_list
+from quotes.queries.bench.states import state_by_facts
 from quotes.views.today.items import BENCH, DESK, OTHERS, Item, Types, engine_words
 
 FOR_DESK = {
@@ -56,7 +56,7 @@ def waiting(jobs: Iterable[Job], types: Types) -> list[Item]:
 
 
 def left(jobs: Iterable[Job], types: Types) -> list[Item]:
-    """Engines that have left since the week began that a day sheet looks back on."""
+    """Engines that have left, each with the day."""
     return [
         _item(
             job,
@@ -72,7 +72,7 @@ def left(jobs: Iterable[Job], types: Types) -> list[Item]:
 
 
 def _here(jobs: Iterable[Job]) -> Iterator[tuple[Job, str]]:
-    return ((job, state_in_list(job)) for job in jobs if job.left_at is None)
+    return ((job, state_by_facts(job)) for job in jobs)
 
 
 def _here_item(job: Job, types: Types, who: str, what: str, page: str, because: str = "") -> Item:

@@ -45,23 +45,35 @@ class Item:
         return say("today") if days <= 0 else say_count("{count} day", "{count} days", days)
 
 
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """Lines of several sorts. `cut`: of one there are as many as are ever shown, so there may be more."""
+
+    items: list[Item]
+    cut: bool
+
+
 Types = Mapping[str, str]
 """Names of engine types by code."""
 
 
-def for_us(on: date, types: Types, *, owner: bool, more: Iterable[Item] = ()) -> list[Item]:
+def for_us(on: date, types: Types, *, owner: bool, more: Iterable[list[Item]] = ()) -> Sheet:
     """What the desk has to do, and the owner; what must be done today first, then the oldest."""
-    items = [
+    sorts = [
         *more,
-        *_questions(types),
-        *_lapsing(on, types),
-        *_unsent(on, types),
-        *_ring_back(),
-        *_lapsed(on, types),
+        [*_questions(types)],
+        [*_lapsing(on, types)],
+        [*_unsent(types)],
+        [*_ring_back()],
+        [*_lapsed(on, types)],
     ]
     if owner:
-        items += [*_failed_work(), *_set_up()]
-    return sorted(items, key=lambda item: (not item.must, item.since or timezone.now()))
+        sorts += [[*_failed_work()], [*_set_up()]]
+    items = [item for each in sorts for item in each]
+    return Sheet(
+        sorted(items, key=lambda item: (not item.must, item.since or timezone.now())),
+        any(len(each) >= today.MOST for each in sorts),
+    )
 
 
 def waiting(on: date, types: Types) -> list[Item]:
@@ -201,8 +213,8 @@ def _lapsed(on: date, types: Types) -> Iterator[Item]:
         )
 
 
-def _unsent(on: date, types: Types) -> Iterator[Item]:
-    for quote in today.unsent(on):
+def _unsent(types: Types) -> Iterator[Item]:
+    for quote in today.unsent():
         what = say(
             "Finish {quote} for {customer}, or close it", quote=quote.title, customer=quote.customer.name
         )

@@ -11,9 +11,9 @@ from quotes.queries.books import waiting
 from quotes.views.today.items import CUSTOMER, DESK, DONE, Item, Types, day_words, engine_words
 
 
-def for_us(types: Types) -> list[Item]:
-    """Deposits to ask for and builds to invoice."""
-    return [*_deposits(types), *_to_invoice(types)]
+def for_us(types: Types) -> tuple[list[Item], ...]:
+    """Deposits to ask for, and builds to invoice."""
+    return [*_deposits(types)], [*_to_invoice(types)]
 
 
 def others(on: date, types: Types) -> list[Item]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
-from decimal import Decimal
 from typing import Any
 
 from django.contrib import messages
@@ -17,14 +16,14 @@ from django.views.decorators.http import require_POST
 from catalogue.queries import engine_type_choices
 from quotes.actions.quotes import mark_done
 from quotes.actions.refused import Refused
-from quotes.models import Acceptance, Job
+from quotes.models import Acceptance, Job, Workshop
 from quotes.queries import today
-from quotes.queries.bench.jobs import jobs_today
-from quotes.queries.bench_diary import diary
+from quotes.queries.bench.jobs import jobs_here, jobs_left
 from quotes.queries.people import roles_of
-from quotes.queries.slots import jobs_in_hand
+from quotes.queries.slots import bench_of, jobs_in_hand
+from quotes.queries.workshop import closed_days
 from quotes.views.books.home_lines import lines
-from quotes.views.slots import week_rows
+from quotes.views.slots import WeekRow, week_rows
 from quotes.views.today import bench as today_bench
 from quotes.views.today import first_steps
 from quotes.views.today import items as today_items
@@ -43,7 +42,7 @@ def home(request: HttpRequest) -> HttpResponse:
     context: dict[str, Any] = {"on": on}
     if "owner" in roles:
         context |= first_steps.panel(request)
-    engines = jobs_today(on) if roles & {"desk", "builder", "owner"} else []
+    engines = jobs_here() if roles & {"desk", "builder", "owner"} else []
     if roles & {"desk", "owner"}:
         context |= _desk(on, types, engines, owner="owner" in roles)
     if roles & {"builder", "owner"}:
@@ -52,8 +51,7 @@ def home(request: HttpRequest) -> HttpResponse:
             (yes, today_items.engine_words(yes.quote.engine, types)) for yes in today.builds_in_hand()
         ]
     if roles & {"desk", "builder", "owner"}:
-        jobs = jobs_in_hand()
-        context["weeks"] = week_rows(diary(on, jobs).bench, jobs)[:WEEKS]
+        context["weeks"] = _weeks(on)
     if roles & {"books", "owner"}:
         context |= _books()
         context["money"] = lines(on, builds="desk" not in roles and "owner" not in roles)
@@ -61,10 +59,13 @@ def home(request: HttpRequest) -> HttpResponse:
 
 
 def _desk(on: date, types: today_items.Types, engines: list[Job], *, owner: bool) -> dict[str, Any]:
-    more = [*today_money.for_us(types), *today_bench.for_desk(engines, types), *today_parts.for_us(on)]
+    here = today_bench.for_desk(engines, types)
+    more = [*today_money.for_us(types), here, *today_parts.for_us(on)]
+    for_us = today_items.for_us(on, types, owner=owner, more=more)
     return {
         "desk": True,
-        "for_us": today_items.for_us(on, types, owner=owner, more=more),
+        "for_us": for_us.items,
+        "cut": for_us.cut,
         "accepted": today_items.accepted_today(on, types),
         "waiting": [
             *today_items.waiting(on, types),
@@ -73,20 +74,20 @@ def _desk(on: date, types: today_items.Types, engines: list[Job], *, owner: bool
         ],
         "coming": [
             *today_money.leaving(on, types),
-            *today_bench.left(engines, types),
+            *today_bench.left(jobs_left(on), types),
             *today_items.coming_in(on),
         ],
     }
 
 
+def _weeks(on: date) -> list[WeekRow]:
+    jobs, workshop = jobs_in_hand(), Workshop.objects.get_or_default()
+    return week_rows(bench_of(on, workshop, closed_days(workshop, on), jobs), jobs, WEEKS)
+
+
 def _books() -> dict[str, Any]:
-    accepted = today.accepted_since(timezone.now() - timedelta(days=today.BOOKED_DAYS))
-    return {
-        "books": accepted,
-        "books_on": True,
-        "gross": sum((yes.gross for yes in accepted), Decimal(0)),
-        "deposits": sum((yes.deposit for yes in accepted), Decimal(0)),
-    }
+    said_yes = today.said_yes_since(timezone.now() - timedelta(days=today.BOOKED_DAYS))
+    return {"books": said_yes, "books_on": True}
 
 
 @require_POST

@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import date, timedelta
+from itertools import islice
 
 from catalogue.calc.said import say
 from quotes.calc.bench.said import day
-from quotes.queries.bench.parts.orders import cores_open, drafts, orders_listed
+from quotes.queries.bench.parts.orders import cores_open, drafts, orders_late
+from quotes.queries.today import MOST
 from quotes.views.today.items import DESK, Item
 
 CORE_SOON = timedelta(days=7)
 """A core is packed up in its last week."""
 
 
-def for_us(on: date) -> list[Item]:
+def for_us(on: date) -> tuple[list[Item], ...]:
     """What must be ordered today or is late, deliveries that did not come, and cores that are due."""
-    return [*_to_order(on), *_late(on), *_cores(on)]
+    return [*_to_order(on)], [*islice(_late(on), MOST)], [*islice(_cores(on), MOST)]
 
 
 def _to_order(on: date) -> Iterator[Item]:
@@ -30,14 +32,13 @@ def _to_order(on: date) -> Iterator[Item]:
 
 
 def _late(on: date) -> Iterator[Item]:
-    for one in orders_listed(on):
-        if one.late(on):
-            what = say(
-                "Ask {supplier} where {number} is: it has not come in full",
-                supplier=one.order.supplier_name,
-                number=one.order.number,
-            )
-            yield Item(say(DESK), what, "order", one.order.pk, since=one.order.ordered_at)
+    for one in orders_late(on):
+        what = say(
+            "Ask {supplier} where {number} is: it has not come in full",
+            supplier=one.order.supplier_name,
+            number=one.order.number,
+        )
+        yield Item(say(DESK), what, "order", one.order.pk, since=one.order.ordered_at)
 
 
 def _cores(on: date) -> Iterator[Item]:

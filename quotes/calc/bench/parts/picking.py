@@ -107,12 +107,13 @@ def _of_line(line: Line, agreed: Agreed, catalogue: EngineCatalogue) -> Pick:
 
 def _of_extras(agreed: Agreed, catalogue: EngineCatalogue, held: Collection[str]) -> list[Pick]:
     """The articles of the extras that the option does not hold already, each under the extra's key."""
+    ticked_parts = [code for code in dict.fromkeys(agreed.ticked) if code in catalogue.components]
+    if not ticked_parts:
+        return []
     found: dict[str, Pick] = {}
     graph = _graph(agreed, catalogue)
     before = operations_of(agreed.option, catalogue)
-    for ticked in dict.fromkeys(agreed.ticked):
-        if ticked not in catalogue.components:
-            continue
+    for ticked in ticked_parts:
         for component, quantity in _brought(ticked, graph, catalogue, before).items():
             part = part_for(component, agreed.option, catalogue)
             if component in held or component in found or part is None:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
+from django.db.models import Q, QuerySet
+
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, say_count
 from quotes.calc.bench.parts.needs import Difference, Need
@@ -70,16 +72,24 @@ class Listed:
 def orders_listed(on: date) -> list[Listed]:
     """Orders of which something is awaited, and those of the last two months; the latest first.
 
-    Three queries however many there are.
+    Two queries however many there are.
     """
-    lines = lines_of(OrderLine.objects.all())
-    by_order: dict[int, list[tuple[OrderLine, Standing]]] = defaultdict(list)
-    for line, stands in lines:
-        by_order[line.order_id].append((line, stands))
-    listed = [Listed(pairs[0][0].order, tuple(pairs)) for pairs in by_order.values()]
     since = on - timedelta(days=RECENT_DAYS)
-    kept = [one for one in listed if one.open or one.order.ordered_on >= since]
-    return sorted(kept, key=lambda one: (not one.open, -one.order.pk))
+    listed = _by_order(OrderLine.objects.filter(Q(order__done_at=None) | Q(order__ordered_on__gte=since)))
+    return sorted(listed, key=lambda one: (not one.open, -one.order.pk))
+
+
+def orders_late(on: date) -> list[Listed]:
+    """Orders with what of them is to come and was expected before that day, the oldest first; two queries."""
+    due = OrderLine.objects.filter(order__done_at=None, expected_on__lt=on)
+    return [one for one in _by_order(due) if one.late(on)]
+
+
+def _by_order(rows: QuerySet[OrderLine]) -> list[Listed]:
+    by_order: dict[int, list[tuple[OrderLine, Standing]]] = defaultdict(list)
+    for line, stands in lines_of(rows):
+        by_order[line.order_id].append((line, stands))
+    return [Listed(pairs[0][0].order, tuple(pairs)) for pairs in by_order.values()]
 
 
 def order_with_lines(order: PurchaseOrder) -> Listed:
