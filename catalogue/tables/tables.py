@@ -11,7 +11,7 @@ from django.utils.text import capfirst
 from django.utils.translation import gettext_lazy as _
 from django.utils.translation import pgettext_lazy
 
-from catalogue.calc.numbers import said_figure
+from catalogue.calc.outlined import in_short
 from catalogue.calc.rows.habits import habit_in_words, key_in_english
 from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices, tier_choices
@@ -225,31 +225,6 @@ class PolicyTable(EntryTable):
     def names(self) -> dict[str, str]:
         """What engine types and tiers are called, by which some sums are told."""
         return dict([*engine_type_choices(), *tier_choices()])
-
-
-def in_short(value: Any) -> str:
-    """A nested value on one line."""
-    if value is None:
-        return say("none")
-    if isinstance(value, bool):
-        return say("yes") if value else say("no")
-    if isinstance(value, dict):
-        return "; ".join(f"{str(key).replace('_', ' ')}: {in_short(part)}" for key, part in value.items())
-    if isinstance(value, list):
-        return " / ".join(in_short(part) for part in value)
-    return said_figure(value) if isinstance(value, int | float) else str(value)
-
-
-def outline(value: Any) -> list[tuple[str, str]]:
-    """A nested value as rows of name and words: one for each entry, and for each item of a list."""
-    if not isinstance(value, dict):
-        return [("", in_short(value))]
-    rows = []
-    for key, part in value.items():
-        name = capfirst(str(key).replace("_", " "))
-        items = part if isinstance(part, list) else [part]
-        rows += [(name if not place else "", in_short(item)) for place, item in enumerate(items)]
-    return rows
 
 
 def hours_columns(engine_types: list[tuple[str, str]]) -> list[tuple[str, HoursColumn]]:

@@ -11,6 +11,7 @@ from django.utils import timezone
 
 from catalogue.actions.editing import Edit, add_entry, change_entry
 from catalogue.actions.refused import AlreadyThere, ChecksFailed, Refused, StaleEntry
+from catalogue.calc.outlined import in_short
 from catalogue.calc.said import say, say_inside
 from catalogue.forms.cards import CARDS
 from catalogue.forms.entry import EntryForm
@@ -18,7 +19,6 @@ from catalogue.queries import EmptyCatalogueError, current_rows, rows_as_written
 from catalogue.queries.listed_offers import with_listed
 from catalogue.queries.shapes import SHAPES
 from catalogue.queries.versions import version_of
-from catalogue.tables.tables import in_short
 from catalogue.views.entries import found_or_404, name_of
 from catalogue.views.sheets import SHEETS
 from catalogue.views.shown import labels

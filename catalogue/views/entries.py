@@ -9,6 +9,7 @@ from django.db.models import QuerySet
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import render
 
+from catalogue.calc.outlined import in_short, outline
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.habits import habit_in_words, key_in_english
 from catalogue.calc.rows.kinds import Row
@@ -20,7 +21,6 @@ from catalogue.models.choices import KINDS
 from catalogue.queries import EmptyCatalogueError, current_rows, engine_catalogue, engine_type_choices
 from catalogue.queries.lives import changes_standing_on
 from catalogue.queries.shapes import SHAPES
-from catalogue.tables.tables import in_short, outline
 from catalogue.views.access import may_change
 from catalogue.views.also import also
 from catalogue.views.sheets import SHEETS
@@ -84,7 +84,7 @@ def name_of(row: Row, code: str) -> str:
 def _habit(rows: CatalogueRows, value: Any) -> list[tuple[str, str]]:
     """A habit of the trade in rows, its sources by the titles of their pages."""
     titles = {source.code: source.title for source in rows.sources}
-    names = {row.code: row.name for row in (*rows.engine_types, *rows.tiers)}
+    names = {row.code: row.name for row in rows.engine_types} | {row.code: row.name for row in rows.tiers}
     return outline(habit_in_words(value, names, titles))
 
 

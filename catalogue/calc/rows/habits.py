@@ -36,12 +36,15 @@ def texts_of_habit(code: str, value: Any, names: Mapping[str, str]) -> Iterator[
 
 
 def habit_in_words(value: Any, names: Mapping[str, str], titles: Mapping[str, str] | None = None) -> Any:
-    """What is usual, its keys and texts in the language in hand; without `titles` no sources are told."""
+    """What is usual, its keys and texts in the language in hand; without `titles` no sources are told.
+
+    What has no value is left out: no upper end, no deposit for that engine type.
+    """
     if isinstance(value, Mapping):
         return {
             names.get(key) or say(key_in_english(key)): _told(key, part, names, titles)
             for key, part in value.items()
-            if key != "source" or titles is not None
+            if part is not None and (key != "source" or titles is not None)
         }
     if isinstance(value, list | tuple):
         return [habit_in_words(part, names, titles) for part in value]

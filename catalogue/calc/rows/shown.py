@@ -54,7 +54,7 @@ def texts(rows: CatalogueRows) -> Iterator[str]:
         for row in getattr(rows, kind):
             for field in fields:
                 yield from _texts(getattr(row, field))
-    named = {row.code: row.name for row in (*rows.engine_types, *rows.tiers)}
+    named = {row.code: row.name for row in rows.engine_types} | {row.code: row.name for row in rows.tiers}
     for habit in rows.policies:
         yield from texts_of_habit(habit.code, habit.value, named)
     yield from _sources(rows)
