@@ -2,33 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from django.template.loader import render_to_string
-
 from catalogue.calc.said import say
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.intake.booking_sheet import BookingSheet, BookingState, deposit_is_kept, deposit_sentence
-from quotes.calc.sheet.issued_values import Party
+from quotes.documents.letterhead import (
+    LANGUAGE,
+    PaperHeading,
+    Rows,
+    engine_in_words,
+    paper_frame,
+    paper_style,
+)
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in
-from quotes.documents.words import NO_BREAK, long_day, money, round_money, spoken
-
-Rows = tuple[tuple[str, str], ...]
-LANGUAGE = ""
-"""The one in hand."""
-
-
-@dataclass(frozen=True, slots=True)
-class PaperHeading:
-    """What the head of a paper document asks for."""
-
-    workshop: Party
-    customer: Party
-    language: str = field(default_factory=spoken)
+from quotes.documents.words import NO_BREAK, long_day, money, round_money
 
 
 def booking_pdf(sheet: BookingSheet, state: BookingState) -> bytes:
@@ -37,37 +28,27 @@ def booking_pdf(sheet: BookingSheet, state: BookingState) -> bytes:
     return printed(html, paper_style(sheet.paper))
 
 
-def paper_style(paper: str) -> str:
-    """The style sheet of paper documents on this size of paper."""
-    return f"@page {{ size: {paper}; }}\n{render_to_string('documents/paper.css')}"
-
-
-def at_lines(shop: Party) -> list[str]:
-    """How to reach the workshop, for the head of a document."""
-    return [*shop.lines, *filter(None, (shop.telephone, shop.email, shop.tax_registration))]
-
-
 def booking_context(sheet: BookingSheet, state: BookingState) -> dict[str, Any]:
     """Everything that the confirmation says."""
     made = long_day(sheet.made_on, LANGUAGE)
-    engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
-    return {
-        "heading": PaperHeading(sheet.workshop, sheet.customer, sheet.language),
-        "title": say("Booking {number}: {engine}", number=sheet.number, engine=engine),
-        "foot": say(
+    engine = engine_in_words(sheet)
+    return paper_frame(
+        PaperHeading(sheet.workshop, sheet.customer, sheet.language),
+        sheet.made_on,
+        title=say("Booking {number}: {engine}", number=sheet.number, engine=engine),
+        foot=say(
             "{workshop} · Booking {number} · {day}",
             workshop=sheet.workshop.name,
             number=sheet.number,
             day=made,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.made_on:%Y-%m-%d}T00:00:00Z",
-        "strip": (
+        strip=(
             (say("Booking"), sheet.number),
             (say("Made on"), made),
             (say("Engine"), engine),
             (say("Here by"), long_day(sheet.arrive_by, LANGUAGE)),
         ),
+    ) | {
         "sheet": sheet,
         "state": state,
         "lead": _lead(sheet),

@@ -16,6 +16,7 @@ from quotes.documents import itemised, reasons
 from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import ways_of
 from quotes.documents.glance import Way, attention, glance, ready_rows, rests_on
+from quotes.documents.letterhead import engine_in_words
 from quotes.documents.lives import life_used
 from quotes.documents.money_figure import money_figure
 from quotes.documents.questions import columns, questions
@@ -80,7 +81,7 @@ def heading_words(sheet: Sheet) -> dict[str, Any]:
         "valid_until": long_day(heading.valid_until, language),
         "planned": first_large(sheet.comparison.planned_in_words),
         "currency": currency_in_words(sheet.comparison.currency, language),
-        "engine": ", ".join(filter(None, (heading.engine_name, heading.engine_number))),
+        "engine": engine_in_words(heading),
     }
 
 

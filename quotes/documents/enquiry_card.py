@@ -11,7 +11,7 @@ from catalogue.calc.said import say, to_say
 from quotes.calc.bench_words import hours_in_words
 from quotes.calc.intake.enquiry_card import Said, SaidOption
 from quotes.calc.intake.enquiry_sheet import EnquirySheet
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, paper_frame, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.words import currency_in_words, day, long_day, round_money
 
@@ -50,23 +50,23 @@ def enquiry_context(sheet: EnquirySheet) -> dict[str, Any]:
     said = sheet.said
     kept = long_day(sheet.kept_on, LANGUAGE)
     engine = ", ".join(filter(None, (said.engine_name, sheet.engine_number)))
-    return {
-        "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": say("Enquiry {number}: {engine}", number=sheet.number, engine=engine),
-        "foot": say(
+    return paper_frame(
+        PaperHeading(sheet.workshop, sheet.customer),
+        sheet.kept_on,
+        title=say("Enquiry {number}: {engine}", number=sheet.number, engine=engine),
+        foot=say(
             "{workshop} · Enquiry {number} · {day}",
             workshop=sheet.workshop.name,
             number=sheet.number,
             day=kept,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.kept_on:%Y-%m-%d}T00:00:00Z",
-        "strip": (
+        strip=(
             (say("Enquiry"), sheet.number),
             (say("Taken down"), f"{kept}, {sheet.kept_by}"),
             (say("Engine"), engine),
             (say("Prices said on"), long_day(said.on, LANGUAGE)),
         ),
+    ) | {
         "sheet": sheet,
         "said": said,
         "currency": currency_in_words(said.currency, LANGUAGE),

@@ -14,6 +14,7 @@ from quotes.documents import itemised, reasons
 from quotes.documents.causes import where_it_goes
 from quotes.documents.figures import ways_of
 from quotes.documents.glance import attention, glance, ready_rows, rests_on
+from quotes.documents.letterhead import engine_in_words
 from quotes.documents.lives import life_used
 from quotes.documents.picture import money_against_chance, picture_notes, scale_starts_at
 from quotes.documents.questions import columns, questions
@@ -48,7 +49,7 @@ def heading_context(sheet: Sheet, document: str) -> dict[str, Any]:
             (say("Quote"), number),
             (say("Dated"), dated),
             (say("Stands until"), long_day(heading.valid_until, language)),
-            (say("Engine"), ", ".join(filter(None, (heading.engine_name, heading.engine_number)))),
+            (say("Engine"), engine_in_words(heading)),
         ),
         "currency": currency_in_words(sheet.comparison.currency, language),
         "valid_until": long_day(heading.valid_until, language),

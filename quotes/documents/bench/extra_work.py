@@ -9,7 +9,7 @@ from typing import Any
 from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.bench.again.extra_sheet import ExtraSheet
 from quotes.calc.sheet.unit_words import plain_figure
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, engine_in_words, paper_frame, paper_style
 from quotes.documents.pdf import photo_address, printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import figure, long_day, money
@@ -47,24 +47,24 @@ def extra_work_pdf(sheet: ExtraSheet, photo: bytes | None = None) -> bytes:
 def extra_work_context(sheet: ExtraSheet) -> dict[str, Any]:
     """Everything that the offer says, in words."""
     made = long_day(sheet.on, LANGUAGE)
-    engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
-    return {
-        "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": say("Extra work {number}: {engine}", number=sheet.number, engine=engine),
-        "foot": say(
+    engine = engine_in_words(sheet)
+    return paper_frame(
+        PaperHeading(sheet.workshop, sheet.customer),
+        sheet.on,
+        title=say("Extra work {number}: {engine}", number=sheet.number, engine=engine),
+        foot=say(
             "{workshop} · Extra work {number} · {made}",
             workshop=sheet.workshop.name,
             number=sheet.number,
             made=made,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
-        "strip": (
+        strip=(
             (say("Extra work"), sheet.number),
             (say("Offered on"), made),
             (say("Engine"), engine),
             (say("State"), say(STATES[sheet.state])),
         ),
+    ) | {
         "sheet": sheet,
         "lead": _lead(sheet),
         "sums": _sums(sheet),

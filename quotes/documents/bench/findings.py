@@ -7,7 +7,7 @@ from typing import Any
 
 from catalogue.calc.said import say, say_count
 from quotes.calc.bench.teardown.findings_sheet import FindingShown, FindingsSheet, ReadingShown
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, engine_in_words, paper_frame, paper_style
 from quotes.documents.pdf import photo_address, printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import long_day
@@ -25,24 +25,24 @@ def findings_pdf(sheet: FindingsSheet, pictures: Mapping[str, bytes]) -> bytes:
 def findings_context(sheet: FindingsSheet, addresses: Mapping[str, str]) -> dict[str, Any]:
     """Everything that the report says, in words; `addresses` of its photos by fingerprint."""
     made = long_day(sheet.on, LANGUAGE)
-    engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
-    return {
-        "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": say("Findings {number}: {engine}", number=sheet.number, engine=engine),
-        "foot": say(
+    engine = engine_in_words(sheet)
+    return paper_frame(
+        PaperHeading(sheet.workshop, sheet.customer),
+        sheet.on,
+        title=say("Findings {number}: {engine}", number=sheet.number, engine=engine),
+        foot=say(
             "{workshop} · Findings {number} · {made}",
             workshop=sheet.workshop.name,
             number=sheet.number,
             made=made,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
-        "strip": (
+        strip=(
             (say("Report"), sheet.number),
             (say("Issued on"), made),
             (say("Engine"), engine),
             (say("Job"), sheet.job_number),
         ),
+    ) | {
         "sheet": sheet,
         "lead": _lead(sheet),
         "findings": [_finding(one, addresses) for one in sheet.findings],

@@ -7,7 +7,7 @@ from typing import Any
 
 from catalogue.calc.said import say
 from quotes.calc.bench.teardown.leave_sheet import LeaveSheet
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, engine_in_words, paper_frame, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import long_day, money
@@ -22,24 +22,24 @@ def leave_pdf(sheet: LeaveSheet) -> bytes:
 def leave_context(sheet: LeaveSheet) -> dict[str, Any]:
     """Everything that the leave says, in words."""
     made = long_day(sheet.on, LANGUAGE)
-    engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
-    return {
-        "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": say("Leave to strip {number}: {engine}", number=sheet.number, engine=engine),
-        "foot": say(
+    engine = engine_in_words(sheet)
+    return paper_frame(
+        PaperHeading(sheet.workshop, sheet.customer),
+        sheet.on,
+        title=say("Leave to strip {number}: {engine}", number=sheet.number, engine=engine),
+        foot=say(
             "{workshop} · Leave to strip, job {number} · {made}",
             workshop=sheet.workshop.name,
             number=sheet.number,
             made=made,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
-        "strip": (
+        strip=(
             (say("Job"), sheet.number),
             (say("Dated"), made),
             (say("Engine"), engine),
             (say("Tag"), sheet.tag),
         ),
+    ) | {
         "sheet": sheet,
         "sums": _sums(sheet),
         "ahead": _ahead(sheet),

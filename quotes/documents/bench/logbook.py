@@ -6,7 +6,7 @@ from typing import Any
 
 from catalogue.calc.said import say
 from quotes.calc.bench.ages.logbook import LogSheet
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, engine_in_words, paper_frame, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import day, long_day
@@ -20,19 +20,19 @@ def logbook_pdf(sheet: LogSheet) -> bytes:
 
 def _context(sheet: LogSheet) -> dict[str, Any]:
     made = long_day(sheet.on, LANGUAGE)
-    engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
-    return {
-        "heading": PaperHeading(sheet.workshop, sheet.owner),
-        "title": say("Logbook: {engine}", engine=engine),
-        "foot": say(
+    engine = engine_in_words(sheet)
+    return paper_frame(
+        PaperHeading(sheet.workshop, sheet.owner),
+        sheet.on,
+        title=say("Logbook: {engine}", engine=engine),
+        foot=say(
             "{workshop} · Logbook of {engine} · {made}",
             workshop=sheet.workshop.name,
             engine=engine,
             made=made,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
-        "strip": ((say("Engine"), engine), (say("Owner"), sheet.owner.name), (say("As of"), made)),
+        strip=((say("Engine"), engine), (say("Owner"), sheet.owner.name), (say("As of"), made)),
+    ) | {
         "sheet": sheet,
         "rows": [(day(one.on) if one.on else say("before"), one) for one in sheet.entries],
     }

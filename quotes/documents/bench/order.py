@@ -11,8 +11,8 @@ from catalogue.calc.said import say
 from quotes.calc.bench.parts.order_sheet import OrderSheet
 from quotes.calc.bench.parts.pieces import plain
 from quotes.calc.sheet.issued_values import Party
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
 from quotes.documents.books.flat_file import ENCODING, RUNS
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, paper_frame, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import long_day, money
@@ -41,18 +41,17 @@ def order_pdf(sheet: OrderSheet) -> bytes:
 
 def _context(sheet: OrderSheet) -> dict[str, Any]:
     made = long_day(sheet.ordered_on, LANGUAGE)
-    return {
-        "heading": PaperHeading(sheet.workshop, Party(name=sheet.supplier)),
-        "title": say("Purchase order {number}", number=sheet.number),
-        "foot": say(
+    return paper_frame(
+        PaperHeading(sheet.workshop, Party(name=sheet.supplier)),
+        sheet.ordered_on,
+        title=say("Purchase order {number}", number=sheet.number),
+        foot=say(
             "{workshop} · Purchase order {number} · {made}",
             workshop=sheet.workshop.name,
             number=sheet.number,
             made=made,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.ordered_on:%Y-%m-%d}T00:00:00Z",
-        "strip": (
+        strip=(
             (say("Purchase order"), sheet.number),
             (say("Dated"), made),
             (say("Supplier"), sheet.supplier),
@@ -61,6 +60,7 @@ def _context(sheet: OrderSheet) -> dict[str, Any]:
                 long_day(sheet.needed_on, LANGUAGE) if sheet.needed_on else say("as soon as can be"),
             ),
         ),
+    ) | {
         "sheet": sheet,
         "one_mark": _one_mark(sheet),
         "rows": [

@@ -7,7 +7,7 @@ from typing import Any
 
 from catalogue.calc.said import say
 from quotes.calc.bench.receipt import ReceiptSheet
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, engine_in_words, paper_frame, paper_style
 from quotes.documents.pdf import photo_address, printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import long_day
@@ -32,24 +32,24 @@ def intake_receipt_pdf(sheet: ReceiptSheet, pictures: Mapping[str, bytes]) -> by
 def receipt_context(sheet: ReceiptSheet) -> dict[str, Any]:
     """Everything that the receipt says, in words."""
     made = long_day(sheet.on, LANGUAGE)
-    engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
-    return {
-        "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": say("Receipt {number}: {engine}", number=sheet.number, engine=engine),
-        "foot": say(
+    engine = engine_in_words(sheet)
+    return paper_frame(
+        PaperHeading(sheet.workshop, sheet.customer),
+        sheet.on,
+        title=say("Receipt {number}: {engine}", number=sheet.number, engine=engine),
+        foot=say(
             "{workshop} · Receipt, job {number} · {made}",
             workshop=sheet.workshop.name,
             number=sheet.number,
             made=made,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
-        "strip": (
+        strip=(
             (say("Job"), sheet.number),
             (say("Taken in on"), made),
             (say("Engine"), engine),
             (say("Tag"), sheet.tag),
         ),
+    ) | {
         "sheet": sheet,
         "facts": _facts(sheet),
     }

@@ -15,7 +15,7 @@ from quotes.calc.bench.leaving.running_in import MANUAL_GOVERNS, RunningIn
 from quotes.calc.life.units import WORDS
 from quotes.calc.said_days import said_month
 from quotes.calc.sheet.unit_words import plain_figure
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, engine_in_words, paper_frame, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import long_day, money
@@ -66,21 +66,19 @@ def note_context(sheet: ReleaseSheet) -> dict[str, Any]:
 
 def _head(sheet: ReleaseSheet, what: str) -> dict[str, Any]:
     made = long_day(sheet.on, LANGUAGE)
-    engine = ", ".join(filter(None, (sheet.engine_name, sheet.engine_number)))
-    return {
-        "heading": PaperHeading(sheet.workshop, sheet.customer),
-        "title": f"{what} {sheet.number}: {engine}",
-        "foot": f"{sheet.workshop.name} · {what} {sheet.number} · {made}",
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.on:%Y-%m-%d}T00:00:00Z",
-        "engine": engine,
-        "strip": (
+    engine = engine_in_words(sheet)
+    return paper_frame(
+        PaperHeading(sheet.workshop, sheet.customer),
+        sheet.on,
+        title=f"{what} {sheet.number}: {engine}",
+        foot=f"{sheet.workshop.name} · {what} {sheet.number} · {made}",
+        strip=(
             (say("Release"), sheet.number),
             (say("Handed over"), made),
             (say("Engine"), engine),
             (say("Job"), sheet.job),
         ),
-    }
+    ) | {"engine": engine}
 
 
 def _facts(sheet: ReleaseSheet) -> tuple[tuple[str, str], ...]:

@@ -8,7 +8,7 @@ from catalogue.calc.said import say
 from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.calc.sheet.issued_values import Party
 from quotes.calc.sheet.unit_words import plain_figure
-from quotes.documents.booking import LANGUAGE, PaperHeading, at_lines, paper_style
+from quotes.documents.letterhead import LANGUAGE, PaperHeading, paper_frame, paper_style
 from quotes.documents.pdf import printed
 from quotes.documents.speech import paper_in
 from quotes.documents.words import long_day
@@ -22,23 +22,23 @@ def works_order_pdf(sheet: WorksSheet) -> bytes:
 
 def _context(sheet: WorksSheet) -> dict[str, Any]:
     made = long_day(sheet.sent_on, LANGUAGE)
-    return {
-        "heading": PaperHeading(sheet.workshop, Party(name=sheet.vendor)),
-        "title": say("Works order {number}: {work}", number=sheet.number, work=sheet.work),
-        "foot": say(
+    return paper_frame(
+        PaperHeading(sheet.workshop, Party(name=sheet.vendor)),
+        sheet.sent_on,
+        title=say("Works order {number}: {work}", number=sheet.number, work=sheet.work),
+        foot=say(
             "{workshop} · Works order {number} · {made}",
             workshop=sheet.workshop.name,
             number=sheet.number,
             made=made,
         ),
-        "at": at_lines(sheet.workshop),
-        "made": f"{sheet.sent_on:%Y-%m-%d}T00:00:00Z",
-        "strip": (
+        strip=(
             (say("Works order"), sheet.number),
             (say("Tag"), sheet.tag),
             (say("Sent on"), made),
             (say("Expected back"), long_day(sheet.expected_on, LANGUAGE)),
         ),
+    ) | {
         "sheet": sheet,
         "quantity": _how_many(sheet),
         "latest": long_day(sheet.slow_on, LANGUAGE),

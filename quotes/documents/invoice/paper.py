@@ -17,6 +17,7 @@ from quotes.documents.invoice.amounts import rate_figure, said
 from quotes.documents.invoice.paper_lines import line_groups
 from quotes.documents.invoice.paying import due_label, late_words, pay
 from quotes.documents.invoice.payment_code import payment_code
+from quotes.documents.letterhead import engine_in_words
 from quotes.documents.words import NO_BREAK, currency_in_words, long_day, low_to_high
 
 TITLES = {
@@ -54,7 +55,7 @@ def invoice_context(sheet: InvoiceSheet) -> dict[str, Any]:
         "strip": tuple(_strip(sheet, title, dated)),
         "sheet": sheet,
         "buyer_number": _registered(sheet.buyer.tax_registration),
-        "engine": ", ".join(filter(None, (sheet.engine_name, sheet.engine_number))),
+        "engine": engine_in_words(sheet),
         "agreed": _agreed(sheet),
         "preceding": tuple(_preceding(sheet)),
         "sums": tuple(_sums(sheet)),

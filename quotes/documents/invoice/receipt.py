@@ -9,8 +9,8 @@ from typing import Any
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.calc.books.papers import PaymentReceipt, PaymentWay
-from quotes.documents.booking import PaperHeading, at_lines
 from quotes.documents.invoice.amounts import in_column, in_text
+from quotes.documents.letterhead import PaperHeading, at_lines
 from quotes.documents.words import currency_in_words, first_large, long_day
 
 TITLES: dict[PaymentWay, str] = {

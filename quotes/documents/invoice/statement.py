@@ -14,8 +14,8 @@ from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.books.ages import Age, days_past
 from quotes.calc.books.papers import StatementPaper
 from quotes.calc.books.statement import Movement, StatementLine
-from quotes.documents.booking import PaperHeading, at_lines
 from quotes.documents.invoice.amounts import in_column, in_groups, in_text
+from quotes.documents.letterhead import PaperHeading, at_lines
 from quotes.documents.words import currency_in_words, day, first_large, long_day
 
 FOOT_LETTERS = 40
