@@ -32,6 +32,8 @@ class TablePage(SingleTableMixin, FilterView):
     one: StrOrPromise
     many: StrOrPromise = ""
     """What several are called where the title does not say it."""
+    at: str = ""
+    """Where the list stands on a page with more above it, as #listed: narrowing and paging stay there."""
     table_pagination = {"per_page": PER_PAGE}
 
     def several(self) -> str:

@@ -30,6 +30,7 @@ class JobMargin(BooksList):
     table_class = MarginTable
     filterset_class = MarginFilter
     template_name = "quotes/books/margin.html"
+    at = "#listed"
 
     def rows(self) -> QuerySet[Any]:
         """What the filter offers is read from here; the rows shown are worked out."""

@@ -77,6 +77,7 @@ class Overdue(BooksList):
     table_class = OverdueTable
     filterset_class = OverdueFilter
     template_name = "quotes/books/overdue.html"
+    at = "#listed"
 
     @cached_property
     def on(self) -> date:
