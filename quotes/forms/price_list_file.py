@@ -11,6 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.price_list.reading import NEEDED, Column, Reading
 from catalogue.calc.said import say, say_figure
+from catalogue.calc.typed_figure import typed_number
 from catalogue.models import Supplier
 from quotes.forms.fields import quoted
 from quotes.forms.figures import Choice, Figure, SettingsForm
@@ -44,6 +45,17 @@ class Named(forms.ChoiceField):
             raise ValidationError(
                 say("{typed} is not one of: {offered}.", typed=quoted(value), offered=offered)
             ) from None
+
+
+class InColumn(Named):
+    """A column of the file. One that was chosen before the file was read otherwise may be in it no more."""
+
+    def clean(self, value: Any) -> Any:
+        if str(value).isdecimal() and not self.valid_value(value):
+            raise ValidationError(
+                say("Read so, the file has no column {number}. Choose again.", number=int(value) + 1)
+            )
+        return super().clean(value)
 
 
 class PriceListFileForm(UploadForm):
@@ -97,7 +109,7 @@ class ReadingForm(SettingsForm):
         places = [(str(place), _called(suggested, place)) for place in range(suggested.width)]
         for column, name in NAMES.items():
             nothing = say("choose") if column in NEEDED else say("not in the file")
-            self.fields[f"in_{column}"] = Named(
+            self.fields[f"in_{column}"] = InColumn(
                 label=_(name), required=column in NEEDED, choices=[("", nothing), *places]
             )
         self._offer("sheet", [(name, name) for name in suggested.sheets])
@@ -159,14 +171,15 @@ def chosen_so_far(data: Mapping[str, Any]) -> Reading:
         charset=charset if charset in CHARSETS else "",
         separator=separator if separator in SEPARATORS else "",
         decimal_mark=mark if mark in (".", ",") else "",
-        head_line=int(lines) if lines.isascii() and lines.isdigit() and len(lines) < 5 else 0,
+        head_line=typed_number(lines, digits=4) or 0,
         head_lines=int(head_lines) if head_lines in ("1", "2", "3") else 1,
         columns={column: int(place) for column, place in places.items() if _is_place(place)},
     )
 
 
 def _is_place(typed: str) -> bool:
-    return typed.isascii() and typed.isdigit() and len(typed) < 4 and int(typed) < MOST_COLUMNS
+    place = typed_number(typed, digits=3)
+    return place is not None and place < MOST_COLUMNS
 
 
 def _called(suggested: Suggested, place: int) -> str:

@@ -173,3 +173,15 @@ def test_a_lead_time_is_counted_in_working_days() -> None:
     rows = [(f"KV-{place}", 12.5, said) for place, said in enumerate(LEAD)]
     found = read(workbook(*rows, heads=("Part number", "Net price", "Lead time")))
     assert [row.lead_days for row in found.rows] == list(LEAD.values())
+
+
+def test_numbers_that_a_spreadsheet_wrote_as_sums_are_refused_unless_some_have_decimals() -> (
+    None
+):
+    found = read(csv_file(ring(Part_number="7.0"), ring(Part_number="KV-8")))
+    assert [row.number for row in found.rows] == ["KV-8"]
+    assert [one.reason for one in found.rejected] == [
+        "may have been a whole number, which the spreadsheet wrote as a sum"
+    ]
+    sizes = read(csv_file(ring(Part_number="7.0"), ring(Part_number="7.25")))
+    assert [row.number for row in sizes.rows] == ["7.0", "7.25"]

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from catalogue.actions.price_list.handing_in import hand_in, keep_reading
 from catalogue.actions.price_list.taking import take_list
+from catalogue.calc.price_list.listed import Rejected
 from catalogue.models import ExchangeRate, ListedPart, ListState, ListTerms, Part, PriceList
 from tests.cast import desk, owner
 from tests.prices.cast import HOUSE, NOW, TODAY, an_offer, checked, cost_of, listed, prices, read
@@ -76,6 +77,15 @@ def test_the_desk_checks_and_sees_what_would_happen_but_does_not_take_it_in() ->
     assert "The owner takes it in." in page
     assert as_desk().post(reverse("price-list-take", args=[row.pk])).status_code == 403
     assert prices() == {}
+
+
+def test_where_much_is_refused_the_page_says_in_which_column() -> None:
+    rejected = tuple(Rejected(line, "Net price", "ask", "is no price", "a price") for line in range(5, 17))
+    row = checked(read(listed("A-1"), rejected=rejected))
+    page = as_desk().get(reverse("price-list", args=[row.pk])).content.decode()
+    assert "12 of 13 lines are refused." in page
+    assert "Net price <b>12</b>" in page
+    assert "All 12" in page
 
 
 def test_the_owner_takes_it_in_and_undoes_it() -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from django.utils import timezone, translation
+from django.utils import dateformat, timezone, translation
 
 from catalogue.actions.refused import Refused
 from catalogue.calc.said import say
@@ -83,7 +83,7 @@ class NoRate(Refused):
                     "sets it under Exchange rates.",
                     currency=currency,
                     own=own,
-                    day=on.isoformat(),
+                    day=dateformat.format(on, "j F Y"),
                 )
             )
 

@@ -47,7 +47,7 @@ def _of_itself(row: Listed, key: str) -> Rejected | None:
             row.line,
             say(NAMES["list_price"]),
             str(row.list_price),
-            say("the list price is below the cost of {cost}", cost=say_figure(row.cost, 2)),
+            say("is below the cost of {cost}", cost=say_figure(row.cost, 2)),
             say("a list price of the cost or more; or the two columns are taken for one another"),
         )
     if row.cost > DEAREST:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from decimal import Decimal
@@ -71,6 +72,7 @@ def kept(found: Difference, offers: Iterable[ShownOffer], gone_offered: Sequence
             [one.line, one.column, one.value, one.reason, one.allowed]
             for one in found.refused[:REFUSED_SHOWN]
         ],
+        "refused_in": Counter(one.column for one in found.refused).most_common(),
         "offers": [asdict(one) for one in offers],
         "gone_offered": list(gone_offered),
     }

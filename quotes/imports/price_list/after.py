@@ -21,6 +21,7 @@ from quotes.imports.price_list.texts import AS_TEXT
 ENOUGH = 3
 """So many text numbers of one length that begin with a nought show how long all of them are."""
 LIKE_FLOAT = re.compile(r"\d+[A-Z]\d+", re.ASCII | re.IGNORECASE)
+AS_FLOAT, HAS_DECIMALS = re.compile(r"\d+[.,]0", re.ASCII), re.compile(r"\d+[.,]\d*[1-9]", re.ASCII)
 ROUND = 1000
 """12E5 became 1200000: a number that can be parted by so much is taken for one, among others such as 12A5."""
 
@@ -30,7 +31,7 @@ def whole_list(reader: RowReader, shown: Mapping[int, int]) -> tuple[Listed, ...
 
     `shown`: by line, with how many digits a workbook shows a number, or 0 where as a power of ten.
     """
-    rows = _mended(reader, shown) if reader.numeric else reader.rows
+    rows = _not_floats(_mended(reader, shown) if reader.numeric else reader.rows, reader)
     if reader.unpriced:
         rows += _unpriced(rows, reader)
     rows.sort(key=attrgetter("line"))
@@ -54,6 +55,19 @@ def _mended(reader: RowReader, shown: Mapping[int, int]) -> list[Listed]:
         else:
             rows.append(row)
     return rows
+
+
+def _not_floats(rows: list[Listed], reader: RowReader) -> list[Listed]:
+    """The rows but those whose number reads 7.0 for 7, unless others have decimals of their own."""
+    made = {row.line for row in rows if AS_FLOAT.fullmatch(row.number)}
+    if not made or any(map(HAS_DECIMALS.fullmatch, (row.number for row in rows))):
+        return rows
+    for row in rows:
+        if row.line in made:
+            reason = say("may have been a whole number, which the spreadsheet wrote as a sum")
+            cells = [""] * reader.number + [row.number]
+            reader.refuse(row.line, [("number", row.number, reason, say(AS_TEXT))], cells)
+    return [row for row in rows if row.line not in made]
 
 
 def _spoiled(number: str, length: int, power: bool) -> str:

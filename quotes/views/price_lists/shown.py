@@ -16,6 +16,8 @@ from catalogue.models import HeldPrice, ListState, PriceList
 HELD_SHOWN = 50
 MUCH_GONE = 10
 """Where more than one in so many is gone, the list may be a part only."""
+MUCH_REFUSED = 5
+"""Where one line in so many is refused, another column or decimal mark may be the right one."""
 LINES = (
     ("new", to_say("New"), to_say("not listed before, or listed again")),
     ("dearer", to_say("Dearer"), to_say("cost more than before")),
@@ -51,6 +53,7 @@ class Shown:
     offers: Sequence[ShownOffer]
     found: dict[str, Any]
     much_gone: bool
+    much_refused: bool
 
     @property
     def held_rows(self) -> list[tuple[HeldPrice, Move, list[str]]]:
@@ -93,6 +96,8 @@ def shown(row: PriceList, page: str) -> Shown:
         offers=sorted(offers_at(row.found, said), key=lambda one: -abs(one.move.percent)),
         found=row.found,
         much_gone=row.state == ListState.CHECKED and counts.get("gone", 0) * MUCH_GONE > known,
+        much_refused=row.state == ListState.CHECKED
+        and counts.get("refused", 0) * MUCH_REFUSED >= max(counts.get("lines", 0), 1),
     )
 
 
