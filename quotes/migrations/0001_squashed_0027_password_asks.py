@@ -9,6 +9,8 @@ from decimal import Decimal
 from django.conf import settings
 from django.db import migrations, models
 
+from quotes.database.at_once import at_once
+
 
 class Migration(migrations.Migration):
     replaces = [
@@ -48,7 +50,7 @@ class Migration(migrations.Migration):
         ("sessions", "0001_initial"),
     ]
 
-    operations = [
+    operations = at_once([
         migrations.CreateModel(
             name="BankColumns",
             fields=[
@@ -5101,4 +5103,4 @@ class Migration(migrations.Migration):
                 name="draft_deposit_has_build",
             ),
         ),
-    ]
+    ])

@@ -2,6 +2,8 @@
 from django.conf import settings
 from django.db import migrations, models
 
+from quotes.database.at_once import at_once
+
 
 class Migration(migrations.Migration):
 
@@ -10,7 +12,7 @@ class Migration(migrations.Migration):
         migrations.swappable_dependency(settings.AUTH_USER_MODEL),
     ]
 
-    operations = [
+    operations = at_once([
         migrations.AddIndex(
             model_name='acceptance',
             index=models.Index(fields=['accepted_at'], name='acceptance_accepted_at'),
@@ -71,4 +73,4 @@ class Migration(migrations.Migration):
             model_name='revision',
             index=models.Index(fields=['valid_until'], name='revision_valid_until'),
         ),
-    ]
+    ])
