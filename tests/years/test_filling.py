@@ -11,7 +11,17 @@ from quotes.actions.books import drawing
 from quotes.actions.years import taking
 from quotes.actions.years.filling import MARK, NotForYears, fill
 from quotes.actions.years.listed import list_parts
-from quotes.models import Acceptance, AuditEntry, Invoice, Payment, Quote, StoredFile, TaxStyle, Workshop
+from quotes.models import (
+    Acceptance,
+    AuditEntry,
+    Invoice,
+    Payment,
+    PurchaseOrder,
+    Quote,
+    StoredFile,
+    TaxStyle,
+    Workshop,
+)
 from quotes.queries.record.checks import CHECKS
 from tests.cast import owner
 from tests.quotes import cast
@@ -43,6 +53,7 @@ def test_every_check_of_the_record_finds_them_sound(demo: Workshop) -> None:
     assert Quote.objects.count() == pytest.approx(QUOTES, abs=5)
     assert Invoice.objects.count() == Acceptance.objects.exclude(done_at=None).count() == QUOTES // 2
     assert Payment.objects.count() == Invoice.objects.filter(item__open_amount=0).count()
+    assert {order.done_at is None for order in PurchaseOrder.objects.all()} == {True, False}
     states = Counter(quote.state for quote in Quote.objects.with_state(NOW.date()))
     assert states.keys() == {"draft", "issued", "asked", "lapsed", "declined", "accepted"}
     for state, many in states.items():

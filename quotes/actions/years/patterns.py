@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from uuid import uuid4
 
 from django.contrib.auth.models import User
-from django.db import models
-from django.db.models import Q
 from django.utils import timezone
 
 from quotes.actions.bench.jobs import Intake, receive
+from quotes.actions.bench.orders import Asked, send_order
+from quotes.actions.bench.receipts import take_in_all
 from quotes.actions.books.drafts import start_invoice
 from quotes.actions.books.issuing import issue_invoice
 from quotes.actions.books.payments import take_payment
@@ -25,52 +25,28 @@ from quotes.calc.years.plan import (
     ACCEPTED_AFTER,
     DONE_AFTER,
     INVOICED_AFTER,
+    ORDERED_AFTER,
     PAID_AFTER,
+    PARTS_AFTER,
     RECEIVED_AFTER,
     Kind,
 )
 from quotes.models import (
     Acceptance,
-    Allocation,
     Engine,
-    Invoice,
-    InvoiceDraft,
     Job,
     JobStep,
-    JournalEntry,
-    JournalLine,
-    OpenItem,
-    Payment,
+    PurchaseOrder,
     Quote,
-    Reply,
     Revision,
     Step,
-    StoredFile,
 )
+from quotes.queries.bench.parts.orders import drafts
+from quotes.queries.bench.parts.wanted import parts_of, with_sheet
 
 INVOICED = frozenset({"paid", "unpaid"})
 BUILT: frozenset[Kind] = frozenset({"paid", "unpaid", "in_hand"})
 TEXT = "Is the head done in the same week?"
-BY_QUOTE: tuple[tuple[type[models.Model], str], ...] = (
-    (Revision, "quote"),
-    (Reply, "revision__quote"),
-    (Acceptance, "quote"),
-    (Job, "quote"),
-    (JobStep, "job__quote"),
-    (InvoiceDraft, "build__quote"),
-    (Invoice, "build__quote"),
-    (OpenItem, "invoice__build__quote"),
-    (JournalEntry, "invoice__build__quote"),
-    (JournalLine, "entry__invoice__build__quote"),
-)
-"""Tables of a quote's rows, and the way from each to the quote."""
-BY_PAYMENT: tuple[tuple[type[models.Model], str], ...] = (
-    (Payment, "pk"),
-    (OpenItem, "payment"),
-    (Allocation, "credit__payment"),
-    (JournalEntry, "payment"),
-    (JournalLine, "entry__payment"),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,41 +80,6 @@ def written(kind: Kind, course: Course) -> Quote:
     elif kind in LATER:
         LATER[kind](quote, course)
     return quote
-
-
-def rows_of(quote: Quote) -> list[models.Model]:
-    """Every row of it, as the database holds it now; what others lead to comes first."""
-    found = [*Quote.objects.filter(pk=quote.pk)]
-    rows: list[models.Model] = [*found]
-    for model, way in BY_QUOTE:
-        rows += model._default_manager.filter(**{way: quote}).order_by("pk")
-    for payment in Payment.objects.filter(item__settles__debit__invoice__build__quote=quote):
-        for model, way in BY_PAYMENT:
-            rows += model._default_manager.filter(**{way: payment.pk}).order_by("pk")
-    return [*_files(rows), *rows]
-
-
-def numbers_in(rows: list[models.Model]) -> Iterator[tuple[str, datetime]]:
-    """Each number that was given out, and the day it is of."""
-    days: Mapping[type[models.Model], Callable[[models.Model], datetime]] = {
-        Quote: lambda row: row.created_at,  # type: ignore[attr-defined]
-        Job: lambda row: row.received_at,  # type: ignore[attr-defined]
-        Invoice: lambda row: row.issued_at,  # type: ignore[attr-defined]
-        Payment: lambda row: row.taken_at,  # type: ignore[attr-defined]
-    }
-    for row in rows:
-        if type(row) in days and (number := getattr(row, "number", None)):
-            yield number, days[type(row)](row)
-
-
-def _files(rows: list[models.Model]) -> list[models.Model]:
-    keys = {
-        getattr(row, name)
-        for row in rows
-        for name in ("pdf_id", "xml_id", "receipt_id")
-        if hasattr(row, name)
-    }
-    return [*StoredFile.objects.filter(Q(pk__in=keys - {None})).order_by("pk")]
 
 
 def _issue(quote: Quote, course: Course, at: datetime) -> None:
@@ -212,10 +153,37 @@ def _build(kind: Kind, quote: Quote, course: Course) -> None:
         now=course.after(RECEIVED_AFTER),
         quote=Quote.objects.get(pk=quote.pk),
     )
+    orders = _order(build, course)
     if kind in INVOICED:
+        for order in orders:
+            _take_in(order, course)
         mark_done(acceptance=build, by=course.by, now=course.after(DONE_AFTER))
         _leave(job, course)
         _invoice(kind, build, course)
+
+
+def _order(build: Acceptance, course: Course) -> list[PurchaseOrder]:
+    """All its parts that can be had, of each supplier by an order of its own."""
+    at = course.after(ORDERED_AFTER)
+    on = timezone.localdate(at)
+    found = parts_of(list(with_sheet(Acceptance.objects.filter(pk=build.pk))), on)
+    return [
+        send_order(
+            asked=[
+                Asked(build.pk, need.pick.key, need.pick.component)
+                for row in draft.rows
+                for _, need in row.needs
+            ],
+            by=course.by,
+            now=at,
+        )
+        for draft in drafts(on, found.values())
+    ]
+
+
+def _take_in(order: PurchaseOrder, course: Course) -> None:
+    at = course.after(PARTS_AFTER)
+    take_in_all(order=order, on=timezone.localdate(at), key=uuid4(), by=course.by, now=at)
 
 
 def _leave(job: Job, course: Course) -> None:

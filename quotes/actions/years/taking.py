@@ -17,7 +17,8 @@ from catalogue.queries import engine_catalogue, engine_type_choices
 from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.engines import create_engine
 from quotes.actions.years.copies import Pattern
-from quotes.actions.years.patterns import Course, numbers_in, rows_of, written
+from quotes.actions.years.pattern_rows import numbers_in, rows_of
+from quotes.actions.years.patterns import Course, written
 from quotes.calc.ask.faults import faults
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment
 from quotes.calc.life.units import UNITS_OF_BASIS, season

@@ -14,7 +14,8 @@ Kind = Literal[
 DAYS = 3650
 FULL_QUOTES = 100_000
 FULL_PARTS = 100_000
-ACCEPTED_AFTER, RECEIVED_AFTER, DONE_AFTER, INVOICED_AFTER, PAID_AFTER = 4, 10, 31, 32, 45
+ACCEPTED_AFTER, RECEIVED_AFTER, ORDERED_AFTER, PARTS_AFTER = 4, 10, 10, 24
+DONE_AFTER, INVOICED_AFTER, PAID_AFTER = 31, 32, 45
 """Days from the call: the same for every build, so that numbers go in the order of the days."""
 BENCH_HOLDS = 40
 """Builds in hand at once: what has been traded grows with the years, what a bench can hold does not."""

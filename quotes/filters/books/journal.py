@@ -12,13 +12,11 @@ from catalogue.calc.said import say
 from quotes.filters.books.fields import DayFilter, WordsFilter, in_any
 from quotes.models import JournalEntry, JournalLine, JournalSource
 from quotes.models.books.journal import JournalEntryQuerySet
+from quotes.queries.books.accounts_used import accounts_used
 
 
-def accounts_used() -> list[tuple[str, str]]:
-    """Every account that has a line, by its code."""
-    rows = JournalLine.objects.order_by("account", "account_name")
-    pairs = rows.values_list("account", "account_name").distinct()
-    return [(code, f"{code} {say(name)}") for code, name in dict(pairs).items()]
+def _accounts() -> list[tuple[str, str]]:
+    return [(code, f"{code} {say(name)}") for code, name in accounts_used()]
 
 
 class JournalFilter(django_filters.FilterSet):
@@ -31,7 +29,7 @@ class JournalFilter(django_filters.FilterSet):
         label=_("Comes from"), choices=JournalSource.choices, empty_label=_("all")
     )
     account = django_filters.ChoiceFilter(
-        label=_("Account"), choices=accounts_used, empty_label=_("all"), method="on_account"
+        label=_("Account"), choices=_accounts, empty_label=_("all"), method="on_account"
     )
     build = WordsFilter(_("Build, by its quote"), method="of_build")
     exported = django_filters.ChoiceFilter(

@@ -53,9 +53,11 @@ class InvoiceDraft(models.Model):
     class Meta:
         ordering = ["-started_at", "-id"]
         indexes = [
-            # The day stands in it so that drafts are counted and found without their content.
+            # Day and key stand in it so that drafts are counted, found and sorted without their content.
             models.Index(
-                fields=["customer", "build", "dropped_at"], condition=Q(dropped_at=None), name="draft_in_list"
+                fields=["customer", "build", "dropped_at", "id"],
+                condition=Q(dropped_at=None),
+                name="draft_in_list",
             )
         ]
         constraints = [

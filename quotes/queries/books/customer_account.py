@@ -32,28 +32,30 @@ def open_items(*, customer: Customer | None = None) -> OpenItemQuerySet:
 
 def ages(on: date) -> Ages:
     """What each customer owed at the end of that day, by age; two queries."""
-    items = _as_of(on).filter(_may_be_open(on)).select_related("customer").order_by("on", "pk")
-    return aged((_owed(item) for item in items), on)
-
-
-def _may_be_open(on: date) -> Q:
-    """What is open now, or was settled after that day: of many years nearly everything is neither."""
     is_open = Q(open_amount__gt=0) | Q(open_amount__lt=0)
     later = Allocation.objects.filter(on__gt=on).order_by()
-    # Mostly the day is today; asked for in one with the rest, it has every item looked at.
+    # Mostly the day is today, and then what is open is what was open that day. Asked for in one with the
+    # rest, it has every item of all the years looked at.
     if not later.exists():
-        return is_open
-    return is_open | Q(pk__in=later.values("debit")) | Q(pk__in=later.values("credit"))
+        rows = OpenItem.objects.filter(is_open, on__lte=on).select_related("customer")
+        return aged((_owed(row, row.open_amount) for row in _aged(rows)), on)
+    settled_later = Q(pk__in=later.values("debit")) | Q(pk__in=later.values("credit"))
+    rows = _as_of(on).filter(is_open | settled_later).select_related("customer")
+    return aged((_owed(row, _left(row)) for row in _aged(rows)), on)
 
 
-def _owed(item: OpenItem) -> OwedItem:
+def _aged(rows: OpenItemQuerySet) -> OpenItemQuerySet:
+    return rows.only("number", "on", "due_on", "amount", "open_amount", "customer__name").order_by("on", "pk")
+
+
+def _owed(item: OpenItem, amount: Decimal) -> OwedItem:
     return OwedItem(
         customer_id=item.customer_id,
         customer=item.customer.name,
         number=item.number,
         on=item.on,
         due_on=item.due_on,
-        amount=_left(item),
+        amount=amount,
     )
 
 
