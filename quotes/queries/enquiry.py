@@ -97,6 +97,7 @@ def _facts(enquiry: Enquiry, said: Said) -> Iterator[tuple[str, str]]:
     budget = enquiry.budget
     yield say("Who called"), enquiry.caller or enquiry.customer.name
     yield say("Telephone"), enquiry.customer.telephone
+    yield say("E-mail"), enquiry.customer.email
     yield say("Service so far"), "; ".join(said.history)
     yield say("What it is for now"), said.planned
     yield say("Aim"), said.target
