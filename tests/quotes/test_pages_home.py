@@ -13,7 +13,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.quotes import ask, save_draft
 from quotes.models import Acceptance, Engine, Quote, Revision, Workshop
-from quotes.views.today.items import day_words
+from quotes.views.today.item import day_words
 from tests.cast import PASSWORD, books, builder, desk, owner
 from tests.quotes import cast
 

@@ -10,7 +10,7 @@ from quotes.calc.said_days import said_weekday
 from quotes.documents.words import first_large
 from quotes.models import Job
 from quotes.queries.bench.states import state_by_facts
-from quotes.views.today.items import BENCH, DESK, OTHERS, Item, Types, engine_words
+from quotes.views.today.item import BENCH, DESK, OTHERS, Item, Types, engine_words
 
 FOR_DESK = {
     "received": (to_say("Take the leave to strip"), "job-leave"),

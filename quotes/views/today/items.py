@@ -2,47 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
-from decimal import Decimal
 
 from django.utils import timezone
 
-from catalogue.calc.said import say, say_count, to_say
-from quotes.calc.said_days import MONTHS, said_weekday
-from quotes.documents.words import NO_BREAK, first_large
-from quotes.models import Acceptance, BackgroundWork, Engine, Enquiry, Quote
+from catalogue.calc.said import say
+from quotes.calc.said_days import said_weekday
+from quotes.documents.words import first_large
+from quotes.models import Acceptance, BackgroundWork, Enquiry, Quote
 from quotes.queries import today
 from quotes.queries.set_up import set_up_gaps
+from quotes.views.today.item import CUSTOMER, DESK, OWNER, Item, Types, day_words, engine_words
 
 SHOWN_OF_QUESTION = 90
-DESK, BENCH, OWNER = to_say("Desk"), to_say("Bench"), to_say("owner")
-CUSTOMER, OTHERS, DONE = to_say("Customer"), to_say("Others"), to_say("Done")
-"""Who must act; it is done, where nobody must."""
-
-
-@dataclass(frozen=True, slots=True)
-class Item:
-    """One line. `since` is when it began; `must` says that it is for today."""
-
-    who: str
-    what: str
-    page: str
-    key: int | None = None
-    engine: tuple[str, str] = ("", "")
-    """Its type in words, and its number."""
-    amount: Decimal | None = None
-    since: datetime | None = None
-    must: bool = False
-
-    @property
-    def waited(self) -> str:
-        """How long it has waited, in days of the calendar."""
-        if self.since is None:
-            return ""
-        days = (timezone.localdate() - timezone.localdate(self.since)).days
-        return say("today") if days <= 0 else say_count("{count} day", "{count} days", days)
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +25,6 @@ class Sheet:
 
     items: list[Item]
     cut: bool
-
-
-Types = Mapping[str, str]
-"""Names of engine types by code."""
 
 
 def for_us(on: date, types: Types, *, owner: bool, more: Iterable[list[Item]] = ()) -> Sheet:
@@ -128,16 +98,6 @@ def accepted_item(yes: Acceptance, types: Types, who: str) -> Item:
         amount=yes.gross,
         since=yes.accepted_at,
     )
-
-
-def engine_words(engine: Engine, types: Types) -> tuple[str, str]:
-    return types.get(engine.type_code, engine.type_code), engine.number
-
-
-def day_words(day: date) -> str:
-    """A day of this year or the next, as one says it."""
-    month = say(MONTHS[day.month - 1])
-    return say("{day} {month}", day=day.day, month=month).replace(" ", NO_BREAK)
 
 
 def _quote_item(quote: Quote, types: Types, who: str, what: str, *, must: bool = False) -> Item:

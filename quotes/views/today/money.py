@@ -8,7 +8,7 @@ from datetime import date
 from catalogue.calc.said import say
 from quotes.models import Acceptance, OpenItem
 from quotes.queries.books import waiting
-from quotes.views.today.items import CUSTOMER, DESK, DONE, Item, Types, day_words, engine_words
+from quotes.views.today.item import CUSTOMER, DESK, DONE, Item, Types, day_words, engine_words
 
 
 def for_us(types: Types) -> tuple[list[Item], ...]:

@@ -29,6 +29,7 @@ from quotes.views.today import first_steps
 from quotes.views.today import items as today_items
 from quotes.views.today import money as today_money
 from quotes.views.today import parts as today_parts
+from quotes.views.today.item import Types, engine_words
 
 WEEKS = 6
 """So many weeks of the bench stand on the day sheet; the slots show half a year."""
@@ -47,9 +48,7 @@ def home(request: HttpRequest) -> HttpResponse:
         context |= _desk(on, types, engines, owner="owner" in roles)
     if roles & {"builder", "owner"}:
         context["at_the_bench"] = today_bench.for_builder(engines, types)
-        context["builds"] = [
-            (yes, today_items.engine_words(yes.quote.engine, types)) for yes in today.builds_in_hand()
-        ]
+        context["builds"] = [(yes, engine_words(yes.quote.engine, types)) for yes in today.builds_in_hand()]
     if roles & {"desk", "builder", "owner"}:
         context["weeks"] = _weeks(on)
     if roles & {"books", "owner"}:
@@ -58,7 +57,7 @@ def home(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/home.html", context)
 
 
-def _desk(on: date, types: today_items.Types, engines: list[Job], *, owner: bool) -> dict[str, Any]:
+def _desk(on: date, types: Types, engines: list[Job], *, owner: bool) -> dict[str, Any]:
     here = today_bench.for_desk(engines, types)
     more = [*today_money.for_us(types), here, *today_parts.for_us(on)]
     for_us = today_items.for_us(on, types, owner=owner, more=more)

@@ -10,7 +10,7 @@ from catalogue.calc.said import say
 from quotes.calc.bench.said import day
 from quotes.queries.bench.parts.orders import cores_open, drafts, orders_late
 from quotes.queries.today import MOST
-from quotes.views.today.items import DESK, Item
+from quotes.views.today.item import DESK, Item
 
 CORE_SOON = timedelta(days=7)
 """A core is packed up in its last week."""
