@@ -1,4 +1,4 @@
-"""A figure as somebody typed it, by the decimal mark of his language; never read in the wrong way."""
+"""Figures as somebody typed them, by the decimal mark of his language; never read in the wrong way."""
 
 from __future__ import annotations
 
@@ -28,6 +28,17 @@ def as_entered(words: str) -> str:
     ('0.055', 'blue, cylinder 2')
     """
     return words.replace(".", decimal_mark()) if ENTERED.fullmatch(words) else words
+
+
+def typed_number(typed: str, digits: int = 9) -> int | None:
+    """A key, version or count as an address or a hidden field holds it; None where it can't be one.
+
+    So many digits at most, since a database refuses to be asked for a number that it has no room for.
+
+    >>> typed_number("17"), typed_number("-1"), typed_number("1234567890"), typed_number("")
+    (17, None, None, None)
+    """
+    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) <= digits else None
 
 
 def typed_figure(typed: str, mark: str) -> str:

@@ -9,6 +9,7 @@ from django.core.validators import validate_email
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, say_figure
+from catalogue.calc.typed_figure import typed_number
 from quotes.forms.fields import NUL, CardForm, quoted, text
 
 LONGEST = {"name": 200, "telephone": 40, "email": 254}
@@ -64,19 +65,14 @@ class WhoPart(CardForm):
     @property
     def customer_id(self) -> int | None:
         """The customer that was picked, if any."""
-        return number(self.pick_typed.partition("-")[0])
+        return typed_number(self.pick_typed.partition("-")[0])
 
     @property
     def engine_id(self) -> int | None:
         """The engine that was picked, if any."""
-        return number(self.pick_typed.partition("-")[2])
+        return typed_number(self.pick_typed.partition("-")[2])
 
     def insist(self) -> None:
         """A quote is for somebody."""
         if not self.typed("name"):
             self.say("name", say("Nothing is given: a quote needs the name of who it is for."))
-
-
-def number(typed: str) -> int | None:
-    """A row's number, or None where it can't be one."""
-    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else None

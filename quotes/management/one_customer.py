@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from django.core.management.base import CommandError
 
+from catalogue.calc.typed_figure import typed_number
 from quotes.models import Customer
 
 MOST_NAMED = 10
-LARGEST = 2**63
 
 
 def customer_named(said: str) -> Customer:
     """By number or by the whole name; CommandError where there is none, or more than one."""
-    if said.isascii() and said.isdigit() and int(said) < LARGEST:
-        found = Customer.objects.filter(pk=int(said))
+    if (key := typed_number(said)) is not None:
+        found = Customer.objects.filter(pk=key)
     else:
         found = Customer.objects.filter(name__iexact=said.strip().replace("\x00", ""))
     rows: list[Customer] = [*found[:MOST_NAMED]]

@@ -22,6 +22,7 @@ from quotes.forms.settings import SettingsPage
 from quotes.models import Workshop
 from quotes.queries.set_up import set_up_gaps
 from quotes.queries.settings import settings_now
+from quotes.views.every_request.form_marks import version_of
 
 
 @require_http_methods(["GET", "POST"])
@@ -31,7 +32,7 @@ def settings(request: HttpRequest) -> HttpResponse:
     if request.method != "POST":
         return _page(request, SettingsPage(settings_now(workshop), timezone.localdate()), workshop.version)
     page = SettingsPage(settings_now(workshop), timezone.localdate(), request.POST)
-    version = _version(request)
+    version = version_of(request, unread=-1)
     if not page.is_valid():
         return _page(request, page, version)
     assert isinstance(request.user, User)
@@ -43,11 +44,6 @@ def settings(request: HttpRequest) -> HttpResponse:
         return _page(request, page, version, faults=wrong.messages)
     messages.success(request, say("The settings are kept."))
     return redirect("settings")
-
-
-def _version(request: HttpRequest) -> int:
-    typed = request.POST.get("version", "")
-    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else -1
 
 
 def _page(

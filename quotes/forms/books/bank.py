@@ -11,6 +11,7 @@ from django.core.files.uploadedfile import UploadedFile
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, say_figure
+from catalogue.calc.typed_figure import typed_number
 from quotes.calc.books.bank_lines import ColumnsChosen, DateOrder, DecimalMark, Reading
 from quotes.forms.fields import quoted
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
@@ -171,7 +172,7 @@ class AsideForm(SettingsForm):
 def ticked(data: Mapping[str, Any], name: str) -> set[int]:
     """The numbers of the rows that are ticked under a name."""
     values = data.getlist(name) if hasattr(data, "getlist") else data.get(name, [])
-    wrong = [value for value in values if not (value.isascii() and value.isdigit() and len(value) < 12)]
+    wrong = [value for value in values if typed_number(value) is None]
     if wrong:
         raise ValidationError(say("{value} is no line of the file.", value=quoted(wrong[0])))
     return {int(value) for value in values}

@@ -15,6 +15,7 @@ from django.urls import path
 from django.utils import timezone
 
 from catalogue.calc.said import say
+from catalogue.calc.typed_figure import typed_number
 from catalogue.queries import engine_catalogue, engine_type_choices
 from quotes.actions.bench.intake import NewEngine, RunsBackwards, take_in
 from quotes.actions.customers import CustomerDetails
@@ -73,8 +74,7 @@ def _brought(address: Mapping[str, str]) -> Brought:
     """A stranger in the address is a 404."""
 
     def key(name: str) -> int | None:
-        value = address.get(name, "")
-        return int(value) if value.isdecimal() and value.isascii() and len(value) < 10 else None
+        return typed_number(address.get(name, ""))
 
     if (pk := key("booking")) is not None:
         booking = get_object_or_404(Booking.objects.standing().joined(), pk=pk)

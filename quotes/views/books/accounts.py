@@ -19,6 +19,7 @@ from quotes.forms.books.settings import AccountsForm, BooksSettingsForm
 from quotes.queries.books.ledger import accounts_now, books_settings
 from quotes.queries.starting_words import starting_words
 from quotes.views.books.listed import currency_now
+from quotes.views.every_request.form_marks import version_of
 from quotes.views.every_request.person import signed_in
 
 
@@ -33,8 +34,7 @@ def accounts(request: HttpRequest) -> HttpResponse:
     chart = AccountsForm(accounts_now(), data)
     if data is None:
         return _page(request, form, chart, row.version)
-    typed = data.get("version", "")
-    version = int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else -1
+    version = version_of(request, unread=-1)
     if not all([form.is_valid(), chart.is_valid()]):
         return _page(request, form, chart, version)
     try:

@@ -16,6 +16,7 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.calc.said import say
+from catalogue.calc.typed_figure import typed_number
 from quotes.actions.books.bank_files import choose_reading, drop_bank_file, enter_bank_lines, keep_bank_file
 from quotes.actions.refused import Refused
 from quotes.calc.books.bank_lines import Reading
@@ -138,11 +139,10 @@ def bank_read(request: HttpRequest, pk: int) -> HttpResponse:
 
 def _heads(file: BankFile, request: HttpRequest) -> tuple[str, ...]:
     """The heads of the file, by the character set, the separator and the line that were chosen."""
-    line = request.POST.get("head_line", "")
     asked = Reading(
         charset=request.POST.get("charset", ""),
         separator=request.POST.get("separator", ""),
-        head_line=int(line) if line.isascii() and line.isdigit() and len(line) < 6 else None,
+        head_line=typed_number(request.POST.get("head_line", ""), digits=5),
     )
     content = bytes(file.content.content)
     return check_statement(content, asked, on=timezone.localdate()).statement.heads

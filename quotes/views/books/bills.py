@@ -17,6 +17,7 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from catalogue.calc.said import say
+from catalogue.calc.typed_figure import typed_number
 from quotes.actions.books.bills import BillLineGiven, enter_bill, pay_bill, reverse_bill
 from quotes.actions.books.refused import BillEnteredAlready
 from quotes.actions.books.refused_months import MonthClosed
@@ -49,8 +50,8 @@ def _form(request: HttpRequest) -> BillForm:
     unit, decimals = currency_now(), decimals_now()
     if request.method == "POST":
         return BillForm(with_more_rows(request.POST, ("line",), MORE), unit=unit, decimals=decimals)
-    asked = request.GET.get("order", "")
-    if not (asked.isascii() and asked.isdigit() and len(asked) < 10):
+    asked = typed_number(request.GET.get("order", ""))
+    if asked is None:
         return BillForm(unit=unit, decimals=decimals)
     order = get_object_or_404(PurchaseOrder, pk=asked)
     lines = [asdict(line) for line in to_bill(order, unit)]

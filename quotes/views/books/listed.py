@@ -7,6 +7,7 @@ from typing import Any
 
 from django.http import QueryDict
 
+from catalogue.calc.typed_figure import typed_number
 from quotes.models import Workshop
 from quotes.queries.workshop import currency_decimals
 from quotes.views.table_page import TablePage
@@ -27,8 +28,8 @@ def with_more_rows(data: QueryDict, names: Iterable[str], more: int) -> QueryDic
     typed = data.copy()
     name = typed.get("more", "")
     if name in names:
-        count = typed.get(f"{name}-TOTAL_FORMS", "")
-        typed[f"{name}-TOTAL_FORMS"] = str((int(count) if count.isascii() and count.isdigit() else 0) + more)
+        count = typed_number(typed.get(f"{name}-TOTAL_FORMS", "")) or 0
+        typed[f"{name}-TOTAL_FORMS"] = str(count + more)
     return typed
 
 

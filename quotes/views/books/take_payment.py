@@ -13,6 +13,7 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import path
 from django.utils import timezone
 
+from catalogue.calc.typed_figure import typed_number
 from quotes.actions.books.payments import take_payment
 from quotes.actions.refused import Refused
 from quotes.forms.books.payment import CHOSEN, OLDEST, DepositPaymentForm, PaymentForm, fresh_key
@@ -56,8 +57,7 @@ def _asked(address: Mapping[str, str]) -> Asked:
     """The customer, document, build, job or booking that the address names; a stranger is a 404."""
 
     def key(name: str) -> int | None:
-        value = address.get(name, "")
-        return int(value) if value.isdecimal() and value.isascii() and len(value) < 10 else None
+        return typed_number(address.get(name, ""))
 
     if (invoice := key("invoice")) is not None:
         item = get_object_or_404(OpenItem.objects.select_related("customer"), invoice_id=invoice)

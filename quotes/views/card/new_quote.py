@@ -8,10 +8,10 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_POST
 
+from catalogue.calc.typed_figure import typed_number
 from catalogue.views.untouched import keeps_theirs
 from quotes.forms.card import Card
 from quotes.forms.filling import blank_data, request_data
-from quotes.forms.who import number
 from quotes.models import Engine, Quote
 from quotes.queries.sheets import request_of
 from quotes.views.card.answers import (
@@ -79,7 +79,7 @@ def _first_page(request: HttpRequest, quote: Quote | None) -> HttpResponse:
         return render_card(request, worked, quote)
     offered = offered_for("")
     card = Card(blank_data(offered), offered)
-    engine = Engine.objects.filter(pk=number(request.GET.get("engine", "")) or 0).first()
+    engine = Engine.objects.filter(pk=typed_number(request.GET.get("engine", "")) or 0).first()
     if engine is None:
         return render_card(request, unworked(card), None)
     data = blank_data(offered) | {"pick": f"{engine.customer_id}-{engine.pk}"}

@@ -6,6 +6,8 @@ from uuid import UUID, uuid4
 
 from django.http import HttpRequest
 
+from catalogue.calc.typed_figure import typed_number
+
 
 def card_key(request: HttpRequest) -> UUID:
     """The key that the form was made with; one that can't be read counts as a new form."""
@@ -15,7 +17,7 @@ def card_key(request: HttpRequest) -> UUID:
         return uuid4()
 
 
-def version_of(request: HttpRequest) -> int:
-    """The version that the form was made from; 0, which never stands, where it can't be read."""
-    typed = request.POST.get("version", "")
-    return int(typed) if typed.isascii() and typed.isdigit() and len(typed) < 10 else 0
+def version_of(request: HttpRequest, *, unread: int = 0) -> int:
+    """The version that the form was made from; `unread`, one that never stands, where it can't be read."""
+    read = typed_number(request.POST.get("version", ""))
+    return unread if read is None else read
