@@ -1,4 +1,4 @@
-"""Who may do what: the roles of a signed-in person."""
+"""The roles of people, and what people are called. What a role may do stands in `rights`."""
 
 from __future__ import annotations
 

@@ -10,7 +10,7 @@ from typing import Any
 from uuid import uuid4
 
 from quotes.actions.bench.orders import Asked, send_order
-from quotes.actions.bench.receipts import Told, tell_of_pieces
+from quotes.actions.bench.receipts import PiecesTold, tell_of_pieces
 from quotes.calc.bench.parts.pieces import EventKind
 from quotes.calc.compare import compare
 from quotes.calc.sheet.values import Comparison
@@ -77,7 +77,7 @@ def told(line: OrderLine, kind: EventKind, quantity: int, **change: Any) -> Orde
     if kind == "back_ordered":
         facts["promised_on"] = date(2027, 1, 8)
     key = change.pop("key", None) or uuid4()
-    event = Told(kind, Decimal(quantity), **(facts | change))
+    event = PiecesTold(kind, Decimal(quantity), **(facts | change))
     return tell_of_pieces(line=line, told=event, key=key, by=builder(), now=LATER)
 
 

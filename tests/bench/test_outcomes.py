@@ -16,7 +16,7 @@ from django.db import DatabaseError, connection, transaction
 from quotes.actions.accepting import mark_done
 from quotes.actions.bench.outcomes import (
     ChangedSince,
-    Told,
+    ServiceTold,
     ToldAlready,
     set_shop_factor,
     take_back_factor,
@@ -35,7 +35,7 @@ from tests.quotes.cast import NOW, ON
 from tests.shipped import load_shipped
 
 LATER = NOW + timedelta(days=200)
-RAN = Told(end="ran", on=ON + timedelta(days=150), ran=Decimal(2000))
+RAN = ServiceTold(end="ran", on=ON + timedelta(days=150), ran=Decimal(2000))
 
 
 @pytest.fixture

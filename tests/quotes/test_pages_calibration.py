@@ -15,7 +15,7 @@ from django.utils import timezone
 
 from catalogue.calc.engine import EngineCatalogue
 from quotes.actions.accepting import mark_done
-from quotes.actions.bench.outcomes import Told, tell_outcome
+from quotes.actions.bench.outcomes import ServiceTold, tell_outcome
 from quotes.calc.ask.request import Request
 from quotes.calc.sheet.values import Comparison
 from quotes.calc.shop import Shop
@@ -58,7 +58,7 @@ def as_owner(client: Client, db: None) -> Client:
 
 
 def told(of: Acceptance, **change: object) -> ServiceOutcome:
-    given = Told(**{"end": "ran", "on": ON, "ran": Decimal(2000), **change})  # type: ignore[arg-type]
+    given = ServiceTold(**{"end": "ran", "on": ON, "ran": Decimal(2000), **change})  # type: ignore[arg-type]
     return tell_outcome(build=of, told=given, key=uuid4(), by=desk(), now=timezone.now())
 
 

@@ -51,7 +51,7 @@ class ChangedSince(Refused):
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ServiceTold:
     """How a service went. `ran` is in the unit of the planned service; None where nobody knows."""
 
     end: str
@@ -64,7 +64,7 @@ class Told:
 
 @transaction.atomic
 def tell_outcome(
-    *, build: Acceptance, told: Told, key: UUID, by: User, now: datetime, job: Job | None = None
+    *, build: Acceptance, told: ServiceTold, key: UUID, by: User, now: datetime, job: Job | None = None
 ) -> ServiceOutcome:
     """Keep it with the promise that was accepted; the same key again gives the one that was kept.
 
@@ -116,7 +116,7 @@ def _factor_of(build: Acceptance) -> float:
     return float(build.revision.sheet["comparison"]["shop_factor"])
 
 
-def _refuse(build: Acceptance, told: Told, today: date) -> None:
+def _refuse(build: Acceptance, told: ServiceTold, today: date) -> None:
     faults: dict[str, str] = {}
     if told.end not in ServiceEnd.values:
         faults["end"] = say("Nothing is picked: choose one of the list.")

@@ -28,7 +28,7 @@ NEEDS_WORDS = {
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class PiecesTold:
     """What became of so many pieces. Below nought takes back a slip; `unit_cost` where the cost changed."""
 
     kind: EventKind
@@ -41,7 +41,7 @@ class Told:
 
 
 @transaction.atomic
-def tell_of_pieces(*, line: OrderLine, told: Told, key: UUID, by: User, now: datetime) -> OrderEvent:
+def tell_of_pieces(*, line: OrderLine, told: PiecesTold, key: UUID, by: User, now: datetime) -> OrderEvent:
     """Write down what became of pieces of a line; the same key again gives what was written.
 
     ValidationError by field: more than there are, a day before the order or to come, a back-order without
@@ -52,7 +52,7 @@ def tell_of_pieces(*, line: OrderLine, told: Told, key: UUID, by: User, now: dat
     return event
 
 
-def _tell(line: OrderLine, told: Told, key: UUID, by: User, now: datetime) -> OrderEvent:
+def _tell(line: OrderLine, told: PiecesTold, key: UUID, by: User, now: datetime) -> OrderEvent:
     list(OrderLine.objects.select_for_update(of=("self",)).filter(pk=line.pk).values_list("pk"))
     if made := OrderEvent.objects.filter(key=key).first():
         return made
@@ -77,7 +77,7 @@ def take_in_all(*, order: PurchaseOrder, on: date, key: UUID, by: User, now: dat
     """Everything that is still to come of an order is here and good; how many lines that were."""
     lines = [(line, stands) for line, stands in lines_of(order.lines.all()) if stands.to_come]
     for line, stands in lines:
-        told = Told("received", stands.to_come, on)
+        told = PiecesTold("received", stands.to_come, on)
         _tell(line, told, uuid5(key, f"line {line.pk}"), by, now)
     _mark_done(order.pk, now)
     return len(lines)
@@ -94,7 +94,7 @@ def _mark_done(order: int, now: datetime) -> None:
 
 
 def _event(
-    line: OrderLine, told: Told, kind: EventKind, quantity: Decimal, by: User, now: datetime
+    line: OrderLine, told: PiecesTold, kind: EventKind, quantity: Decimal, by: User, now: datetime
 ) -> OrderEvent:
     return OrderEvent(
         line=line,
@@ -110,7 +110,7 @@ def _event(
     )
 
 
-def _refuse(line: OrderLine, told: Told, today: date) -> None:
+def _refuse(line: OrderLine, told: PiecesTold, today: date) -> None:
     faults = {}
     if not line.order.ordered_on <= told.on <= today:
         faults["on"] = say(

@@ -18,7 +18,7 @@ from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.actions.bench.order_writing import NewLine, write_order
 from quotes.actions.bench.parts_refused import ReplacedAlready, WaitsForYes
-from quotes.actions.bench.receipts import Told, tell_of_pieces
+from quotes.actions.bench.receipts import PiecesTold, tell_of_pieces
 from quotes.actions.books.extra_work import About, offer_extra_work
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.parts.substitute import asks_for_yes
@@ -183,7 +183,7 @@ def order_substitute(*, substitute: Substitute, by: User, now: datetime) -> Purc
         raise ReplacedAlready(row.description)
     quantity, on = stands.to_come, timezone.localdate(now)
     note = say("{part} in its place: {why}", part=row.description, why=row.why)
-    gone = Told("cancelled", quantity, on, note=note[:300])
+    gone = PiecesTold("cancelled", quantity, on, note=note[:300])
     tell_of_pieces(line=line, told=gone, key=uuid5(row.key, "cancelled"), by=by, now=now)
     supplier = supplier_names().get(row.supplier, row.supplier)
     lines = [_to_order(row, line, quantity)]

@@ -19,7 +19,7 @@ from quotes.models import FindingSeen, Instrument, Job
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class SentEntry:
     """An entry as it was sent: of which kind, under which key, when it was made, and its fields."""
 
     kind: str
@@ -36,7 +36,7 @@ class Taken:
     refused: list[dict[str, str]] = field(default_factory=list)
 
 
-def take_entries(*, job: Job, told: Sequence[Told], by: User) -> Taken:
+def take_entries(*, job: Job, told: Sequence[SentEntry], by: User) -> Taken:
     """Keep each entry in a transaction of its own: one that is refused holds no other up."""
     taken = Taken()
     for entry in told:
@@ -49,7 +49,7 @@ def take_entries(*, job: Job, told: Sequence[Told], by: User) -> Taken:
     return taken
 
 
-def _take(job: Job, entry: Told, by: User) -> dict[str, str]:
+def _take(job: Job, entry: SentEntry, by: User) -> dict[str, str]:
     fields = dict(entry.fields)
     if entry.kind == "reading":
         instrument = Instrument.objects.filter(pk=fields.pop("instrument", None) or 0).first()

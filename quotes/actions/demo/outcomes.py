@@ -9,7 +9,7 @@ from uuid import NAMESPACE_URL, uuid5
 from django.contrib.auth.models import User
 from django.utils import timezone
 
-from quotes.actions.bench.outcomes import Told, tell_outcome
+from quotes.actions.bench.outcomes import ServiceTold, tell_outcome
 from quotes.calc.demo.year import Year
 from quotes.models import Acceptance, Quote
 
@@ -27,7 +27,7 @@ def tell_outcomes(*, year: Year, quotes: Mapping[str, Quote], by: User, now: dat
         if build is None:
             continue
         on = timezone.localdate(now) - timedelta(days=each.days)
-        told = Told(
+        told = ServiceTold(
             end=each.end,
             on=on,
             ran=each.ran,

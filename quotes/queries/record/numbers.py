@@ -48,6 +48,7 @@ SERIES: tuple[tuple[str, models.QuerySet[models.Model]], ...] = (
 
 
 def numbered() -> Iterator[tuple[RecordFault, ...]]:
+    """What is wrong with each series, empty where nothing is; and each number that fits no series."""
     given, strange = sorted_into_series(chain.from_iterable(_numbers(*each) for each in SERIES))
     counters = {(row.kind, row.year): row.value for row in Counter.objects.all()}
     yield from ((fault,) for fault in strange)

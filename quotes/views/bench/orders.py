@@ -15,7 +15,7 @@ from django.views.decorators.http import require_safe
 from catalogue.calc.said import say
 from quotes.actions.bench.order_files import order_file
 from quotes.actions.bench.orders import Asked, send_order
-from quotes.actions.bench.receipts import Told, take_in_all, tell_of_pieces
+from quotes.actions.bench.receipts import PiecesTold, take_in_all, tell_of_pieces
 from quotes.actions.refused import Refused
 from quotes.calc.bench.parts.order_sheet import OrderSheet
 from quotes.forms.bench.parts import TellForm
@@ -120,7 +120,7 @@ def _told(request: HttpRequest, order: PurchaseOrder, form: TellForm) -> OrderEv
     told = dict(form.cleaned_data)
     line = get_object_or_404(OrderLine, pk=told.pop("line"), order=order)
     return tell_of_pieces(
-        line=line, told=Told(**told), key=card_key(request), by=signed_in(request), now=timezone.now()
+        line=line, told=PiecesTold(**told), key=card_key(request), by=signed_in(request), now=timezone.now()
     )
 
 

@@ -14,7 +14,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.calc.said import say
-from quotes.actions.bench.outcomes import Told, take_back_outcome, tell_outcome
+from quotes.actions.bench.outcomes import ServiceTold, take_back_outcome, tell_outcome
 from quotes.actions.refused import Refused
 from quotes.calc.life.units import WORDS
 from quotes.calc.sheet.words import likely_in_words
@@ -36,7 +36,7 @@ def outcome(request: HttpRequest, build: int) -> HttpResponse:
     data = request.POST if request.method == "POST" else None
     form = _form(data, row, service, job)
     if data is not None and form.is_valid():
-        told = Told(**{name: value for name, value in form.cleaned_data.items() if value is not None})
+        told = ServiceTold(**{name: value for name, value in form.cleaned_data.items() if value is not None})
         try:
             now = timezone.now()
             tell_outcome(build=row, told=told, key=card_key(request), by=signed_in(request), now=now, job=job)

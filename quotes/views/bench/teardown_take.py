@@ -24,7 +24,7 @@ from pydantic import ValidationError as Malformed
 
 from catalogue.calc.said import say, say_figure
 from quotes.actions.bench.photos import keep_photo
-from quotes.actions.bench.taking import Taken, Told, take_entries
+from quotes.actions.bench.taking import SentEntry, Taken, take_entries
 from quotes.documents.bench.pictures import MOST_BYTES
 from quotes.forms.bench.teardown import SentPhoto, entry_of, fault_words
 from quotes.models import FindingSeen, Job, PhotoAbout
@@ -75,7 +75,7 @@ def _entries(request: HttpRequest, job: Job, entries: list[Any]) -> Taken:
             malformed.append({"key": _key(entry), "field": field, "words": words})
             continue
         fields = sent.model_dump(exclude={"key", "age", "kind"})
-        told.append(Told(sent.kind, sent.key, _made_at(now, sent.age), fields))
+        told.append(SentEntry(sent.kind, sent.key, _made_at(now, sent.age), fields))
     taken = take_entries(job=job, told=told, by=signed_in(request))
     taken.refused += malformed
     return taken

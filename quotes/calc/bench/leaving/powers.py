@@ -18,6 +18,7 @@ CORRECTION = (
     to_say("the correction is not written down for both"),
     to_say("the correction is not the same: {before} before, {after} after"),
 )
+"""Why two runs do not compare: one of them does not say it, or they say different ones."""
 KILOWATTS = {"kW": Decimal(1), "hp": Decimal("0.745699872"), "PS": Decimal("0.73549875")}
 """One of each in kilowatts: mechanical horsepower (550 ft lbf/s) and metric (75 kgf m/s), by definition."""
 
@@ -56,8 +57,8 @@ def peak_of(values: Iterable[Sequence[str]], dyno: str, correction: str) -> Pull
 
 def compare_powers(before: Pull, after: Pull) -> Compared:
     """The gain from one pull to the other, where they compare at all."""
-    why = [*_other(DYNO, before.dyno, after.dyno)]
-    why += _other(CORRECTION, before.correction, after.correction)
+    why = [*_unlike(DYNO, before.dyno, after.dyno)]
+    why += _unlike(CORRECTION, before.correction, after.correction)
     if before.figure <= 0:
         why.append(say("the power before is nought"))
     if why:
@@ -67,14 +68,14 @@ def compare_powers(before: Pull, after: Pull) -> Compared:
     return Compared(gain=round_half_up(gain, 1), pct=round_half_up(100 * gain / was, 1), unit=after.unit)
 
 
-def _other(faults: tuple[str, str], before: str, after: str) -> list[str]:
+def _unlike(faults: tuple[str, str], before: str, after: str) -> list[str]:
     not_for_both, not_the_same = faults
     if not before.strip() or not after.strip():
         return [say(not_for_both)]
-    if _same(before) != _same(after):
+    if _folded(before) != _folded(after):
         return [say(not_the_same, before=before, after=after)]
     return []
 
 
-def _same(words: str) -> str:
+def _folded(words: str) -> str:
     return " ".join(words.split()).casefold()
