@@ -11,6 +11,7 @@ OTHERS = {
     "out_of_order.html": "stands alone, for the same reason",
     "sent_late.html": "stands alone: whoever sent it may be signed out by now",
     "site.html": "the frame of every page of the workshop, without a head of its own",
+    "quotes/customer_link.html": "the frame of every page behind a link, without a head of its own",
     "quotes/home/first_steps_page.html": "is also a part of today",
     "quotes/worksheet.html": "comes anew with every press, its head with it",
     "quotes/bench/teardown.html": "a bench sheet: no margin, one column for gloves",
