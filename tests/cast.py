@@ -26,7 +26,8 @@ NAMES: dict[Role, tuple[str, str]] = {
 
 def person(role: Role) -> User:
     """The one person of the cast with that role, made at the first call."""
-    if user := User.objects.filter(username=role).first():
+    # There is one at most, so none is put in order: the cast is asked for thousands of times.
+    for user in User.objects.filter(username=role):
         return user
     first, last = NAMES[role]
     user = User(username=role, first_name=first, last_name=last, password=_kept_password())

@@ -14,6 +14,7 @@ from django.db.backends.sqlite3.base import DatabaseWrapper as SQLiteWrapper
 from django.db.models.expressions import Col
 from hypothesis import settings
 from pytest_django import DjangoDbBlocker
+from whitenoise.middleware import WhiteNoiseMiddleware
 
 from quotes.documents import pdf
 from quotes.models import frozen_triggers
@@ -41,6 +42,24 @@ Col.__hash__ = _hash  # type: ignore[assignment, method-assign]
 def kept_comparisons() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(comparison, "compare", KeptComparisons().compare)
+        yield
+
+
+@pytest.fixture(scope="session", autouse=True)
+def looked_for_once() -> Iterator[None]:
+    """The files that go with the pages: each new client would look through all their folders again."""
+    plain = WhiteNoiseMiddleware.add_files_from_finders
+    found: dict[str, Any] = {}
+
+    def add(self: Any) -> None:
+        if not found:
+            before = {*self.files}
+            plain(self)
+            found.update((url, file) for url, file in self.files.items() if url not in before)
+        self.files.update(found)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(WhiteNoiseMiddleware, "add_files_from_finders", add)
         yield
 
 
