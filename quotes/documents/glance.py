@@ -52,6 +52,8 @@ class Way:
     likely: str
     facts: tuple[Fact, ...]
     lines: tuple[str, ...]
+    warning: str = ""
+    """Said before the lines, where nobody would sell it so."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -139,6 +141,7 @@ def _way(option: Option, comparison: Comparison, language: str) -> Way:
             Fact(say("Ready by"), day(option.ready.p80, language), say("8 in 10")),
         ),
         lines=(*_openings(option, comparison, language), *_aim(option.chance)),
+        warning=say("We would not sell it so for this season.") if option.oversold else "",
     )
 
 
@@ -148,8 +151,7 @@ def _openings(option: Option, comparison: Comparison, language: str) -> tuple[st
         return ()
     often = times_in_words(len(option.season.openings))
     whole = round_money(option.season.gross.typical, comparison.currency, language)
-    opened = say("Opened {often} on the way, {price} in all.", often=often, price=whole)
-    return (opened, say("We would not sell it so for this season.")) if option.oversold else (opened,)
+    return (say("Opened {often} on the way, {price} in all.", often=often, price=whole),)
 
 
 def _gives(option: Option) -> Fact:
