@@ -31,10 +31,11 @@ class Background(TablePage):
     """Every work that was asked for, the latest first."""
 
     title = _("Long work")
-    one, many = _("work"), _("works")
+    one, many = _("piece of work"), _("pieces of work")
     table_class = BackgroundTable
     filterset_class = BackgroundFilter
     template_name = "quotes/background.html"
+    at = "#listed"
 
     def rows(self) -> QuerySet[Any]:
         return BackgroundWork.objects.select_related("asked_by")
