@@ -1,4 +1,4 @@
-"""Reading a job straight off the catalogue: a way in to a component, and what operations take new.
+"""Reading a job straight off the catalogue: what work needs, a way in to a component, what is taken new.
 
 The trade prices a job so. The product works the same out of one graph (`quotes/calc/scope/implications.py`),
 and the tests hold one against the other.
@@ -12,7 +12,35 @@ from decimal import Decimal
 from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Delivered
 from quotes.calc.work.bought import to_buy
-from quotes.calc.work.work_set import hours, job_closure, operation_of
+from quotes.calc.work.work_set import NO_HOURS, included_elsewhere, operation_of
+
+
+def brings(catalogue: EngineCatalogue, code: str, delivered: Delivered) -> tuple[str, ...]:
+    """What one operation brings into any job that it is in: what it requires, and its undo."""
+    operation = operation_of(catalogue, code)
+    in_chassis = operation.requires_in_chassis if delivered == "in_chassis" else ()
+    return (*operation.requires, *in_chassis, *operation.undo)
+
+
+def job_closure(catalogue: EngineCatalogue, wanted: Iterable[str], *, delivered: Delivered) -> frozenset[str]:
+    """The operations of a job: those wanted, closed over what they require, with the undo of each strip.
+
+    An operation that is included in a larger one of the job (INCLUDED_THERE) is left out.
+    Raises UnknownOperationError.
+    """
+    closed: set[str] = set()
+    waiting = list(wanted)
+    while waiting:
+        code = waiting.pop()
+        if code not in closed:
+            closed.add(code)
+            waiting.extend(brings(catalogue, code, delivered))
+    return frozenset(closed - included_elsewhere(closed))
+
+
+def hours(catalogue: EngineCatalogue, operations: Iterable[str]) -> Decimal:
+    """Bench hours of these operations, each counted once, not rounded."""
+    return sum((operation_of(catalogue, code).hours for code in set(operations)), NO_HOURS)
 
 
 def ways_in(catalogue: EngineCatalogue, component: str) -> tuple[tuple[str, ...], ...]:

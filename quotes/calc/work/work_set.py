@@ -1,4 +1,4 @@
-"""The bench work of a job as a set: what is wanted, all that it needs, and putting back what was taken off.
+"""The operations of a job as a set: their hours by kind of work, and which are part of a larger one.
 
 Because it is a set, strip-down that two jobs share is counted once. Hours are decimal bench hours of one
 competent builder, parts in hand; they are workshop estimates and may be off by a quarter either way.
@@ -12,7 +12,6 @@ from decimal import Decimal
 from typing import get_args
 
 from catalogue.calc.engine import EngineCatalogue, KindOfWork, Operation
-from quotes.calc.ask.request import Delivered
 
 NO_HOURS = Decimal(0)
 
@@ -53,37 +52,9 @@ def operation_of(catalogue: EngineCatalogue, code: str) -> Operation:
         raise UnknownOperationError(code, catalogue.engine_type.code) from None
 
 
-def brings(catalogue: EngineCatalogue, code: str, delivered: Delivered) -> tuple[str, ...]:
-    """What one operation brings into any job that it is in: what it requires, and its undo."""
-    operation = operation_of(catalogue, code)
-    in_chassis = operation.requires_in_chassis if delivered == "in_chassis" else ()
-    return (*operation.requires, *in_chassis, *operation.undo)
-
-
-def job_closure(catalogue: EngineCatalogue, wanted: Iterable[str], *, delivered: Delivered) -> frozenset[str]:
-    """The operations of a job: those wanted, closed over what they require, with the undo of each strip.
-
-    An operation that is included in a larger one of the job (INCLUDED_THERE) is left out.
-    Raises UnknownOperationError.
-    """
-    closed: set[str] = set()
-    waiting = list(wanted)
-    while waiting:
-        code = waiting.pop()
-        if code not in closed:
-            closed.add(code)
-            waiting.extend(brings(catalogue, code, delivered))
-    return frozenset(closed - included_elsewhere(closed))
-
-
 def included_elsewhere(operations: Collection[str]) -> set[str]:
     """Of these operations, those that are included in another of them."""
     return {one.operation for one in INCLUDED_THERE if one.larger in operations}
-
-
-def hours(catalogue: EngineCatalogue, operations: Iterable[str]) -> Decimal:
-    """Bench hours of these operations, each counted once, not rounded."""
-    return sum((operation_of(catalogue, code).hours for code in set(operations)), NO_HOURS)
 
 
 def hours_by_kind(catalogue: EngineCatalogue, operations: Iterable[str]) -> dict[KindOfWork, Decimal]:

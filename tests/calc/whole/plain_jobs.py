@@ -17,8 +17,7 @@ from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Delivered
 from quotes.calc.work.bought import to_buy
 from quotes.calc.work.order import order_of_work
-from quotes.calc.work.work_set import job_closure
-from tests.calc.trade_list import taken_new
+from tests.calc.trade_list import job_closure, taken_new
 from tests.calc.whole.tier_jobs import Job
 
 

@@ -7,9 +7,9 @@ import pytest
 from quotes.calc.ask.faults import request_faults
 from quotes.calc.ask.request import Segment
 from quotes.calc.life.clock import used_shares
-from quotes.calc.work.work_set import job_closure
 from tests.calc.asked import asked, ran
 from tests.calc.small import SHOP
+from tests.calc.trade_list import job_closure
 from tests.cast import shipped
 
 

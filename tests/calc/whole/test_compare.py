@@ -16,9 +16,9 @@ from quotes.calc.scope.decide import decide
 from quotes.calc.scope.grounds import grounds_of
 from quotes.calc.sheet.values import Comparison
 from quotes.calc.shop import ClassRule
-from quotes.calc.work.work_set import job_closure
 from tests.calc.asked import ON, asked, ran, tired_four, tired_single
 from tests.calc.small import SHOP, shop
+from tests.calc.trade_list import job_closure
 from tests.cast import shipped
 
 

@@ -17,9 +17,8 @@ from catalogue.calc.money import ZERO
 from quotes.calc.ask.request import Delivered
 from quotes.calc.money.price import machine_work_unit_price
 from quotes.calc.shop import MarkupBand
-from quotes.calc.work.work_set import hours, job_closure
 from tests.calc.small import shop
-from tests.calc.trade_list import taken_new
+from tests.calc.trade_list import hours, job_closure, taken_new
 from tests.calc.whole.plain_jobs import bottom_end, plain_job, top_end
 from tests.calc.whole.tier_jobs import Job, in_whole_pieces, priced_job, tier_list_job
 from tests.cast import shipped

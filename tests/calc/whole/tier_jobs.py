@@ -19,8 +19,8 @@ from quotes.calc.money.priced import Priced
 from quotes.calc.shop import Shop
 from quotes.calc.work.bought import to_buy
 from quotes.calc.work.order import order_of_work
-from quotes.calc.work.work_set import hours_by_kind, job_closure
-from tests.calc.trade_list import cheapest_way_in, taken_new
+from quotes.calc.work.work_set import hours_by_kind
+from tests.calc.trade_list import cheapest_way_in, job_closure, taken_new
 
 CASES_OPEN = "cases_split"
 """The operation that opens the bottom end."""

@@ -6,14 +6,9 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.work.work_set import (
-    INCLUDED_THERE,
-    IncludedThere,
-    UnknownOperationError,
-    hours,
-    hours_by_kind,
-    job_closure,
-)
+from catalogue.calc.engine import EngineCatalogue
+from quotes.calc.scope.implications import build_graph, close
+from quotes.calc.work.work_set import INCLUDED_THERE, IncludedThere, hours_by_kind, included_elsewhere
 from tests.calc.small import catalogue, operation
 
 COVER_AND_HEAD = catalogue(
@@ -28,14 +23,24 @@ COVER_AND_HEAD = catalogue(
 )
 
 
-def test_a_wanted_operation_brings_what_it_requires_and_puts_it_back() -> None:
-    job = job_closure(COVER_AND_HEAD, ["head_off"], delivered="loose")
+def job(shop: EngineCatalogue, *wanted: str, in_chassis: bool = False) -> frozenset[str]:
+    """The operations of a job that wants these, as the implications close it."""
+    graph = build_graph(shop, in_chassis=in_chassis, policy_parts=False, mendable=frozenset())
+    return frozenset(
+        code for kind, code in close(graph, [("work", code) for code in wanted]) if kind == "work"
+    )
 
-    assert job == {"cover_off", "cover_on", "head_off", "head_on"}
+
+def hours(shop: EngineCatalogue, *wanted: str) -> Decimal:
+    return sum(hours_by_kind(shop, job(shop, *wanted)).values(), Decimal(0))
+
+
+def test_a_wanted_operation_brings_what_it_requires_and_puts_it_back() -> None:
+    assert job(COVER_AND_HEAD, "head_off") == {"cover_off", "cover_on", "head_off", "head_on"}
 
 
 def test_nothing_wanted_is_no_work() -> None:
-    assert job_closure(COVER_AND_HEAD, [], delivered="in_chassis") == frozenset()
+    assert job(COVER_AND_HEAD, in_chassis=True) == frozenset()
 
 
 def test_the_undo_brings_what_it_requires_itself() -> None:
@@ -43,43 +48,30 @@ def test_the_undo_brings_what_it_requires_itself() -> None:
         operation("off", undo=("on",)), operation("on", requires=("clean_faces",)), operation("clean_faces")
     )
 
-    assert "clean_faces" in job_closure(shop, ["off"], delivered="loose")
+    assert "clean_faces" in job(shop, "off")
 
 
 def test_strip_down_that_two_jobs_share_is_charged_once() -> None:
-    head = job_closure(COVER_AND_HEAD, ["head_off"], delivered="loose")
-    valves = job_closure(COVER_AND_HEAD, ["set_valves"], delivered="loose")
-    both = job_closure(COVER_AND_HEAD, ["head_off", "set_valves"], delivered="loose")
-
-    assert hours(COVER_AND_HEAD, head) == Decimal("3.5")
-    assert hours(COVER_AND_HEAD, valves) == Decimal("1.6")
-    assert hours(COVER_AND_HEAD, both) == Decimal("3.9")
+    assert hours(COVER_AND_HEAD, "head_off") == Decimal("3.5")
+    assert hours(COVER_AND_HEAD, "set_valves") == Decimal("1.6")
+    assert hours(COVER_AND_HEAD, "head_off", "set_valves") == Decimal("3.9")
 
 
 def test_an_engine_in_the_chassis_is_taken_out_and_put_back() -> None:
-    loose = job_closure(COVER_AND_HEAD, ["split"], delivered="loose")
-    in_chassis = job_closure(COVER_AND_HEAD, ["split"], delivered="in_chassis")
-
-    assert in_chassis - loose == {"engine_out", "engine_in"}
-
-
-def test_an_operation_the_engine_does_not_have_is_refused_by_name() -> None:
-    with pytest.raises(UnknownOperationError, match="no operation 'cylinder_off' on engine type 'bench'"):
-        job_closure(COVER_AND_HEAD, ["cylinder_off"], delivered="loose")
+    assert job(COVER_AND_HEAD, "split", in_chassis=True) - job(COVER_AND_HEAD, "split") == {
+        "engine_out",
+        "engine_in",
+    }
 
 
 @pytest.mark.parametrize("rule", INCLUDED_THERE, ids=lambda rule: rule.operation)
 def test_work_that_is_part_of_larger_work_is_not_charged_beside_it(rule: IncludedThere) -> None:
-    shop = catalogue(operation(rule.operation), operation(rule.larger))
-
-    assert job_closure(shop, [rule.operation], delivered="loose") == {rule.operation}
-    assert job_closure(shop, [rule.operation, rule.larger], delivered="loose") == {rule.larger}
+    assert included_elsewhere([rule.operation]) == set()
+    assert included_elsewhere([rule.operation, rule.larger]) == {rule.operation}
 
 
 def test_hours_come_by_kind_of_work_in_the_order_of_the_trade() -> None:
-    job = job_closure(COVER_AND_HEAD, ["head_off"], delivered="loose")
-
-    assert list(hours_by_kind(COVER_AND_HEAD, job).items()) == [
+    assert list(hours_by_kind(COVER_AND_HEAD, job(COVER_AND_HEAD, "head_off")).items()) == [
         ("strip", Decimal("1.5")),
         ("assemble", Decimal("2.0")),
     ]

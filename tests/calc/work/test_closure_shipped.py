@@ -11,8 +11,8 @@ from catalogue.calc.order import find_cycles
 from quotes.calc.ask.request import Delivered
 from quotes.calc.work.bought import SUPPLIED_IN
 from quotes.calc.work.order import order_of_work
-from quotes.calc.work.work_set import INCLUDED_THERE, brings, hours, job_closure
-from tests.calc.trade_list import ways_in
+from quotes.calc.work.work_set import INCLUDED_THERE
+from tests.calc.trade_list import brings, hours, job_closure, ways_in
 from tests.cast import shipped
 
 TYPES = ("single450", "twin650", "four600", "four1000")
