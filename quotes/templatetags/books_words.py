@@ -105,7 +105,7 @@ def month(of: date) -> str:
 
 
 ADJUSTMENTS = (to_say("allowance"), to_say("charge"))
-"""Parts of a sum that have no words of their own."""
+"""Codes of a sum's parts that are words as they stand, named here to be translated."""
 
 
 @register.filter

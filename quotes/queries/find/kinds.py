@@ -41,7 +41,7 @@ FOUND_BY = (
     to_say("text"),
     to_say("their number"),
 )
-"""The words for what matched."""
+"""The words of `told` and `by` below, named here to be translated."""
 
 OWNER_AND_ENGINE = ("customer__search_key", "engine__search_key")
 

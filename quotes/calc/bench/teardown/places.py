@@ -54,7 +54,7 @@ VALVES = (
     to_say("exhaust middle"),
     to_say("exhaust right"),
 )
-"""Valves of a cylinder as they are said."""
+"""Valves of a cylinder. Readings keep them as text, so they are named here to be translated."""
 
 
 @dataclass(frozen=True, slots=True)
