@@ -35,13 +35,25 @@ def late(build: Acceptance) -> Invoice:
 
 
 def reminded(*items: OpenItem, **change: Any) -> PaymentReminder:
-    told = {"pay_by": TODAY + timedelta(days=10), "words": "Please pay.", "key": uuid4(), "now": LATE}
+    told: dict[str, Any] = {
+        "pay_by": TODAY + timedelta(days=10),
+        "words": "Please pay.",
+        "key": uuid4(),
+        "now": LATE,
+    }
     chosen = [item.pk for item in items]
     return make_reminder(customer=marel(), items=chosen, by=books(), **(told | change))
 
 
 def sent(reminder: PaymentReminder, **change: Any) -> ReminderSent:
-    told = {"on": TODAY, "how": "letter", "to": "4 Sorrel Yard", "proof": "", "key": uuid4(), "now": LATE}
+    told: dict[str, Any] = {
+        "on": TODAY,
+        "how": "letter",
+        "to": "4 Sorrel Yard",
+        "proof": "",
+        "key": uuid4(),
+        "now": LATE,
+    }
     return note_sent(reminder=reminder, by=books(), **(told | change))
 
 
@@ -68,7 +80,8 @@ def test_only_one_that_was_sent_counts_as_asked_before(late: Invoice) -> None:
     third = reminded(item_of(late))
 
     assert [paper_of(each).time for each in (stayed, second, third)] == [1, 1, 2]
-    assert [each.sent_on for each in reminders_of(late)] == [None, TODAY, None]
+    sent_on = [each.sent_on for each in reminders_of(late)]  # type: ignore[attr-defined]
+    assert sent_on == [None, TODAY, None]
 
 
 def test_pressed_twice_it_is_made_once_and_sent_once(late: Invoice) -> None:
