@@ -101,8 +101,8 @@ def attention(comparison: Comparison) -> tuple[tuple[str, tuple[str, ...]], ...]
 
 
 def before_sold(comparison: Comparison) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    """What has to be said of an option while the customer is on the telephone, without its notes."""
-    return tuple((inside(each.name), each.attention) for each in comparison.options if each.attention)
+    """What has to be said of an option while the customer is on the telephone: leaving it needs no word."""
+    return tuple(said for said in attention(comparison) if said[0] != inside(comparison.leave_it.name))
 
 
 def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:

@@ -102,7 +102,13 @@ class Search:
                 "coming_back",
                 say("In reach now, and its life ends before the engine would be opened again."),
             )
-        sentence = say("Saves under 1 in 100 from being stopped.")
-        if stops >= 1.0:
-            sentence = say("Saves about {count} in 100 from being stopped.", count=f"{stops:.0f}")
-        return Must(node, "worth_it", sentence)
+        return Must(node, "worth_it", _buys(stops, self.case.request.budget is not None))
+
+
+def _buys(stops: float, budget: bool) -> str:
+    """What a part buys; one that buys little by itself is taken for what the whole list comes to."""
+    if stops >= 1.0:
+        return say("Saves about {count} in 100 from being stopped.", count=f"{stops:.0f}")
+    if budget:
+        return say("Saves under 1 in 100 by itself; with the others it makes the most of the budget.")
+    return say("Saves under 1 in 100 by itself; with the others it is the cheapest way towards the aim.")

@@ -84,11 +84,14 @@ def likely_beside(chance: float, low: float, high: float) -> str:
     ('likely 18 to 19', 'likely 19 or more in 20')
     >>> likely_beside(0.948, 0.93, 0.96).replace(NO_BREAK, " ")
     'likely 93 to 96 %'
+    >>> likely_beside(0.985, 0.978, 0.99).replace(NO_BREAK, " ")
+    'likely 98 to 99 %'
     """
-    if 1 <= out_of_twenty(low) == out_of_twenty(high) < OUT_OF:
+    if chance >= NEARLY_SURE - HAIR:
+        return say("{band} in {out_of}", band=likely_in_words(low, high), out_of=OUT_OF)
+    if 1 <= out_of_twenty(low) == out_of_twenty(high):
         return say("likely {band}", band=percent_band(low, high))
-    band = likely_in_words(low, high)
-    return say("{band} in {out_of}", band=band, out_of=OUT_OF) if chance >= NEARLY_SURE - HAIR else band
+    return likely_in_words(low, high)
 
 
 def chance_with_band(chance: float, low: float, high: float) -> str:

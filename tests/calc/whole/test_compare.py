@@ -118,6 +118,14 @@ def test_a_budget_is_kept_and_buys_the_safest() -> None:
     assert tight.chance.value < wide.chance.value
 
 
+def test_what_buys_little_by_itself_says_what_it_is_taken_for() -> None:
+    aimed, spent = worked(tired_four()).option("refresh"), worked(tired_four(budget="6000")).option("refresh")
+    for option, end in ((aimed, "the cheapest way towards the aim."), (spent, "the most of the budget.")):
+        small = [each.sentence for each in option.renewed.values() if "under 1 in 100" in each.sentence]
+        assert small, option.tier
+        assert all(sentence.endswith(end) for sentence in small)
+
+
 def test_a_budget_under_the_must_list_leaves_out_none_of_it_and_says_so() -> None:
     poor = worked(tired_four(budget="500")).option("refresh")
     assert "valve_spring" in poor.renewed
