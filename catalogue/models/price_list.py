@@ -98,10 +98,7 @@ class PriceListQuerySet(models.QuerySet["PriceList"]):
 
 
 class PriceList(Kept):
-    """One file of a supplier, from the moment it was handed in.
-
-    Its bytes are kept until the supplier's next list is in force, or until it is dropped.
-    """
+    """One file of a supplier, from when it was handed in. Its bytes are kept until the next is in force."""
 
     LARGE: ClassVar = ("held", "first_lines", "found")
 
@@ -134,7 +131,6 @@ class PriceList(Kept):
     objects = PriceListQuerySet.as_manager()
 
     class Meta(Kept.Meta):
-        abstract = False
         ordering = ["-handed_in_at", "-id"]
         constraints = [
             one_of("pricelist", "state", ListState),
