@@ -21,6 +21,7 @@ from quotes.actions.refused import StaleDraft
 from quotes.calc.books.values import AccountCode
 from quotes.models import Acceptance, BooksSettings, JournalEntry, MonthLock, OpenItem, SupplierBill
 from quotes.queries.books.ledger import accounts_now, ages, books_settings, deposits_held
+from quotes.queries.books.months import month_to_close
 from tests.books import cast
 from tests.books.cast import GROSS, NOW, ON
 from tests.books.ledger_cast import balance, billed, bounced, deposit, item_of, marel, paid, paid_back
@@ -113,6 +114,18 @@ def test_a_closed_month_is_opened_in_writing_and_may_be_closed_again(db: None) -
     assert open_month(month=ON, because="Again", by=owner(), now=LATER) is None
     closed(ON)
     assert MonthLock.objects.count() == 2
+
+
+def test_the_month_to_close_is_the_oldest_with_entries_that_stands_open(db: None) -> None:
+    for month in (8, 10, 11):
+        entry = JournalEntry(on=date(2026, month, 5), source="other", text="Rent", total=0, posted_at=NOW)
+        entry.save()
+    assert month_to_close(LATER.date()) == date(2026, 8, 1)
+
+    closed(date(2026, 8, 1), date(2026, 10, 1))
+
+    assert month_to_close(LATER.date()) == date(2026, 11, 1)
+    assert month_to_close(date(2026, 11, 30)) is None
 
 
 def begun(**change: Any) -> JournalEntry:

@@ -13,6 +13,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.quotes import ask, save_draft
 from quotes.models import Acceptance, Engine, Quote, Revision, Workshop
+from quotes.queries import today
 from quotes.views.today.item import day_words
 from tests.cast import PASSWORD, books, builder, desk, owner
 from tests.quotes import cast
@@ -175,6 +176,20 @@ def test_the_books_see_the_sum_and_the_deposit_with_their_totals(client: Client,
 
     assert page.count(f"{yes.gross:,.2f}") == 2
     assert page.count(f"{yes.deposit:,.2f}") == 2
+
+
+def test_where_more_is_there_than_is_shown_the_sheet_says_so_and_adds_up_all(
+    client: Client, issued: Revision, engine: Engine, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(today, "MOST", 1)
+    first, second = (cast.accepted(of, now=NOW) for of in (issued, issued_days_ago(1, engine)))
+    issued_days_ago(40, engine)
+
+    page = sheet(client, owner())
+
+    assert "The last 1 of 2; the foot is that of all." in page
+    assert f"{first.gross + second.gross:,.2f}" in page
+    assert "Ten of each sort; the rest is in the lists of" in page
 
 
 def test_the_books_do_not_see_the_desks_list(client: Client, quote: Quote) -> None:
