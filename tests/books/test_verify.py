@@ -149,7 +149,9 @@ def test_a_sound_record_is_said_in_one_line() -> None:
     found = verified()
 
     assert (found.lines, found.wrong, found.ended) == ([], "", 0)
-    assert found.summary.startswith("Sound: 6 documents, 1 offers of extra work, 1 suppliers' bills, ")
+    assert found.summary.startswith(
+        "Sound: 6 documents, 1 offers of extra work, 0 purchase orders, 1 suppliers' bills, "
+    )
     assert ", 7 journal entries, 2 changed lives, 2 changed factors, " in found.summary
 
 
