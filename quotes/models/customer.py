@@ -43,6 +43,7 @@ class Customer(models.Model):
 
     class Meta:
         ordering = ["name", "id"]
+        indexes = [models.Index(fields=["name"], name="customer_by_name")]
 
     def __str__(self) -> str:
         return self.name

@@ -54,6 +54,7 @@ class Engine(models.Model):
 
     class Meta:
         ordering = ["number", "id"]
+        indexes = [models.Index(fields=["number"], name="engine_by_number")]
         constraints = [
             models.UniqueConstraint(
                 fields=["customer", "type_code", "number"],

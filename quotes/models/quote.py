@@ -5,15 +5,15 @@ from __future__ import annotations
 from datetime import date
 
 from django.conf import settings
-from django.db import connections, models
-from django.db.models import Case, F, OuterRef, Q, Subquery, Value, When
+from django.db import models
+from django.db.models import Case, F, Q, Value, When
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from catalogue.calc.search_key import search_key
 from quotes.models.customer import Customer
 from quotes.models.engine import Engine
-from quotes.models.revision import Revision
+from quotes.models.words import bearing, every_word, may_stand_in_a_number
 
 
 class QuoteState(models.TextChoices):
@@ -70,27 +70,12 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
         """With state and joins, and without the sheets, which weigh more than all the rest."""
         return self.with_state(on).joined().defer("request", "latest__request", "latest__sheet")
 
-    def sortable(self) -> QuoteQuerySet:
-        """With the sums and the last day of the latest revision as columns that are quickly sorted by.
-
-        SQLite reads them from an index, for behind them lies the sheet; PostgreSQL keeps sheets apart.
-        """
-        names = ("gross_from", "gross_to", "valid_until")
-        if connections[self.db].vendor == "postgresql":
-            return self.annotate(**{f"latest_{name}": F(f"latest__{name}") for name in names})
-        latest = Revision.objects.filter(quote=OuterRef("pk")).order_by("-index")
-        return self.annotate(**{f"latest_{name}": Subquery(latest.values(name)[:1]) for name in names})
-
     def found_by(self, text: str) -> QuoteQuerySet:
         """Quotes whose number, customer or engine number holds every word of `text`."""
-        found = self
-        for word in search_key(text).split():
-            found = found.filter(
-                Q(search_key__contains=word)
-                | Q(customer__in=Customer.objects.filter(search_key__contains=word).values("pk"))
-                | Q(engine__in=Engine.objects.filter(search_key__contains=word).values("pk"))
-            )
-        return found
+        words = search_key(text).split()
+        numbered = [Q(search_key__contains=word) if may_stand_in_a_number(word) else None for word in words]
+        by = {name: bearing(rows.all(), words) for name, rows in BORNE_BY.items()}
+        return self.filter(every_word(words, by, numbered))
 
     def open(self) -> QuoteQuerySet:
         """Neither accepted, declined nor closed."""
@@ -108,6 +93,8 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
         return self.open().filter(version__gt=1, edited_at__gt=F("latest__issued_at"))
 
 
+BORNE_BY = {"customer": Customer.objects, "engine": Engine.objects}
+"""Whose words a quote is found by, beside its own number."""
 OPEN = Q(accepted_at=None, declined_at=None, closed_at=None)
 
 

@@ -45,11 +45,9 @@ class Revision(Frozen):
     class Meta:
         ordering = ["quote", "index"]
         indexes = [
-            models.Index(fields=["valid_until"], name="revision_valid_until"),
-            # What a list of quotes is sorted by, so that no sheet is read for it.
-            models.Index(
-                fields=["quote", "-index", "gross_to", "gross_from", "valid_until"], name="revision_sorted"
-            ),
+            models.Index(fields=["valid_until", "quote"], name="revision_by_last_day"),
+            models.Index(fields=["gross_from", "quote"], name="revision_by_least"),
+            models.Index(fields=["gross_to", "quote"], name="revision_by_most"),
         ]
         constraints = [
             models.UniqueConstraint(fields=["quote", "index"], name="revision_index_once"),

@@ -15,14 +15,20 @@ class Ordered(TableQuerysetData):
     """A query whose order is the same on every database and on every page.
 
     A page's rows are chosen by their keys and only then read with all that is shown of them, so that a list
-    of a hundred thousand sorts keys and not rows. `counted` are the same rows without their joins.
+    of a hundred thousand sorts keys and not rows. `counted` are the same rows without their joins, `read` all
+    rows with them.
     """
 
     data: Any
 
-    def __init__(self, data: QuerySet[Any], counted: QuerySet[Any] | None = None) -> None:
+    def __init__(
+        self, data: QuerySet[Any], counted: QuerySet[Any] | None = None, read: QuerySet[Any] | None = None
+    ) -> None:
         super().__init__(data)
         self.counted = data if counted is None else counted
+        self.read = data if read is None else read
+        self.behind: list[str] = []
+        """What is sorted by behind a key that may be empty, as `latest__gross_to`."""
 
     def __len__(self) -> int:
         if not hasattr(self, "_length"):
@@ -32,12 +38,43 @@ class Ordered(TableQuerysetData):
     def __getitem__(self, key: Any) -> Any:
         if not isinstance(key, slice):
             return super().__getitem__(key)
-        return self.data.filter(pk__in=self.data.values("pk")[key])
+        return self.read.filter(pk__in=self._keys(key)).order_by(*self.data.query.order_by)
+
+    def _keys(self, part: slice) -> Any:
+        """Where some have nothing to sort by, those that have are read first, along an index."""
+        if not self.behind:
+            return self.data.values("pk")[part]
+        start, stop = part.start or 0, part.stop
+        lacks = {f"{self.behind[0].removeprefix('-')}__isnull": True}
+        there = self.data.filter(**dict.fromkeys(lacks, False)).order_by(*self.behind, "-pk")
+        found = list(there.values_list("pk", flat=True)[part])
+        if stop is not None and len(found) == stop - start:
+            return found
+        from_there = max(0, start - there.count()) if start and not found else 0
+        rest = self.data.filter(**lacks).order_by("-pk").values_list("pk", flat=True)
+        more = slice(from_there, None if stop is None else from_there + stop - start - len(found))
+        return found + list(rest[more])
 
     def order_by(self, aliases: Iterable[str]) -> None:
         super().order_by(aliases)
         asked = [name for name in self.data.query.order_by if isinstance(name, str)]
         self.data = self.data.order_by(*(_nulls_last(self.data.model, name) for name in asked), "-pk")
+        self.behind = asked if asked and _is_behind_one_empty_key(self.data.model, asked) else []
+
+
+def _is_behind_one_empty_key(model: type[Model], names: list[str]) -> bool:
+    """Whether all stand in one row that a key leads to which may be empty, and are never empty there."""
+    keys = {name.removeprefix("-").partition("__")[0] for name in names}
+    if len(keys) != 1 or not all("__" in name for name in names):
+        return False
+    field: Any = _field(model, keys.pop())
+    return (
+        field is not None
+        and field.concrete
+        and field.null
+        and field.related_model is not None
+        and all(_always_there(field.related_model, name.partition("__")[2]) for name in names)
+    )
 
 
 def _nulls_last(model: type[Model], name: str) -> OrderBy | str:
@@ -49,7 +86,18 @@ def _nulls_last(model: type[Model], name: str) -> OrderBy | str:
 
 
 def _always_there(model: type[Model], path: str) -> bool:
-    try:
-        return path == "pk" or not model._meta.get_field(path).null
-    except FieldDoesNotExist:
+    """Also behind keys that are never empty."""
+    if path == "pk":
+        return True
+    first, _, rest = path.partition("__")
+    field = _field(model, first)
+    if field is None or field.null:
         return False
+    return not rest or (field.related_model is not None and _always_there(field.related_model, rest))
+
+
+def _field(model: type[Model], name: str) -> Any:
+    try:
+        return model._meta.get_field(name)
+    except FieldDoesNotExist:
+        return None

@@ -11,7 +11,10 @@ from quotes.tables.columns import DayColumn, LinkColumn, StateColumn
 
 
 class QuoteTable(EntryTable):
-    """One row a quote. The sums are with tax: the cheapest and the dearest option that was issued."""
+    """One row a quote. The sums are with tax: the cheapest and the dearest option that was issued.
+
+    What the latest revision says is sorted as its index is, sum and then quote, so that a page reads a page.
+    """
 
     title = LinkColumn(_("Quote"), page="quote", name="name", order_by=("number", "pk"))
     state = StateColumn(_("State"))
@@ -19,11 +22,17 @@ class QuoteTable(EntryTable):
     engine = LinkColumn(_("Engine"), page="engine", of="engine_id", order_by=("engine__number",))
     engine_type = TextColumn(_("Type"), accessor="engine__type_code")
     revision = NumberColumn(_("Revision"), accessor="latest__index")
-    gross_from = MoneyColumn(_("From"), accessor="latest__gross_from", order_by=("latest_gross_from",))
-    gross_to = MoneyColumn(_("To"), accessor="latest__gross_to", order_by=("latest_gross_to",))
+    gross_from = MoneyColumn(
+        _("From"), accessor="latest__gross_from", order_by=("latest__gross_from", "latest__quote_id")
+    )
+    gross_to = MoneyColumn(
+        _("To"), accessor="latest__gross_to", order_by=("latest__gross_to", "latest__quote_id")
+    )
     accepted = MoneyColumn(_("Accepted"), accessor="acceptance__gross")
     valid_until = DayColumn(
-        _("Stands until"), accessor="latest__valid_until", order_by=("latest_valid_until",)
+        _("Stands until"),
+        accessor="latest__valid_until",
+        order_by=("latest__valid_until", "latest__quote_id"),
     )
     created_at = DayColumn(_("Begun"))
 

@@ -24,7 +24,7 @@ class QuoteList(TablePage):
     template_name = "quotes/quote_list.html"
 
     def rows(self) -> QuoteQuerySet:
-        return Quote.objects.listed(timezone.localdate()).sortable()
+        return Quote.objects.listed(timezone.localdate())
 
     def bare_rows(self) -> QuoteQuerySet:
         return Quote.objects.all()

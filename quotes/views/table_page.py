@@ -57,7 +57,7 @@ class TablePage(SingleTableMixin, FilterView):
         return self.rows()
 
     def get_table_data(self) -> Ordered:
-        return Ordered(self.object_list, self._counted())
+        return Ordered(self.object_list, self._counted(), self.rows())
 
     def _counted(self) -> QuerySet[Any]:
         """What the filters leave, to be counted."""

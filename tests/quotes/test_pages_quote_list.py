@@ -107,7 +107,8 @@ def test_a_search_that_can_not_be_is_told(signed_in: Client, typed: str) -> None
         ("-customer", "0003"),
         ("-title", "0003"),
         ("engine", "0001"),
-        ("gross_from", "0003"),
+        ("gross_from", "0001"),
+        ("-gross_to", "0003"),
     ],
 )
 def test_it_sorts_by_a_column(signed_in: Client, sort: str, first: str) -> None:

@@ -12,6 +12,7 @@ from catalogue.calc.search_key import search_key
 from quotes.filters.books.fields import DayFilter, WordsFilter
 from quotes.models import Acceptance, Customer, Engine, Invoice, InvoiceDraft, InvoiceKind, Quote
 from quotes.models.books.invoice import InvoiceDraftQuerySet
+from quotes.models.words import Bearing, bearing, every_word, may_stand_in_a_number
 from quotes.queries.books.invoice_list import WORDS
 
 
@@ -31,15 +32,26 @@ class InvoiceFilter(django_filters.FilterSet):
         fields: list[str] = []
 
     def with_words(self, found: InvoiceDraftQuerySet, name: str, value: Any) -> Any:
-        for word in search_key(value).split():
-            engines = Engine.objects.filter(search_key__contains=word).values("pk")
-            quotes = Quote.objects.filter(Q(search_key__contains=word) | Q(engine__in=engines)).values("pk")
-            found = found.filter(
-                Q(pk__in=Invoice.objects.filter(search_key__contains=word).values("draft"))
-                | Q(customer__in=Customer.objects.filter(search_key__contains=word).values("pk"))
-                | Q(build__in=Acceptance.objects.filter(quote__in=quotes).values("pk"))
-            )
-        return found
+        words = search_key(value).split()
+        by = {"customer": bearing(Customer.objects.all(), words), "build": _builds(words)}
+        return found.filter(every_word(words, by, [_numbered(word) for word in words]))
 
     def in_state(self, found: Any, name: str, value: Any) -> Any:
         return found.filter(place=WORDS.index(value))
+
+
+def _builds(words: list[str]) -> Bearing:
+    """Those of the engines that bear each word."""
+    engines = bearing(Engine.objects.all(), words).keys
+    builds = Acceptance.objects.order_by()
+    return Bearing(tuple(keys and builds.filter(quote__engine__in=keys).values("pk") for keys in engines))
+
+
+def _numbered(word: str) -> Q | None:
+    """Those that bear it in their own number or in that of their build's quote."""
+    if not may_stand_in_a_number(word):
+        return None
+    quotes = Quote.objects.filter(search_key__contains=word).values("pk")
+    return Q(pk__in=Invoice.objects.filter(search_key__contains=word).values("draft")) | Q(
+        build__in=Acceptance.objects.filter(quote__in=quotes).values("pk")
+    )
