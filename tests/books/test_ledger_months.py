@@ -118,7 +118,9 @@ def test_a_closed_month_is_opened_in_writing_and_may_be_closed_again(db: None) -
 
 def test_the_month_to_close_is_the_oldest_with_entries_that_stands_open(db: None) -> None:
     for month in (8, 10, 11):
-        entry = JournalEntry(on=date(2026, month, 5), source="other", text="Rent", total=0, posted_at=NOW)
+        entry = JournalEntry(
+            on=date(2026, month, 5), source="other", text="Rent", total=Decimal(0), posted_at=NOW
+        )
         entry.save()
     assert month_to_close(LATER.date()) == date(2026, 8, 1)
 

@@ -175,9 +175,7 @@ def test_a_lead_time_is_counted_in_working_days() -> None:
     assert [row.lead_days for row in found.rows] == list(LEAD.values())
 
 
-def test_numbers_that_a_spreadsheet_wrote_as_sums_are_refused_unless_some_have_decimals() -> (
-    None
-):
+def test_numbers_written_as_sums_are_refused_unless_some_have_decimals() -> None:
     found = read(csv_file(ring(Part_number="7.0"), ring(Part_number="KV-8")))
     assert [row.number for row in found.rows] == ["KV-8"]
     assert [one.reason for one in found.rejected] == [
