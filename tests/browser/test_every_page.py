@@ -8,7 +8,7 @@ import pytest
 from django.test import Client
 from playwright.sync_api import Page
 
-from quotes.actions.books import drawing
+from quotes.actions.books import drawing, reminders
 from tests.books.conftest import plain_files
 from tests.browser.chromium import DESK, PHONE
 from tests.browser.gallery.furnish import customers_links, examples
@@ -26,6 +26,7 @@ WIDER_THAN = "document.documentElement.scrollWidth > window.innerWidth"
 def workshop(transactional_db: None, monkeypatch: pytest.MonkeyPatch) -> Client:
     monkeypatch.setattr(drawing, "drawn", plain_files)
     monkeypatch.setattr(drawing, "warm_up", lambda: None)
+    monkeypatch.setattr(reminders, "drawn_reminder", lambda paper: b"%PDF")
     monkeypatch.setattr(logging.getLogger("django.request"), "disabled", True)
     return one_of_each()
 

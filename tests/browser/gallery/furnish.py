@@ -21,6 +21,7 @@ from catalogue.models import ListedPart
 from quotes.actions.bench.after import Failure, keep_failure
 from quotes.actions.bench.lifed_parts import Before, register
 from quotes.actions.books.drafts import start_invoice
+from quotes.actions.books.reminders import make_reminder
 from quotes.actions.invitations import invite
 from quotes.actions.links import new_link
 from quotes.models import (
@@ -37,6 +38,7 @@ from quotes.models import (
     LifedPart,
     OpenItem,
     Payment,
+    PaymentReminder,
     Quote,
 )
 from quotes.queries.bench.assembly.page import group_of
@@ -65,6 +67,8 @@ def furnish(client: Client, by: User) -> None:
         )
     if not FailureReport.objects.exists():
         _fail(by)
+    if not PaymentReminder.objects.exists():
+        _remind(by)
     if not CustomerFile.objects.exists():
         client.post(
             reverse("import-customers"),
@@ -95,6 +99,24 @@ def _fail(by: User) -> None:
         shop_share_pct=Decimal(0),
     )
     keep_failure(engine=engine, told=told, key=uuid4(), by=by, now=timezone.now())
+
+
+def _remind(by: User) -> None:
+    """Of the first document that is not paid, as two months from now."""
+    item, late = (
+        OpenItem.objects.owed_to_us().exclude(invoice=None).first(),
+        timezone.now() + timedelta(days=60),
+    )
+    if item is not None:
+        make_reminder(
+            customer=item.customer,
+            items=[item.pk],
+            pay_by=late.date() + timedelta(days=10),
+            words="Please pay.",
+            key=uuid4(),
+            by=by,
+            now=late,
+        )
 
 
 def customers_links(by: User) -> Iterator[str]:
