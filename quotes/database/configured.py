@@ -48,6 +48,11 @@ def _options() -> dict[str, Any]:
         "lock_timeout": LOCK_SECONDS * 1000,
         "statement_timeout": patience,
         "idle_in_transaction_session_timeout": patience,
+        # A page of a list is chosen by its keys and then read with ten tables beside it. With the usual eight
+        # they would all be joined in full before the keys are looked at.
+        "join_collapse_limit": 12,
+        "from_collapse_limit": 12,
+        "geqo_threshold": 14,
     }
     options: dict[str, Any] = {
         "application_name": f"quotes@{socket.gethostname()}"[:60],

@@ -16,12 +16,15 @@ PAGES: tuple[tuple[str, str, str], ...] = (
     ("quotes by customer", "desk", "/quotes/?sort=customer"),
     ("quotes by sum", "desk", "/quotes/?sort=-gross_to"),
     ("quotes issued", "desk", "/quotes/?state=issued"),
-    ("quotes found", "desk", "/quotes/?q=marel+tam"),
+    ("quotes lapsed", "desk", "/quotes/?state=lapsed"),
+    ("quotes found", "desk", "/quotes/?q=noor"),
+    ("quotes found by two words", "desk", "/quotes/?q=marel+tam"),
     ("customers", "desk", "/customers/"),
     ("engines", "desk", "/engines/"),
     ("bench", "builder", "/bench/"),
     ("invoices", "books", "/invoices/"),
-    ("invoices found", "books", "/invoices/?q=marel+tam"),
+    ("invoices found", "books", "/invoices/?q=noor"),
+    ("invoices found by two words", "books", "/invoices/?q=marel+tam"),
     ("payments", "books", "/payments/"),
     ("journal", "books", "/books/journal/"),
     ("books", "books", "/books/"),
@@ -38,9 +41,10 @@ PAGES: tuple[tuple[str, str, str], ...] = (
 PROMISED = ("home", "worksheet", "quotes", "parts")
 """How the names of those begin that stand under `PROMISED_MS`."""
 LISTS = frozenset(
-    {"quotes", "quotes, page 40", "quotes by customer", "quotes by sum", "quotes issued", "quotes found"}
-    | {"customers", "engines", "bench", "invoices", "invoices found", "payments", "journal"}
+    {"quotes", "quotes, page 40", "quotes by customer", "quotes by sum", "quotes issued", "quotes lapsed"}
+    | {"quotes found", "customers", "engines", "bench", "invoices", "invoices found", "payments", "journal"}
 )
+"""Those that show a full page at both sizes, but for the quotes that wait for an answer: 12 rows and 25."""
 
 
 @dataclass(frozen=True, slots=True)
