@@ -61,10 +61,9 @@ class PaymentReceipt(Value):
         return self.amount - sum((each.amount for each in self.settled), ZERO)
 
 
-class StatementPaper(Value):
-    """A customer's account as it is sent. `bank` is where a transfer goes."""
+class AccountLetter(Value):
+    """What every letter on a customer's account bears. `bank` is where a transfer goes."""
 
-    account: Statement
     currency: str
     decimals: int
     workshop: Party
@@ -72,6 +71,12 @@ class StatementPaper(Value):
     bank: Account = Account()
     paper: Literal["A4", "Letter"] = "A4"
     language: str = "en"
+
+
+class StatementPaper(AccountLetter):
+    """A customer's account as it is sent."""
+
+    account: Statement
 
     @property
     def made_on(self) -> date:
@@ -113,7 +118,7 @@ class Claim(Value):
         return self.amount - self.open
 
 
-class ReminderPaper(Value):
+class ReminderPaper(AccountLetter):
     """A reminder of what is overdue, as it is kept and sent. `words` are as somebody wrote them."""
 
     number: str
@@ -121,13 +126,6 @@ class ReminderPaper(Value):
     pay_by: date
     claims: tuple[Claim, ...]
     words: str
-    currency: str
-    decimals: int
-    workshop: Party
-    customer: Party
-    bank: Account = Account()
-    paper: Literal["A4", "Letter"] = "A4"
-    language: str = "en"
 
     @property
     def sum(self) -> Decimal:

@@ -5,20 +5,16 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Sequence
 from datetime import date
-from typing import Literal, cast
 
 from django.db.models import F, Max
 from django.db.models.functions import Coalesce
 from django.utils import translation
 
 from quotes.calc.books.papers import Claim, ReminderPaper
-from quotes.calc.invoice.values import Account
-from quotes.models import Customer, Invoice, ItemKind, OpenItem, PaymentReminder, ReminderSent, Workshop
+from quotes.models import Customer, Invoice, ItemKind, OpenItem, PaymentReminder, ReminderSent
 from quotes.models.books.payment import OpenItemQuerySet
 from quotes.models.books.reminder import PaymentReminderQuerySet
-from quotes.queries.books.chart import books_settings
-from quotes.queries.sheets import customer_party, workshop_party
-from quotes.queries.workshop import currency_decimals
+from quotes.queries.books.account_letter import borne_by_letters_to
 
 
 def claimable(customer: Customer, on: date) -> OpenItemQuerySet:
@@ -44,7 +40,6 @@ def reminder_paper(
     customer: Customer, items: Iterable[OpenItem], *, number: str, on: date, pay_by: date, words: str
 ) -> ReminderPaper:
     """A reminder of these documents, in the customer's language."""
-    workshop, settings = Workshop.objects.get_or_default(), books_settings()
     with translation.override(customer.reads):
         claims = claims_of(customer, items)
     return ReminderPaper(
@@ -53,13 +48,7 @@ def reminder_paper(
         pay_by=pay_by,
         claims=claims,
         words=words,
-        currency=workshop.currency,
-        decimals=currency_decimals(workshop.currency),
-        workshop=workshop_party(workshop),
-        customer=customer_party(customer),
-        bank=Account(iban=settings.iban, bic=settings.bic, name=settings.account_name),
-        paper=cast(Literal["A4", "Letter"], str(workshop.paper)),
-        language=customer.reads,
+        **borne_by_letters_to(customer),
     )
 
 
