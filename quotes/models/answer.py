@@ -16,15 +16,20 @@ class AcceptanceQuerySet(FrozenQuerySet["Acceptance"]):
         """Builds whose bench work is not done, and that nobody has called off."""
         return self.filter(done_at=None, called_off=None)
 
+    def to_invoice(self) -> AcceptanceQuerySet:
+        """Builds off the bench of which nothing is asked for."""
+        return self.filter(done_at__isnull=False, invoiced_at=None)
+
 
 class Acceptance(Frozen):
     """Who said yes to which option of which revision, when, and up to what sum.
 
     `gross` is the sum with tax that was shown beside the yes; `limit_sum` what more may be spent without
-    asking. `sheet_sha256` is the fingerprint of the sheet that was shown.
+    asking. `sheet_sha256` is the fingerprint of the sheet that was shown. `invoiced_at` is when it was
+    invoiced; empty where it was not, or where credit notes have taken back all of it.
     """
 
-    LATER: ClassVar[frozenset[str]] = frozenset({"receipt", "done_at", "done_by"})
+    LATER: ClassVar[frozenset[str]] = frozenset({"receipt", "done_at", "done_by", "invoiced_at"})
 
     quote = models.OneToOneField("Quote", models.PROTECT, related_name="acceptance")
     revision = models.OneToOneField("Revision", models.PROTECT, related_name="acceptance")
@@ -48,6 +53,7 @@ class Acceptance(Frozen):
     receipt = models.OneToOneField("StoredFile", models.PROTECT, null=True, blank=True, related_name="+")
     done_at = models.DateTimeField(null=True, blank=True)
     done_by = models.CharField(max_length=150, blank=True, default="")
+    invoiced_at = models.DateTimeField(null=True, blank=True)
 
     objects = AcceptanceQuerySet.as_manager()
 
@@ -57,6 +63,11 @@ class Acceptance(Frozen):
             models.Index(fields=["accepted_at"], name="acceptance_accepted_at"),
             models.Index(fields=["done_at", "id"], name="acceptance_done"),
             models.Index(fields=["accepted_at"], condition=Q(done_at=None), name="acceptance_in_hand"),
+            models.Index(
+                fields=["done_at", "id"],
+                condition=Q(done_at__isnull=False, invoiced_at=None),
+                name="acceptance_to_invoice",
+            ),
         ]
         constraints = [
             models.CheckConstraint(condition=Q(agreed_terms=True), name="acceptance_agrees_to_terms"),

@@ -151,7 +151,7 @@ when it was taken back, an entry with the batch that it left in, a batch with it
 
 BENCH: dict[str, frozenset[str]] = {
     "quotes_revision": frozenset({"pdf_id", "workbook_id"}),
-    "quotes_acceptance": frozenset({"receipt_id", "done_at", "done_by"}),
+    "quotes_acceptance": frozenset({"receipt_id", "done_at", "done_by", "invoiced_at"}),
     "quotes_storedfile": frozenset(),
     "quotes_jobstep": frozenset(),
     "quotes_teardownleave": frozenset({"pdf_id"}),

@@ -150,7 +150,7 @@ def test_a_sound_record_is_said_in_one_line() -> None:
 
     assert (found.lines, found.wrong, found.ended) == ([], "", 0)
     assert found.summary.startswith(
-        "Sound: 6 documents, 1 offers of extra work, 0 purchase orders, 1 suppliers' bills, "
+        "Sound: 6 documents, 1 offers of extra work, 0 purchase orders, 2 builds, 1 suppliers' bills, "
     )
     assert ", 7 journal entries, 2 changed lives, 2 changed factors, " in found.summary
 
@@ -185,6 +185,10 @@ def test_a_sound_record_is_said_in_one_line() -> None:
         (
             lambda: change(Acceptance, of={"quote__number": "Q-2026-0001"}, sheet_sha256="0" * 64),
             "Yes to Q-2026-0001/1: SHA-256 of the sheet shown: expected ",
+        ),
+        (
+            lambda: change(Acceptance, of={"quote__number": "Q-2026-0001"}, invoiced_at=None),
+            "Build Q-2026-0001: invoiced: expected True, found False",
         ),
         (
             lambda: change(ExtraWork, net=486, gross=583),

@@ -31,6 +31,7 @@ from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind, Payment, StoredFile
 from quotes.queries.books.build import build_account
 from quotes.queries.books.credits import credited_in_full
+from quotes.queries.books.invoiced import is_invoiced
 from quotes.queries.books.ledger import accounts_now
 from quotes.queries.books.sheets import draft_sheet
 
@@ -141,7 +142,17 @@ def _enter(invoice: Invoice, by: User, now: datetime) -> None:
     entry = invoice_entry(sheet, accounts_now(), build=number)
     post(entry=entry, by=by, now=now, invoice=invoice, builds={number: build} if build else {})
     if build:
+        _say_invoiced(build, now)
         _move_costs(invoice, build, by, now)
+
+
+def _say_invoiced(build: Acceptance, now: datetime) -> None:
+    """Say on the build itself whether it is invoiced, so that nobody has to read all invoices for it."""
+    row = Acceptance.objects.only("invoiced_at").get(pk=build.pk)
+    invoiced = is_invoiced(build)
+    if invoiced != (row.invoiced_at is not None):
+        row.invoiced_at = now if invoiced else None
+        row.save(update_fields=["invoiced_at"])
 
 
 def _move_costs(invoice: Invoice, build: Acceptance, by: User, now: datetime) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from django.db.models import Count, Exists, F, Min, OuterRef, Q, QuerySet, Subquery, Sum
+from django.db.models import Count, Exists, Min, OuterRef, QuerySet, Sum
 
 from quotes.models import (
     Acceptance,
@@ -64,14 +64,6 @@ def bank_lines_waiting() -> int:
     return BankLine.objects.waiting().count()
 
 
-def _of_build(kind: InvoiceKind) -> QuerySet[Invoice]:
-    return Invoice.objects.filter(build=OuterRef("pk"), kind=kind).order_by()
-
-
-def _invoiced(kind: InvoiceKind) -> Subquery:
-    return Subquery(_of_build(kind).values("build").annotate(sum=Sum("gross")).values("sum"))
-
-
 def _builds() -> AcceptanceQuerySet:
     quote = (f"quote__{name}" for name in SHOWN)
     own = ("tier_name", "gross", "deposit", "accepted_at", "done_at")
@@ -79,17 +71,8 @@ def _builds() -> AcceptanceQuerySet:
 
 
 def done_not_invoiced(most: int = MOST) -> list[Acceptance]:
-    """Builds off the bench of which nothing has been asked for, or all of it was taken back; oldest first.
-
-    Two queries: asked in one, PostgreSQL reads every build that ever was done.
-    """
-    done = _builds().filter(done_at__isnull=False).order_by("done_at", "pk")
-    not_asked = done.filter(~Exists(_of_build(InvoiceKind.INVOICE)))
-    credited = done.filter(pk__in=Invoice.objects.filter(kind=InvoiceKind.CREDIT).values("build"))
-    sums = {"asked": _invoiced(InvoiceKind.INVOICE), "back": _invoiced(InvoiceKind.CREDIT)}
-    given_back = credited.annotate(**sums).filter(Q(("back__gte", F("asked"))))
-    found = [*not_asked[:most], *given_back[:most]]
-    return sorted(found, key=lambda build: (build.done_at, build.pk))[:most]
+    """Builds off the bench of which nothing has been asked for, or all of it was taken back; oldest first."""
+    return list(_builds().to_invoice().order_by("done_at", "pk")[:most])
 
 
 def deposits_to_ask() -> list[Acceptance]:

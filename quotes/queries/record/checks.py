@@ -17,7 +17,7 @@ from quotes.queries.record.erased import erased_rows
 from quotes.queries.record.files import kept_copies, stored_files
 from quotes.queries.record.ledger import ledger
 from quotes.queries.record.listed import listed_parts
-from quotes.queries.record.money import bills, extra_work, orders, payments_and_items
+from quotes.queries.record.money import bills, extra_work, invoiced_builds, orders, payments_and_items
 from quotes.queries.record.numbers import numbered
 from quotes.queries.record.protection import protected_tables
 
@@ -36,6 +36,7 @@ CHECKS = (
     Check("documents", issued_documents),
     Check("offers of extra work", extra_work),
     Check("purchase orders", orders),
+    Check("builds", invoiced_builds),
     Check("suppliers' bills", bills),
     Check("payments and open items", payments_and_items),
     Check("files", stored_files),

@@ -16,8 +16,18 @@ from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.own_parts import as_charged
 from quotes.calc.invoice.sums import line_net
 from quotes.calc.record.fault import RecordFault, Stated, differing
-from quotes.models import ExtraWork, Invoice, OrderEvent, OrderLine, Payment, SupplierBill, WriteOff
+from quotes.models import (
+    Acceptance,
+    ExtraWork,
+    Invoice,
+    OrderEvent,
+    OrderLine,
+    Payment,
+    SupplierBill,
+    WriteOff,
+)
 from quotes.queries.books.exact import exact
+from quotes.queries.books.invoiced import still_asked
 
 AT_ONCE = 500
 
@@ -57,6 +67,20 @@ def orders() -> Iterator[tuple[RecordFault, ...]]:
         told = list(of_order)
         done = all(exact(row[4]) == row[2] and not exact(row[3]) for row in told)
         yield tuple(differing(f"Order {number}", Stated("done", done, told[0][1] is not None)))
+
+
+def invoiced_builds() -> Iterator[tuple[RecordFault, ...]]:
+    """A build says that it is invoiced where an invoice of it stands, and only there."""
+    of_build = (
+        Invoice.objects.filter(build=OuterRef("pk")).order_by().values("build").annotate(sum=Sum("gross"))
+    )
+    sums = {kind: Subquery(of_build.filter(kind=kind).values("sum")) for kind in ("invoice", "credit_note")}
+    rows = Acceptance.objects.annotate(**sums).order_by("pk")
+    fields = ("quote__number", "invoiced_at", *sums)
+    for number, at, asked, back in rows.values_list(*fields).iterator(chunk_size=AT_ONCE):
+        yield tuple(
+            differing(f"Build {number}", Stated("invoiced", still_asked(asked, back), at is not None))
+        )
 
 
 def bills() -> Iterator[tuple[RecordFault, ...]]:
