@@ -8,8 +8,6 @@ from catalogue.calc.check_values import value_faults
 from catalogue.calc.fault import Fault
 from catalogue.calc.rows import CatalogueRows
 
-__all__ = ["Fault", "check"]
-
 
 def check(rows: CatalogueRows) -> tuple[Fault, ...]:
     """Every fault of the rows taken together; empty when they may be used.

@@ -8,9 +8,7 @@ from catalogue.calc.resolve_wear import components
 from catalogue.calc.resolve_work import machine_work, operations, parts
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.engines import LoadLawRow
-from catalogue.calc.settled import Settled, UnknownEngineTypeError, settle
-
-__all__ = ["UnknownEngineTypeError", "resolve"]
+from catalogue.calc.settled import Settled, settle
 
 
 def resolve(rows: CatalogueRows, code: str) -> EngineCatalogue:

@@ -16,7 +16,7 @@ from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.said import say
 from catalogue.forms.cards import Card
 from catalogue.forms.fields import LONG, field_of
-from catalogue.forms.inputs import Grid, Group, Input, Item
+from catalogue.forms.inputs import Grid, Input, Item
 from catalogue.forms.values import at, grid_rows, grid_value, inputs_of, is_blank, put, without_blanks
 from catalogue.models.choices import KINDS
 
@@ -214,6 +214,3 @@ def _plain(asked: Input, value: Any) -> Any:
 
 def _takes_blank(asked: Input) -> bool:
     return not callable(asked.choices) and any(not code for code, _ in asked.choices)
-
-
-__all__ = ["Block", "Cell", "EntryForm", "Group"]

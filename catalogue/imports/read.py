@@ -8,7 +8,8 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from catalogue.calc.checks import Fault, check
+from catalogue.calc.checks import check
+from catalogue.calc.fault import Fault
 from catalogue.calc.row_faults import row_faults
 from catalogue.calc.rows import CatalogueRows
 from catalogue.imports.shapes import shaped

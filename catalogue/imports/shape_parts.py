@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import Any
 
-from catalogue.calc.checks import Fault
+from catalogue.calc.fault import Fault
 from catalogue.calc.money import round_half_up
 
 GRADES = ("stock", "performance")

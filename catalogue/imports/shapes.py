@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from catalogue.calc.checks import Fault
+from catalogue.calc.fault import Fault
 from catalogue.imports.shape_parts import part_rows, vendors
 
 Files = Mapping[str, Mapping[str, Any]]

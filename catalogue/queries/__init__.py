@@ -1,6 +1,6 @@
 """What other parts of the site ask of the catalogue."""
 
-from catalogue.calc.resolve import UnknownEngineTypeError
+from catalogue.calc.settled import UnknownEngineTypeError
 from catalogue.queries.resolved import (
     catalogue_without_changes,
     current_rows,

@@ -12,7 +12,7 @@ from quotes.calc.sheet.chance_values import Chance
 from quotes.calc.sheet.issued_values import Sheet
 from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from quotes.documents.answers import EMPTY
-from quotes.documents.picture import twenty_leaves
+from quotes.documents.drawing.leaves import twenty_leaves
 from quotes.documents.words import (
     NO_BREAK,
     bare_chance,

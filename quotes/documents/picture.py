@@ -20,7 +20,6 @@ from quotes.documents.drawing.labels import (
     place_all,
     plain_label,
 )
-from quotes.documents.drawing.leaves import twenty_leaves
 from quotes.documents.drawing.shapes import SHAPES, Shape, ShapeName
 from quotes.documents.drawing.steps import (
     DISC,
@@ -46,9 +45,6 @@ from quotes.documents.words import (
     short_chance,
     times_in_words,
 )
-
-__all__ = ["money_against_chance", "opened_in_words", "picture_notes", "scale_starts_at", "twenty_leaves"]
-
 
 APART = 18.0
 """Rings nearer to each other than this share one number."""

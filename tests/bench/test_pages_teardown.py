@@ -17,7 +17,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.bench.findings import Seen, keep_finding
 from quotes.actions.bench.jobs import move
-from quotes.actions.quotes import new_link
+from quotes.actions.links import new_link
 from quotes.models import FindingSeen, Job, Measured, Photo
 from tests.bench.cast import job as a_job
 from tests.bench.cast import stripped_job

@@ -10,12 +10,14 @@ import pytest
 from quotes.actions.bench.declining import NoSaid, decline_job, send_back
 from quotes.actions.bench.jobs import tie_quote
 from quotes.actions.bench.refused import AlreadyDeclined, NotDeclined, WasSaidYes
-from quotes.actions.books.payments import refund, reverse_payment, take_payment
+from quotes.actions.books.paying_back import refund
+from quotes.actions.books.payments import take_payment
 from quotes.actions.books.refused import DraftFaults, NothingToPayBack
+from quotes.actions.books.reversing import reverse_payment
 from quotes.models import Engine, InvoiceDraft, Job, JournalLine, Payment, TeardownDeclined
 from quotes.queries.books.build import build_account
 from quotes.queries.books.deposits import deposits_held, held_of
-from quotes.queries.books.ledger import ledger_faults
+from quotes.queries.books.ledger_faults import ledger_faults
 from quotes.queries.books.sheets import content_of, draft_sheet
 from tests.bench.cast import NOW, ON, built_job, job, leave, stripped_job
 from tests.books.cast import build, drafted, issue

@@ -9,8 +9,9 @@ from typing import Any
 from django.test import Client
 from django.utils import timezone
 
-from quotes.actions.books.bills import BillLineGiven, enter_bill
 from quotes.actions.books.drafts import start_invoice
+from quotes.actions.books.entering_bills import enter_bill
+from quotes.actions.books.keeping_bills import BillLineGiven
 from quotes.models import Acceptance, Invoice, SupplierBill
 from quotes.queries.people import Role
 from tests.books import cast

@@ -10,7 +10,7 @@ import pytest
 from quotes.actions.books import drawing
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance
-from quotes.queries.books.ledger import ledger_faults
+from quotes.queries.books.ledger_faults import ledger_faults
 from tests.books import cast
 
 

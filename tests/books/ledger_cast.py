@@ -8,10 +8,13 @@ from decimal import Decimal
 from typing import Any
 from uuid import uuid4
 
-from quotes.actions.books.bills import BillLineGiven, enter_bill
-from quotes.actions.books.payments import refund, reverse_payment, take_payment
+from quotes.actions.books.entering_bills import enter_bill
+from quotes.actions.books.keeping_bills import BillLineGiven
+from quotes.actions.books.paying_back import refund
+from quotes.actions.books.payments import take_payment
+from quotes.actions.books.reversing import reverse_payment
 from quotes.models import Acceptance, Customer, Invoice, OpenItem, Payment, SupplierBill
-from quotes.queries.books.ledger import trial_balance
+from quotes.queries.books.balances import trial_balance
 from tests.cast import books, desk
 from tests.quotes.cast import NOW, ON
 

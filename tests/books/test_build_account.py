@@ -85,7 +85,7 @@ def test_a_build_half_way_says_what_was_asked_for_and_what_is_held(build: Accept
 
 
 def test_a_deposit_paid_back_is_not_held(build: Acceptance) -> None:
-    from quotes.actions.books.payments import refund
+    from quotes.actions.books.paying_back import refund
 
     paid: dict[str, Any] = {
         "customer": build.quote.customer,
@@ -105,7 +105,7 @@ def test_a_deposit_paid_back_is_not_held(build: Acceptance) -> None:
 
 
 def test_a_finished_build_moves_its_costs_to_the_cost_of_sales(build: Acceptance) -> None:
-    from quotes.actions.books.bills import use_stock
+    from quotes.actions.books.build_costs import use_stock
     from quotes.models import JournalLine
 
     use_stock(

@@ -12,7 +12,7 @@ from django.core.exceptions import ValidationError
 from quotes.actions.accepting import mark_done
 from quotes.actions.bench.declining import send_back
 from quotes.actions.bench.jobs import move
-from quotes.actions.books.bills import use_stock
+from quotes.actions.books.build_costs import use_stock
 from quotes.actions.books.calling_off import call_off
 from quotes.actions.books.drafts import start_deposit
 from quotes.actions.books.payments import take_payment

@@ -12,7 +12,8 @@ from quotes.actions.books.refused import DraftFaults, NotCreditable
 from quotes.calc.invoice.draft import Draft
 from quotes.models import Acceptance, InvoiceDraft, JournalLine, OpenItem
 from quotes.queries.books.build import build_account
-from quotes.queries.books.sheets import content_of, sheet_of_invoice
+from quotes.queries.books.credits import sheet_of_invoice
+from quotes.queries.books.sheets import content_of
 from tests.books import cast
 from tests.books.cast import NOW
 from tests.cast import books

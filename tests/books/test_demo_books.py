@@ -24,7 +24,9 @@ from quotes.documents.invoice.cii import cii_xml
 from quotes.documents.invoice.einvoice_check import findings
 from quotes.imports.demo.file import read_demo, read_year
 from quotes.models import CalledOff, ExportBatch, Invoice, JournalEntry, ServiceOutcome
-from quotes.queries.books.ledger import deposits_held, ledger_faults, trial_balance
+from quotes.queries.books.balances import trial_balance
+from quotes.queries.books.deposits import deposits_held
+from quotes.queries.books.ledger_faults import ledger_faults
 from tests.cast import PASSWORD, books
 from tests.shipped import load_shipped
 

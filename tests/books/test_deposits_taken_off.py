@@ -12,7 +12,7 @@ from quotes.actions.books.refused import DepositByReceipt, DraftFaults, NotCredi
 from quotes.calc.invoice.draft import Draft
 from quotes.models import Acceptance, JournalLine, OpenItem, Payment
 from quotes.queries.books.build import build_account
-from quotes.queries.books.sheets import sheet_of_invoice
+from quotes.queries.books.credits import sheet_of_invoice
 from tests.books import cast
 from tests.books.cast import NOW
 from tests.cast import books, desk

@@ -10,9 +10,10 @@ import pytest
 from django.core.management import CommandError, call_command
 from django.db import IntegrityError, connection, models, transaction
 
+from quotes.actions.accepting import mark_done
+from quotes.actions.answers import ask
 from quotes.actions.erasing import StillInHand, erase_customer
 from quotes.actions.links import new_link
-from quotes.actions.quotes import ask, mark_done
 from quotes.models import AuditWords, Customer, ErasedRow, Erasure, Revision, StoredFile
 from quotes.queries.erasure.plan import Plan, erasure_plan
 from quotes.queries.record.checks import CHECKS

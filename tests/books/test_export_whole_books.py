@@ -8,8 +8,10 @@ from decimal import Decimal
 import pytest
 
 from quotes.actions.books.batches import finish_batch, start_batch
-from quotes.actions.books.bills import pay_bill, use_stock
-from quotes.actions.books.opening import OpeningItem, enter_opening
+from quotes.actions.books.bills import pay_bill
+from quotes.actions.books.build_costs import use_stock
+from quotes.actions.books.opening import enter_opening
+from quotes.actions.books.opening_rows import OpeningItem
 from quotes.actions.books.write_off import write_off
 from quotes.models import BatchState, ExportBatch, Invoice
 from tests.books import cast

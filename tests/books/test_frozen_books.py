@@ -11,7 +11,10 @@ from django.db import IntegrityError, connection, models, transaction
 from django.db.models import ProtectedError
 
 from quotes.actions.books.batches import start_batch
-from quotes.actions.books.bills import BillLineGiven, enter_bill, pay_bill, use_stock
+from quotes.actions.books.bills import pay_bill
+from quotes.actions.books.build_costs import use_stock
+from quotes.actions.books.entering_bills import enter_bill
+from quotes.actions.books.keeping_bills import BillLineGiven
 from quotes.actions.books.payments import take_payment
 from quotes.actions.books.write_off import write_off
 from quotes.models import (

@@ -16,7 +16,8 @@ from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.invoice.draft import Draft
 from quotes.models import Acceptance, Invoice, InvoiceDraft, JournalEntry, OpenItem
 from quotes.queries.books.build import build_account
-from quotes.queries.books.sheets import content_of, draft_sheet, sheet_of_invoice
+from quotes.queries.books.credits import sheet_of_invoice
+from quotes.queries.books.sheets import content_of, draft_sheet
 from tests.books import cast
 from tests.books.cast import NOW
 from tests.cast import books, builder

@@ -9,12 +9,15 @@ from typing import Any
 
 import pytest
 
-from quotes.actions.books.bills import pay_bill, reverse_bill, use_stock
-from quotes.actions.books.payments import set_off
+from quotes.actions.books.allocating import set_off
+from quotes.actions.books.bills import pay_bill, reverse_bill
+from quotes.actions.books.build_costs import use_stock
 from quotes.actions.books.write_off import write_off
 from quotes.actions.refused import Refused
 from quotes.models import Acceptance, Invoice, OpenItem, Payment, SupplierBill
-from quotes.queries.books.ledger import ages, ledger_faults, statement_of, trial_balance
+from quotes.queries.books.balances import trial_balance
+from quotes.queries.books.customer_account import ages, statement_of
+from quotes.queries.books.ledger_faults import ledger_faults
 from tests.books import cast
 from tests.books.cast import NOW, ON
 from tests.books.ledger_cast import billed, bounced, deposit, for_what, marel, paid, paid_back

@@ -13,10 +13,10 @@ from uuid import uuid4
 import pytest
 from django.db import connection, transaction
 
+from quotes.actions.books.allocating import allocate
 from quotes.actions.books.journal import pass_the_gate
 from quotes.actions.books.months import lock_month
 from quotes.actions.books.numbers import series_number
-from quotes.actions.books.payments import allocate
 from quotes.actions.books.refused import BillEnteredAlready, NotAllocatable, NothingToPayBack
 from quotes.actions.books.refused_months import MonthClosed
 from quotes.actions.books.write_off import write_off
@@ -29,7 +29,8 @@ from quotes.models import (
     Payment,
     SupplierBill,
 )
-from quotes.queries.books.ledger import deposits_held, ledger_faults
+from quotes.queries.books.deposits import deposits_held
+from quotes.queries.books.ledger_faults import ledger_faults
 from tests.books import cast
 from tests.books.cast import GROSS, LATER, NOW, ON
 from tests.books.ledger_cast import billed, bounced, deposit, item_of, marel, paid, paid_back, still_open

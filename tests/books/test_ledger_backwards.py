@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 from django.core.exceptions import ValidationError
 
-from quotes.actions.books.payments import allocate, set_off, take_apart
+from quotes.actions.books.allocating import allocate, set_off, take_apart
 from quotes.actions.books.refused import NotAllocatable, NothingToPayBack, NotReversible
 from quotes.actions.books.write_off import write_off
 from quotes.calc.invoice.draft import Draft

@@ -9,10 +9,11 @@ from typing import Any
 import pytest
 from django.core.exceptions import ValidationError
 
-from quotes.actions.books.bills import pay_bill, reverse_bill, settle_cost_of_sales, use_stock
+from quotes.actions.books.bills import pay_bill, reverse_bill
+from quotes.actions.books.build_costs import settle_cost_of_sales, use_stock
 from quotes.actions.books.refused import BillEnteredAlready, BillReversed, NotReversible
 from quotes.models import Acceptance, BillPayment, JournalEntry, StockUse, SupplierBill
-from quotes.queries.books.ledger import build_cost, work_in_progress
+from quotes.queries.books.costs import build_cost, work_in_progress
 from tests.books import cast
 from tests.books.cast import NOW, ON
 from tests.books.ledger_cast import balance, billed, for_what

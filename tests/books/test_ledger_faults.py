@@ -12,7 +12,7 @@ from django.test.utils import CaptureQueriesContext
 
 from quotes.models import Acceptance, Allocation, JournalLine, OpenItem
 from quotes.models.frozen_triggers import let_go, thaw
-from quotes.queries.books.ledger import ledger_faults
+from quotes.queries.books.ledger_faults import ledger_faults
 from tests.books import cast
 from tests.books.cast import GROSS
 from tests.books.ledger_cast import billed, deposit, for_what, paid

@@ -13,14 +13,17 @@ from django.core.exceptions import ValidationError
 from quotes.actions.books.bills import pay_bill
 from quotes.actions.books.journal import refuse_closed
 from quotes.actions.books.months import lock_month, open_month
-from quotes.actions.books.opening import OpeningBill, OpeningDeposit, OpeningItem, enter_opening
+from quotes.actions.books.opening import enter_opening
+from quotes.actions.books.opening_rows import OpeningBill, OpeningDeposit, OpeningItem
 from quotes.actions.books.refused_months import MonthClosed, MonthNotOver, OpeningEntered, OpeningOutOfBalance
 from quotes.actions.books.settings import save_accounts, save_books_settings
 from quotes.actions.books.write_off import write_off
 from quotes.actions.refused import StaleDraft
 from quotes.calc.books.values import AccountCode
 from quotes.models import Acceptance, BooksSettings, JournalEntry, MonthLock, OpenItem, SupplierBill
-from quotes.queries.books.ledger import accounts_now, ages, books_settings, deposits_held
+from quotes.queries.books.chart import accounts_now, books_settings
+from quotes.queries.books.customer_account import ages
+from quotes.queries.books.deposits import deposits_held
 from quotes.queries.books.months import month_to_close
 from tests.books import cast
 from tests.books.cast import GROSS, NOW, ON

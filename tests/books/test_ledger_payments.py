@@ -11,7 +11,8 @@ from django.core.exceptions import ValidationError
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from quotes.actions.books.opening import OpeningItem, enter_opening
+from quotes.actions.books.opening import enter_opening
+from quotes.actions.books.opening_rows import OpeningItem
 from quotes.actions.books.refused import KeyTaken, NotAllocatable
 from quotes.models import Acceptance, Allocation, Invoice, JournalEntry, Payment
 from tests.books import cast

@@ -8,11 +8,11 @@ from typing import Any
 
 import pytest
 
+from quotes.actions.accepting import mark_done
 from quotes.actions.books.drafts import start_sale
-from quotes.actions.quotes import mark_done
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import Acceptance, Booking, BookingTerms, Invoice, InvoiceDraft, Quote
-from quotes.queries.books.ledger import Proposed, proposed_interest, proposed_lines, proposed_storage
+from quotes.queries.books.proposed import Proposed, proposed_interest, proposed_lines, proposed_storage
 from tests.books import cast
 from tests.books.cast import GROSS, NOW, ON
 from tests.books.ledger_cast import bounced, marel, paid

@@ -11,19 +11,15 @@ import pytest
 from django.db import connection
 from django.test.utils import CaptureQueriesContext
 
-from quotes.actions.books.opening import OpeningItem, enter_opening
+from quotes.actions.books.opening import enter_opening
+from quotes.actions.books.opening_rows import OpeningItem
 from quotes.actions.books.worked_hours import enter_hours
 from quotes.models import Acceptance, Invoice
-from quotes.queries.books.ledger import (
-    ages,
-    deposits_held,
-    ledger_faults,
-    margins,
-    open_items,
-    overdue_items,
-    statement_of,
-    trial_balance,
-)
+from quotes.queries.books.balances import trial_balance
+from quotes.queries.books.customer_account import ages, open_items, overdue_items, statement_of
+from quotes.queries.books.deposits import deposits_held
+from quotes.queries.books.ledger_faults import ledger_faults
+from quotes.queries.books.margins import margins
 from tests.books import cast
 from tests.books.cast import GROSS, NET, NOW, ON
 from tests.books.ledger_cast import billed, bounced, deposit, for_what, marel, paid, paid_back

@@ -14,7 +14,7 @@ from quotes.actions.books import batches
 from quotes.actions.books.batch_runs import run_batch
 from quotes.actions.books.batches import start_batch
 from quotes.models import Acceptance, BooksAccount, BooksSettings, ExportBatch, JournalEntry, MonthLock
-from quotes.queries.books.ledger import trial_balance
+from quotes.queries.books.balances import trial_balance
 from tests.books.books_pages import ago, bill, browser, day, invoiced
 from tests.books.page_forms import form_of, text_of, typed
 from tests.cast import books

@@ -13,7 +13,7 @@ from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.books.settings import save_books_settings
 from quotes.models import Acceptance, InvoiceDraft, JournalEntry, OpenItem
-from quotes.queries.books.ledger import trial_balance
+from quotes.queries.books.balances import trial_balance
 from quotes.views.books import overdue
 from tests.books import cast
 from tests.books.books_pages import ago, bill, browser, day, invoiced

@@ -8,7 +8,7 @@ import pytest
 from django.urls import reverse
 from pytest_django import DjangoAssertNumQueries
 
-from quotes.actions.quotes import mark_done
+from quotes.actions.accepting import mark_done
 from quotes.models import Acceptance, OpenItem
 from tests.books import cast
 from tests.books.books_pages import ago, bill, browser, day, invoiced

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from quotes.models import Acceptance, OpenItem
 from quotes.queries.books.build import build_account
-from quotes.queries.books.sheets import sheet_of_invoice
+from quotes.queries.books.credits import sheet_of_invoice
 from tests.books import cast
 from tests.books.cast import NOW
 

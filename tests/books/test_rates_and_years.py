@@ -12,8 +12,8 @@ from django.core.exceptions import ValidationError
 from quotes.actions.settings import save_settings
 from quotes.calc.shop import TaxComponent
 from quotes.models import Acceptance, Invoice, TaxRate, Workshop
+from quotes.queries.books.credits import sheet_of_invoice
 from quotes.queries.books.day import money_of
-from quotes.queries.books.sheets import sheet_of_invoice
 from quotes.queries.settings import settings_now
 from quotes.queries.tax_rates import tax_rates
 from quotes.queries.workshop import shop_rules
@@ -42,7 +42,7 @@ def test_a_rate_that_is_that_of_the_quote_is_not_spoken_of(build: Acceptance) ->
 
 
 def test_a_build_done_before_new_year_is_supplied_then_and_issued_after(build: Acceptance) -> None:
-    from quotes.actions.quotes import mark_done
+    from quotes.actions.accepting import mark_done
     from tests.cast import builder
 
     mark_done(acceptance=build, by=builder(), now=datetime(2026, 12, 30, 16, tzinfo=UTC))

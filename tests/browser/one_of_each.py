@@ -6,8 +6,8 @@ from django.db import connection, transaction
 from django.test import Client
 from django.utils import timezone
 
+from quotes.actions.answers import ask
 from quotes.actions.bench.findings_report import issue_findings
-from quotes.actions.quotes import ask
 from quotes.imports.demo.prices import write_demo_prices
 from quotes.models import Job
 from tests.bench.cast import LATER, built_job, job, recorded, stripped_job

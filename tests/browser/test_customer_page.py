@@ -8,7 +8,9 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import Page, expect
 
-from quotes.actions.quotes import ask, close_quote, new_link
+from quotes.actions.answers import ask
+from quotes.actions.drafts import close_quote
+from quotes.actions.links import new_link
 from quotes.models import Acceptance, Revision
 from tests.browser.chromium import DESK, PHONE
 from tests.browser.conftest import OpenPage

@@ -9,7 +9,8 @@ from django.urls import reverse
 from django.utils import timezone
 from playwright.sync_api import Locator, Page, expect
 
-from quotes.actions.quotes import issue, new_link
+from quotes.actions.issuing import issue
+from quotes.actions.links import new_link
 from quotes.models import FindingSeen, Job, Measured, Quote, RenewedPart
 from tests.bench.cast import written_down
 from tests.bench.parts_cast import real_comparison

@@ -9,7 +9,7 @@ from django.db import connection, transaction
 from django.utils import timezone
 from playwright.sync_api import Page, expect
 
-from quotes.actions.quotes import ask
+from quotes.actions.answers import ask
 from quotes.models import Workshop
 from tests.browser.steps import sheet_is_sound, sheet_is_sound_at_both, sign_in
 from tests.quotes import cast

@@ -4,7 +4,8 @@ from decimal import Decimal
 
 import pytest
 
-from catalogue.calc.resolve import UnknownEngineTypeError, resolve
+from catalogue.calc.resolve import resolve
+from catalogue.calc.settled import UnknownEngineTypeError
 from tests.cast import shipped, shipped_rows
 
 TYPES = ("single450", "twin650", "four600", "four1000")

@@ -7,7 +7,7 @@ from xml.etree import ElementTree
 import pytest
 
 from quotes.calc.sheet.chance_values import Chance
-from quotes.documents.picture import twenty_leaves
+from quotes.documents.drawing.leaves import twenty_leaves
 
 SVG = "{http://www.w3.org/2000/svg}"
 

@@ -6,10 +6,11 @@ from datetime import UTC, date, datetime
 from decimal import Decimal
 from typing import Any
 
+from quotes.actions.accepting import accept
 from quotes.actions.customers import CustomerDetails, create_customer
+from quotes.actions.drafts import keep_quote
 from quotes.actions.engines import create_engine
 from quotes.actions.issuing import freeze
-from quotes.actions.quotes import accept, keep_quote
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment
 from quotes.calc.sheet.values import Comparison
 from quotes.models import (

@@ -9,7 +9,9 @@ import pytest
 from django.core.exceptions import ValidationError
 from django.db import IntegrityError, transaction
 
-from quotes.actions.quotes import close_quote, decline, mark_done
+from quotes.actions.accepting import mark_done
+from quotes.actions.answers import decline
+from quotes.actions.drafts import close_quote
 from quotes.actions.refused import AlreadyAccepted, Lapsed, QuoteClosed, Superseded
 from quotes.calc.money.extras import extras_of
 from quotes.models import Acceptance, IssuedForGood, Quote, Revision

@@ -11,7 +11,8 @@ from typing import TypeVar
 import pytest
 from django.db import connection
 
-from quotes.actions.quotes import ask, keep_quote, save_draft
+from quotes.actions.answers import ask
+from quotes.actions.drafts import keep_quote, save_draft
 from quotes.actions.refused import StaleDraft
 from quotes.models import Acceptance, Engine, Quote, Reply, Revision
 from tests.cast import desk

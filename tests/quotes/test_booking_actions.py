@@ -10,6 +10,8 @@ import pytest
 from django.core.exceptions import ValidationError
 
 from catalogue.calc.money import round_half_up
+from quotes.actions.accepting import mark_done
+from quotes.actions.answers import decline
 from quotes.actions.booking import (
     AlreadyBooked,
     WeekFull,
@@ -17,7 +19,6 @@ from quotes.actions.booking import (
     cancel_booking,
 )
 from quotes.actions.enquiry import quote_enquiry
-from quotes.actions.quotes import decline, mark_done
 from quotes.calc.intake.booking_sheet import deposit_is_kept, deposit_sentence
 from quotes.models import Booking, Counter, Engine, Enquiry, SlotDeposit, Workshop
 from quotes.queries.bench_diary import diary

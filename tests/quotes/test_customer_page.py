@@ -11,7 +11,9 @@ from django.test import Client
 from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
-from quotes.actions.quotes import ask, close_quote, decline, new_link, withdraw_link
+from quotes.actions.answers import ask, decline
+from quotes.actions.drafts import close_quote
+from quotes.actions.links import new_link, withdraw_link
 from quotes.models import Link, Quote, Revision
 from tests.cast import desk
 from tests.quotes import cast
@@ -188,7 +190,7 @@ def test_a_declined_quote_may_still_be_accepted(client: Client, token: str, now:
 
 
 def test_what_was_asked_and_answered_stands_on_the_page(client: Client, token: str, now: Revision) -> None:
-    from quotes.actions.quotes import answer
+    from quotes.actions.answers import answer
 
     reply = ask(revision=now, text="Is the dyno in it?", name="Marel Otten", now=timezone.now())
     assert "We have it, and answer as soon as we can." in page(client, token)

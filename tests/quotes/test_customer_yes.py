@@ -13,7 +13,7 @@ from django.http import HttpResponse
 from django.test import Client
 from django.utils import timezone
 
-from quotes.actions.quotes import new_link
+from quotes.actions.links import new_link
 from quotes.calc.money.extras import extras_of
 from quotes.models import Acceptance, Quote, Reply, Revision
 from tests.cast import desk

@@ -8,7 +8,7 @@ from decimal import Decimal
 import pytest
 from django.core.exceptions import ValidationError
 
-from quotes.actions.quotes import close_quote, keep_quote, save_draft
+from quotes.actions.drafts import close_quote, keep_quote, save_draft
 from quotes.actions.refused import AlreadyAccepted, StaleDraft
 from quotes.models import Engine, Quote, Revision
 from tests.cast import desk, owner

@@ -16,9 +16,9 @@ from pytest_django import DjangoCaptureOnCommitCallbacks, DjangoDbBlocker
 from python_calamine import CalamineWorkbook
 
 from catalogue.queries import engine_catalogue
+from quotes.actions.drafts import save_draft
 from quotes.actions.files import quote_pdf_file, quote_workbook_file
 from quotes.actions.issuing import issue
-from quotes.actions.quotes import save_draft
 from quotes.actions.refused import ClassNotTicked, RequestFaults
 from quotes.calc.ask.request import Edits, Planned, Refusal
 from quotes.calc.compare import compare

@@ -8,9 +8,8 @@ from decimal import Decimal
 import pytest
 from django.db import IntegrityError, transaction
 
-from quotes.actions.drafts import save_draft
+from quotes.actions.drafts import close_quote, save_draft
 from quotes.actions.issuing import freeze, issue
-from quotes.actions.quotes import close_quote
 from quotes.actions.refused import QuoteClosed, SetUpMissing, StaleDraft
 from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.sheet.issued_values import Change

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 import pytest
 
-from quotes.actions.quotes import new_link, withdraw_link
+from quotes.actions.links import new_link, withdraw_link
 from quotes.actions.refused import NothingNew
 from quotes.models import Link, Quote, Revision
 from tests.cast import desk

@@ -11,7 +11,8 @@ from django.urls import reverse
 from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
-from quotes.actions.quotes import ask, save_draft
+from quotes.actions.answers import ask
+from quotes.actions.drafts import save_draft
 from quotes.models import Acceptance, Engine, Quote, Revision, Workshop
 from quotes.queries import today
 from quotes.views.today.item import day_words

@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 from django.core.exceptions import ValidationError
 
-from quotes.actions.quotes import answer, ask, decline
+from quotes.actions.answers import answer, ask, decline
 from quotes.actions.refused import AlreadyAccepted
 from quotes.models import Quote, Reply, Revision
 from tests.cast import desk

@@ -8,7 +8,8 @@ from datetime import datetime
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from quotes.actions.books.bills import BillLineGiven, enter_bill
+from quotes.actions.books.entering_bills import enter_bill
+from quotes.actions.books.keeping_bills import BillLineGiven
 from quotes.calc.books.given_bills import BillGiven
 from quotes.models import Acceptance, SupplierBill
 

@@ -9,8 +9,6 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 
 from catalogue.calc.said import say
-from quotes.actions.books.build_costs import settle_cost_of_sales, use_stock
-from quotes.actions.books.entering_bills import enter_bill
 from quotes.actions.books.journal import post
 from quotes.actions.books.keeping_bills import BillGiven, BillLineGiven, kept_bill
 from quotes.actions.books.money_given import not_to_come, way_to_pay
@@ -18,16 +16,7 @@ from quotes.actions.books.refused import BillReversed, NotReversible
 from quotes.actions.saving import save_checked
 from quotes.calc.books.posting import bill_payment_entry
 from quotes.models import BillPayment, SupplierBill
-from quotes.queries.books.ledger import accounts_now
-
-__all__ = [
-    "BillLineGiven",
-    "enter_bill",
-    "pay_bill",
-    "reverse_bill",
-    "settle_cost_of_sales",
-    "use_stock",
-]
+from quotes.queries.books.chart import accounts_now
 
 
 @transaction.atomic

@@ -16,8 +16,8 @@ from quotes.actions.books.money_given import currency_now, in_coins, not_to_come
 from quotes.actions.saving import save_checked
 from quotes.calc.books.posting import BuildCosts, cost_of_sales_entry, cost_taken_back_entry, stock_entry
 from quotes.models import Acceptance, JournalEntry, StockUse
+from quotes.queries.books.chart import accounts_now
 from quotes.queries.books.costs import build_cost, cost_of_sales, settled_among, work_in_progress
-from quotes.queries.books.ledger import accounts_now
 
 
 @transaction.atomic

@@ -11,7 +11,7 @@ from django.contrib.auth.models import User
 
 from quotes.actions.books.refused_months import EarlierDay, EarlierDayIsTheOwners
 from quotes.models import Invoice, Series
-from quotes.queries.books.ledger import books_settings
+from quotes.queries.books.chart import books_settings
 from quotes.queries.rights import may
 
 

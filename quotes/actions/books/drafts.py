@@ -30,9 +30,9 @@ from quotes.calc.invoice.taking import part_of_build, with_deposits
 from quotes.models import Acceptance, Customer, DepositBy, Invoice, InvoiceDraft, InvoiceKind
 from quotes.queries.books.account import BuildAccount
 from quotes.queries.books.build import build_account
+from quotes.queries.books.chart import books_settings
 from quotes.queries.books.credits import credit_content, credits_of, sheet_of_invoice
 from quotes.queries.books.day import money_of
-from quotes.queries.books.ledger import books_settings
 from quotes.queries.books.sheets import content_of
 from quotes.queries.people import name_of
 

@@ -17,9 +17,9 @@ from quotes.actions.books import drawing
 from quotes.actions.books.build_costs import settle_cost_of_sales, take_cost_of_sales_back
 from quotes.actions.books.checks import refuse_unfit
 from quotes.actions.books.day_order import refuse_earlier_day
+from quotes.actions.books.invoice_items import open_invoice_item
 from quotes.actions.books.journal import post, refuse_closed
 from quotes.actions.books.numbers import SeriesKind, series_number
-from quotes.actions.books.payments import open_invoice_item
 from quotes.actions.books.refused import DraftClosed, DraftFaults
 from quotes.actions.drafts import number_key
 from quotes.actions.saving import save_checked
@@ -30,9 +30,9 @@ from quotes.calc.books.posting import invoice_entry
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind, Payment, StoredFile
 from quotes.queries.books.build import build_account
+from quotes.queries.books.chart import accounts_now
 from quotes.queries.books.credits import credited_in_full
 from quotes.queries.books.invoiced import is_invoiced
-from quotes.queries.books.ledger import accounts_now
 from quotes.queries.books.sheets import draft_sheet
 
 SERIES: dict[str, SeriesKind] = {

@@ -19,8 +19,8 @@ from quotes.actions.saving import checked, save_checked
 from quotes.calc.books.bill_costs import costs_with_tax
 from quotes.calc.books.posting import BillCost, BillLineKind, bill_entry
 from quotes.models import Acceptance, BillLine, SupplierBill, TaxStyle, Workshop
+from quotes.queries.books.chart import accounts_now
 from quotes.queries.books.costs import settled_among
-from quotes.queries.books.ledger import accounts_now
 from quotes.queries.workshop import currency_decimals
 
 

@@ -7,7 +7,7 @@ from typing import Literal, get_args
 
 from quotes.actions.numbers import next_number
 from quotes.models import Counter, Series
-from quotes.queries.books.ledger import books_settings
+from quotes.queries.books.chart import books_settings
 
 SeriesKind = Literal["I", "C", "D", "R", "S", "W", "E"]
 """Invoice, credit note, deposit invoice, payment receipt, supplier's bill, write-off, export batch."""

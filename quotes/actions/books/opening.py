@@ -28,9 +28,7 @@ from quotes.calc.books.accounts import DEFAULT_ACCOUNTS, ON_THE_CREDIT_SIDE
 from quotes.calc.books.posting import OpeningLine, opening_entry
 from quotes.calc.books.values import Role
 from quotes.models import JournalEntry, JournalSource
-from quotes.queries.books.ledger import accounts_now
-
-__all__ = ["OpeningBill", "OpeningDeposit", "OpeningItem", "enter_opening"]
+from quotes.queries.books.chart import accounts_now
 
 ITEMISED: Mapping[Role, str] = {
     "receivables": to_say("customers"),

@@ -18,8 +18,8 @@ from quotes.actions.books.money_given import currency_now, in_coins, not_to_come
 from quotes.actions.books.refused import NothingToPayBack
 from quotes.calc.books.posting import MoneyMoved, payment_entry
 from quotes.models import Acceptance, Customer, ItemKind, Job, OpenItem, Payment, PaymentKind
+from quotes.queries.books.chart import accounts_now
 from quotes.queries.books.deposits import held_of
-from quotes.queries.books.ledger import accounts_now
 
 
 @transaction.atomic

@@ -13,34 +13,18 @@ from django.db import transaction
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.actions.books.allocating import (
-    allocate,
     locked,
     locked_open,
-    set_off,
     settle,
     settle_oldest,
-    take_apart,
 )
-from quotes.actions.books.invoice_items import open_invoice_item
 from quotes.actions.books.journal import post
 from quotes.actions.books.keeping_payments import kept_once
 from quotes.actions.books.money_given import currency_now, in_coins, not_to_come, way_to_pay
-from quotes.actions.books.paying_back import refund
 from quotes.actions.books.refused import NotAllocatable
-from quotes.actions.books.reversing import reverse_payment
 from quotes.calc.books.posting import MoneyMoved, payment_entry
 from quotes.models import Acceptance, Customer, ItemKind, Job, OpenItem, Payment, PaymentKind
-from quotes.queries.books.ledger import accounts_now
-
-__all__ = [
-    "allocate",
-    "open_invoice_item",
-    "refund",
-    "reverse_payment",
-    "set_off",
-    "take_apart",
-    "take_payment",
-]
+from quotes.queries.books.chart import accounts_now
 
 
 @transaction.atomic

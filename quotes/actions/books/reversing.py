@@ -18,8 +18,8 @@ from quotes.actions.books.money_given import not_to_come
 from quotes.actions.books.refused import NotReversible
 from quotes.calc.books.posting import MoneyMoved, payment_entry
 from quotes.models import Acceptance, ItemKind, OpenItem, Payment, PaymentKind
+from quotes.queries.books.chart import accounts_now
 from quotes.queries.books.deposits import build_of_payment, left_of_receipt
-from quotes.queries.books.ledger import accounts_now
 
 
 @transaction.atomic

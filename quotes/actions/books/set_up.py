@@ -10,7 +10,7 @@ from django.db import transaction
 
 from quotes.actions.books.settings import save_accounts, save_books_settings
 from quotes.calc.books.values import AccountCode
-from quotes.queries.books.ledger import accounts_now
+from quotes.queries.books.chart import accounts_now
 
 
 @transaction.atomic

@@ -19,7 +19,7 @@ from quotes.actions.books.refused import NotAllocatable
 from quotes.actions.saving import save_checked
 from quotes.calc.books.posting import write_off_entry
 from quotes.models import ItemKind, OpenItem, WriteOff
-from quotes.queries.books.ledger import accounts_now
+from quotes.queries.books.chart import accounts_now
 
 
 @transaction.atomic

@@ -10,8 +10,11 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from catalogue.calc.money import ZERO, round_half_up
-from quotes.actions.books.bills import BillLineGiven, enter_bill, pay_bill, use_stock
+from quotes.actions.books.bills import pay_bill
+from quotes.actions.books.build_costs import use_stock
+from quotes.actions.books.entering_bills import enter_bill
 from quotes.actions.books.extra_work import answer_extra_work, offer_extra_work
+from quotes.actions.books.keeping_bills import BillLineGiven
 from quotes.actions.books.worked_hours import enter_hours
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.sheet.values import Option

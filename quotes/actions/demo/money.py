@@ -14,14 +14,16 @@ from quotes.actions.books.calling_off import call_off
 from quotes.actions.books.drafts import save_invoice_draft, start_credit, start_deposit, start_invoice
 from quotes.actions.books.issuing import issue_invoice
 from quotes.actions.books.opening import enter_opening
-from quotes.actions.books.payments import refund, reverse_payment, take_payment
+from quotes.actions.books.paying_back import refund
+from quotes.actions.books.payments import take_payment
+from quotes.actions.books.reversing import reverse_payment
 from quotes.actions.books.write_off import write_off
 from quotes.actions.demo.bench import Day, answer_extra, bills, hours, offer_extra
 from quotes.calc.books.values import Role
 from quotes.calc.demo.year import Act, YearOpening
 from quotes.calc.invoice.draft import Draft
 from quotes.models import Customer, Invoice, InvoiceDraft, OpenItem, Payment
-from quotes.queries.books.ledger import books_settings
+from quotes.queries.books.chart import books_settings
 from quotes.queries.workshop import shop_rules
 
 

@@ -13,21 +13,24 @@ from django.db import transaction
 from django.utils import timezone
 
 from catalogue.calc.said import say
+from quotes.actions.accepting import accept
+from quotes.actions.answers import ask, decline
 from quotes.actions.books.settings import save_books_settings
 from quotes.actions.calls import Call, keep_call
 from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.demo.enquiries import write_demo_enquiry
 from quotes.actions.demo.year import write_year
+from quotes.actions.drafts import save_draft
 from quotes.actions.engines import create_engine
+from quotes.actions.issuing import issue
 from quotes.actions.people import give_role
-from quotes.actions.quotes import accept, ask, decline, issue, save_draft
 from quotes.actions.refused import Refused
 from quotes.actions.settings import save_settings
 from quotes.calc.demo.workshop import Demo, DemoCustomer, DemoQuote, DemoStep, Style
 from quotes.calc.demo.year import Year
 from quotes.calc.workshop_settings import Settings
 from quotes.models import Customer, Engine, Quote, Workshop
-from quotes.queries.books.ledger import books_settings
+from quotes.queries.books.chart import books_settings
 from quotes.queries.engines import engine_asked
 from quotes.queries.settings import settings_now
 from quotes.queries.sheets import request_of

@@ -10,6 +10,8 @@ from uuid import uuid4
 from django.contrib.auth.models import User
 from django.utils import timezone
 
+from quotes.actions.accepting import accept, mark_done
+from quotes.actions.answers import ask, decline
 from quotes.actions.bench.jobs import Intake, receive
 from quotes.actions.bench.orders import Asked, send_order
 from quotes.actions.bench.receipts import take_in_all
@@ -18,7 +20,6 @@ from quotes.actions.books.issuing import issue_invoice
 from quotes.actions.books.payments import take_payment
 from quotes.actions.drafts import keep_quote
 from quotes.actions.issuing import freeze
-from quotes.actions.quotes import accept, ask, decline, mark_done
 from quotes.calc.ask.request import Request
 from quotes.calc.sheet.values import Comparison
 from quotes.calc.years.plan import (

@@ -9,7 +9,7 @@ from catalogue.calc.said import say, say_figure
 from quotes.calc.ask.dyno_faults import dyno_faults, not_after
 from quotes.calc.ask.fault import Fault
 from quotes.calc.ask.request import Observed, Request, Segment
-from quotes.calc.life.clock import in_unit
+from quotes.calc.life.stretches import in_unit
 from quotes.calc.life.units import UNITS_OF_BASIS, WORDS, CannotConvert, per_basis, season
 from quotes.calc.scope.grounds import grounds_for
 from quotes.calc.scope.scope_faults import scope_faults

@@ -6,20 +6,7 @@ from dataclasses import dataclass
 
 from catalogue.calc.engine import Component, EngineCatalogue, Tier
 from quotes.calc.ask.request import Reading, Request
-from quotes.calc.life.stretches import Stretch, grade_in, in_unit, on_the_shelf, stretches
-
-__all__ = [
-    "READING_WEIGHT",
-    "UNKNOWN_SHARE",
-    "Used",
-    "clocked",
-    "fitted_tier",
-    "grade_in",
-    "in_unit",
-    "is_past_limit",
-    "used_shares",
-    "wear_share",
-]
+from quotes.calc.life.stretches import Stretch, on_the_shelf, stretches
 
 UNKNOWN_SHARE = 0.5
 """A component of unknown age is counted half used until it is measured; common practice, no source."""

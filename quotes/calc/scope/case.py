@@ -8,9 +8,10 @@ from functools import cached_property
 
 from catalogue.calc.engine import Component, Duty, EngineCatalogue, Grade, Part, Tier
 from quotes.calc.ask.request import Edits, Request
-from quotes.calc.life.clock import Used, fitted_tier, grade_in, used_shares
+from quotes.calc.life.clock import Used, fitted_tier, used_shares
 from quotes.calc.life.draws import Fitted
 from quotes.calc.life.horizon import leg
+from quotes.calc.life.stretches import grade_in
 from quotes.calc.life.units import UNITS_OF_BASIS, per_basis, season
 from quotes.calc.life.wear import (
     Wear,

@@ -13,9 +13,9 @@ from operator import add
 import numpy as np
 
 from catalogue.calc.engine import LOAD_CAUSES, Driver, Duty, EngineCatalogue, LoadCause, Tier
-from quotes.calc.life.clock import grade_in
 from quotes.calc.life.course import Article, Course, damages
 from quotes.calc.life.draws import SEASONS, Draws, duty_factors
+from quotes.calc.life.stretches import grade_in
 from quotes.calc.life.wear import Laws, life_factor, load_strength
 from quotes.calc.tune.loads import Loads, factor_from_load
 

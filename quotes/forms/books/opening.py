@@ -10,7 +10,8 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, to_say
-from quotes.actions.books.opening import ITEMISED, OpeningBill, OpeningDeposit, OpeningItem
+from quotes.actions.books.opening import ITEMISED
+from quotes.actions.books.opening_rows import OpeningBill, OpeningDeposit, OpeningItem
 from quotes.calc.books.accounts import ON_THE_CREDIT_SIDE, Accounts
 from quotes.calc.books.values import Role
 from quotes.forms.books.bills import LARGEST, figure_in

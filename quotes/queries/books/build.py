@@ -34,11 +34,11 @@ from quotes.models import (
 from quotes.queries.books.account import AcceptedLine, BuildAccount, DepositOf, HoursOf, LabourBy
 from quotes.queries.books.agreed import agreed_of
 from quotes.queries.books.build_deposits import by_invoice, by_receipt
+from quotes.queries.books.chart import books_settings
 from quotes.queries.books.clocked_work import clock_rates, clocked_unquoted, fixed_components
+from quotes.queries.books.credits import sheet_of_invoice
 from quotes.queries.books.day import MoneyOfDay, money_of
 from quotes.queries.books.deposits import used_by_sales
-from quotes.queries.books.ledger import books_settings
-from quotes.queries.books.sheets import sheet_of_invoice
 from quotes.queries.books.so_far import bought_lines, extras_bought, work_so_far
 from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import taxability

@@ -26,13 +26,11 @@ from quotes.calc.sheet.issued_values import Sheet
 from quotes.calc.shop import TaxCode
 from quotes.models import BooksSettings, Invoice, InvoiceDraft, Payment, Workshop
 from quotes.queries.books.agreed import agreed_of, engine_of
+from quotes.queries.books.chart import books_settings
 from quotes.queries.books.credits import credit_content, sheet_of_invoice
 from quotes.queries.books.day import money_of
-from quotes.queries.books.ledger import books_settings
 from quotes.queries.sheets import DRAFT, customer_party, paragraphs, sheet_of, terms_of, workshop_party
 from quotes.queries.starting_words import starting_words
-
-__all__ = ["content_of", "draft_sheet", "sheet_of_invoice", "supply_day"]
 
 
 def content_of(draft: InvoiceDraft) -> Draft:

@@ -9,7 +9,7 @@ from django.utils import translation
 from quotes.calc.books.papers import StatementPaper
 from quotes.models import Customer
 from quotes.queries.books.account_letter import borne_by_letters_to
-from quotes.queries.books.ledger import statement_of
+from quotes.queries.books.customer_account import statement_of
 
 
 def statement_paper(customer: Customer, first: date, last: date) -> StatementPaper:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from quotes.models import JournalEntry
-from quotes.queries.books.ledger import ledger_faults
+from quotes.queries.books.ledger_faults import ledger_faults
 
 
 def ledger() -> Iterator[tuple[str, ...]]:

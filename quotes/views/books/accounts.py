@@ -16,7 +16,7 @@ from quotes.actions.books.set_up import keep_books
 from quotes.actions.refused import StaleDraft
 from quotes.forms.books.refusing import refuse
 from quotes.forms.books.settings import AccountsForm, BooksSettingsForm
-from quotes.queries.books.ledger import accounts_now, books_settings
+from quotes.queries.books.chart import accounts_now, books_settings
 from quotes.queries.starting_words import starting_words
 from quotes.views.books.listed import currency_now
 from quotes.views.every_request.form_marks import version_of

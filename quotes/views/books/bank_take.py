@@ -22,7 +22,7 @@ from quotes.forms.books.bank import AsideForm, ticked
 from quotes.forms.books.fields import Payer
 from quotes.models import BankFile, BankLineState, Customer
 from quotes.queries.books.bank import Proposal, file_lines, known_in, proposals
-from quotes.queries.books.ledger import open_items
+from quotes.queries.books.customer_account import open_items
 from quotes.queries.books.payers import payers_offered
 from quotes.views.every_request.person import signed_in
 

@@ -18,7 +18,9 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from catalogue.calc.said import say
 from catalogue.calc.typed_figure import typed_number
-from quotes.actions.books.bills import BillLineGiven, enter_bill, pay_bill, reverse_bill
+from quotes.actions.books.bills import pay_bill, reverse_bill
+from quotes.actions.books.entering_bills import enter_bill
+from quotes.actions.books.keeping_bills import BillLineGiven
 from quotes.actions.books.refused import BillEnteredAlready
 from quotes.actions.books.refused_months import MonthClosed
 from quotes.actions.refused import Refused

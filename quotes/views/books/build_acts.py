@@ -10,7 +10,7 @@ from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.models import DepositBy
 from quotes.queries.books.account import BuildAccount
-from quotes.queries.books.ledger import books_settings
+from quotes.queries.books.chart import books_settings
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from django.urls import path
 from django.utils import timezone
 from django.views.decorators.http import require_safe
 
-from quotes.queries.books.ledger import ledger_faults
+from quotes.queries.books.ledger_faults import ledger_faults
 from quotes.views.books.home_lines import lines
 
 

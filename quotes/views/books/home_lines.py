@@ -14,8 +14,8 @@ from catalogue.calc.said import say, say_count
 from quotes.calc.said_days import said_month
 from quotes.models import Acceptance, TaxStyle, Workshop
 from quotes.queries.books import waiting
+from quotes.queries.books.chart import books_settings
 from quotes.queries.books.export_look import last_batch
-from quotes.queries.books.ledger import books_settings
 from quotes.queries.books.months import month_to_close
 
 

@@ -23,10 +23,10 @@ from quotes.forms.books.payment import WriteOffForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import Invoice, InvoiceDraft
 from quotes.models.books.invoice import InvoiceDraftQuerySet
+from quotes.queries.books.credits import sheet_of_invoice
 from quotes.queries.books.invoice_list import OURS, listed_documents, word_of
 from quotes.queries.books.payment_list import settled_by
 from quotes.queries.books.reminders import reminders_of
-from quotes.queries.books.sheets import sheet_of_invoice
 from quotes.queries.books.tax_written_off import tax_written_off_of
 from quotes.queries.rights import may_open
 from quotes.tables.books.invoices import InvoiceTable

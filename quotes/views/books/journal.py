@@ -18,7 +18,7 @@ from quotes.filters.books.journal import JournalFilter
 from quotes.forms.books.days import OneDay
 from quotes.models import JournalEntry
 from quotes.models.books.journal import JournalEntryQuerySet
-from quotes.queries.books.ledger import TrialBalance, trial_balance
+from quotes.queries.books.balances import TrialBalance, trial_balance
 from quotes.queries.books.tax_written_off import tax_in_write_offs
 from quotes.tables.books.documents import document_url
 from quotes.tables.books.journal import JournalTable

@@ -13,8 +13,8 @@ from django.utils.translation import gettext_lazy as _
 from quotes.calc.books.margin import BuildMargin, Margins, margins_of
 from quotes.filters.books.margin import MarginFilter
 from quotes.models import Acceptance
-from quotes.queries.books.ledger import books_settings, margins
-from quotes.queries.books.margins import last_invoiced
+from quotes.queries.books.chart import books_settings
+from quotes.queries.books.margins import last_invoiced, margins
 from quotes.tables.books.margin import MarginTable
 from quotes.views.books.listed import BooksList
 

@@ -17,7 +17,7 @@ from quotes.forms.books.opening import MORE, OpeningForm
 from quotes.forms.books.refusing import refuse
 from quotes.models import JournalEntry, JournalSource
 from quotes.queries.books.bills import builds_offered, suppliers_known
-from quotes.queries.books.ledger import accounts_now
+from quotes.queries.books.chart import accounts_now
 from quotes.queries.books.payers import payers_offered
 from quotes.views.books.listed import currency_now, decimals_now, with_more_rows
 from quotes.views.every_request.person import signed_in

@@ -26,7 +26,7 @@ from quotes.actions.refused import Refused
 from quotes.calc.invoice.draft import DraftLine
 from quotes.filters.books.overdue import OverdueFilter
 from quotes.models import OpenItem
-from quotes.queries.books.ledger import ages
+from quotes.queries.books.customer_account import ages
 from quotes.queries.books.proposed import interest_proposed
 from quotes.queries.books.reminders import last_reminded
 from quotes.tables.books.overdue import OverdueTable

@@ -16,8 +16,8 @@ from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.said import say
-from quotes.actions.books.payments import reverse_payment
 from quotes.actions.books.receipts import payment_receipt_file
+from quotes.actions.books.reversing import reverse_payment
 from quotes.actions.refused import Refused
 from quotes.filters.books.payments import PaymentFilter
 from quotes.forms.books.payment import TakeBackForm

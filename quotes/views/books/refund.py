@@ -12,7 +12,7 @@ from django.urls import path
 from django.utils import timezone
 
 from catalogue.calc.said import say
-from quotes.actions.books.payments import refund
+from quotes.actions.books.paying_back import refund
 from quotes.actions.refused import Refused
 from quotes.forms.books.payment import RefundForm, fresh_key
 from quotes.forms.books.refusing import refuse

@@ -15,7 +15,7 @@ from quotes.calc.books.statement import Statement
 from quotes.documents.invoice import statement_pdf
 from quotes.forms.books.days import Period
 from quotes.models import Customer, Invoice, Payment
-from quotes.queries.books.ledger import statement_of
+from quotes.queries.books.customer_account import statement_of
 from quotes.queries.books.statement_paper import statement_paper
 
 

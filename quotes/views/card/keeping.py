@@ -9,7 +9,7 @@ from django.utils import timezone
 
 from quotes.actions.calls import Call, keep_call, keep_call_as_enquiry
 from quotes.actions.customers import CustomerDetails
-from quotes.actions.quotes import save_draft
+from quotes.actions.drafts import save_draft
 from quotes.actions.refused import Refused, StaleDraft
 from quotes.calc.ask.request import Request
 from quotes.forms.card import Card

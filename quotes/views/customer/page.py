@@ -12,8 +12,9 @@ from django.utils import timezone
 from django.views.decorators.http import require_safe
 
 from catalogue.calc.said import say
+from quotes.actions.accepting import accept
+from quotes.actions.answers import ask, decline
 from quotes.actions.files import quote_pdf_file, quote_workbook_file, receipt_file
-from quotes.actions.quotes import accept, ask, decline
 from quotes.actions.refused import Refused, Superseded
 from quotes.calc.sheet.issued_values import Sheet
 from quotes.documents.customer_sheet import customer_sheet, heading_words

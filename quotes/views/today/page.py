@@ -14,7 +14,7 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST
 
 from catalogue.queries import engine_type_choices
-from quotes.actions.quotes import mark_done
+from quotes.actions.accepting import mark_done
 from quotes.actions.refused import Refused
 from quotes.models import Acceptance, Job, Workshop
 from quotes.queries import today

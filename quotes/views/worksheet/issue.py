@@ -10,7 +10,8 @@ from django.views.decorators.http import require_POST
 
 from catalogue.calc.said import say
 from quotes.actions.files import quote_pdf_file, quote_workbook_file
-from quotes.actions.quotes import issue, new_link, withdraw_link
+from quotes.actions.issuing import issue
+from quotes.actions.links import new_link, withdraw_link
 from quotes.actions.refused import ClassNotTicked, Refused, SetUpMissing
 from quotes.models import Link, Quote, Revision
 from quotes.views.every_request.form_marks import version_of

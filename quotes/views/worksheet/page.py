@@ -11,7 +11,7 @@ from django.urls import path, reverse
 from django.utils import timezone
 
 from catalogue.calc.said import say
-from quotes.actions.quotes import save_draft
+from quotes.actions.drafts import save_draft
 from quotes.actions.refused import Refused, StaleDraft
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.ask.request import Request

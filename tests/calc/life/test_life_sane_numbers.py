@@ -12,7 +12,8 @@ import math
 import pytest
 
 from quotes.calc.ask.request import Request
-from quotes.calc.life.clock import grade_in, used_shares
+from quotes.calc.life.clock import used_shares
+from quotes.calc.life.stretches import grade_in
 from quotes.calc.scope.case import wear_at
 from tests.calc.asked import tired_four, tired_single
 from tests.cast import shipped

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from catalogue.calc.engine import DRIVERS, Duty
-from quotes.calc.life.clock import grade_in
+from quotes.calc.life.stretches import grade_in
 from quotes.calc.life.units import season
 from quotes.calc.scope.case import wear_at
 from quotes.calc.tune.beside_trade import FURTHEST_APART, FactorsBeside, beside_trade, filling_ratio

@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 
 from catalogue.calc.engine import EngineCatalogue, Tier
-from quotes.calc.life.clock import grade_in
 from quotes.calc.life.course import Article, Course
+from quotes.calc.life.stretches import grade_in
 from quotes.calc.scope.case import wear_at
 from quotes.calc.tune.loads import Loads, loads_of
 from quotes.calc.tune.width import WAYS, Running, chances_otherwise

@@ -10,7 +10,7 @@ from typing import Literal
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import round_half_up
 from quotes.calc.ask.request import EngineAsked, Renewal, Segment, Unit
-from quotes.calc.life.clock import in_unit
+from quotes.calc.life.stretches import in_unit
 from quotes.calc.life.units import CannotConvert
 
 Outcome = Literal["failed", "sound", "past_limit"]

@@ -14,7 +14,8 @@ from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.ask.request import EngineAsked, Planned, Renewal, Request, Segment, Unit
 from quotes.calc.invoice.draft import DraftLine
-from quotes.calc.life.clock import in_unit, used_shares
+from quotes.calc.life.clock import used_shares
+from quotes.calc.life.stretches import in_unit
 from quotes.calc.scope.implications import build_graph, close
 from quotes.calc.sheet.values import Option
 

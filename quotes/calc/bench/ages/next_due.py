@@ -11,7 +11,8 @@ from typing import Literal
 from catalogue.calc.engine import Component, Duty, EngineCatalogue
 from catalogue.calc.said import to_say
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Unit
-from quotes.calc.life.clock import fitted_tier, grade_in, used_shares
+from quotes.calc.life.clock import fitted_tier, used_shares
+from quotes.calc.life.stretches import grade_in
 from quotes.calc.life.units import UNITS_OF_BASIS, event, per_basis, season
 from quotes.calc.scope.case import wear_at
 
