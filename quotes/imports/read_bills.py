@@ -51,6 +51,18 @@ def _take(
     supplier, number = str(values["supplier"]), str(values["number"])
     key = supplier.casefold(), number.casefold()
     bill = bills.setdefault(key, BillGiven(line, supplier, number, on, due))
+    faults = _day_faults(sheet, line, on, due, bill)
+    if not faults:
+        bill.tax += Decimal(str(values.get("tax", ZERO)))
+        kind, words = str(values["kind"]), str(values["description"])
+        net, build = Decimal(str(values["net"])), str(values.get("build", ""))
+        bill.lines.append(LineGiven(line, kind, words, net, build))
+    return faults
+
+
+def _day_faults(sheet: str, line: int, on: date, due: date | None, bill: BillGiven) -> list[RowFault]:
+    """What is wrong with the days of a line: they are those of its bill, and the later one comes later."""
+    nothing = say("nothing")
     faults = [
         RowFault(
             sheet,
@@ -62,24 +74,11 @@ def _take(
         )
         for heading, here, there in (
             (say("Date"), on, bill.on),
-            (say("To pay by"), due or say("nothing"), bill.due_on or say("nothing")),
+            (say("To pay by"), due or nothing, bill.due_on or nothing),
         )
         if here != there
     ]
     if due and due < on:
-        faults.append(
-            RowFault(
-                sheet,
-                line,
-                say("To pay by"),
-                str(due),
-                say("is before the bill's date"),
-                say("{on} or later", on=on),
-            )
-        )
-    if not faults:
-        bill.tax += Decimal(str(values.get("tax", ZERO)))
-        kind, words = str(values["kind"]), str(values["description"])
-        net, build = Decimal(str(values["net"])), str(values.get("build", ""))
-        bill.lines.append(LineGiven(line, kind, words, net, build))
+        early, allowed = say("is before the bill's date"), say("{on} or later", on=on)
+        faults.append(RowFault(sheet, line, say("To pay by"), str(due), early, allowed))
     return faults

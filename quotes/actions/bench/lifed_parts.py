@@ -35,26 +35,8 @@ def register(
     note: str = "",
 ) -> LifedPart:
     """Enter a part by its serial number; ValidationError by field, also where it is entered already."""
-    known = lifed_components(type_code)
-    if component not in known:
-        raise ValidationError(
-            {
-                "component": say(
-                    "{given} is none of: {allowed}.", given=repr(component), allowed=", ".join(known)
-                )
-            }
-        )
     serial = serial.strip()
-    if LifedPart.objects.filter(component=component, type_code=type_code, serial=serial).exists():
-        raise ValidationError(
-            {
-                "serial": say(
-                    "{serial} is entered already as {known} of this type.",
-                    serial=repr(serial),
-                    known=known[component],
-                )
-            }
-        )
+    _refuse_unfit(component, type_code, serial)
     _refuse_before(before)
     ran = bool(before.amount)
     return save_checked(
@@ -70,6 +52,20 @@ def register(
             note=note.strip(),
         )
     )
+
+
+def _refuse_unfit(component: str, type_code: str, serial: str) -> None:
+    known = lifed_components(type_code)
+    if component not in known:
+        wrong = say("{given} is none of: {allowed}.", given=repr(component), allowed=", ".join(known))
+        raise ValidationError({"component": wrong})
+    if LifedPart.objects.filter(component=component, type_code=type_code, serial=serial).exists():
+        wrong = say(
+            "{serial} is entered already as {known} of this type.",
+            serial=repr(serial),
+            known=known[component],
+        )
+        raise ValidationError({"serial": wrong})
 
 
 def _refuse_before(before: Before) -> None:

@@ -35,21 +35,11 @@ def order_again(
     if made := PurchaseOrder.objects.filter(lines__line_key=f"{AGAIN}{key.hex}").first():
         return made
     ((row, stands),) = lines_of(OrderLine.objects.filter(pk=line.pk))
-    if not why.strip():
-        raise ValidationError({"why": say("Nothing is given: say what happened to the first one.")})
-    if not ZERO < quantity <= stands.of("received"):
-        raise ValidationError(
-            {
-                "quantity": say(
-                    "{quantity} is not between 1 and {of}, as many as came.",
-                    quantity=exact(quantity),
-                    of=exact(stands.of("received")),
-                )
-            }
-        )
+    _refuse(quantity, why, came=stands.of("received"))
     on = timezone.localdate(now)
     offer = offers_now().get(row.part_number)
-    days = arrives(offer, on, closed_days(Workshop.objects.get_or_default(), on)) if offer else (None, None)
+    closed = closed_days(Workshop.objects.get_or_default(), on)
+    expected_on, slow_on = arrives(offer, on, closed) if offer else (None, None)
     spare = NewLine(
         build=row.build,
         part_number=row.part_number,
@@ -57,8 +47,8 @@ def order_again(
         unit=row.unit,
         quantity=quantity,
         unit_cost=offer.cost if offer else row.unit_cost,
-        expected_on=days[0],
-        slow_on=days[1],
+        expected_on=expected_on,
+        slow_on=slow_on,
         component=row.component,
         grade=row.grade,
         size=row.size,
@@ -66,3 +56,13 @@ def order_again(
         reading_id=row.reading_id,
     )
     return write_order(row.order.supplier, row.order.supplier_name, [spare], None, "", by, now)
+
+
+def _refuse(quantity: Decimal, why: str, *, came: Decimal) -> None:
+    if not why.strip():
+        raise ValidationError({"why": say("Nothing is given: say what happened to the first one.")})
+    if not ZERO < quantity <= came:
+        wrong = say(
+            "{quantity} is not between 1 and {of}, as many as came.", quantity=exact(quantity), of=exact(came)
+        )
+        raise ValidationError({"quantity": wrong})

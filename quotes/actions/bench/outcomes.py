@@ -17,7 +17,7 @@ from django.utils import timezone
 from catalogue.calc.said import say
 from quotes.actions.refused import Refused
 from quotes.actions.saving import save_checked
-from quotes.calc.bench.ages.promised import Promised, promised_over
+from quotes.calc.bench.ages.promised import promised_over
 from quotes.calc.bench.said import exact
 from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, Job, ServiceEnd, ServiceOutcome, ShopFactorChange, Workshop
@@ -76,11 +76,7 @@ def tell_outcome(
     if standing := outcome_of(build):
         raise ToldAlready(standing)
     _refuse(build, told, timezone.localdate(now))
-    service = promised_service(build)
-    unknown = told.end == ServiceEnd.UNKNOWN
-    share = 0.0 if unknown else float((told.ran or 0) / service.planned)
-    over = promised_over(service.option, share)
-    chance = service.option.chance
+    ran = None if told.end == ServiceEnd.UNKNOWN else told.ran
     return save_checked(
         ServiceOutcome(
             key=key,
@@ -88,15 +84,8 @@ def tell_outcome(
             job=job,
             type_code=build.quote.engine.type_code,
             tier=build.tier,
-            duty=service.duty,
-            planned=service.planned,
-            ran=None if unknown else told.ran,
-            unit=service.unit,
-            chance=chance.value,
-            chance_low=chance.low,
-            chance_high=chance.high,
-            shop_factor=_factor_of(build),
-            **_hazards(over),
+            ran=ran,
+            **_promise_of(build, ran),
             end=told.end,
             stopped_by=told.stopped_by if told.end == ServiceEnd.STOPPED else "",
             on=told.on,
@@ -108,8 +97,22 @@ def tell_outcome(
     )
 
 
-def _hazards(over: Promised) -> dict[str, float]:
-    return {"wear_hazard": over.wear, "hands_hazard": over.hands}
+def _promise_of(build: Acceptance, ran: Decimal | None) -> dict[str, Any]:
+    """What was promised for the whole service, and the hazard of so much of it as was run."""
+    service = promised_service(build)
+    chance = service.option.chance
+    over = promised_over(service.option, float((ran or 0) / service.planned))
+    return {
+        "duty": service.duty,
+        "planned": service.planned,
+        "unit": service.unit,
+        "chance": chance.value,
+        "chance_low": chance.low,
+        "chance_high": chance.high,
+        "shop_factor": _factor_of(build),
+        "wear_hazard": over.wear,
+        "hands_hazard": over.hands,
+    }
 
 
 def _factor_of(build: Acceptance) -> float:

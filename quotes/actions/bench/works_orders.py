@@ -15,6 +15,7 @@ from django.core.exceptions import ValidationError
 from django.db import transaction
 from django.utils import timezone, translation
 
+from catalogue.calc.engine import MachineWork
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.actions.bench.refused import NotInTheShop
@@ -62,15 +63,7 @@ def send_out(*, job: Job, sent: SentOut, key: UUID, by: User, now: datetime) -> 
         return made
     if job.left_at is not None:
         raise NotInTheShop(job.number)
-    work = catalogue_of(job).machine_work.get(sent.machine_work)
-    if work is None:
-        raise ValidationError(
-            {
-                "machine_work": say(
-                    "{machine_work} is no machine work of this engine.", machine_work=repr(sent.machine_work)
-                )
-            }
-        )
+    work = _work_of(job, sent.machine_work)
     _refuse(sent)
     sent = replace(sent, vendor=sent.vendor.strip() or work.vendor)
     number = next_number(kind=SERIES, year=timezone.localdate(now).year)
@@ -99,6 +92,14 @@ def send_out(*, job: Job, sent: SentOut, key: UUID, by: User, now: datetime) -> 
             by=by,
         )
     )
+
+
+def _work_of(job: Job, code: str) -> MachineWork:
+    work = catalogue_of(job).machine_work.get(code)
+    if work is None:
+        wrong = say("{machine_work} is no machine work of this engine.", machine_work=repr(code))
+        raise ValidationError({"machine_work": wrong})
+    return work
 
 
 def _refuse(sent: SentOut) -> None:

@@ -34,16 +34,7 @@ def use_stock(
 ) -> StockUse:
     """Take parts from the shelf for a build; `cost` is of all of them. Below nought they go back."""
     in_coins(cost, currency_now(), "cost", above_nought=False)
-    if cost * quantity < ZERO:
-        raise ValidationError(
-            {
-                "cost": say(
-                    "{cost} and a quantity of {quantity} point both ways.",
-                    cost=f"{cost:f}",
-                    quantity=f"{quantity:f}",
-                )
-            }
-        )
+    _refuse_both_ways(cost, quantity)
     row = save_checked(
         StockUse(
             build=build,
@@ -69,6 +60,19 @@ def use_stock(
         )
         post(entry=entry, by=by, now=now, builds={number: build})
     return row
+
+
+def _refuse_both_ways(cost: Decimal, quantity: Decimal) -> None:
+    if cost * quantity < ZERO:
+        raise ValidationError(
+            {
+                "cost": say(
+                    "{cost} and a quantity of {quantity} point both ways.",
+                    cost=f"{cost:f}",
+                    quantity=f"{quantity:f}",
+                )
+            }
+        )
 
 
 @transaction.atomic

@@ -22,7 +22,9 @@ from quotes.actions.saving import save_checked
 from quotes.calc.bench.again.committed import Touches
 from quotes.calc.invoice.draft import Draft, DraftLine
 from quotes.calc.invoice.sums import document_sums, invoice_lines
+from quotes.calc.invoice.values import Sums
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState, FindingSeen, Photo, Workshop
+from quotes.models.books.build import ExtraWorkQuerySet
 from quotes.queries.bench.again.committed import committed_of, promised_on, stopped_by
 from quotes.queries.books.day import money_of
 from quotes.queries.people import name_of
@@ -71,44 +73,41 @@ def offer_extra_work(
     refuse_called_off(row)
     if not lines:
         raise ValidationError({"lines": say("Extra work without a line has no price: give it at least one.")})
-    offered = ExtraWork.objects.filter(build=row)
-    index = (offered.aggregate(last=Max("index"))["last"] or 0) + 1
     refuse_line_faults(lines, on := timezone.localdate(now))
-    for waiting in offered.waiting():
-        if waiting.words == words.strip() and waiting.lines == _stored(lines, waiting.index):
-            return waiting
-    money = money_of(on)
-    priced = invoice_lines(Draft(lines=tuple(lines)), money.tax_codes, money.decimals)
-    sums = document_sums(priced, (), money.tax_codes, decimals=money.decimals)
-    committed = committed_of(row, offered)
+    offered = ExtraWork.objects.filter(build=row)
+    if waiting := _waiting(offered, words.strip(), lines):
+        return waiting
+    sums, committed = _sums(lines, on), committed_of(row, offered)
     reasons = committed.must_ask(sums.gross, about.touches)
     if within_limit and reasons:
         raise MustAsk(reasons)
-    return save_checked(
-        ExtraWork(
-            build=row,
-            index=index,
-            words=words.strip(),
-            risk_if_declined=risk_if_declined.strip(),
-            lines=_stored(lines, index),
-            net=sums.net,
-            tax=sums.tax,
-            gross=sums.gross,
-            state=ExtraWorkState.WITHIN if within_limit else ExtraWorkState.OFFERED,
-            touches=list(reasons),
-            stops=list(() if within_limit else stopped_by(row, about.components)),
-            components=list(about.components),
-            rider_safety=about.rider_safety,
-            old_gross=committed.total,
-            new_gross=committed.total + sums.gross,
-            old_ready_on=promised_on(row),
-            new_ready_on=about.new_ready_on,
-            photo=about.photo,
-            finding=about.finding,
-            offered_at=now,
-            offered_by=by,
-        )
-    )
+    extra = ExtraWork(build=row, words=words.strip(), risk_if_declined=risk_if_declined.strip())
+    extra.index = (offered.aggregate(last=Max("index"))["last"] or 0) + 1
+    extra.lines = _stored(lines, extra.index)
+    extra.net, extra.tax, extra.gross = sums.net, sums.tax, sums.gross
+    extra.old_gross, extra.new_gross = committed.total, committed.total + sums.gross
+    extra.state = ExtraWorkState.WITHIN if within_limit else ExtraWorkState.OFFERED
+    extra.touches = list(reasons)
+    extra.stops = [] if within_limit else list(stopped_by(row, about.components))
+    extra.components, extra.rider_safety = list(about.components), about.rider_safety
+    extra.old_ready_on, extra.new_ready_on = promised_on(row), about.new_ready_on
+    extra.photo, extra.finding = about.photo, about.finding
+    extra.offered_at, extra.offered_by = now, by
+    return save_checked(extra)
+
+
+def _waiting(offered: ExtraWorkQuerySet, words: str, lines: Sequence[DraftLine]) -> ExtraWork | None:
+    """The same offer, where it waits for its answer."""
+    for waiting in offered.waiting():
+        if waiting.words == words and waiting.lines == _stored(lines, waiting.index):
+            return waiting
+    return None
+
+
+def _sums(lines: Sequence[DraftLine], on: date) -> Sums:
+    money = money_of(on)
+    priced = invoice_lines(Draft(lines=tuple(lines)), money.tax_codes, money.decimals)
+    return document_sums(priced, (), money.tax_codes, decimals=money.decimals)
 
 
 def _stored(lines: Sequence[DraftLine], index: int) -> list[dict[str, object]]:

@@ -44,12 +44,7 @@ def refund(
         raise ValidationError(
             {"from_item": say("Say what is paid back: a credit, or the deposit of a build.")}
         )
-    build = deposit_of if isinstance(deposit_of, Acceptance) else None
-    job = deposit_of if isinstance(deposit_of, Job) else None
-    if build is not None:
-        Acceptance.objects.select_for_update().get(pk=build.pk)
-    if job is not None:
-        Job.objects.select_for_update().get(pk=job.pk)
+    build, job = _locked_deposit(deposit_of)
     currency = currency_now()
     payment, new = kept_once(
         Payment(
@@ -76,6 +71,13 @@ def refund(
         _refuse_more_than_held(payment)
     post(entry=payment_entry(_moved(payment), accounts_now()), by=by, now=now, payment=payment)
     return payment
+
+
+def _locked_deposit(of: Acceptance | Job | None) -> tuple[Acceptance | None, Job | None]:
+    """The build or the job that a deposit is held for, locked: nobody else pays it back meanwhile."""
+    if isinstance(of, Acceptance):
+        return Acceptance.objects.select_for_update().get(pk=of.pk), None
+    return None, Job.objects.select_for_update().get(pk=of.pk) if of else None
 
 
 def _from_credit(payment: Payment, from_item: OpenItem, by: User, now: datetime) -> None:

@@ -33,6 +33,25 @@ def write_off(*, item: OpenItem, amount: Decimal, reason: str, on: date, by: Use
         raise ValidationError({"reason": say("Write why: the accounts ask for it.")})
     number = series_number(kind="W", on=not_to_come(on, now))
     debit = locked([item.pk])[item.pk]
+    _refuse_more_than_open(debit, amount)
+    customer, reason = debit.customer, reason.strip()
+    row = save_checked(
+        WriteOff(number=number, customer=customer, on=on, amount=amount, reason=reason, by=by, at=now)
+    )
+    settle(_credit(row), debit, amount, on=on, by=by, now=now)
+    entry = write_off_entry(
+        on=on,
+        number=number,
+        of=debit.number,
+        party=customer.name,
+        amount=amount,
+        accounts=accounts_now(),
+    )
+    post(entry=entry, by=by, now=now, write_off=row)
+    return row
+
+
+def _refuse_more_than_open(debit: OpenItem, amount: Decimal) -> None:
     if amount > debit.open_amount:
         most = max(debit.open_amount, ZERO)
         raise NotAllocatable(
@@ -43,34 +62,16 @@ def write_off(*, item: OpenItem, amount: Decimal, reason: str, on: date, by: Use
                 number=debit.number,
             )
         )
-    row = save_checked(
-        WriteOff(
-            number=number,
-            customer=debit.customer,
-            on=on,
-            amount=amount,
-            reason=reason.strip(),
-            by=by,
-            at=now,
-        )
-    )
-    credit = OpenItem.objects.create(
-        customer=debit.customer,
+
+
+def _credit(row: WriteOff) -> OpenItem:
+    """What is written off, on the customer's account, where it settles what was asked for."""
+    return OpenItem.objects.create(
+        customer=row.customer,
         kind=ItemKind.WRITE_OFF,
-        number=number,
-        on=on,
-        amount=-amount,
-        open_amount=-amount,
+        number=row.number,
+        on=row.on,
+        amount=-row.amount,
+        open_amount=-row.amount,
         write_off=row,
     )
-    settle(credit, debit, amount, on=on, by=by, now=now)
-    entry = write_off_entry(
-        on=on,
-        number=number,
-        of=debit.number,
-        party=debit.customer.name,
-        amount=amount,
-        accounts=accounts_now(),
-    )
-    post(entry=entry, by=by, now=now, write_off=row)
-    return row

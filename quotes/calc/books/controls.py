@@ -81,7 +81,9 @@ class Controls:
 
     def checked(self) -> tuple[Control, ...]:
         """Every control, those that agree and those that do not."""
-        sheets, lists, journal = to_say("frozen documents"), to_say("list of documents"), to_say("journal")
+        return *self._of_entries(), *self._of_sales(), *self._of_money()
+
+    def _of_entries(self) -> tuple[Control, ...]:
         return (
             self._control(
                 to_say("Lines of the journal"),
@@ -103,6 +105,11 @@ class Controls:
                 to_say("documents"),
                 "documents",
             ),
+        )
+
+    def _of_sales(self) -> tuple[Control, ...]:
+        sheets, lists, journal = to_say("frozen documents"), to_say("list of documents"), to_say("journal")
+        return (
             self._control(
                 to_say("Sales before tax"), sheets, "net", to_say("lines of the documents"), "lines_net"
             ),
@@ -113,6 +120,11 @@ class Controls:
             self._control(to_say("Tax on sales"), sheets, "tax", to_say("tax summary"), self.taxes.sales_tax),
             self._control(to_say("Sales with tax"), sheets, "gross", lists, "list_gross"),
             self._control(to_say("Sales with tax"), sheets, "gross", journal, "journal_gross"),
+        )
+
+    def _of_money(self) -> tuple[Control, ...]:
+        journal = to_say("journal")
+        return (
             self._control(to_say("Payments"), to_say("payments"), "paid", journal, "journal_paid"),
             self._control(
                 to_say("Tax on purchases"), to_say("bills"), "bill_tax", journal, "journal_bill_tax"
