@@ -60,7 +60,7 @@ def leave_answers(comparison: Comparison, language: str) -> Answers:
         "goes": _goes(leave.where_the_chance_goes),
         "locks": _locks(leave.wheel_lock),
         "good_for": _good_for(leave.good_for, leave.good_for_reason),
-        "first_due": _due(leave.falls_due[0]) if leave.falls_due else EMPTY,
+        "first_due": _due(leave.falls_due[0], comparison) if leave.falls_due else EMPTY,
         "power": Cell(say("as it is"), _measured(leave.power)),
         "hours": Cell(figure(leave.hours, 1, language), value=leave.hours),
     }
@@ -77,7 +77,7 @@ def option_answers(option: Option, comparison: Comparison, language: str, class_
         "locks": _locks(option.wheel_lock),
         "good_for": _good_for(option.good_for, option.good_for_reason),
         "opened": _opened(option),
-        "first_due": _due(option.first_due) if option.first_due else EMPTY,
+        "first_due": _due(option.first_due, comparison) if option.first_due else EMPTY,
         "power": _power(option),
         "class": _class(option, class_name),
         "hours": Cell(figure(option.hours, 1, language), value=option.hours),
@@ -93,7 +93,6 @@ def _sums(option: Option, comparison: Comparison, language: str) -> Answers:
         "gross": option.gross.typical,
         "net": option.net.typical,
         "tax": option.tax.typical,
-        "season_cost": option.cost_per_season,
         "deposit": option.deposit,
     }
     if not comparison.firm:
@@ -103,9 +102,17 @@ def _sums(option: Option, comparison: Comparison, language: str) -> Answers:
     each = amount_in_words(1, option.cost_unit).removeprefix("1 ")
     return {
         **{code: _money(amount, comparison, language) for code, amount in sums.items()},
+        "season_cost": _money(option.cost_per_season, comparison, language, usual_season(option)),
         "unit_cost": _money(option.cost_per_unit, comparison, language, say("per {unit}", unit=each)),
         **_whole_season(option, comparison, language),
     }
+
+
+def usual_season(option: Option) -> str:
+    """How long the season is that a season's cost is for; nothing on a sheet of before it was said."""
+    if option.season_use is None:
+        return ""
+    return say("of {amount}, as is usual", amount=estimate_in_words(option.season_use, option.cost_unit))
 
 
 def _whole_season(option: Option, comparison: Comparison, language: str) -> Answers:
@@ -209,11 +216,15 @@ def _at(opening: Opening) -> str:
     return estimate_in_words(opening.amount, opening.unit)
 
 
-def _due(due: Due) -> Cell:
+def _due(due: Due, comparison: Comparison) -> Cell:
+    """The part that runs out first: inside the season that this customer plans, or after how many like it."""
     if due.amount < 1:
         return Cell(inside(plain_name(due.name)), say("now"))
     amount = estimate_in_words(due.amount, due.unit)
-    when = say("{amount}, {seasons} seasons", amount=amount, seasons=say_figure(due.seasons, 1))
+    seasons = due.amount / comparison.planned.amount
+    when = say("{amount}, within your season", amount=amount)
+    if seasons >= 1:
+        when = say("{amount}, {seasons} of your seasons", amount=amount, seasons=say_figure(seasons, 1))
     return Cell(inside(plain_name(due.name)), when)
 
 

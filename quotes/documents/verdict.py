@@ -128,6 +128,12 @@ def _dearer(
     option: Option, options: list[Option], best: list[Option], comparison: Comparison, language: str
 ) -> str:
     cheapest = options[0]
+    if _same_work(option, cheapest):
+        return say(
+            "{name} is the same work as {other}, at the same price.",
+            name=option.name,
+            other=inside(cheapest.name),
+        )
     apart = option.planned_gross.typical - cheapest.planned_gross.typical
     more = round_money(apart, comparison.currency, language)
     opened = bool(option.season or cheapest.season)
@@ -141,6 +147,15 @@ def _dearer(
             "{sentence}, but {finishes}", sentence=sentence, finishes=_finishes_less(option, options)
         )
     return f"{sentence}.{_opened(option)}"
+
+
+def _same_work(option: Option, other: Option) -> bool:
+    """An engine that came in as the one already is only freshened by both."""
+    return (
+        option.planned_gross == other.planned_gross
+        and option.renewed.keys() == other.renewed.keys()
+        and option.reconditioned.keys() == other.reconditioned.keys()
+    )
 
 
 def _finishes_less(option: Option, options: list[Option]) -> str:
@@ -204,5 +219,19 @@ def _difference(before: Option, after: Option, comparison: Comparison, language:
         more=sign + round_money(apart, comparison.currency, language),
         adds=tuple(plain_name(reason.name) for code, reason in new.items() if code not in old),
         drops=tuple(plain_name(reason.name) for code, reason in old.items() if code not in new),
-        power=power_in_words(after),
+        power=_power_against(before, after),
+    )
+
+
+def _power_against(before: Option, after: Option) -> str:
+    """What the one gives more or less than the other: each gain is held against what is fitted now."""
+    had, has = (100 + each.power_gain_pct.typical for each in (before, after))
+    gain = round(100 * (has / had - 1))
+    if not gain:
+        return say("the same power")
+    amount = f"{abs(gain)}{NO_BREAK}%"
+    return (
+        say("about {gain} more power", gain=amount)
+        if gain > 0
+        else say("about {gain} less power", gain=amount)
     )

@@ -57,6 +57,22 @@ def test_each_column_says_how_far_it_is_good_for() -> None:
     assert words("good_for") == ["400 miles", "2,030 miles", "1,850 miles", "1,340 miles"]
 
 
+def test_what_falls_due_is_set_against_the_season_of_this_customer() -> None:
+    assert notes("first_due") == [
+        "400 miles, within your season",
+        "2,030 miles, 1.0 of your seasons",
+        "1,850 miles, within your season",
+        "1,340 miles, within your season",
+    ]
+
+
+def test_what_a_season_costs_says_how_long_a_season_that_is() -> None:
+    assert notes("season_cost") == [""] * 4
+    mild = COMPARISON.options[1].model_copy(update={"season_use": 2000.0})
+    (cell,) = row("season_cost", comparison_with(mild)).cells[1:]
+    assert cell.note.replace("\N{NO-BREAK SPACE}", " ") == "of 2,000 miles, as is usual"
+
+
 def test_an_opening_inside_the_season_is_told() -> None:
     assert words("opened")[1:] == ["no", "no", "yes, at 1,340 miles"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from catalogue.calc.money import round_half_up
 from quotes.calc.sheet.chance_values import Against
-from quotes.calc.sheet.values import Comparison, Option
+from quotes.calc.sheet.values import Comparison, Option, Range
 from quotes.documents.verdict import differences, verdict
 from tests.documents.samples import comparison_with, from_hopeless_to_nearly_sure, one_option
 from tests.sample_sheet import sample_comparison
@@ -97,6 +97,30 @@ def test_each_tier_is_set_against_the_one_before() -> None:
         "+$2,510",
     )
     assert full.adds == ("Connecting rods",)
+
+
+def test_power_is_set_against_that_of_the_tier_before() -> None:
+    refresh, mild, full = sample_comparison().options
+    gains = (refresh, 0.0), (mild, 7.0), (full, 16.0)
+    options = [each.model_copy(update={"power_gain_pct": _exactly(gain)}) for each, gain in gains]
+    assert [each.power for each in differences(comparison_with(*options))] == [
+        "about 7\N{NO-BREAK SPACE}% more power",
+        "about 8\N{NO-BREAK SPACE}% more power",
+    ]
+    back = differences(comparison_with(options[2], options[0], options[0]))
+    assert [each.power for each in back] == ["about 14\N{NO-BREAK SPACE}% less power", "the same power"]
+
+
+def _exactly(gain: float) -> Range:
+    return Range(low=gain, typical=gain, high=gain)
+
+
+def test_the_same_work_twice_is_said_to_be_the_same() -> None:
+    refresh, mild, _ = sample_comparison().options
+    again = refresh.model_copy(update={"tier": mild.tier, "name": mild.name})
+    said = told(comparison_with(refresh, again))
+    assert "Mild build is the same work as refresh, at the same price." in said
+    assert "$0" not in said
 
 
 def test_what_a_dearer_tier_leaves_out_is_told_too() -> None:

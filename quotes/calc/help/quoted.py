@@ -48,7 +48,8 @@ QUOTED: dict[str, Help] = {
     ),
     "per_season": Help(
         "Cost for a season",
-        "What a season comes to in the long run, when every part is renewed as it falls due, with tax.",
+        "What a season of the usual length comes to in the long run, when every part is renewed as it falls "
+        "due, with tax.",
     ),
     "deposit": Help("Deposit", "What is due at the yes; it is taken off the invoice."),
     "margin": Help(

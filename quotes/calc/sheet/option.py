@@ -169,7 +169,8 @@ def _how_far(case: Case, measures: Measures, sums: Totals, plan: SeasonPlan | No
     bound = measures.good_for()
     found = dues(case, measures.wears)
     per_unit = sums.gross.typical / Decimal(str(max(in_planned_unit(case, bound.use), 1e-6)))
-    per_season = per_unit * Decimal(str(in_planned_unit(case, season(case.duty))))
+    usual = in_planned_unit(case, season(case.duty))
+    per_season = per_unit * Decimal(str(usual))
     decimals = case.shop.decimals
     return {
         "good_for": service(case, bound.use),
@@ -180,6 +181,7 @@ def _how_far(case: Case, measures: Measures, sums: Totals, plan: SeasonPlan | No
         "cost_per_season": plan.cost_per_season if plan else round_half_up(per_season, decimals),
         "cost_per_unit": plan.cost_per_unit if plan else round_half_up(per_unit, decimals),
         "cost_unit": planned_unit(case),
+        "season_use": usual,
     }
 
 

@@ -68,6 +68,8 @@ class Option(Value):
     cost_per_season: Decimal
     cost_per_unit: Decimal
     cost_unit: Unit
+    season_use: float | None = None
+    """The season usual in this duty, in `cost_unit`: what `cost_per_season` is for."""
     expected_loss: Decimal | None
     """Cost plus loss x (1 - chance), where the customer named a loss."""
     deposit: Decimal

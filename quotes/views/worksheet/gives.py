@@ -18,6 +18,7 @@ from quotes.calc.sheet.words import (
     risk_in_words,
     whole_percent,
 )
+from quotes.documents.answers import usual_season
 from quotes.documents.words import day, figure
 
 NAMED = 3
@@ -41,7 +42,8 @@ def what_it_gives(option: Option) -> Iterable[Gives]:
     if option.season is not None:
         whole = figure(option.planned_gross.typical)
         yield Gives(say("The planned service, its openings made"), whole, "season", say("with tax"))
-    yield Gives(say("Cost for a season"), figure(option.cost_per_season), "per_season", say("with tax"))
+    taxed = ", ".join(filter(None, (say("with tax"), usual_season(option))))
+    yield Gives(say("Cost for a season"), figure(option.cost_per_season), "per_season", taxed)
     if option.expected_loss is not None:
         yield _with_loss(option.expected_loss)
     yield Gives(say("Deposit"), figure(option.deposit), "deposit")
