@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.chance_values import Chance
 from quotes.calc.sheet.values import Comparison, Option
+from quotes.calc.sheet.words import joined
 from quotes.documents.words import (
     NO_BREAK,
     chance_with_band,
@@ -53,6 +54,16 @@ class Difference:
     adds: tuple[str, ...]
     drops: tuple[str, ...]
     power: str
+    same: bool
+    """The same work at the same price."""
+
+    @property
+    def adds_in_words(self) -> str:
+        return joined(self.adds)
+
+    @property
+    def drops_in_words(self) -> str:
+        return joined(self.drops)
 
 
 def verdict(comparison: Comparison, language: str = "") -> Verdict:
@@ -220,6 +231,7 @@ def _difference(before: Option, after: Option, comparison: Comparison, language:
         adds=tuple(plain_name(reason.name) for code, reason in new.items() if code not in old),
         drops=tuple(plain_name(reason.name) for code, reason in old.items() if code not in new),
         power=_power_against(before, after),
+        same=_same_work(after, before),
     )
 
 

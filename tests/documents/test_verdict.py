@@ -121,6 +121,7 @@ def test_the_same_work_twice_is_said_to_be_the_same() -> None:
     said = told(comparison_with(refresh, again))
     assert "Mild build is the same work as refresh, at the same price." in said
     assert "$0" not in said
+    assert [each.same for each in differences(comparison_with(refresh, again, mild))] == [True, False]
 
 
 def test_what_a_dearer_tier_leaves_out_is_told_too() -> None:

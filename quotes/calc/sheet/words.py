@@ -219,10 +219,17 @@ def listed(names: Sequence[str]) -> str:
 
     >>> listed(["pistons", "rings", "pins"])
     'pistons, rings and pins'
+    >>> listed(["shaft, bearing, impeller", "rings", "pins"])
+    'shaft, bearing, impeller; rings and pins'
     """
     if len(names) < 2:
         return "".join(names)
-    return say("{names} and {last}", names=", ".join(names[:-1]), last=names[-1])
+    return say("{names} and {last}", names=joined(names[:-1]), last=names[-1])
+
+
+def joined(names: Sequence[str]) -> str:
+    """Names one after the other, told apart even where one of them holds commas itself."""
+    return ("; " if any(", " in name for name in names) else ", ").join(names)
 
 
 def _whole(share: float) -> int:

@@ -92,7 +92,7 @@ def _told(row: PaymentReminder) -> dict[str, Any]:
         "reminder": row,
         "paper": paper,
         "name": title_of(paper.time),
-        "claims": [(claim, now.get(claim.number)) for claim in paper.claims],
+        "claims": [(claim, now.get(claim.number), claim.time - 1) for claim in paper.claims],
         "left": sum(item.open_amount for item in now.values()),
         "sendings": list(row.sendings.select_related("by")),
     }
