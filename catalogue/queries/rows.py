@@ -29,7 +29,8 @@ class BusyCatalogueError(RuntimeError):
 
 def version() -> str:
     """What tells one state of the catalogue from every other; empty before the first load."""
-    row = CatalogueVersion.objects.filter(id=1).first()
+    # There is one row at most, so it is not put in order.
+    row = next(iter(CatalogueVersion.objects.filter(id=1)), None)
     return "" if row is None else str(row)
 
 

@@ -14,7 +14,7 @@ from quotes.actions.books.refused import CalledOffAlready, NotToBeCalledOff
 from quotes.actions.saving import save_checked
 from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, CalledOff, ExtraWork, ExtraWorkState
-from quotes.queries.books.build import build_account
+from quotes.queries.books.build import finally_invoiced
 
 
 @transaction.atomic
@@ -40,7 +40,7 @@ def call_off(*, build: Acceptance, reason: str, said_by: str, on: date, by: User
 
 def _refuse_over(row: Acceptance, now: datetime) -> None:
     number = row.quote.title
-    if build_account(row, timezone.localdate(now)).finally_invoiced:
+    if finally_invoiced(row, timezone.localdate(now)):
         raise NotToBeCalledOff(
             say(
                 "{number} is invoiced to the end. What is not owed is taken back by a credit note.",

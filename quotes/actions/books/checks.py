@@ -24,7 +24,7 @@ from quotes.calc.invoice.values import InvoiceLine, InvoiceSheet
 from quotes.models import InvoiceDraft, InvoiceKind
 from quotes.queries.books.account import BuildAccount, DepositOf
 from quotes.queries.books.build import build_account
-from quotes.queries.books.day import money_of
+from quotes.queries.books.day import codes_of
 from quotes.queries.books.deposits import strip_down_deposits
 from quotes.queries.books.sheets import content_of
 from quotes.queries.rights import may
@@ -35,7 +35,7 @@ OF_A_BUILD = (*ACCEPTED_KEYS, "clock:", "deposit:")
 
 def refuse_line_faults(lines: Sequence[DraftLine], on: date) -> None:
     """DraftFaults for lines that can't be priced, whatever they are for."""
-    codes = money_of(on).tax_codes
+    codes = codes_of(on)
     faults = []
     for number, line in enumerate(lines, 1):
         if line.taxed is None and line.tax_code not in codes:

@@ -32,7 +32,6 @@ from quotes.queries.books.account import BuildAccount
 from quotes.queries.books.build import build_account
 from quotes.queries.books.chart import books_settings
 from quotes.queries.books.credits import credit_content, credits_of, sheet_of_invoice
-from quotes.queries.books.day import money_of
 from quotes.queries.books.sheets import content_of
 from quotes.queries.people import name_of
 
@@ -61,13 +60,12 @@ def start_deposit(
                 numbers=numbers,
             )
         )
-    money = money_of(account.on)
     lines = tuple(one.line for one in account.lines)
     content = deposit_draft(
         account.deposit_to_ask,
-        draft_sums(Draft(lines=lines), money.tax_codes, money.decimals).tax_groups,
-        money.tax_codes,
-        decimals=money.decimals,
+        draft_sums(Draft(lines=lines), account.tax_codes, account.decimals).tax_groups,
+        account.tax_codes,
+        decimals=account.decimals,
         words=deposit_words(account, payer or account.build.quote.customer),
     )
     return _started(InvoiceKind.DEPOSIT, payer or account.build.quote.customer, content, by, now, build=build)
@@ -98,13 +96,12 @@ def start_invoice(
     lines = part_of_build(accepted, account.to_invoice, kinds, share_pct, account.decimals)
     if not lines:
         raise NothingToInvoice(nothing_left(account, kinds))
-    money = money_of(account.on)
     with translation.override(customer.reads):
         content = with_deposits(
             Draft(lines=lines, labour_by=account.labour_by),
             [one for one in account.deposits if one.customer_id == customer.pk],
-            money.tax_codes,
-            money.decimals,
+            account.tax_codes,
+            account.decimals,
             last=lines == account.to_invoice,
         )
     return _started(InvoiceKind.INVOICE, customer, content, by, now, build=build)

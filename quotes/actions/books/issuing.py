@@ -29,7 +29,7 @@ from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.books.posting import invoice_entry
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance, Invoice, InvoiceDraft, InvoiceKind, Payment, StoredFile
-from quotes.queries.books.build import build_account
+from quotes.queries.books.build import finally_invoiced
 from quotes.queries.books.chart import accounts_now
 from quotes.queries.books.credits import credited_in_full
 from quotes.queries.books.invoiced import is_invoiced
@@ -158,13 +158,13 @@ def _say_invoiced(build: Acceptance, now: datetime) -> None:
 def _move_costs(invoice: Invoice, build: Acceptance, by: User, now: datetime) -> None:
     """To the cost of sales with the final invoice, and back into work when that is credited in full."""
     on = invoice.issued_on
-    if invoice.kind == InvoiceKind.INVOICE and build_account(build, on).finally_invoiced:
+    if invoice.kind == InvoiceKind.INVOICE and finally_invoiced(build, on):
         settle_cost_of_sales(build=build, on=on, by=by, now=now)
     original = invoice.original
     if (
         original
         and original.kind == InvoiceKind.INVOICE
         and credited_in_full(original)
-        and not build_account(build, on).finally_invoiced
+        and not finally_invoiced(build, on)
     ):
         take_cost_of_sales_back(build=build, on=on, by=by, now=now)

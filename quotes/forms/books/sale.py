@@ -13,7 +13,7 @@ from quotes.forms.books.draft_lines import NewLine
 from quotes.forms.books.fields import Payer
 from quotes.forms.figures import SettingsForm
 from quotes.models import Customer
-from quotes.queries.books.day import money_of
+from quotes.queries.books.day import codes_of
 
 
 class SaleHead(SettingsForm):
@@ -26,7 +26,7 @@ class SaleForm:
     """Payer and first line; more lines are added on the draft's own page."""
 
     def __init__(self, data: Mapping[str, Any] | None, *, currency: str, decimals: int, today: date) -> None:
-        codes = [(code, code) for code in money_of(today).tax_codes]
+        codes = [(code, code) for code in codes_of(today)]
         self.head = SaleHead(data, prefix="head")
         self.new = NewLine(data, currency=currency, decimals=decimals, tax_codes=codes)
 

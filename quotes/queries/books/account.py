@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -11,6 +12,7 @@ from catalogue.calc.money import ZERO
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.tally import Tally
 from quotes.calc.invoice.values import Agreed
+from quotes.calc.shop import TaxCode
 from quotes.models import Acceptance, ExtraWork, Invoice, InvoiceDraft
 
 LabourBy = Literal["quoted", "clocked"]
@@ -63,6 +65,8 @@ class BuildAccount:
     on: date
     currency: str
     decimals: int
+    tax_codes: Mapping[str, TaxCode]
+    """As they hold on `on`."""
     agreed: Agreed
     labour_by: LabourBy
     lines: tuple[AcceptedLine, ...]

@@ -76,6 +76,7 @@ def build_account(build: Acceptance, on: date, labour_by: LabourBy | None = None
         on=on,
         currency=read.money.currency,
         decimals=read.money.decimals,
+        tax_codes=read.money.tax_codes,
         agreed=agreed_of(read.build, read.extra_work),
         labour_by=by,
         lines=tuple(_against(accepted, asked, left)),
@@ -92,15 +93,23 @@ def build_account(build: Acceptance, on: date, labour_by: LabourBy | None = None
     )
 
 
+def finally_invoiced(build: Acceptance, on: date) -> bool:
+    """What the account says of it; mostly the documents alone say so, without what is still to come."""
+    documents = _documents(build.pk, "draft")
+    if tally(documents.values()).gross and _says_it_is_final(documents):
+        return True
+    return build_account(build, on).finally_invoiced
+
+
+def _documents(build_id: int, *joined: str) -> dict[Invoice, InvoiceSheet]:
+    rows = Invoice.objects.of_build(build_id).select_related(*joined).order_by("issued_at", "pk")
+    return {document: sheet_of_invoice(document) for document in rows}
+
+
 def _read(build: Acceptance, on: date) -> _Read:
     row = Acceptance.objects.select_related(*JOINED).get(pk=build.pk)
     workshop = Workshop.objects.get_or_default()
     comparison = sheet_of(row.revision).comparison
-    documents = (
-        Invoice.objects.of_build(row.pk)
-        .select_related("customer", "item", "draft", "original")
-        .order_by("issued_at", "pk")
-    )
     extra_work = ExtraWork.objects.filter(build=row).select_related("build__quote", "offered_by")
     worked = WorkedHours.objects.of_build(row.pk).order_by().values_list("operation")
     return _Read(
@@ -110,7 +119,7 @@ def _read(build: Acceptance, on: date) -> _Read:
         workshop=workshop,
         money=money_of(on, workshop),
         extra_work=tuple(extra_work.order_by("index")),
-        documents={document: sheet_of_invoice(document) for document in documents},
+        documents=_documents(row.pk, "customer", "item", "draft", "original"),
         clocked=dict(worked.annotate(Sum("hours"))),
     )
 
@@ -201,8 +210,13 @@ def _is_final(documents: Mapping[Invoice, InvoiceSheet], asked: Tally, left: Seq
     invoices = [row for row in documents if row.kind == "invoice"]
     if not invoices or not asked.gross:
         return bool(invoices) and not left and not any(row.kind == "credit_note" for row in documents)
-    said_so = (row for row in invoices if row.draft.content.get("last"))
-    return not left or any(_stands(row, documents) for row in said_so)
+    return not left or _says_it_is_final(documents)
+
+
+def _says_it_is_final(documents: Mapping[Invoice, InvoiceSheet]) -> bool:
+    """Whether an invoice that stands was the last to be asked for."""
+    said_so = (row for row in documents if row.kind == "invoice" and row.draft.content.get("last"))
+    return any(_stands(row, documents) for row in said_so)
 
 
 def _stands(invoice: Invoice, documents: Mapping[Invoice, InvoiceSheet]) -> bool:

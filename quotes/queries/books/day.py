@@ -25,5 +25,9 @@ class MoneyOfDay:
 def money_of(on: date, workshop: Workshop | None = None) -> MoneyOfDay:
     """Currency, its decimals, and tax codes as they hold on that day."""
     workshop = workshop or Workshop.objects.get_or_default()
-    codes = tax_codes_on(on)
-    return MoneyOfDay(workshop.currency, currency_decimals(workshop.currency), codes or {NO_TAX.code: NO_TAX})
+    return MoneyOfDay(workshop.currency, currency_decimals(workshop.currency), codes_of(on))
+
+
+def codes_of(on: date) -> Mapping[str, TaxCode]:
+    """The tax codes that hold on that day; where the workshop has none, the one that takes no tax."""
+    return tax_codes_on(on) or {NO_TAX.code: NO_TAX}

@@ -28,7 +28,7 @@ from quotes.models.books.build import ExtraWorkQuerySet
 from quotes.queries.bench.again.committed import committed_of, promised_on, spent_of
 from quotes.queries.bench.again.declined import declined_of
 from quotes.queries.bench.again.extra_sheet import extra_sheet
-from quotes.queries.books.day import money_of
+from quotes.queries.books.day import codes_of
 from quotes.queries.engines import known_catalogue
 from quotes.queries.listed_line import bought_of
 from quotes.views.books.build_page import the_build
@@ -111,7 +111,7 @@ def _offered(
 def _form(
     data: Any, build: Acceptance, catalogue: EngineCatalogue | None, begun: Begun | None
 ) -> BenchExtraForm:
-    codes = [(code, code) for code in money_of(timezone.localdate()).tax_codes]
+    codes = [(code, code) for code in codes_of(timezone.localdate())]
     parts = [(one.code, one.name) for one in catalogue.components.values()] if catalogue else []
     seen = FindingSeen.objects.standing().filter(job__quote=build.quote_id)
     return BenchExtraForm(

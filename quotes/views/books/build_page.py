@@ -25,7 +25,7 @@ from quotes.models import Acceptance, ExtraWorkState, WorkedHours
 from quotes.queries.books.account import BuildAccount
 from quotes.queries.books.build import build_account
 from quotes.queries.books.costs import build_cost, work_in_progress
-from quotes.queries.books.day import money_of
+from quotes.queries.books.day import codes_of
 from quotes.queries.people import ROLES, name_of
 from quotes.queries.rights import may
 from quotes.views.books.build_acts import next_acts
@@ -83,7 +83,7 @@ def _forms(request: HttpRequest, build: Acceptance, account: BuildAccount, on: d
 
 
 def extra_form(data: Any, currency: str, decimals: int, on: date, begun: Begun | None = None) -> ExtraForm:
-    codes = [(code, code) for code in money_of(on).tax_codes]
+    codes = [(code, code) for code in codes_of(on)]
     return ExtraForm(data, currency=currency, decimals=decimals, tax_codes=codes, begun=begun)
 
 
