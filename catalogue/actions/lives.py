@@ -87,14 +87,9 @@ def take_back_change(*, change: LifeChange, reason: str, key: UUID, by: User, no
     if back := LifeChange.objects.filter(takes_back=change).first():
         return back
     if later := change.carries.filter(takes_back=None, taken_back=None).first():
-        raise ValidationError(
-            {
-                "reason": say(
-                    "The change of {day} rests on this one: take that one back first.",
-                    day=f"{later.at:%Y-%m-%d}",
-                )
-            }
-        )
+        day = f"{later.at:%Y-%m-%d}"
+        rests = say("The change of {day} rests on this one: take that one back first.", day=day)
+        raise ValidationError({"reason": rests})
     was = Figures(**change.was)
     row = LifeChange(
         key=key,

@@ -37,29 +37,30 @@ def reverse_payment(*, payment: Payment, on: date, by: User, now: datetime, note
         return standing
     _refuse_unfit(payment, on, note)
     owed = _owed(payment)
-    reversal, new = kept_once(
-        Payment(
-            kind=PaymentKind.REVERSAL,
-            customer=payment.customer,
-            build=payment.build,
-            job=payment.job,
-            deposit=payment.deposit,
-            on=not_to_come(on, now),
-            amount=payment.amount,
-            currency=payment.currency,
-            method=payment.method,
-            note=note.strip(),
-            reverses=payment,
-            key=f"reversal of {payment.number}",
-            taken_by=by,
-            taken_at=now,
-        )
-    )
+    reversal = _opposite(payment)
+    reversal.on, reversal.note = not_to_come(on, now), note.strip()
+    reversal.taken_by, reversal.taken_at = by, now
+    reversal, new = kept_once(reversal)
     if new:
         post(entry=payment_entry(_moved(reversal, owed), accounts_now()), by=by, now=now, payment=reversal)
         if owed:
             _open_again(reversal, owed, by, now)
     return reversal
+
+
+def _opposite(payment: Payment) -> Payment:
+    return Payment(
+        kind=PaymentKind.REVERSAL,
+        customer=payment.customer,
+        build=payment.build,
+        job=payment.job,
+        deposit=payment.deposit,
+        amount=payment.amount,
+        currency=payment.currency,
+        method=payment.method,
+        reverses=payment,
+        key=f"reversal of {payment.number}",
+    )
 
 
 def _refuse_unfit(payment: Payment, on: date, note: str) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from uuid import UUID
+
 from django.core.exceptions import ValidationError
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
@@ -39,14 +41,7 @@ def show(request: HttpRequest, opened: Opened) -> HttpResponse:
     backwards = False
     if data is not None and form.is_valid():
         try:
-            told = {name: value for name, value in form.cleaned_data.items() if name != "corrects"}
-            report_service(
-                engine=engine,
-                told=Reported(**told, how="on the customer's own page"),
-                key=card_key(request),
-                now=timezone.now(),
-                corrects=form.cleaned_data["corrects"],
-            )
+            _report(engine, form, card_key(request))
             return redirect(opened.address("customer-service"))
         except ReportRunsBackwards as said:
             form.add_error("amount", str(said))
@@ -63,6 +58,17 @@ def show(request: HttpRequest, opened: Opened) -> HttpResponse:
         "key": request.POST.get("key") or fresh_key(),
     }
     return render(request, "quotes/bench/customer_service.html", context)
+
+
+def _report(engine: Engine, form: ServiceForm, key: UUID) -> None:
+    told = {name: value for name, value in form.cleaned_data.items() if name != "corrects"}
+    report_service(
+        engine=engine,
+        told=Reported(**told, how="on the customer's own page"),
+        key=key,
+        now=timezone.now(),
+        corrects=form.cleaned_data["corrects"],
+    )
 
 
 urlpatterns = [path("q/<str:token>/service/", show, name="customer-service")]

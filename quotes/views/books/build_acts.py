@@ -24,7 +24,7 @@ class Act:
 
 def next_acts(account: BuildAccount) -> list[Act]:
     """What can be done next, the one that is due first."""
-    pk = account.build.pk
+    called_off = account.build.is_called_off
     acts = [
         Act(
             say("Go on with the draft {kind}", kind=row.get_kind_display()),
@@ -32,29 +32,35 @@ def next_acts(account: BuildAccount) -> list[Act]:
         )
         for row in account.drafts
     ]
-    if not account.build.is_called_off:
+    if not called_off:
         acts += _deposit_acts(account)
     if account.to_invoice and all(row.kind != "invoice" for row in account.drafts):
-        acts.append(Act(_invoice_words(account), reverse("build-invoice", args=[pk]), True))
-    if account.build.is_called_off and not account.to_invoice:
+        invoice = reverse("build-invoice", args=[account.build.pk])
+        acts.append(Act(_invoice_words(account), invoice, True))
+    if called_off and not account.to_invoice:
         acts += _deposit_back(account)
-    acts += [
-        Act(
-            say("Take a payment on {number}", number=row.number), f"{reverse('payment-new')}?invoice={row.pk}"
-        )
+    acts += _payment_acts(account)
+    return acts + _paying_back(account) if called_off else acts
+
+
+def _payment_acts(account: BuildAccount) -> list[Act]:
+    new = reverse("payment-new")
+    return [
+        Act(say("Take a payment on {number}", number=row.number), f"{new}?invoice={row.pk}")
         for row in account.documents
         if row.kind == "invoice" and row.item.open_amount > ZERO
     ]
-    if account.build.is_called_off:
-        acts += [
-            Act(
-                say("Pay back what {number} leaves", number=row.number),
-                reverse("payment-back", args=[row.item.pk]),
-            )
-            for row in account.documents
-            if row.item.open_amount < ZERO
-        ]
-    return acts
+
+
+def _paying_back(account: BuildAccount) -> list[Act]:
+    return [
+        Act(
+            say("Pay back what {number} leaves", number=row.number),
+            reverse("payment-back", args=[row.item.pk]),
+        )
+        for row in account.documents
+        if row.item.open_amount < ZERO
+    ]
 
 
 def _invoice_words(account: BuildAccount) -> str:
