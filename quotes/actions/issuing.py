@@ -80,8 +80,9 @@ def freeze(
         row.search_key = number_key(row.number)
         sheet = sheet.model_copy(update={"heading": sheet.heading.model_copy(update={"number": row.number})})
     revision = _revision(row, sheet, request, by, now, class_tick)
-    row.latest, row.asked_at, row.declined_at = revision, None, None
-    row.save(update_fields=["number", "search_key", "latest", "asked_at", "declined_at"])
+    row.latest, row.stands_until = revision, revision.valid_until
+    row.asked_at, row.declined_at = None, None
+    row.save(update_fields=["number", "search_key", "latest", "stands_until", "asked_at", "declined_at"])
     if papers:
         transaction.on_commit(lambda: _have_drawn(revision, by), robust=True)
     return revision

@@ -205,6 +205,7 @@ PASSED_OVER: dict[str, frozenset[str]] = {
     "otp_static.staticdevice": frozenset(
         {"last_used_at", "created_at", "throttling_failure_count", "throttling_failure_timestamp"}
     ),
+    "quotes.quote": frozenset({"stands_until"}),
     "quotes.signin": frozenset({"last_used"}),
     "quotes.storedfile": frozenset({"held", "place"}),
     "quotes.customerfile": frozenset({"held", "place"}),
@@ -213,7 +214,7 @@ PASSED_OVER: dict[str, frozenset[str]] = {
     "catalogue.pricelist": frozenset({"held", "place", "first_lines", "found", "reading"}),
     "catalogue.listterms": frozenset({"reading"}),
 }
-"""What says nothing of the record: bytes that a fingerprint stands for, and counts of use."""
+"""What says nothing of the record: bytes that a fingerprint stands for, counts of use, what stands twice."""
 PASSED_OVER_EVERYWHERE = frozenset({"id", "search_key", "sheet", "key", "card_key", "version"})
 """Keys, and sheets that a fingerprint stands for."""
 

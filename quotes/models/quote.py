@@ -33,7 +33,7 @@ def _state(on: date) -> Case:
         When(declined_at__isnull=False, then=Value(QuoteState.DECLINED.value)),
         When(latest=None, then=Value(QuoteState.DRAFT.value)),
         When(asked_at__isnull=False, then=Value(QuoteState.ASKED.value)),
-        When(latest__valid_until__lt=on, then=Value(QuoteState.LAPSED.value)),
+        When(stands_until__lt=on, then=Value(QuoteState.LAPSED.value)),
         default=Value(QuoteState.ISSUED.value),
         output_field=models.CharField(),
     )
@@ -57,8 +57,8 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
         wanted = {
             QuoteState.DRAFT: Q(latest=None),
             QuoteState.ASKED: Q(latest__isnull=False, asked_at__isnull=False),
-            QuoteState.LAPSED: Q(asked_at=None, latest__valid_until__lt=on),
-            QuoteState.ISSUED: Q(asked_at=None, latest__valid_until__gte=on),
+            QuoteState.LAPSED: Q(asked_at=None, stands_until__lt=on),
+            QuoteState.ISSUED: Q(asked_at=None, stands_until__gte=on),
         }
         return self.open().filter(wanted[QuoteState(state)])
 
@@ -83,7 +83,7 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
 
     def waiting(self, on: date) -> QuoteQuerySet:
         """Issued, still standing on that day, and without an answer."""
-        return self.open().filter(latest__valid_until__gte=on, asked_at=None)
+        return self.open().filter(stands_until__gte=on, asked_at=None)
 
     def changed_since_issue(self) -> QuoteQuerySet:
         """Issued once and worked on since, so that the customer holds an older state.
@@ -96,6 +96,7 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
 BORNE_BY = {"customer": Customer.objects, "engine": Engine.objects}
 """Whose words a quote is found by, beside its own number."""
 OPEN = Q(accepted_at=None, declined_at=None, closed_at=None)
+UNANSWERED = Q(accepted_at=None, asked_at=None, closed_at=None, declined_at=None)
 
 
 class Quote(models.Model):
@@ -119,6 +120,8 @@ class Quote(models.Model):
     edited_at = models.DateTimeField()
     edited_by = models.CharField(max_length=150, blank=True, default="")
     latest = models.OneToOneField("Revision", models.PROTECT, null=True, blank=True, related_name="+")
+    stands_until = models.DateField(null=True, blank=True, editable=False)
+    """The last day of the latest revision, kept here too so that those of one state are counted by index."""
     confirmed_at = models.DateTimeField(null=True, blank=True)
     """Issued again when nothing had changed: the latest revision was meant to stand."""
     asked_at = models.DateTimeField(null=True, blank=True)
@@ -137,11 +140,21 @@ class Quote(models.Model):
             models.Index(fields=["created_at", "search_key", "customer", "engine"], name="quote_listed"),
             models.Index(fields=["latest"], condition=OPEN, name="quote_open"),
             models.Index(fields=["version"], condition=OPEN, name="quote_open_changed"),
+            models.Index(
+                fields=["stands_until", "created_at"],
+                condition=UNANSWERED,
+                name="quote_unanswered",
+            ),
         ]
         constraints = [
             models.CheckConstraint(
                 condition=Q(number=None, latest=None) | Q(number__isnull=False, latest__isnull=False),
                 name="quote_numbered_when_issued",
+            ),
+            models.CheckConstraint(
+                condition=Q(latest=None, stands_until=None)
+                | Q(latest__isnull=False, stands_until__isnull=False),
+                name="quote_stands_until_when_issued",
             ),
         ]
 

@@ -32,7 +32,10 @@ NAMED_BY: dict[str, tuple[str, ...]] = {
 """What a document is called by, where it has no number of its own."""
 COLUMNS: dict[str, tuple[str, ...]] = {
     "revision": (
+        "pk",
         "quote_id",
+        "quote__latest_id",
+        "quote__stands_until",
         "valid_until",
         "gross_from",
         "gross_to",
@@ -106,6 +109,9 @@ def _of_revision(document: str, row: Row) -> Iterator[RecordFault]:
         Stated("cheapest option in its row", min(sums), row["gross_from"]),
         Stated("dearest option in its row", max(sums), row["gross_to"]),
     )
+    if row["quote__latest_id"] == row["pk"]:
+        stands = Stated("last day in its quote", sheet.heading.valid_until, row["quote__stands_until"])
+        yield from differing(document, stands)
     if row["acceptance__pk"] is not None:
         yield from _of_acceptance(f"Yes to {row['quote__number']}/{row['index']}", row, sheet)
 
