@@ -22,7 +22,7 @@ from quotes.documents.money_figure import money_figure
 from quotes.documents.questions import columns, questions
 from quotes.documents.season import season_tables
 from quotes.documents.tune import tune_table
-from quotes.documents.verdict import differences, verdict, ways_in_words
+from quotes.documents.verdict import differences, same_as, verdict, ways_in_words
 from quotes.documents.words import (
     currency_in_words,
     first_large,
@@ -95,6 +95,7 @@ def option_words(option: Option, comparison: Comparison, language: str) -> dict[
         "tier": option.tier,
         "name": option.name,
         "inside": inside(option.name),
+        "same_as": same_as(option, comparison),
         "purpose": first_large(option.purpose),
         "gross": words(option.gross.typical),
         "between": ""

@@ -20,7 +20,7 @@ from quotes.documents.picture import money_against_chance, picture_notes, scale_
 from quotes.documents.questions import columns, questions
 from quotes.documents.season import season_tables
 from quotes.documents.tune import tune_table
-from quotes.documents.verdict import differences, verdict, ways_in_words
+from quotes.documents.verdict import differences, same_as, verdict, ways_in_words
 from quotes.documents.words import (
     NO_BREAK,
     currency_in_words,
@@ -110,6 +110,7 @@ def option_context(option: Option, comparison: Comparison, language: str) -> dic
         "tier": option.tier,
         "name": option.name,
         "inside": inside(option.name),
+        "same_as": same_as(option, comparison),
         "hours": figure(option.hours, 1, language),
         "saved": figure(saved, 1, language) if saved else "",
         "gross": words(option.gross.typical),

@@ -160,13 +160,19 @@ def _dearer(
     return f"{sentence}.{_opened(option)}"
 
 
+def same_as(option: Option, comparison: Comparison) -> str:
+    """The earlier option that is the same work at the same price, as named inside a sentence, or nothing."""
+    before = comparison.options[: comparison.options.index(option)]
+    return next((inside(each.name) for each in before if _same_work(option, each)), "")
+
+
 def _same_work(option: Option, other: Option) -> bool:
     """An engine that came in as the one already is only freshened by both."""
-    return (
-        option.planned_gross == other.planned_gross
-        and option.renewed.keys() == other.renewed.keys()
-        and option.reconditioned.keys() == other.reconditioned.keys()
+    lines, others = (
+        [(line.key, line.quantity, line.net) for line in (*each.lines, *each.if_needed)]
+        for each in (option, other)
     )
+    return option.planned_gross == other.planned_gross and lines == others
 
 
 def _finishes_less(option: Option, options: list[Option]) -> str:
