@@ -40,7 +40,7 @@ def test_everything_to_press_has_a_name() -> None:
 
 
 EMPTY = re.compile(
-    r'<p>(?:<b>{% translate "|<b>{% blocktranslate[^}]*%}|{% blocktranslate[^}]*%}<b>)'
+    r'<p>\s*(?:<b>{% translate "|<b>{% blocktranslate[^}]*%}|{% blocktranslate[^}]*%}<b>)'
     r"(?:No|Nothing|None|Nobody)\b"
 )
 SAY_MORE = {

@@ -18,7 +18,7 @@ pytestmark = [pytest.mark.usefixtures("catalogue"), pytest.mark.one_database]
 def row(answer: Page, label: str) -> list[str]:
     """The cells of the row with this label, as text."""
     page = answer.content.decode()
-    found = re.search(rf'<tr[^>]*><th scope="row">{re.escape(label)}</th>(.*?)</tr>', page, re.S)
+    found = re.search(rf'<tr[^>]*>\s*<th scope="row">{re.escape(label)}</th>(.*?)</tr>', page, re.S)
     assert found, f"no row {label!r}"
     return [re.sub(r"<[^>]+>", "", cell) for cell in re.findall(r"<td>(.*?)</td>", found[1], re.S)]
 

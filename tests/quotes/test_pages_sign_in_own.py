@@ -30,7 +30,7 @@ def test_the_page_names_browser_and_address_and_which_one_this_is() -> None:
     desk()
     page = signed_in_by_form().get(reverse("own-sign-in")).content.decode()
 
-    assert "<b>Firefox on Linux</b>, from 127.0.0.1" in page
+    assert "<b>Firefox on Linux</b>, from 127.0.0.1" in " ".join(page.split())
     assert "this one" in page
     assert "End all others" not in page
 

@@ -81,10 +81,11 @@ def unsafe(quote: Quote) -> str:
 def test_the_sections_add_up_to_the_net_sum(quote: Quote) -> None:
     page = signed_in().get(address(quote)).content.decode()
     sums = re.findall(
-        r'<tr class="group"><th scope="rowgroup" colspan="6">[^<]+</th><td class="n"><a [^>]*>([\d.,]+)<',
+        r'<tr class="group">\s*<th scope="rowgroup" colspan="6">[^<]+</th>'
+        r'\s*<td class="n">\s*<a [^>]*>([\d.,]+)<',
         page,
     )
-    net = re.search(r'Net</th><td class="n"><a [^>]*>([\d.,]+)', page)
+    net = re.search(r'Net</th>\s*<td class="n">\s*<a [^>]*>([\d.,]+)', page)
     assert net is not None
     assert sums
     assert sum(Decimal(each.replace(",", "")) for each in sums) == Decimal(net[1].replace(",", ""))
@@ -263,7 +264,7 @@ def test_a_line_of_our_own_is_in_the_sum(quote: Quote) -> None:
     change(quote, do="own-line", own__description="Rain cover", own__kind="part", own__quantity="2",
            own__unit_price="12.50")  # fmt: skip
     page = signed_in().get(address(quote)).content.decode()
-    assert re.search(r"Rain cover</th><td class=\"n\">2</td>.*?25\.00", page, re.S)
+    assert re.search(r"Rain cover</th>\s*<td class=\"n\">2</td>.*?25\.00", page, re.S)
 
 
 def test_a_line_of_our_own_that_is_only_priced_stays_out_of_the_sum(quote: Quote) -> None:
