@@ -11,7 +11,6 @@ import pytest
 from django.db import connection
 from django.db.backends.postgresql.base import DatabaseWrapper as PostgreSQLWrapper
 from django.db.backends.sqlite3.base import DatabaseWrapper as SQLiteWrapper
-from django.db.models.expressions import Col
 from hypothesis import settings
 from pytest_django import DjangoDbBlocker
 from whitenoise.middleware import WhiteNoiseMiddleware
@@ -19,6 +18,7 @@ from whitenoise.middleware import WhiteNoiseMiddleware
 from quotes.documents import pdf
 from quotes.models import frozen_triggers
 from quotes.queries import comparison
+from tests.quick_columns import make_columns_quick
 from tests.shared import KeptComparisons, kept_paper, leave_migrated, migrated_once, say_collected
 from tests.shipped import load_shipped, standing, unload
 from tests.written_again import begin_test, hear
@@ -28,14 +28,7 @@ settings.register_profile("gate", settings(), deadline=None, max_examples=30)
 settings.register_profile("many", settings(), deadline=None, max_examples=1000)
 settings.load_profile("gate")
 
-
-# Of every read in an order Django hashes all columns, each by a look at its constructor's signature: a
-# fortieth of all that the tests take. Equal columns have equal names, so a hash of the name does.
-def _hash(column: Any) -> int:
-    return hash((column.alias, column.target.column))
-
-
-Col.__hash__ = _hash  # type: ignore[assignment, method-assign]
+make_columns_quick()
 
 
 @pytest.fixture(scope="session", autouse=True)
