@@ -13,6 +13,7 @@ from quotes.calc.ask.request import Edits, OwnLine, Request
 from quotes.calc.compare import compare
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import Acceptance, OrderLine, Quote
+from quotes.queries.bench.parts.listed import listed_offers
 from quotes.queries.bench.parts.orders import drafts
 from quotes.queries.books.quoted_costs import quoted_takes
 from quotes.queries.listed_line import listed_line
@@ -82,6 +83,13 @@ def test_where_nobody_lists_it_any_more_it_is_ordered_at_what_was_typed() -> Non
     need = next(need for need in parts(build).needs if need.pick.component == "own-2")
     assert need.offer is not None
     assert (need.offer.supplier, need.offer.cost, need.offer.pack) == (HOUSE, Decimal(40), 1)
+
+
+def test_two_suppliers_with_the_same_number_are_two_offers() -> None:
+    line = kept()
+    elsewhere = line.model_copy(update={"supplier": "crank_line", "cost": Decimal(55)})
+    costs = {offer.supplier: offer.cost for offer in listed_offers([line, elsewhere]).values()}
+    assert costs == {HOUSE: Decimal(40), "crank_line": Decimal(55)}
 
 
 def test_an_own_line_without_a_supplier_is_ordered_by_nobody() -> None:

@@ -37,7 +37,7 @@ def order_again(
     ((row, stands),) = lines_of(OrderLine.objects.filter(pk=line.pk))
     _refuse(quantity, why, came=stands.of("received"))
     on = timezone.localdate(now)
-    offer = offers_now().get(row.part_number)
+    offer = offers_now().get((row.order.supplier_name, row.part_number))
     closed = closed_days(Workshop.objects.get_or_default(), on)
     expected_on, slow_on = arrives(offer, on, closed) if offer else (None, None)
     spare = NewLine(

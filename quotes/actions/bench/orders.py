@@ -49,13 +49,14 @@ def send_order(*, asked: Sequence[Asked], by: User, now: datetime, note: str = "
     builds = {row.pk: row for row in with_sheet(Acceptance.objects.filter(pk__in=keys))}
     wanted = _wanted(asked, list(builds.values()), on)
     _refuse(wanted)
-    offers = {need.offer_number: need.offered for _, need in wanted}
     closed = closed_days(Workshop.objects.get_or_default(), on)
     wants = [
-        Want(one.build, need.need.pick.key, need.offer_number, need.need.to_order, need.need.needed_on)
-        for one, need in wanted
+        Want(
+            one.build, row.need.pick.key, row.offer_number, row.need.to_order, row.offered, row.need.needed_on
+        )
+        for one, row in wanted
     ]
-    merged = by_supplier(wants, offers, closed)
+    merged = by_supplier(wants, closed)
     if len(merged) > 1:
         raise TwoSuppliers([one.supplier_name for one in merged])
     (of,) = merged

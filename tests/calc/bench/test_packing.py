@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -14,7 +13,7 @@ from quotes.calc.bench.parts.packing import Offered, Want, by_supplier, order_by
 
 FRIDAY = date(2026, 12, 18)
 PACKED = Offered("race-parts", "Race parts importer", Decimal(10), 4, 1, LeadTime(12, 40))
-OFFERS = {"S-SHIM": PACKED, "S-PIN": Offered("main", "Main parts wholesale", Decimal(7), lead=LeadTime(2, 5))}
+LOOSE = Offered("main", "Main parts wholesale", Decimal(7), lead=LeadTime(2, 5))
 
 
 @given(st.integers(1, 60), st.integers(1, 12), st.integers(1, 30))
@@ -33,21 +32,24 @@ def test_nothing_wanted_buys_nothing_whatever_the_least_is() -> None:
 
 
 def test_builds_share_a_pack_and_what_is_over_goes_to_stock() -> None:
-    wants = [Want(1, "a", "S-SHIM", Decimal(3)), Want(2, "b", "S-SHIM", Decimal(2))]
+    wants = [Want(1, "a", "S-SHIM", Decimal(3), PACKED), Want(2, "b", "S-SHIM", Decimal(2), PACKED)]
 
-    (found,) = by_supplier(wants, OFFERS, ())
+    (found,) = by_supplier(wants, ())
     (article,) = found.articles
 
     assert [int(n) for n in (article.wanted, article.spare, article.quantity)] == [5, 3, 8]
     assert [want.build for want in article.wants] == [1, 2]
 
 
-def test_each_supplier_is_asked_once() -> None:
-    wants = [Want(n, "a", number, Decimal(1)) for n in (1, 2) for number in OFFERS]
+def test_each_supplier_is_asked_once_and_for_its_own_article_under_a_shared_number() -> None:
+    wants = [Want(n, "a", "S-PIN", Decimal(1), offer) for n in (1, 2) for offer in (PACKED, LOOSE)]
 
-    found = by_supplier(wants, OFFERS, ())
+    found = by_supplier(wants, ())
 
-    assert [one.supplier_name for one in found] == ["Main parts wholesale", "Race parts importer"]
+    assert [(one.supplier_name, one.articles[0].offer.cost, one.articles[0].spare) for one in found] == [
+        ("Main parts wholesale", 7, 0),
+        ("Race parts importer", 10, 2),
+    ]
 
 
 def test_the_last_day_to_order_is_the_slow_lead_before_the_need_in_working_days() -> None:
@@ -59,11 +61,7 @@ def test_the_last_day_to_order_is_the_slow_lead_before_the_need_in_working_days(
 
 
 def test_an_order_goes_by_its_most_urgent_article() -> None:
-    wants = [Want(1, "a", "S-PIN", Decimal(1), FRIDAY), Want(2, "b", "S-PIN", Decimal(1), date(2027, 1, 8))]
+    days = (FRIDAY, date(2027, 1, 8))
+    wants = [Want(build, "a", "S-PIN", Decimal(1), LOOSE, day) for build, day in enumerate(days)]
 
-    assert by_supplier(wants, OFFERS, ())[0].order_by == date(2026, 12, 11)
-
-
-def test_an_article_that_nobody_sells_is_an_error() -> None:
-    with pytest.raises(KeyError):
-        by_supplier([Want(1, "a", "S-NONE", Decimal(1))], OFFERS, ())
+    assert by_supplier(wants, ())[0].order_by == date(2026, 12, 11)

@@ -11,7 +11,7 @@ from decimal import Decimal
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
 from quotes.calc.bench.parts.measured_fit import Taken, Waits
-from quotes.calc.bench.parts.packing import Offered, order_by
+from quotes.calc.bench.parts.packing import Offered, SoldAs, order_by
 from quotes.calc.bench.parts.picking import Pick
 from quotes.calc.bench.parts.pieces import Standing, plain
 from quotes.calc.dates.open_days import open_day_before
@@ -90,7 +90,7 @@ class Held:
 def needs(
     picks: Iterable[Pick],
     held: Held,
-    offers: Mapping[str, Offered],
+    offers: Mapping[SoldAs, Offered],
     fits: Mapping[str, Taken | Waits | None],
     *,
     needed_on: date | None,
@@ -104,7 +104,7 @@ def needs(
         ours = sum((row.ordered - row.of("cancelled") - row.of("returned") for row in rows), ZERO)
         taken = min(shelf.get(pick.component, ZERO), max(pick.quantity - ours, ZERO))
         shelf[pick.component] = shelf.get(pick.component, ZERO) - taken
-        offer = offers.get(pick.part.number) if pick.part else None
+        offer = offers.get((pick.part.supplier, pick.part.number)) if pick.part else None
         need = Need(
             pick=pick,
             offer=offer,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -13,6 +13,8 @@ from catalogue.calc.money import ZERO
 from quotes.calc.dates.open_days import open_day_before, open_day_from
 
 AT_ONCE = LeadTime(0.0, 0.0)
+SoldAs = tuple[str, str]
+"""The supplier's name and the part number: two suppliers may have the same number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +37,7 @@ class Want:
     key: str
     part_number: str
     quantity: Decimal
+    offer: Offered
     needed_on: date | None = None
 
 
@@ -43,6 +46,7 @@ class Article:
     """An article to be ordered: what the builds want of it, and the spare pieces that go to stock."""
 
     part_number: str
+    offer: Offered
     wants: tuple[Want, ...]
     spare: Decimal
 
@@ -84,38 +88,34 @@ def order_by(needed_on: date, lead: LeadTime, closed_days: Collection[date]) -> 
     return day if lead.slow_days else open_day_from(day, closed_days)
 
 
-def by_supplier(
-    wants: Iterable[Want], offers: Mapping[str, Offered], closed_days: Collection[date]
-) -> tuple[ForSupplier, ...]:
-    """Wants merged by supplier and article, in the order of their names. KeyError for an article unknown."""
+def by_supplier(wants: Iterable[Want], closed_days: Collection[date]) -> tuple[ForSupplier, ...]:
+    """Wants merged by supplier and article, in the order of their names."""
     merged: dict[str, dict[str, list[Want]]] = {}
     names: dict[str, str] = {}
     for want in wants:
-        offer = offers[want.part_number]
-        names[offer.supplier] = offer.supplier_name
-        merged.setdefault(offer.supplier, {}).setdefault(want.part_number, []).append(want)
+        supplier = want.offer.supplier
+        names[supplier] = want.offer.supplier_name
+        merged.setdefault(supplier, {}).setdefault(want.part_number, []).append(want)
     return tuple(
         ForSupplier(
             supplier,
             names[supplier],
-            tuple(_article(number, merged[supplier][number], offers) for number in sorted(merged[supplier])),
-            _first_day(merged[supplier].values(), offers, closed_days),
+            tuple(_article(number, merged[supplier][number]) for number in sorted(merged[supplier])),
+            _first_day(merged[supplier].values(), closed_days),
         )
         for supplier in sorted(merged, key=lambda code: (names[code], code))
     )
 
 
-def _article(number: str, wants: list[Want], offers: Mapping[str, Offered]) -> Article:
-    offer = offers[number]
+def _article(number: str, wants: list[Want]) -> Article:
+    offer = wants[0].offer
     wanted = sum((want.quantity for want in wants), ZERO)
-    return Article(number, tuple(wants), sold_as(wanted, offer.pack, offer.least) - wanted)
+    return Article(number, offer, tuple(wants), sold_as(wanted, offer.pack, offer.least) - wanted)
 
 
-def _first_day(
-    wants: Iterable[list[Want]], offers: Mapping[str, Offered], closed_days: Collection[date]
-) -> date | None:
+def _first_day(wants: Iterable[list[Want]], closed_days: Collection[date]) -> date | None:
     days = [
-        order_by(want.needed_on, offers[want.part_number].lead, closed_days)
+        order_by(want.needed_on, want.offer.lead, closed_days)
         for several in wants
         for want in several
         if want.needed_on

@@ -14,7 +14,7 @@ from catalogue.calc.price_list.listed import number_key
 from catalogue.models import ListedPart
 from catalogue.queries import current_rows
 from quotes.calc.ask.request import Bought, OwnLine
-from quotes.calc.bench.parts.packing import AT_ONCE, Offered
+from quotes.calc.bench.parts.packing import AT_ONCE, Offered, SoldAs
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import Acceptance, ExtraWork
 
@@ -37,6 +37,8 @@ def _is_bought(line: Mapping[str, Any]) -> bool:
 
 def listed_articles(build: Acceptance, extra: Iterable[ExtraWork]) -> dict[str, Part]:
     """The articles of these lines, each as if it stood in the catalogue."""
+    lines = list(bought_lines(build, extra))
+    names = _names() if lines else {}
     return {
         key: Part(
             number=one.number,
@@ -50,24 +52,32 @@ def listed_articles(build: Acceptance, extra: Iterable[ExtraWork]) -> dict[str, 
             range_low=Decimal(1),
             range_high=Decimal(1),
             lead=slowest(one.supplier),
-            supplier=one.supplier,
+            supplier=names.get(one.supplier, one.supplier),
         )
-        for key, one in bought_lines(build, extra)
+        for key, one in lines
     }
 
 
-def listed_offers(lines: Collection[Bought]) -> dict[str, Offered]:
-    """How the articles of such lines are bought, by number: as listed now, else as it was typed."""
+def listed_offers(lines: Collection[Bought]) -> dict[SoldAs, Offered]:
+    """How the articles of such lines are bought: as listed now, else as it was typed."""
     if not lines:
         return {}
-    names = {row.code: row.name for row in current_rows().suppliers}
+    names = _names()
     wanted = Q(pk__in=())
     for one in lines:
         wanted |= Q(supplier=one.supplier, number_key=number_key(one.number))
     listed = {(row.supplier_id, row.number_key): row for row in ListedPart.objects.filter(wanted, gone=False)}
     return {
-        one.number: _offered(one, names, listed.get((one.supplier, number_key(one.number)))) for one in lines
+        (names.get(one.supplier, one.supplier), one.number): _offered(
+            one, names, listed.get((one.supplier, number_key(one.number)))
+        )
+        for one in lines
     }
+
+
+def _names() -> dict[str, str]:
+    """What each supplier is called."""
+    return {row.code: row.name for row in current_rows().suppliers}
 
 
 def _offered(one: Bought, names: dict[str, str], row: ListedPart | None) -> Offered:

@@ -128,17 +128,18 @@ def drafts(on: date, parts: Iterable[BuildParts] | None = None) -> list[DraftOrd
     """All that may be ordered for the builds in hand, by supplier; the most urgent first."""
     builds = list(parts_of(list(open_builds()), on).values()) if parts is None else list(parts)
     known: dict[tuple[int, str, str], tuple[BuildParts, Need]] = {}
-    wants, offers = [], {}
+    wants = []
     for found in builds:
         for need in found.needs:
             if need.orderable and need.pick.part and need.offer:
                 number = need.pick.part.number
-                offers[number] = need.offer
                 known[found.build.pk, need.pick.key, number] = (found, need)
-                wants.append(Want(found.build.pk, need.pick.key, number, need.to_order, need.needed_on))
+                wants.append(
+                    Want(found.build.pk, need.pick.key, number, need.to_order, need.offer, need.needed_on)
+                )
     if not wants:
         return []
-    merged = by_supplier(wants, offers, closed_days(Workshop.objects.get_or_default(), on))
+    merged = by_supplier(wants, closed_days(Workshop.objects.get_or_default(), on))
     made = [
         DraftOrder(
             one.supplier,
@@ -148,7 +149,7 @@ def drafts(on: date, parts: Iterable[BuildParts] | None = None) -> list[DraftOrd
                 ToOrder(
                     article,
                     tuple(known[want.build, want.key, want.part_number] for want in article.wants),
-                    offers[article.part_number].cost,
+                    article.offer.cost,
                 )
                 for article in one.articles
             ),

@@ -17,7 +17,7 @@ from catalogue.calc.resolve_work import preferred_offer
 from catalogue.queries import current_rows
 from quotes.calc.bench.parts.measured_fit import Taken, Waits, When, chosen_by
 from quotes.calc.bench.parts.needs import Held, LineOf, Need, needed_by, needs
-from quotes.calc.bench.parts.packing import Offered
+from quotes.calc.bench.parts.packing import Offered, SoldAs
 from quotes.calc.bench.parts.picking import Agreed, pick_list
 from quotes.calc.bench.parts.pieces import EventKind, Standing, standing
 from quotes.calc.dates.schedule import bench_hours
@@ -107,17 +107,18 @@ def _catalogues(types: Collection[str]) -> dict[str, EngineCatalogue]:
     return {code: found for code in sorted(types) if (found := known_catalogue(code))}
 
 
-def offers_now() -> dict[str, Offered]:
-    """How each article is bought today, by part number: the preferred offer, else the cheapest."""
+def offers_now() -> dict[SoldAs, Offered]:
+    """How each article is bought today: the preferred offer, else the cheapest."""
     rows = current_rows()
     names = {row.code: row.name for row in rows.suppliers}
     found = {}
     for part in rows.parts:
         offer = preferred_offer(part)
         lead = LeadTime(offer.lead_typical_days, offer.lead_slow_days)
-        found[part.number] = Offered(
+        name = names[offer.supplier]
+        found[name, part.number] = Offered(
             offer.supplier,
-            names[offer.supplier],
+            name,
             offer.cost,
             offer.pack,
             offer.minimum_quantity,
@@ -164,7 +165,7 @@ def _parts(
     build: Acceptance,
     catalogue: EngineCatalogue,
     read: _Read,
-    offers: Mapping[str, Offered],
+    offers: Mapping[SoldAs, Offered],
     queue: Queue,
 ) -> BuildParts:
     agreed = _agreed(build, read)
