@@ -99,40 +99,41 @@ class Effect:
 def option_margin(option: Json, catalogue: EngineCatalogue, moves: Moves) -> tuple[Decimal, Decimal] | None:
     """Margin before and after of an option as it was issued, in the sheet's JSON; None where nothing moves.
 
-    A line whose part moves is bought at what the part costs, not at what it cost when it was issued.
+    Each part is bought at what it costs now, not at what it cost when the option was issued.
     """
     margin = more = ZERO
     for line in option["lines"]:
         if line["cost"] is None:
             continue
-        move = _move_of(line, option["tune"], catalogue, moves) if line["kind"] == "part" else None
         quantity, cost = Decimal(str(line["quantity"])), Decimal(str(line["cost"]))
-        if move is not None:
-            cost = quantity * move.cost_was
-            more += quantity * move.more
+        if part := _part_of(line, option["tune"], catalogue):
+            cost = quantity * part.cost
+            more += quantity * moves[part.number].more if part.number in moves else ZERO
         margin += Decimal(str(line["net"])) - cost
     return (round_half_up(margin), round_half_up(margin - more)) if more else None
 
 
-def _move_of(line: Json, tune: str, catalogue: EngineCatalogue, moves: Moves) -> PartMove | None:
-    part = part_named(line["component"] or line["code"], tune, catalogue, line["description"])
-    return moves.get(part.number) if part else None
+def _part_of(line: Json, tune: str, catalogue: EngineCatalogue) -> Part | None:
+    if line["kind"] != "part":
+        return None
+    return part_named(line["component"] or line["code"], tune, catalogue, line["description"])
 
 
 def build_margin(option: Option, needs: Iterable[Need], moves: Moves) -> tuple[Decimal, Decimal, int] | None:
     """Margin before and after of a build, by what is still to be ordered, and how many articles that is.
 
-    What is ordered already was bought at its price. None where nothing moves.
+    What is ordered already was bought at its price; the rest at what it costs now. None where nothing moves.
     """
     margin = sum((line.net - line.cost for line in option.lines if line.cost is not None), ZERO)
     more, articles = ZERO, 0
     for need in needs:
-        move = moves.get(need.pick.part.number) if need.pick.part and need.to_order else None
-        if move is not None and move.more:
-            quoted = need.pick.quoted_cost if need.pick.quoted_cost is not None else move.cost_was
-            margin -= need.to_order * (move.cost_was - quoted)
-            more += need.to_order * move.more
-            articles += 1
+        if need.to_order and need.offer and need.pick.part:
+            quoted = need.pick.quoted_cost
+            margin -= need.to_order * (need.offer.cost - quoted) if quoted is not None else ZERO
+            move = moves.get(need.pick.part.number)
+            if move is not None and move.more:
+                more += need.to_order * move.more
+                articles += 1
     return (round_half_up(margin), round_half_up(margin - more), articles) if more else None
 
 
