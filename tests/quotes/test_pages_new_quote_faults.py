@@ -74,6 +74,22 @@ def test_a_fault_is_said_at_its_field_and_nothing_is_kept(
     assert (Customer.objects.count(), Engine.objects.count(), Quote.objects.count()) == (0, 0, 0)
 
 
+def test_a_reading_says_what_it_comes_to_while_it_is_typed(workshop: Workshop) -> None:
+    typed = {
+        "component": "piston",
+        "quantity": "skirt clearance",
+        "place": "cylinder 2",
+        "value": "1.6",
+        "unit": "mm",
+        "standard": "0.03",
+        "limit": "0.1",
+        "bad_when": "above",
+    }
+    asked = payload(**{f"readings__0__{name}": value for name, value in typed.items()})
+    page = text_of(signed_in().post("/quotes/new/options/", asked))
+    assert "Skirt clearance, cylinder 2, 1.6 mm: past its limit; far off: is the unit right?" in page
+
+
 def test_what_was_typed_stays_beside_the_fault(workshop: Workshop) -> None:
     answer = signed_in().post("/quotes/new/", payload(do="keep", history__0__amount="-5", name="Ines Karrow"))
     assert value_of(answer, "history-0-amount") == "-5"

@@ -16,6 +16,7 @@ from quotes.actions.bench.findings import Seen, keep_finding, withdraw_finding
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.refused import Refused
 from quotes.models import FindingSeen, Instrument, Job
+from quotes.queries.bench.teardown.page import read_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +57,7 @@ def _take(job: Job, entry: SentEntry, by: User) -> dict[str, str]:
         row = keep_reading(
             job=job, read=Read(**fields), key=entry.key, by=by, now=entry.at, instrument=instrument
         )
-        return {"verdict": row.verdict, "words": row.get_verdict_display()}
+        return {"verdict": row.verdict, "words": read_words(row)}
     if entry.kind == "finding":
         keep_finding(job=job, seen=Seen(**fields), key=entry.key, by=by, now=entry.at)
         return {"words": "kept"}

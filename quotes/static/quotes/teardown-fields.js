@@ -32,6 +32,13 @@ window.teardown.fields = function (store, sender, changed) {
     return watch !== undefined && sign * (read - Number(watch)) >= 0 ? "watch" : "within";
   }
 
+  /* The verdict, and a doubt where no wear brings a figure that far: most likely another unit, or a slipped point. */
+  function told(text, block, unit = unitOf(block)) {
+    const read = value(text, block, unit), { under, over } = block.dataset, words = say(verdict(text, block, unit));
+    const near = under === undefined || (read >= Number(under) && read <= Number(over));
+    return near ? words : say("far_off", { verdict: words });
+  }
+
   function note(cell, words, kind) {
     let place = cell.input.parentElement.querySelector("i");
     if (!place) cell.input.after((place = document.createElement("i")));
@@ -44,7 +51,7 @@ window.teardown.fields = function (store, sender, changed) {
     const text = cell.input.value.trim();
     if (!text) return show(cell, false);
     const kind = verdict(text, cell.block);
-    note(cell, kind === "err" ? say("not_a_figure", { entered: text }) : say(kind), kind);
+    note(cell, kind === "err" ? say("not_a_figure", { entered: text }) : told(text, cell.block), kind);
   }
 
   /* A figure stands in its field only under the unit that it was read in. */
@@ -65,7 +72,7 @@ window.teardown.fields = function (store, sender, changed) {
     const instrument = picked && picked.value ? Number(picked.value) : null;
     const place = cell.place, code = cell.block.dataset.code;
     const made = store.entry("reading", { code, place, entered, unit, instrument }, { field: cell.input.name });
-    cell.kept = { entered, unit, verdict: verdict(entered, cell.block), words: say(verdict(entered, cell.block)) };
+    cell.kept = { entered, unit, verdict: verdict(entered, cell.block), words: told(entered, cell.block) };
     /* An earlier figure of this field that has not left yet is replaced; one that was refused is mended. */
     const rows = await store.all();
     const older = rows.filter((one) => one.field === made.field && one.job === made.job && one.state !== "kept");
@@ -94,7 +101,7 @@ window.teardown.fields = function (store, sender, changed) {
   function judged(entry, block) {
     if (entry.verdict) return { verdict: entry.verdict, words: entry.words };
     const kind = verdict(entry.fields.entered, block, entry.fields.unit);
-    return { verdict: kind, words: kind === "err" ? "" : say(kind) };
+    return { verdict: kind, words: kind === "err" ? "" : told(entry.fields.entered, block, entry.fields.unit) };
   }
 
   function read(input) {

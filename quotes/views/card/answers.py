@@ -29,6 +29,7 @@ from quotes.queries import comparison as comparisons
 from quotes.queries.bench.ages.after import engine_now
 from quotes.queries.bench.ages.stays import holds_lifed_parts
 from quotes.queries.bench.leaving.dyno import measured_power
+from quotes.queries.bench.teardown.findings_words import reading_in_words
 from quotes.queries.enquiry import spoken_rule
 from quotes.views.card.options_table import OptionsTable, options_table
 
@@ -137,7 +138,7 @@ def options_context(worked: Worked, quote: Quote | None) -> dict[str, Any]:
         "homeless": worked.answer.homeless,
         "faults": worked.card.has_faults_of_engine or bool(worked.answer.homeless),
     }
-    if comparison is None:
+    if comparison is None or worked.answer.request is None:
         shown["spoken"] = " ".join([*worked.answer.homeless, *(cell.fault for cell in worked.card.cells)])
     else:
         table = table_of(comparison)
@@ -146,6 +147,7 @@ def options_context(worked: Worked, quote: Quote | None) -> dict[str, Any]:
             "spoken": table.spoken,
             "picture": drawing(comparison),
             "before_sold": before_sold(comparison),
+            "read": [reading_in_words(each) for each in worked.answer.request.readings],
             "currency_name": currency_in_words(comparison.currency),
             "honesty": honesty(comparison),
         }

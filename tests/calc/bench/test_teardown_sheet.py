@@ -9,7 +9,7 @@ import pytest
 from quotes.calc.bench.teardown.places import all_places
 from quotes.calc.bench.teardown.sheet import ManualFigures, SheetRow, scales, strip_order, teardown_sheet
 from quotes.calc.bench.teardown.units_read import value_of
-from quotes.calc.bench.teardown.verdicts import Bounds, verdict
+from quotes.calc.bench.teardown.verdicts import Bounds, far_off, verdict, verdict_in_words
 from tests.cast import shipped, shipped_rows
 
 TYPES = ("single450", "twin650", "four600", "four1000")
@@ -123,6 +123,25 @@ def test_the_same_gap_in_any_unit_has_the_same_verdict() -> None:
 
     assert values == {Decimal("0.1016")}
     assert verdict(values.pop(), ABOVE) == "past"
+
+
+@pytest.mark.parametrize("code", TYPES)
+def test_no_figure_of_a_manual_is_doubted_and_every_limit_in_the_wrong_unit_is(code: str) -> None:
+    for row in rows(code).values():
+        if (bounds := row.bounds) is None:
+            continue
+        ends = (bounds.standard_low, bounds.standard_high, bounds.watch, bounds.limit)
+        assert not any(far_off(end, bounds) for end in ends if end is not None), row.code
+        if row.unit == "mm":
+            assert far_off(bounds.limit * Decimal("25.4"), bounds), row.code
+            assert far_off(-bounds.limit, bounds), row.code
+
+
+def test_a_doubt_stands_beside_the_verdict() -> None:
+    assert verdict_in_words(Decimal("1.6"), ABOVE) == "past its limit; far off: is the unit right?"
+    assert verdict_in_words(Decimal("0.05"), ABOVE) == "within limits"
+    assert verdict_in_words(Decimal("0.002"), ABOVE) == "within limits; far off: is the unit right?"
+    assert verdict_in_words(Decimal("5"), None) == "no limit known"
 
 
 @pytest.mark.parametrize("code", TYPES)

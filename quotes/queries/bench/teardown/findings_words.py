@@ -6,11 +6,13 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from catalogue.calc.said import say, say_count
+from quotes.calc.ask.request import Reading
 from quotes.calc.bench.said import exact, unit_in_words
-from quotes.calc.bench.teardown.findings_sheet import (
-    ReadingShown,
-)
+from quotes.calc.bench.teardown.findings_sheet import ReadingShown
+from quotes.calc.bench.teardown.places import place_in_words
+from quotes.calc.bench.teardown.verdicts import Bounds, verdict_in_words
 from quotes.calc.life.units import WORDS
+from quotes.calc.sheet.words import first_large
 from quotes.models import FindingSeen
 
 MOST_READINGS = 6
@@ -66,3 +68,16 @@ def with_unit(figure: str, unit: str) -> str:
 
 def bare_figure(value: Decimal | None) -> str:
     return "" if value is None else exact(value.normalize())
+
+
+def reading_in_words(reading: Reading) -> str:
+    """What a reading on the card comes to: a slip of unit or point is seen while the customer talks."""
+    low, high = (None, reading.standard) if reading.bad_when == "above" else (reading.standard, None)
+    bounds = Bounds(reading.limit, reading.bad_when, low, high)
+    where = [first_large(reading.quantity), *([place_in_words(reading.place)] if reading.place else [])]
+    return say(
+        "{what}, {read}: {verdict}",
+        what=", ".join(where),
+        read=with_unit(bare_figure(reading.value), reading.unit),
+        verdict=verdict_in_words(reading.value, bounds),
+    )

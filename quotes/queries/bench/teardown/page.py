@@ -10,6 +10,7 @@ from catalogue.calc.said import say
 from quotes.calc.bench.teardown.places import across
 from quotes.calc.bench.teardown.sheet import SheetGroup, SheetRow, group_in_words
 from quotes.calc.bench.teardown.units_read import factor
+from quotes.calc.bench.teardown.verdicts import Bounds, verdict_in_words
 from quotes.models import FindingSeen, Instrument, Job, Measured
 from quotes.queries.bench.teardown.sheet import JobSheet, key_of, standing_readings
 
@@ -102,14 +103,28 @@ def _cell(
     """A figure stands in its field only under its own unit; read in another it stands beside it."""
     if name in typed:
         same = kept is not None and (typed[name], unit) == (kept.entered, kept.entered_unit)
-        verdict = (kept.verdict, kept.get_verdict_display()) if kept and same else ("", "")
+        verdict = (kept.verdict, read_words(kept)) if kept and same else ("", "")
         return Cell(name, place, typed[name], *verdict, fault=fault)
     if kept is None:
         return Cell(name, place)
-    words = kept.get_verdict_display()
+    words = read_words(kept)
     if kept.entered_unit != unit:
         return Cell(name, place, "", kept.verdict, words, read=kept.entered, read_in=kept.entered_unit)
     return Cell(name, place, kept.entered, kept.verdict, words)
+
+
+def read_words(kept: Measured) -> str:
+    """What is said of a reading to the one who took it, by the limits that it was held against."""
+    if kept.limit is None:
+        return kept.get_verdict_display()
+    bounds = Bounds(
+        limit=kept.limit,
+        bad_when="below" if kept.bad_when == "below" else "above",
+        standard_low=kept.standard_low,
+        standard_high=kept.standard_high,
+        watch=kept.watch,
+    )
+    return verdict_in_words(kept.value, bounds)
 
 
 def own_readings(job: Job, sheet: JobSheet) -> list[Measured]:
