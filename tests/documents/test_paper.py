@@ -13,7 +13,7 @@ from quotes.documents.paper import quote_context, receipt_context
 from quotes.documents.speech import paper_in
 from tests.documents.accepted import sample_acceptance
 from tests.documents.drawn import assert_sound, parsed
-from tests.documents.samples import from_hopeless_to_nearly_sure, long_ladders, one_option
+from tests.documents.samples import comparison_with, from_hopeless_to_nearly_sure, long_ladders, one_option
 from tests.sample_sheet import sample_comparison, sample_sheet
 
 SHEET = sample_sheet()
@@ -91,6 +91,16 @@ def test_one_option_prints_as_one_way() -> None:
     said = words(markup(sample_sheet(comparison=one_option())))
     assert "One way to build your engine" in said
     assert "What differs between them" not in said
+
+
+def test_a_way_that_is_the_same_work_as_another_is_not_printed_line_by_line_again() -> None:
+    refresh, mild, _ = sample_comparison().options
+    again = refresh.model_copy(update={"tier": mild.tier, "name": mild.name})
+    said = words(markup(sample_sheet(comparison=comparison_with(refresh, again))))
+    assert "Line by line the same as refresh." in said
+    assert said.count("Strip and rebuild") == words(markup(sample_sheet(comparison=one_option()))).count(
+        "Strip and rebuild"
+    )
 
 
 def test_a_firm_price_is_printed_without_a_band() -> None:
