@@ -206,6 +206,7 @@ PASSED_OVER: dict[str, frozenset[str]] = {
         {"last_used_at", "created_at", "throttling_failure_count", "throttling_failure_timestamp"}
     ),
     "quotes.quote": frozenset({"stands_until"}),
+    "quotes.invoicedraft": frozenset({"issued_on"}),
     "quotes.signin": frozenset({"last_used"}),
     "quotes.storedfile": frozenset({"held", "place"}),
     "quotes.customerfile": frozenset({"held", "place"}),

@@ -57,9 +57,11 @@ class Ordered(TableQuerysetData):
 
     def order_by(self, aliases: Iterable[str]) -> None:
         super().order_by(aliases)
-        asked = [name for name in self.data.query.order_by if isinstance(name, str)]
-        self.data = self.data.order_by(*(_nulls_last(self.data.model, name) for name in asked), "-pk")
-        self.behind = asked if asked and _is_behind_one_empty_key(self.data.model, asked) else []
+        model, asked = self.data.model, self.data.query.order_by
+        names = [name for name in asked if isinstance(name, str)]
+        by = [_nulls_last(model, name) if isinstance(name, str) else name for name in asked]
+        self.data = self.data.order_by(*by, "-pk")
+        self.behind = names if names and _is_behind_one_empty_key(model, names) else []
 
 
 def _is_behind_one_empty_key(model: type[Model], names: list[str]) -> bool:

@@ -136,6 +136,7 @@ def keep_sheet(frozen: InvoiceSheet, of: Customer, original: Invoice | None = No
         started_by=books(),
         started_at=NOW,
         edited_at=NOW,
+        issued_on=frozen.issued_on,
     )
     row = Invoice(
         kind=frozen.kind,

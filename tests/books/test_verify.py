@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from datetime import date
 from decimal import Decimal
 from io import StringIO
 from pathlib import Path
@@ -27,8 +28,10 @@ from quotes.models import (
     Counter,
     ExtraWork,
     Invoice,
+    InvoiceDraft,
     JournalLine,
     Payment,
+    Quote,
     Revision,
     ShopFactorChange,
     StoredFile,
@@ -171,12 +174,20 @@ def test_a_sound_record_is_said_in_one_line() -> None:
             f"{INVOICE}: net in its row: ",
         ),
         (
+            lambda: change(InvoiceDraft, of={"invoice__number": "I-2026-0001"}, issued_on=None),
+            f"{INVOICE}: day in its draft: expected ",
+        ),
+        (
             lambda: change(Invoice, of={"number": "I-2026-0001"}, currency="USD"),
             f"{INVOICE}: currency in its row: expected EUR, found USD",
         ),
         (
             lambda: change(Revision, of={"pk__gt": 0}, gross_to=99_999),
             f"{QUOTE}: dearest option in its row: expected ",
+        ),
+        (
+            lambda: change(Quote, of={"number": "Q-2026-0001"}, stands_until=date(2030, 1, 1)),
+            f"{QUOTE}: last day in its quote: expected ",
         ),
         (
             lambda: change(Acceptance, of={"quote__number": "Q-2026-0001"}, gross=1),

@@ -83,6 +83,8 @@ def _issue(draft: InvoiceDraft, by: User, now: datetime, given: _Words) -> Invoi
     because = refuse_earlier_day(kind=row.kind, on=on, by=by, because=given.earlier_because)
     needed = _Words(consent, because)
     invoice = _frozen(row, sheet.model_copy(update={"number": number}), by, now, needed)
+    row.issued_on = invoice.issued_on
+    row.save(update_fields=["issued_on"])
     _enter(invoice, by, now)
     return invoice
 

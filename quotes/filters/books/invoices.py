@@ -24,8 +24,8 @@ class InvoiceFilter(django_filters.FilterSet):
     state = django_filters.ChoiceFilter(
         label=_("State"), choices=[(word, _(word)) for word in WORDS], empty_label=_("all"), method="in_state"
     )
-    first = DayFilter(label=_("Issued from"), field_name="invoice__issued_on", lookup_expr="gte")
-    last = DayFilter(label=_("To"), field_name="invoice__issued_on", lookup_expr="lte")
+    first = DayFilter(label=_("Issued from"), field_name="issued_on", lookup_expr="gte")
+    last = DayFilter(label=_("To"), field_name="issued_on", lookup_expr="lte")
 
     class Meta:
         model = InvoiceDraft

@@ -20,7 +20,7 @@ class InvoiceKind(models.TextChoices):
 class InvoiceDraftQuerySet(models.QuerySet["InvoiceDraft"]):
     def open(self) -> InvoiceDraftQuerySet:
         """Neither issued nor dropped."""
-        return self.filter(invoice=None, dropped_at=None)
+        return self.filter(issued_on=None, dropped_at=None)
 
     def joined(self) -> InvoiceDraftQuerySet:
         return self.select_related("customer", "build__quote__engine", "original")
@@ -47,6 +47,8 @@ class InvoiceDraft(models.Model):
     edited_by = models.CharField(max_length=150, blank=True, default="")
     edited_at = models.DateTimeField()
     dropped_at = models.DateTimeField(null=True, blank=True)
+    issued_on = models.DateField(null=True, blank=True, editable=False)
+    """The day of the document that came of it, kept here too so that the list is sorted by an index."""
 
     objects = InvoiceDraftQuerySet.as_manager()
 
@@ -58,7 +60,10 @@ class InvoiceDraft(models.Model):
                 fields=["customer", "build", "dropped_at", "id"],
                 condition=Q(dropped_at=None),
                 name="draft_in_list",
-            )
+            ),
+            models.Index(
+                fields=["issued_on", "id", "dropped_at"], condition=Q(dropped_at=None), name="draft_by_day"
+            ),
         ]
         constraints = [
             models.CheckConstraint(

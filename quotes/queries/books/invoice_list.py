@@ -9,7 +9,6 @@ from datetime import date
 from typing import Any
 
 from django.db.models import Case, Exists, F, IntegerField, OuterRef, Q, Subquery, Sum, Value, When
-from django.db.models.functions import Coalesce
 
 from catalogue.calc.said import to_say
 from quotes.models import Allocation, Invoice, InvoiceDraft
@@ -32,10 +31,7 @@ OURS = frozenset({"overdue", "to pay back", "draft"})
 
 
 def listed_documents(on: date) -> InvoiceDraftQuerySet:
-    """Every document and open draft; `place` is that of its word in WORDS, on that day.
-
-    `dated` sorts by the day of issue; a draft has its day still to come.
-    """
+    """Every document and open draft; `place` is that of its word in WORDS, on that day."""
     rows = InvoiceDraft.objects.filter(dropped_at=None).annotate(
         credited=Subquery(
             Invoice.objects.filter(original=OuterRef("invoice__pk"))
@@ -50,9 +46,10 @@ def listed_documents(on: date) -> InvoiceDraftQuerySet:
             )
         ),
     )
-    rows = rows.annotate(place=_place(on), dated=Coalesce("invoice__issued_on", Value(date.max)))
-    return rows.select_related("customer", "build__quote", "invoice__item").defer(
-        "content", "invoice__sheet", "build__quote__request"
+    return (
+        rows.annotate(place=_place(on))
+        .select_related("customer", "build__quote", "invoice__item")
+        .defer("content", "invoice__sheet", "build__quote__request")
     )
 
 

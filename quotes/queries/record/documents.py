@@ -46,7 +46,10 @@ COLUMNS: dict[str, tuple[str, ...]] = {
         "acceptance__gross",
         "acceptance__sheet_sha256",
     ),
-    "invoice": ("number", "kind", "issued_on", "due_on", "currency", "net", "tax", "gross", "prepaid", "due"),
+    "invoice": (
+        *("number", "kind", "issued_on", "due_on", "currency", "net", "tax", "gross", "prepaid", "due"),
+        "draft__issued_on",
+    ),
 }
 
 
@@ -95,6 +98,7 @@ def _of_invoice(document: str, row: Row) -> Iterator[RecordFault]:
     of_sheet |= {name: getattr(sheet.sums, name) for name in ("net", "tax", "gross", "prepaid", "due")}
     for name, stated in of_sheet.items():
         yield from differing(document, Stated(f"{name} in its row", stated, row[name]))
+    yield from differing(document, Stated("day in its draft", sheet.issued_on, row["draft__issued_on"]))
 
 
 def _of_revision(document: str, row: Row) -> Iterator[RecordFault]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
+from django.db.models import F, QuerySet
 from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import SafeString
@@ -66,7 +67,7 @@ class InvoiceTable(BooksTable):
     kind = ChoiceColumn(_("Kind"))
     customer = LinkColumn(_("Customer"), page="customer", of="customer_id", order_by=("customer__name",))
     build = TextColumn(_("Build"), accessor="build__quote__number", order_by=("build__quote__number",))
-    issued_on = DayColumn(_("Issued"), accessor="invoice__issued_on", order_by=("dated",))
+    issued_on = DayColumn(_("Issued"))
     due_on = DayColumn(_("Due"), accessor="invoice__due_on")
     gross = SignedColumn(_("With tax"), accessor="invoice__gross")
     due = SignedColumn(_("Asked for"), accessor="invoice__due")
@@ -74,6 +75,13 @@ class InvoiceTable(BooksTable):
 
     class Meta:
         order_by = "-issued_on"
+
+    @staticmethod
+    def order_issued_on(rows: QuerySet[Any], is_descending: bool) -> tuple[QuerySet[Any], bool]:
+        """A draft has its day still to come."""
+        day = F("issued_on")
+        by_day = day.desc(nulls_first=True) if is_descending else day.asc(nulls_last=True)
+        return rows.order_by(by_day), True
 
     @staticmethod
     def render_build(value: str, record: InvoiceDraft) -> SafeString:
