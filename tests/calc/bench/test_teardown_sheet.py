@@ -141,6 +141,8 @@ def test_a_doubt_stands_beside_the_verdict() -> None:
     assert verdict_in_words(Decimal("1.6"), ABOVE) == "past its limit; far off: is the unit right?"
     assert verdict_in_words(Decimal("0.05"), ABOVE) == "within limits"
     assert verdict_in_words(Decimal("0.002"), ABOVE) == "within limits; far off: is the unit right?"
+    plate = Bounds(Decimal("0.93"), "below", Decimal("0.97"), Decimal("1.03"))
+    assert verdict_in_words(Decimal("2.4"), plate) == "within limits; far off: is the unit right?"
     assert verdict_in_words(Decimal("5"), None) == "no limit known"
 
 

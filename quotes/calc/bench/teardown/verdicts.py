@@ -15,6 +15,8 @@ MICROMETRE = Decimal("0.001")
 FAR_ABOVE, FAR_BELOW = 6, 4
 """Over so many times the largest of standard and limit, or under this part of the smallest: no wear does
 that, but inches taken for mm are 25 times off and a slipped point ten times."""
+GROWN = 2
+"""What wears down never grows to so many times its size: mm taken for a share of new."""
 DEFAULT_SOURCE = to_say("default, not from your manual")
 VERDICT_WORDS: Mapping[Verdict, str] = {
     "within": to_say("within limits"),
@@ -43,7 +45,7 @@ class Bounds:
 
     @property
     def doubt_over(self) -> Decimal:
-        return max(self._known) * FAR_ABOVE
+        return max(self._known) * (FAR_ABOVE if self.bad_when == "above" else GROWN)
 
     @property
     def _known(self) -> list[Decimal]:
