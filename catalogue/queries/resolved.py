@@ -5,6 +5,7 @@ Its texts are in the language in hand, so what is kept is kept by language as we
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 
 from django.utils.translation import get_language
@@ -31,6 +32,17 @@ def engine_catalogue(code: str) -> EngineCatalogue:
     Raises EmptyCatalogueError, or UnknownEngineTypeError with the types there are; both are LookupErrors.
     """
     return _resolved(_version_or_refusal(), _language(), code)
+
+
+def engine_catalogues(codes: Iterable[str]) -> dict[str, EngineCatalogue]:
+    """The same for several types, without those that the catalogue does not have: one query."""
+    now, found = version(), {}
+    for code in codes if now else ():
+        try:
+            found[code] = _resolved(now, _language(), code)
+        except LookupError:
+            continue
+    return found
 
 
 def catalogue_without_changes(code: str) -> EngineCatalogue:

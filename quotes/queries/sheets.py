@@ -17,6 +17,7 @@ from quotes.calc.sheet.issued_values import Heading, Party, Sheet
 from quotes.calc.sheet.sentences import cautions, honesty
 from quotes.calc.sheet.values import Comparison
 from quotes.models import Acceptance, ClassRule, Customer, Quote, Revision, Workshop
+from quotes.queries.accepted import accepted_option
 from quotes.queries.comparison import comparison_for
 from quotes.queries.starting_words import starting_words
 
@@ -86,7 +87,7 @@ def _sheet(quote: Quote, request: Request, comparison: Comparison, on: date) -> 
 
 def accepted_value(acceptance: Acceptance) -> AcceptedValue:
     """The yes as a value for its receipt, with the names of the extras as the sheet gives them."""
-    option = sheet_of(acceptance.revision).comparison.option(acceptance.tier)
+    option = accepted_option(acceptance)
     return AcceptedValue(
         tier=acceptance.tier,
         tier_name=acceptance.tier_name,

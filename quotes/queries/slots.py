@@ -10,6 +10,14 @@ from decimal import Decimal
 from quotes.calc.dates.slots import Bench, Promise, hours_a_day, hours_before_room, lay_out
 from quotes.models import Acceptance, Booking, Workshop
 
+OF_BOOKING = ("number", "tier_name", "hours", "slot_week", "booked_at", "enquiry__needed_on")
+OF_ENQUIRY = ("enquiry__customer__name", "enquiry__engine__number", "enquiry__engine__type_code")
+OF_YES = (
+    *("hours", "tier_name", "accepted_at", "quote__number", "quote__customer__name"),
+    *("quote__engine__number", "quote__engine__type_code"),
+)
+"""What is read of a booking, of who has booked, and of an accepted quote: the rest is not said of a job."""
+
 
 @dataclass(frozen=True, slots=True)
 class JobInHand:
@@ -29,9 +37,11 @@ def jobs_in_hand() -> tuple[JobInHand, ...]:
     """Every job in hand, first promised first. Takes three queries however many there are."""
     in_hand = Acceptance.objects.in_hand()
     answered = Booking.objects.standing().filter(enquiry__quote__in=in_hand.order_by().values("quote"))
-    booking_of = {booking.enquiry.quote_id: booking for booking in answered.select_related("enquiry")}
-    accepted = in_hand.select_related("quote__customer", "quote__engine")
-    jobs = [_booked_job(booking) for booking in Booking.objects.in_hand().joined()]
+    answered = answered.select_related("enquiry").only(*OF_BOOKING, "enquiry__quote")
+    booking_of = {booking.enquiry.quote_id: booking for booking in answered}
+    accepted = in_hand.select_related("quote__customer", "quote__engine").only(*OF_YES)
+    booked = Booking.objects.in_hand().select_related("enquiry__customer", "enquiry__engine")
+    jobs = [_booked_job(booking) for booking in booked.only(*OF_BOOKING, *OF_ENQUIRY)]
     jobs += [_accepted_job(row, booking_of.get(row.quote_id)) for row in accepted]
     return tuple(sorted(jobs, key=lambda job: (job.promised_at, job.number)))
 

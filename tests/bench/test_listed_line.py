@@ -13,8 +13,8 @@ from quotes.calc.ask.request import Edits, OwnLine, Request
 from quotes.calc.compare import compare
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import Acceptance, OrderLine, Quote
+from quotes.queries.bench.parts.drafts import drafts
 from quotes.queries.bench.parts.listed import listed_offers
-from quotes.queries.bench.parts.orders import drafts
 from quotes.queries.books.quoted_costs import quoted_takes
 from quotes.queries.listed_line import listed_line
 from quotes.queries.workshop import shop_rules

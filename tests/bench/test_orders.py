@@ -20,7 +20,7 @@ from quotes.actions.bench.parts_refused import NothingToOrder, NotMeasured, TwoS
 from quotes.calc.bench.parts.order_sheet import OrderSheet
 from quotes.documents.bench.order import order_csv, order_pdf
 from quotes.models import Acceptance, IssuedForGood, OrderLine, PurchaseOrder
-from quotes.queries.bench.parts.orders import orders_late
+from quotes.queries.bench.parts.orders import orders_late, orders_listed
 from quotes.queries.record.money import orders
 from tests.bench.cast import job
 from tests.bench.parts_cast import LATER, asked_for, ordered, parts, reading, real_build, told
@@ -204,9 +204,9 @@ def test_an_order_is_done_once_every_line_is_here_and_not_after_a_slip(of: Accep
 
     last = first.expected_on
     assert last is not None
-    assert not orders_late(last)
-    (late,) = orders_late(last + timedelta(days=1))
-    assert late.order == order
+    for day in (last, last + timedelta(days=1)):
+        assert orders_late(day, 1) == [one.order for one in orders_listed(day) if one.late(day)]
+    assert orders_late(day, 1) == [order]
 
 
 def done(order: PurchaseOrder) -> bool:

@@ -42,7 +42,7 @@ from quotes.models import (
     Revision,
     Step,
 )
-from quotes.queries.bench.parts.orders import drafts
+from quotes.queries.bench.parts.drafts import drafts
 from quotes.queries.bench.parts.wanted import parts_of, with_sheet
 
 INVOICED = frozenset({"paid", "unpaid"})

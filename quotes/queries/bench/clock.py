@@ -15,7 +15,8 @@ from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, say_figure
 from quotes.calc.bench.clock import left_running
 from quotes.models import ClockRun, Job, WorkedHours
-from quotes.queries.bench.again.committed import accepted_option, stopped_operations
+from quotes.queries.accepted import accepted_option
+from quotes.queries.bench.again.committed import stopped_operations
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.engines import known_catalogue

@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from django.db.models import Case, Exists, F, IntegerField, OuterRef, Q, Subquery, Sum, Value, When
-from django.db.models.functions import Coalesce
+from django.db.models.functions import Coalesce, Greatest
 
 from quotes.calc.bench.state import FACTS, RULES, STATES, Facts, job_state
 from quotes.models import (
@@ -39,16 +39,12 @@ def with_place(rows: JobQuerySet) -> JobQuerySet:
 
 def with_facts(rows: JobQuerySet) -> JobQuerySet:
     """Each job with the facts of its state."""
-    reports, build = FindingsReport.objects.filter(job=OuterRef("pk")), OuterRef("quote__acceptance")
+    build = OuterRef("quote__acceptance")
     found = rows.annotate(
         came_again=Exists(Job.objects.filter(engine=OuterRef("engine"), received_at__gt=OuterRef("left_at"))),
         held=Case(When(hold_because="", then=Value(False)), default=Value(True)),
         outcome=Coalesce("went_no_further__outcome", Value("")),
         said_no=_is(quote__declined_at__isnull=False, quote__accepted_at=None),
-        found_at=Coalesce(
-            Subquery(reports.order_by("-index").values("issued_at")[:1]),
-            Subquery(JobStep.objects.filter(job=OuterRef("pk"), step=Step.FINDINGS).values("at")[:1]),
-        ),
         approved=_is(quote__accepted_at__isnull=False),
         called_off=_is(quote__acceptance__called_off__isnull=False),
         extra_waiting=Exists(ExtraWork.objects.waiting().filter(build=build)),
@@ -57,8 +53,20 @@ def with_facts(rows: JobQuerySet) -> JobQuerySet:
         asked=Exists(Invoice.objects.filter(build=build, kind=InvoiceKind.INVOICE)),
         owes=Exists(OpenItem.objects.owed_to_us().filter(invoice__build=build)),
     )
-    issued = Q(quote__latest__issued_at__gte=F("found_at")) | Q(quote__confirmed_at__gte=F("found_at"))
-    return found.annotate(quoted_since=Case(When(issued, then=Value(True)), default=Value(False)))
+    since = Case(When(quoted_at__gte=F("found_at"), then=Value(True)), default=Value(False))
+    return found.alias(quoted_at=_quoted_at(), found_at=_found_at()).annotate(quoted_since=since)
+
+
+def _found_at() -> Coalesce:
+    reports = FindingsReport.objects.filter(job=OuterRef("pk")).order_by("-index").values("issued_at")
+    steps = JobStep.objects.filter(job=OuterRef("pk"), step=Step.FINDINGS).values("at")
+    return Coalesce(Subquery(reports[:1]), Subquery(steps[:1]))
+
+
+def _quoted_at() -> Greatest:
+    """When it was issued, or said to stand as it is: one moment, so that it is compared but once."""
+    issued, confirmed = F("quote__latest__issued_at"), F("quote__confirmed_at")
+    return Greatest(Coalesce(issued, confirmed), Coalesce(confirmed, issued))
 
 
 def _is(**wanted: Any) -> Case:

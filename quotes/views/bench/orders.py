@@ -22,7 +22,8 @@ from quotes.forms.bench.parts import TellForm
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
 from quotes.models import OrderEvent, OrderLine, PurchaseOrder
-from quotes.queries.bench.parts.orders import drafts, order_with_lines, orders_listed
+from quotes.queries.bench.parts.drafts import drafts
+from quotes.queries.bench.parts.orders import order_with_lines, orders_listed
 from quotes.queries.books.order_bills import bills_of
 from quotes.views.books.listed import currency_now, decimals_now
 from quotes.views.every_request.form_marks import card_key

@@ -8,7 +8,8 @@ from itertools import islice
 
 from catalogue.calc.said import say
 from quotes.calc.bench.said import day
-from quotes.queries.bench.parts.orders import cores_open, drafts, orders_late
+from quotes.queries.bench.parts.drafts import drafts_due
+from quotes.queries.bench.parts.orders import cores_open, orders_late
 from quotes.queries.today import MOST
 from quotes.views.today.item import DESK, Item
 
@@ -18,27 +19,26 @@ CORE_SOON = timedelta(days=7)
 
 def for_us(on: date) -> tuple[list[Item], ...]:
     """What must be ordered today or is late, deliveries that did not come, and cores that are due."""
-    return [*_to_order(on)], [*islice(_late(on), MOST)], [*islice(_cores(on), MOST)]
+    return [*_to_order(on)], [*_late(on)], [*islice(_cores(on), MOST)]
 
 
 def _to_order(on: date) -> Iterator[Item]:
-    for draft in drafts(on):
-        if draft.order_by and draft.order_by <= on:
-            what = say("Order parts from {supplier} today", supplier=draft.name)
-            if draft.order_by < on:
-                due = day(draft.order_by)
-                what = say("Order parts from {supplier}: it was due {day}", supplier=draft.name, day=due)
-            yield Item(say(DESK), what, "order-new", must=True)
+    for draft in drafts_due(on):
+        what = say("Order parts from {supplier} today", supplier=draft.name)
+        if draft.order_by and draft.order_by < on:
+            due = day(draft.order_by)
+            what = say("Order parts from {supplier}: it was due {day}", supplier=draft.name, day=due)
+        yield Item(say(DESK), what, "order-new", must=True)
 
 
 def _late(on: date) -> Iterator[Item]:
-    for one in orders_late(on):
+    for order in orders_late(on, MOST):
         what = say(
             "Ask {supplier} where {number} is: it has not come in full",
-            supplier=one.order.supplier_name,
-            number=one.order.number,
+            supplier=order.supplier_name,
+            number=order.number,
         )
-        yield Item(say(DESK), what, "order", one.order.pk, since=one.order.ordered_at)
+        yield Item(say(DESK), what, "order", order.pk, since=order.ordered_at)
 
 
 def _cores(on: date) -> Iterator[Item]:

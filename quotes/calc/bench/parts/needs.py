@@ -24,7 +24,10 @@ LineOf = tuple[str, str]
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """One article of one build. `ordered` counts what is still ours: neither cancelled nor gone back."""
+    """One article of one build. `ordered` counts what is still ours: neither cancelled nor gone back.
+
+    `order_by` is the last day to order what is missing of it; None where nothing is.
+    """
 
     pick: Pick
     offer: Offered | None
@@ -105,6 +108,7 @@ def needs(
         taken = min(shelf.get(pick.component, ZERO), max(pick.quantity - ours, ZERO))
         shelf[pick.component] = shelf.get(pick.component, ZERO) - taken
         offer = offers.get((pick.part.supplier, pick.part.number)) if pick.part else None
+        due = needed_on if pick.quantity - ours - taken > ZERO else None
         need = Need(
             pick=pick,
             offer=offer,
@@ -113,7 +117,7 @@ def needs(
             from_stock=max(taken, ZERO),
             fit=fits.get(pick.component),
             needed_on=needed_on,
-            order_by=order_by(needed_on, offer.lead, closed_days) if needed_on and offer else None,
+            order_by=order_by(due, offer.lead, closed_days) if due and offer else None,
         )
         found.append(need)
     return tuple(found)

@@ -13,6 +13,7 @@ from quotes.calc.bench.again.branch import stopped_work
 from quotes.calc.bench.again.committed import Committed
 from quotes.calc.sheet.values import Option
 from quotes.models import Acceptance, ExtraWork, ExtraWorkState, Job, OrderEvent, WorkedHours, WorksOrder
+from quotes.queries.accepted import accepted_option
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.engines import known_catalogue
 from quotes.queries.sheets import sheet_of
@@ -44,11 +45,6 @@ def promised_by(build: Acceptance, agreed: Iterable[ExtraWork]) -> date | None:
     """The same from the extra work agreed, in order, where it was read already."""
     moved = [row.new_ready_on for row in agreed if row.new_ready_on]
     return moved[-1] if moved else build.ready_on
-
-
-def accepted_option(build: Acceptance) -> Option:
-    """The option that was said yes to, as it stood on the sheet."""
-    return sheet_of(build.revision).comparison.option(build.tier)
 
 
 def stopped_by(build: Acceptance, components: Collection[str]) -> tuple[str, ...]:

@@ -9,7 +9,8 @@ from django.utils import timezone
 
 from catalogue.calc.said import say
 from quotes.models import DeclinedAdvice, ExtraWork, ExtraWorkState, Job
-from quotes.queries.sheets import request_of, sheet_of
+from quotes.queries.accepted import accepted_option
+from quotes.queries.sheets import request_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +46,7 @@ def _at_the_yes(job: Job) -> list[Declined]:
     assert job.quote is not None
     build = job.quote.acceptance
     refused = {one.component: one for one in request_of(job.quote).refusals}
-    option = sheet_of(build.revision).comparison.option(build.tier)
+    option = accepted_option(build)
     return [
         Declined(
             words=risk.name,

@@ -11,7 +11,8 @@ from quotes.calc.bench.again.line_changes import LineChanges, line_changes, with
 from quotes.calc.bench.teardown.into_request import Shown, after_the_yes, as_accepted, taken_in, with_teardown
 from quotes.calc.sheet.values import Comparison
 from quotes.models import Acceptance, ExtraWorkState, Job, Quote, WorkedAgain
-from quotes.queries.bench.again.committed import accepted_option, promised_on
+from quotes.queries.accepted import accepted_option
+from quotes.queries.bench.again.committed import promised_on
 from quotes.queries.bench.jobs import catalogue_of
 from quotes.queries.bench.teardown.found import shown_by
 from quotes.queries.comparison import comparison_for

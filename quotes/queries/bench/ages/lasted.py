@@ -13,7 +13,7 @@ from quotes.calc.ask.request import EngineAsked
 from quotes.calc.bench.ages.lasted import Age, Outcome, age_of, outcomes
 from quotes.calc.learning.ran import reference_ages
 from quotes.models import Engine, Evidence, FindingSeen, Job, Judged, Measured, Verdict
-from quotes.queries.bench.again.committed import accepted_option
+from quotes.queries.accepted import accepted_option
 from quotes.queries.bench.ages.stays import EngineNow, carried_at
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.engines import engine_asked, known_catalogue

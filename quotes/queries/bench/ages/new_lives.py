@@ -19,7 +19,7 @@ from quotes.models import (
     Substitute,
     WorkedAgain,
 )
-from quotes.queries.bench.again.committed import accepted_option
+from quotes.queries.accepted import accepted_option
 from quotes.queries.bench.jobs import build_of
 from quotes.queries.engines import known_catalogue
 

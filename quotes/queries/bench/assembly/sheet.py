@@ -23,7 +23,7 @@ from quotes.calc.bench.said import day
 from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.said_days import said_day
 from quotes.models import AssemblyEntry, Instrument, Job, Measured, Workshop
-from quotes.queries.bench.again.committed import accepted_option
+from quotes.queries.accepted import accepted_option
 from quotes.queries.bench.assembly.record import TAKEN_BACK, JobRecord
 from quotes.queries.bench.jobs import build_of, catalogue_of
 from quotes.queries.bench.read_by import read_by_customer

@@ -3,30 +3,35 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, timedelta
-from decimal import Decimal
 
-from django.db.models import Q, QuerySet
+from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery, Sum, Value
+from django.db.models.functions import Coalesce
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, say_count
-from quotes.calc.bench.parts.needs import Difference, Need
-from quotes.calc.bench.parts.packing import Article, Want, by_supplier
+from quotes.calc.bench.parts.needs import Difference
 from quotes.calc.bench.parts.pieces import Standing
 from quotes.calc.bench.said import day
-from quotes.models import Acceptance, Core, CoreState, Job, OrderEvent, OrderLine, PurchaseOrder, Workshop
+from quotes.models import (
+    Acceptance,
+    Core,
+    CoreState,
+    Job,
+    OrderEvent,
+    OrderEventKind,
+    OrderLine,
+    PurchaseOrder,
+)
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.parts.wanted import (
     BuildParts,
     build_parts,
     lines_of,
-    open_builds,
-    parts_of,
 )
 from quotes.queries.bench.ready import outlook_of, promised_and_now
-from quotes.queries.workshop import closed_days
+from quotes.queries.bench.states import A_TRACE
 
 RECENT_DAYS = 60
 """Orders of which nothing is awaited stay on the list for two months."""
@@ -79,10 +84,14 @@ def orders_listed(on: date) -> list[Listed]:
     return sorted(listed, key=lambda one: (not one.open, -one.order.pk))
 
 
-def orders_late(on: date) -> list[Listed]:
-    """Orders with what of them is to come and was expected before that day, the oldest first; two queries."""
-    due = OrderLine.objects.filter(order__done_at=None, expected_on__lt=on)
-    return [one for one in _by_order(due) if one.late(on)]
+def orders_late(on: date, most: int) -> list[PurchaseOrder]:
+    """The oldest orders with what of them is to come and was expected before that day; one query."""
+    moved = OrderEvent.objects.filter(line=OuterRef("pk")).exclude(kind=OrderEventKind.BACK_ORDERED)
+    gone = Subquery(moved.order_by().values("line").annotate(sum=Sum("quantity")).values("sum"))
+    due = OrderLine.objects.filter(order=OuterRef("pk"), expected_on__lt=on)
+    due = due.annotate(gone=Coalesce(gone, Value(ZERO))).filter(gone__lt=F("quantity") - Value(A_TRACE))
+    late = PurchaseOrder.objects.filter(Exists(due), done_at=None)
+    return list(late.only("number", "supplier_name", "ordered_at").order_by("ordered_at", "pk")[:most])
 
 
 def _by_order(rows: QuerySet[OrderLine]) -> list[Listed]:
@@ -95,68 +104,6 @@ def _by_order(rows: QuerySet[OrderLine]) -> list[Listed]:
 def order_with_lines(order: PurchaseOrder) -> Listed:
     rows = OrderLine.objects.filter(order=order).select_related("build__quote__job", "build__quote")
     return Listed(order, tuple(lines_of(rows)))
-
-
-@dataclass(frozen=True, slots=True)
-class ToOrder:
-    """One article that may be ordered: its wants over the builds, and what it comes to."""
-
-    article: Article
-    needs: tuple[tuple[BuildParts, Need], ...]
-    cost: Decimal
-
-    @property
-    def sum(self) -> Decimal:
-        return self.article.quantity * self.cost
-
-
-@dataclass(frozen=True, slots=True)
-class DraftOrder:
-    """What may be ordered of one supplier, with the last day to do it."""
-
-    supplier: str
-    name: str
-    order_by: date | None
-    rows: tuple[ToOrder, ...]
-
-    @property
-    def net(self) -> Decimal:
-        return sum((row.sum for row in self.rows), ZERO)
-
-
-def drafts(on: date, parts: Iterable[BuildParts] | None = None) -> list[DraftOrder]:
-    """All that may be ordered for the builds in hand, by supplier; the most urgent first."""
-    builds = list(parts_of(list(open_builds()), on).values()) if parts is None else list(parts)
-    known: dict[tuple[int, str, str], tuple[BuildParts, Need]] = {}
-    wants = []
-    for found in builds:
-        for need in found.needs:
-            if need.orderable and need.pick.part and need.offer:
-                number = need.pick.part.number
-                known[found.build.pk, need.pick.key, number] = (found, need)
-                wants.append(
-                    Want(found.build.pk, need.pick.key, number, need.to_order, need.offer, need.needed_on)
-                )
-    if not wants:
-        return []
-    merged = by_supplier(wants, closed_days(Workshop.objects.get_or_default(), on))
-    made = [
-        DraftOrder(
-            one.supplier,
-            one.supplier_name,
-            one.order_by,
-            tuple(
-                ToOrder(
-                    article,
-                    tuple(known[want.build, want.key, want.part_number] for want in article.wants),
-                    article.offer.cost,
-                )
-                for article in one.articles
-            ),
-        )
-        for one in merged
-    ]
-    return sorted(made, key=lambda one: (one.order_by or date.max, one.name))
 
 
 def differences(parts: BuildParts) -> tuple[Difference, ...]:

@@ -7,7 +7,7 @@ from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import accepted_lines
 from quotes.calc.money.price import sell_price
 from quotes.models import ExtraWork, OrderLine, Workshop
-from quotes.queries.sheets import sheet_of
+from quotes.queries.accepted import accepted_option
 from quotes.queries.workshop import shop_rules, taxability
 
 
@@ -25,7 +25,7 @@ def accepted_line(line: OrderLine) -> DraftLine | None:
         _, index, number = line.line_key.split(":")
         lines = ExtraWork.objects.filter(build=build, index=index).values_list("lines", flat=True).first()
         return DraftLine.model_validate(lines[int(number) - 1]) if lines else None
-    option = sheet_of(build.revision).comparison.option(build.tier)
+    option = accepted_option(build)
     code = taxability(Workshop.objects.get_or_default())["part"]
     found = {one.key: one for one in accepted_lines(option, part_tax_code=code)}
     return found.get(line.line_key)

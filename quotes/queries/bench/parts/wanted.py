@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -14,7 +14,7 @@ from django.db.models import QuerySet, Sum
 from catalogue.calc.engine import EngineCatalogue, LeadTime
 from catalogue.calc.money import ZERO
 from catalogue.calc.resolve_work import preferred_offer
-from catalogue.queries import current_rows
+from catalogue.queries import current_rows, engine_catalogues
 from quotes.calc.bench.parts.measured_fit import Taken, Waits, When, chosen_by
 from quotes.calc.bench.parts.needs import Held, LineOf, Need, needed_by, needs
 from quotes.calc.bench.parts.packing import Offered, SoldAs
@@ -23,6 +23,7 @@ from quotes.calc.bench.parts.pieces import EventKind, Standing, standing
 from quotes.calc.dates.schedule import bench_hours
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines
+from quotes.calc.sheet.values import Option
 from quotes.calc.shop import Queue
 from quotes.models import (
     Acceptance,
@@ -34,11 +35,13 @@ from quotes.models import (
     StockUse,
     Workshop,
 )
+from quotes.queries.accepted import accepted_option
 from quotes.queries.bench.again.committed import promised_by
 from quotes.queries.bench.parts.listed import bought_lines, listed_articles, listed_offers
-from quotes.queries.engines import known_catalogue
-from quotes.queries.sheets import sheet_of
 from quotes.queries.workshop import closed_days
+
+OF_LINE = ("build", "line_key", "component", "quantity", "order__ordered_at")
+"""What is read of an order line to say what is still to be ordered."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +77,13 @@ def open_builds() -> QuerySet[Acceptance]:
     return with_sheet(Acceptance.objects.in_hand().order_by("accepted_at", "pk"))
 
 
+def builds_to_order() -> QuerySet[Acceptance]:
+    """The same builds with so much of each as says what is still to be ordered."""
+    rows = Acceptance.objects.in_hand().select_related("quote__engine", "revision")
+    read = ("tier", "extras", "ready_on", "sheet_sha256", "quote__engine__type_code", "revision__request")
+    return rows.only(*read).order_by("accepted_at", "pk")
+
+
 def with_sheet(rows: QuerySet[Acceptance]) -> QuerySet[Acceptance]:
     joined = ("quote__engine", "quote__customer", "revision", "quote__job", "called_off")
     return rows.select_related(*joined).defer("quote__request")
@@ -84,16 +94,18 @@ def build_parts(build: Acceptance, on: date) -> BuildParts | None:
     return parts_of([build], on).get(build.pk)
 
 
-def parts_of(builds: Sequence[Acceptance], on: date) -> Mapping[int, BuildParts]:
+def parts_of(
+    builds: Sequence[Acceptance], on: date, options: Mapping[int, Option] | None = None
+) -> Mapping[int, BuildParts]:
     """The parts of builds, by their key; the same number of queries for one build and for many.
 
-    A build whose engine type the catalogue no longer has is left out.
+    A build whose engine type the catalogue no longer has is left out. `options` are those accepted, where the
+    builds and, with that, their order lines are read with no more than says what is to be ordered.
     """
-    keys = [build.pk for build in builds]
-    known = _catalogues({build.quote.engine.type_code for build in builds})
+    known = engine_catalogues({build.quote.engine.type_code for build in builds})
     workshop = Workshop.objects.get_or_default()
     queue = Queue(workshop.bench_hours_a_day, ZERO, closed_days(workshop, on))
-    read = _Read(keys, workshop.renew_policy_parts)
+    read = _Read([build.pk for build in builds], workshop.renew_policy_parts, options or {})
     lines = [one for build in builds for _, one in bought_lines(build, read.extra[build.pk])]
     offers = listed_offers(lines) | offers_now() if known else {}
     return {
@@ -101,10 +113,6 @@ def parts_of(builds: Sequence[Acceptance], on: date) -> Mapping[int, BuildParts]
         for build in builds
         if build.quote.engine.type_code in known
     }
-
-
-def _catalogues(types: Collection[str]) -> dict[str, EngineCatalogue]:
-    return {code: found for code in sorted(types) if (found := known_catalogue(code))}
 
 
 def offers_now() -> dict[SoldAs, Offered]:
@@ -130,12 +138,15 @@ def offers_now() -> dict[SoldAs, Offered]:
 class _Read:
     """The rows of builds, each sort read once."""
 
-    def __init__(self, keys: Sequence[int], policy: bool) -> None:
-        self.policy = policy
+    def __init__(self, keys: Sequence[int], policy: bool, options: Mapping[int, Option]) -> None:
+        self.policy, self.options = policy, options
         self.extra: dict[int, list[ExtraWork]] = defaultdict(list)
         for row in ExtraWork.objects.filter(build__in=keys).agreed().order_by("index"):
             self.extra[row.build_id].append(row)
-        self.lines = lines_of(OrderLine.objects.filter(build__in=keys))
+        self.lines: dict[int | None, list[tuple[OrderLine, Standing]]] = defaultdict(list)
+        ordered = OrderLine.objects.filter(build__in=keys)
+        for line, stands in lines_of(ordered.only(*OF_LINE) if options else ordered):
+            self.lines[line.build_id].append((line, stands))
         stock = StockUse.objects.filter(build__in=keys).order_by().values_list("build", "component")
         self.stock: dict[int, dict[str, Decimal]] = defaultdict(dict)
         for build, component, quantity in stock.annotate(Sum("quantity")):
@@ -153,7 +164,7 @@ class _Read:
 
 def lines_of(rows: QuerySet[OrderLine]) -> list[tuple[OrderLine, Standing]]:
     """Order lines, each with where its pieces are; two queries."""
-    lines = list(rows.select_related("order").order_by("order", "position"))
+    lines = list(rows.select_related("order").defer("order__sheet").order_by("order", "position"))
     events: dict[int, list[tuple[EventKind, Decimal]]] = defaultdict(list)
     told = OrderEvent.objects.filter(line__in=[line.pk for line in lines]).order_by("at", "pk")
     for line, kind, quantity in told.values_list("line", "kind", "quantity"):
@@ -171,9 +182,8 @@ def _parts(
     agreed = _agreed(build, read)
     own = tuple(read.own[build.pk])
     picks = pick_list(agreed, catalogue, own_parts=brought_by_customer(own))
-    lines = tuple(pair for pair in read.lines if pair[0].build_id == build.pk)
     held: dict[LineOf, tuple[Standing, ...]] = {}
-    for line, stands in lines:
+    for line, stands in read.lines[build.pk]:
         where = (line.line_key, line.component)
         held[where] = (*held.get(where, ()), stands)
     promised = promised_by(build, read.extra[build.pk])
@@ -184,11 +194,11 @@ def _parts(
         picks,
         Held(held, read.stock[build.pk]),
         offers,
-        _fits(agreed, catalogue, read.readings[build.pk]),
+        _fits({pick.component for pick in picks}, agreed, catalogue, read.readings[build.pk]),
         needed_on=needed_by(promised, hours, queue) if promised else None,
         closed_days=queue.closed_days,
     )
-    return BuildParts(build, found, agreed, catalogue, lines, own, promised)
+    return BuildParts(build, found, agreed, catalogue, tuple(read.lines[build.pk]), own, promised)
 
 
 def brought_by_customer(rows: Iterable[OwnPart]) -> dict[str, Decimal]:
@@ -201,17 +211,20 @@ def brought_by_customer(rows: Iterable[OwnPart]) -> dict[str, Decimal]:
 
 
 def _agreed(build: Acceptance, read: _Read) -> Agreed:
-    return agreed_of(build, read.extra[build.pk], policy_parts=read.policy)
+    option = read.options.get(build.pk)
+    return agreed_of(build, read.extra[build.pk], policy_parts=read.policy, option=option)
 
 
-def agreed_of(build: Acceptance, extra: Iterable[ExtraWork], *, policy_parts: bool) -> Agreed:
+def agreed_of(
+    build: Acceptance, extra: Iterable[ExtraWork], *, policy_parts: bool, option: Option | None = None
+) -> Agreed:
     """What was agreed of a build, with its extra work that was agreed to."""
     rows = list(extra)
     extra_work = tuple(
         ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines)) for row in rows
     )
     return Agreed(
-        option=sheet_of(build.revision).comparison.option(build.tier),
+        option=option or accepted_option(build),
         ticked=tuple(build.extras),
         extra_work=extra_work,
         in_chassis=build.revision.request.get("engine", {}).get("delivered") == "in_chassis",
@@ -226,11 +239,12 @@ def machine_work_of(agreed: Agreed) -> frozenset[str]:
 
 
 def _fits(
-    agreed: Agreed, catalogue: EngineCatalogue, readings: Sequence[Taken]
+    components: Iterable[str], agreed: Agreed, catalogue: EngineCatalogue, readings: Sequence[Taken]
 ) -> dict[str, Taken | Waits | None]:
     plain = catalogue.engine_type.rod_type == "split_plain"
     work = machine_work_of(agreed)
     return {
         code: chosen_by(code, readings, plain_bearings=plain, machine_work=work)
-        for code in catalogue.components
+        for code in components
+        if code in catalogue.components
     }
