@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import timedelta
 from decimal import Decimal
+from uuid import uuid4
 
 import pytest
 from django.test import Client
@@ -12,6 +13,7 @@ from django.utils import timezone
 
 from quotes.actions.bench.findings_report import issue_findings
 from quotes.actions.bench.jobs import move
+from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.bench.work_out_again import work_out_again
 from quotes.actions.links import new_link
 from quotes.models import ExtraWork, FindingsReport, Job, Quote, WorkedAgain
@@ -69,6 +71,22 @@ def test_once_they_are_told_the_job_leads_to_the_quote_until_it_is_issued(at_des
     assert "Work the quote out again, and issue it" in at_desk.get(address).content.decode()
     cast.issued(Quote.objects.get(), now=timezone.now() + timedelta(days=1), papers=False)
     assert "Work the quote out again, and issue it" not in at_desk.get(address).content.decode()
+
+
+def test_a_reading_that_can_hardly_be_right_is_to_be_looked_at_before_it_goes_out(at_desk: Client) -> None:
+    row = found_job()
+    assert "Look again." not in page(at_desk, row)
+    keep_reading(
+        job=row,
+        read=Read(code="stem_in", place="cylinder 1, intake left", entered="1.6", unit="mm"),
+        key=uuid4(),
+        by=builder(),
+        now=LATER,
+    )
+    assert (
+        "Intake stem to guide, cylinder 1, intake left: 1.6 mm"
+        in page(at_desk, row).partition("Look again.")[2]
+    )
 
 
 def test_an_engine_without_a_quote_says_what_is_to_be_done_first(at_desk: Client) -> None:

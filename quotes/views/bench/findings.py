@@ -26,6 +26,7 @@ from quotes.models import FindingsReport, Job, Photo, WorkedAgain
 from quotes.queries.bench.again.committed import committed_of
 from quotes.queries.bench.again.worked_again import is_behind, proposal_of, proposed, since_first
 from quotes.queries.bench.teardown.findings import findings_sheet, reports_of, sheet_of_report
+from quotes.queries.bench.teardown.page import doubted
 from quotes.queries.rights import may, may_open
 from quotes.queries.sheets import request_of, sheet_of
 from quotes.views.books.listed import currency_now, decimals_now
@@ -55,6 +56,7 @@ def _page(request: HttpRequest, row: Job, **more: Any) -> HttpResponse:
         "reports": reports,
         "new_to_tell": not reports or not sheet.says_the_same(sheet_of_report(reports[0])),
         "behind": is_behind(row),
+        "doubted": doubted(row),
         "since_first": _since_first(row),
         "may_work": row.left_at is None and may(request.user, "work on a job"),
         **_proposal(row),

@@ -10,7 +10,7 @@ from catalogue.calc.said import say
 from quotes.calc.bench.teardown.places import across
 from quotes.calc.bench.teardown.sheet import SheetGroup, SheetRow, group_in_words
 from quotes.calc.bench.teardown.units_read import factor
-from quotes.calc.bench.teardown.verdicts import Bounds, verdict_in_words
+from quotes.calc.bench.teardown.verdicts import Bounds, far_off, verdict_in_words
 from quotes.models import FindingSeen, Instrument, Job, Measured
 from quotes.queries.bench.teardown.sheet import JobSheet, key_of, standing_readings
 
@@ -115,16 +115,24 @@ def _cell(
 
 def read_words(kept: Measured) -> str:
     """What is said of a reading to the one who took it, by the limits that it was held against."""
+    return verdict_in_words(kept.value, _held_against(kept))
+
+
+def doubted(job: Job) -> list[Measured]:
+    """Readings that stand and can hardly be right: to be looked at again before the customer reads them."""
+    return [row for row in standing_readings(job).values() if far_off(row.value, _held_against(row))]
+
+
+def _held_against(kept: Measured) -> Bounds | None:
     if kept.limit is None:
-        return kept.get_verdict_display()
-    bounds = Bounds(
+        return None
+    return Bounds(
         limit=kept.limit,
         bad_when="below" if kept.bad_when == "below" else "above",
         standard_low=kept.standard_low,
         standard_high=kept.standard_high,
         watch=kept.watch,
     )
-    return verdict_in_words(kept.value, bounds)
 
 
 def own_readings(job: Job, sheet: JobSheet) -> list[Measured]:
