@@ -7,8 +7,8 @@ from datetime import date
 from decimal import Decimal
 
 from django import template
-from django.utils.html import format_html, format_html_join
-from django.utils.safestring import SafeString
+from django.utils.html import escape
+from django.utils.safestring import SafeString, mark_safe
 
 from catalogue.calc.said import say
 from quotes.calc.sheet.words import chance_in_words, percent_band, risk_in_words, whole_percent
@@ -22,15 +22,8 @@ MINUS = "\N{MINUS SIGN}"
 @register.filter
 def unbroken(words: str) -> SafeString:
     """The numbers of papers in it kept on one line: a half at the end of each is read as another number."""
-    parts = _NUMBER.split(words)
-    return format_html_join(
-        "",
-        "{}",
-        (
-            (format_html('<span class="nowrap">{}</span>', each) if place % 2 else each,)
-            for place, each in enumerate(parts)
-        ),
-    )
+    # Escaped first: what escaping puts in looks like no number of a paper.
+    return mark_safe(_NUMBER.sub(r'<span class="nowrap">\1</span>', escape(words)))
 
 
 @register.filter
