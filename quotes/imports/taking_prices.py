@@ -150,7 +150,9 @@ def read_kept(pk: int, hand: Hand) -> ReadList:
     row = PriceList.objects.only("held", "place", "sha256", "name", "handed_in_at", "reading").get(pk=pk)
     hand.at(0, 0, say("lines are read"))
     reading = Reading.model_validate(row.reading)
-    return read_price_list(row.content, row.name, reading, tell=lambda lines: hand.at(lines, 0))
+    given = read_price_list(row.content, row.name, reading, tell=lambda lines: hand.at(lines, 0))
+    hand.at(0, 0, say("it is held against what stands"))
+    return given
 
 
 def _written(hand: Hand) -> Callable[[int, int], None]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from catalogue.calc.price_list.shown import written
 from catalogue.models import ListState, PriceList
 from quotes.calc.prices.effect import Effect, MarginMoves
 
@@ -14,10 +15,12 @@ def in_words(row: PriceList) -> str:
     """What a list does, in two lines."""
     counts = row.counts
     kinds = ("new", "dearer", "cheaper", "unchanged", "superseded")
-    said = ", ".join(f"{counts[kind]} {kind}" for kind in kinds)
+    said = ", ".join(f"{counts[kind]:,} {kind}" for kind in kinds)
     held = counts["held"] - counts["yes"]
-    waits = f"; {held} held for the owner's yes and left as they stand" if held else ""
-    lines = f"{counts['lines']} lines: {said}, {counts['refused']} refused; {counts['gone']} gone{waits}."
+    waits = f"; {held:,} held for the owner's yes and left as they stand" if held else ""
+    lines = (
+        f"{counts['lines']:,} lines: {said}, {counts['refused']:,} refused; {counts['gone']:,} gone{waits}."
+    )
     return f"{lines}\n{_state(row)}"
 
 
@@ -26,7 +29,11 @@ def _state(row: PriceList) -> str:
         return f"In force from {row.in_force_from}."
     if row.state == ListState.DUE:
         return f"Taken in: comes into force on {row.in_force_from}."
-    return "Not taken in."
+    if written(row.counts):
+        return "Not taken in."
+    if row.counts["held"]:
+        return "Not taken in: all that moves is held for the owner's yes."
+    return "Not taken in: everything in it that could be read stands already."
 
 
 def effect_in_words(effect: Effect) -> Iterator[str]:

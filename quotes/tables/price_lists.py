@@ -6,7 +6,7 @@ from datetime import datetime
 
 from django.utils.translation import gettext_lazy as _
 
-from catalogue.calc.said import say
+from catalogue.calc.said import say, say_figure
 from catalogue.models import ListState, PriceList
 from catalogue.tables.columns import ChoiceColumn, SaidColumn, TextColumn
 from catalogue.tables.tables import EntryTable
@@ -32,10 +32,7 @@ class PriceListTable(EntryTable):
             return ""
         return say(
             "{new} new, {dearer} dearer, {cheaper} cheaper, {refused} refused",
-            new=value.get("new", 0),
-            dearer=value.get("dearer", 0),
-            cheaper=value.get("cheaper", 0),
-            refused=value.get("refused", 0),
+            **{kind: say_figure(value.get(kind, 0), 0) for kind in ("new", "dearer", "cheaper", "refused")},
         )
 
     value_counts = render_counts

@@ -14,11 +14,11 @@ from django.utils import timezone
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST, require_safe
 
-from catalogue.calc.said import say_figure
+from catalogue.calc.said import say, say_figure
 from quotes.actions.background import run_again
 from quotes.filters.background import BackgroundFilter
 from quotes.models import BackgroundWork
-from quotes.queries.background import progress_of
+from quotes.queries.background import Progress, progress_of
 from quotes.queries.rights import may_open
 from quotes.tables.background import BackgroundTable
 from quotes.views.table_page import TablePage
@@ -55,8 +55,19 @@ def told(work: BackgroundWork) -> dict[str, Any]:
         "progress": progress,
         "done": say_figure(progress.done, 0),
         "of": say_figure(progress.of, 0),
+        "doing": _doing(work, progress),
         "no_worker": stands and settings.BACKGROUND == "worker",
     }
+
+
+def _doing(work: BackgroundWork, progress: Progress) -> str:
+    """What is being done and how far, in a sentence; empty where the work does not say."""
+    if work.state == "waiting" or not progress.doing:
+        return ""
+    told = {"doing": progress.doing, "done": say_figure(progress.done, 0), "of": say_figure(progress.of, 0)}
+    if progress.of:
+        return say("{doing}, {done} of {of}.", **told)
+    return say("{doing}, {done} so far.", **told) if progress.done else say("{doing}.", **told)
 
 
 @require_safe

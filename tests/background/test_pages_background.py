@@ -30,10 +30,10 @@ def seen(client: Client, work: BackgroundWork) -> tuple[int, str]:
 def test_who_waits_sees_how_far_it_is_and_the_page_anew_at_its_end(client: Client) -> None:
     work = asked(client)
     BackgroundWork.objects.update(state=WorkState.RUNNING)
-    show(work.pk, Progress(400, 1000, "Checking the lines."))
+    show(work.pk, Progress(400, 1000, "lines are read"))
     status, said = seen(client, work)
     assert status == 200
-    assert "400 of 1,000 done. Checking the lines." in said
+    assert "lines are read, 400 of 1,000." in said
     assert 'hx-trigger="every 1s"' in said
     BackgroundWork.objects.update(state=WorkState.DONE)
     answer = client.get(reverse("background-state", args=[work.pk]))

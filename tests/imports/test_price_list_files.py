@@ -19,6 +19,7 @@ from quotes.imports.faults import FileFault
 from quotes.imports.price_list import limits
 from quotes.imports.price_list import workbook as workbooks
 from quotes.imports.price_list.read import read_price_list
+from quotes.imports.price_list.refused_file import refused_file
 from quotes.imports.price_list.source import opened
 from quotes.imports.price_list.suggest import look, suggest
 from tests.imports.price_lists import HEADS, csv_file, read, ring, workbook
@@ -291,3 +292,18 @@ def test_the_lines_of_a_workbook_are_counted_as_the_sheet_counts_them() -> None:
 
 
 assert limits.MOST_LINES == 250_000
+
+
+def test_a_row_without_a_price_is_shown_at_its_successor_s() -> None:
+    content = csv_file(ring(), ["KV-9", "Ring, old", "", "", "KV-1"], heads=[*HEADS[:4], "Replaced by"])
+    shown = suggest(content, "list.csv").sample[1]
+    assert shown.row is not None
+    assert (shown.row.number, shown.cost, shown.also) == ("KV-9", "", "replaced by KV-1, at its price")
+
+
+def test_refused_rows_that_come_back_are_known_by_their_heads() -> None:
+    content = csv_file(ring(), ring(Net_price="nothing"))
+    given, reading = read(content), suggest(content, "list.csv").reading
+    back = refused_file(content, "list.csv", reading, given.rejected).content
+    assert suggest(back, "back.csv", reading).refused_before
+    assert not suggest(content, "list.csv").refused_before

@@ -164,3 +164,16 @@ def test_refused_rows_are_fetched_with_the_reasons_of_reading_and_of_taking_in(a
     assert [line.split(";")[8] for line in lines] == ["3", "4"]
     assert "below the cost of 99.00" in lines[0]
     assert "is no price" in lines[1]
+
+
+def test_refused_rows_that_were_mended_make_nothing_gone_and_the_same_file_is_found_again(
+    at_desk: Client,
+) -> None:
+    more = ["Line of the file", "Why it was refused", "What is allowed"]
+    back = csv_file([*ring(), "3", "is no price", "a price"], heads=[*HEADS, *more], separator=";")
+    assert "These rows were refused before" in text(at_desk.get(handed_in(at_desk, back).url))
+    row = PriceList.objects.get()
+    columns(at_desk, row, keep="yes")
+    row.refresh_from_db()
+    assert not row.whole
+    assert handed_in(at_desk, back).url == reverse("price-list", args=[row.pk])

@@ -83,7 +83,7 @@ def test_where_much_is_refused_the_page_says_in_which_column() -> None:
     rejected = tuple(Rejected(line, "Net price", "ask", "is no price", "a price") for line in range(5, 17))
     row = checked(read(listed("A-1"), rejected=rejected))
     page = as_desk().get(reverse("price-list", args=[row.pk])).content.decode()
-    assert "12 of 13 lines are refused." in page
+    assert "Refused: 12 of 13 lines." in page
     assert "Net price <b>12</b>" in " ".join(page.split())
     assert "All 12" in page
 
@@ -131,6 +131,18 @@ def test_what_was_looked_at_before_a_yes_is_not_taken_in() -> None:
     sent(as_owner(), "yes", row, all="1")
     assert "since you looked" in sent(as_owner(), "take", row, seen=looked_at)
     assert prices() == {"A-1": 10, "A-2": 50}
+
+
+def test_where_another_list_came_in_it_is_checked_again_and_the_older_one_says_what_rests_on_it() -> None:
+    first, row = checked_by_desk("A-1;Ring set;12,50\n"), checked_by_desk("A-1;Ring set;13,00\n", "may.csv")
+    take(as_owner(), first)
+    page = as_owner().get(reverse("price-list", args=[row.pk])).content.decode()
+    assert "<b>Check it again:</b>" in page
+    assert 'name="seen"' not in page
+    sent(as_desk(), "check", row, on=today(), whole="on")
+    take(as_owner(), row)
+    older = as_owner().get(reverse("price-list", args=[first.pk])).content.decode()
+    assert "may.csv</a> was taken in after it and rests on it" in older
 
 
 def test_the_second_who_takes_it_in_is_told() -> None:

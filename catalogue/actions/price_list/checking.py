@@ -15,6 +15,7 @@ from catalogue.calc.price_list.difference import Difference, Rule, difference
 from catalogue.calc.price_list.listed import number_key
 from catalogue.calc.price_list.offers import Find, OfferChange, asked_now, offer_changes, offers_of
 from catalogue.calc.price_list.reading import ReadList
+from catalogue.calc.price_list.refused import under_heads
 from catalogue.calc.price_list.shown import ShownOffer, kept, shown_offer
 from catalogue.calc.price_list.standing import Stands
 from catalogue.models import HeldPrice, ListState, ListTerms, PriceList
@@ -44,8 +45,9 @@ def check_list(*, pk: int, given: ReadList, on: date, now: datetime) -> PriceLis
 def note_found(row: PriceList, given: ReadList, found: Difference, changes: Changes) -> None:
     """Note with the list what it does, to be shown, and what it holds back."""
     row.counts = counts_of(found, given)
-    found.refused = sorted((*given.rejected, *found.refused), key=attrgetter("line"))
-    row.found = kept(found, changes.shown, changes.gone) | {"cautions": list(given.cautions)}
+    refused = under_heads(found.refused, row.reading.get("heads", {}))
+    found.refused = sorted((*given.rejected, *refused), key=attrgetter("line"))
+    row.found = kept(found, changes.shown, changes.gone, changes.find) | {"cautions": list(given.cautions)}
     _keep_held(row, found)
 
 
@@ -75,7 +77,8 @@ class Changes:
         parts, self.at_version = rows.parts, rows.version
         after = {one.number_key: one for one in (*found.write, *found.gone)}
         touched = {one.number_key for one in found.write}
-        self.now = offer_changes(parts, supplier, find_in(after, stands), touched)
+        self.find = find_in(after, stands)
+        self.now = offer_changes(parts, supplier, self.find, touched)
         self.held: tuple[OfferChange, ...] = ()
         if found.would_be:
             with_yes = find_in({**after, **found.would_be}, stands)

@@ -41,8 +41,8 @@ class Moved(Refused):
 
     def __init__(self, price_list: PriceList, other: PriceList | None = None) -> None:
         said = say(
-            "Since {file} was checked, prices or offers have changed. Nothing was taken in: look at what it "
-            "would do now.",
+            "Since {file} was checked, prices or offers have changed. Nothing was taken in: check it again "
+            "to see what it would do now.",
             file=price_list.name,
         )
         if price_list.state == ListState.IN_FORCE:
@@ -53,8 +53,8 @@ class Moved(Refused):
             )
         if other is not None:
             said = say(
-                "{name} has taken in {other} since {file} was checked. Nothing was taken in: look at what "
-                "it would do now.",
+                "{name} has taken in {other} since {file} was checked. Nothing was taken in: check it again "
+                "to see what it would do now.",
                 name=said_name(other),
                 other=other.name,
                 file=price_list.name,

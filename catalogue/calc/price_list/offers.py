@@ -74,7 +74,7 @@ def offer_changes(
     """Offers that a list changes: those whose number, or the one in its place, it has `touched`."""
     found = []
     for key, part, offer in offers_of(parts, supplier):
-        end = _followed(key, find)
+        end = followed(key, find)
         if end is None or not {key, end.number_key} & {*touched}:
             continue
         becomes = with_listed(part, offer, end, followed=end.number_key != key)
@@ -83,7 +83,7 @@ def offer_changes(
     return tuple(found)
 
 
-def _followed(key: str, find: Find) -> Stands | None:
+def followed(key: str, find: Find) -> Stands | None:
     """What is listed under a number, or under the last of those that took its place and is to be had."""
     nexts, at = dict[str, str](), key
     while (one := find(at)) and one.superseded_by and at not in nexts:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from decimal import Decimal
 
 from catalogue.calc.price_list.chain import in_circle, successors
@@ -26,8 +27,13 @@ Keyed = tuple[str, Listed]
 """A row with the key of its number, which takes a while to work out."""
 
 
+def under_heads(refused: Iterable[Rejected], heads: Mapping[str, str]) -> list[Rejected]:
+    """What was refused here, its column called as in the file."""
+    return [replace(one, column=heads.get(one.column) or say(NAMES[one.column])) for one in refused]
+
+
 def sound_rows(rows: Iterable[Listed]) -> tuple[list[Keyed], list[Rejected]]:
-    """The rows that can be taken, each once, and those that can't, with why."""
+    """The rows that can be taken, each once, and those that can't, with why and the code of the column."""
     seen: dict[str, Listed] = {}
     kept: list[Keyed] = []
     refused: list[Rejected] = []
@@ -45,15 +51,15 @@ def _of_itself(row: Listed, key: str) -> Rejected | None:
     if row.list_price is not None and row.list_price < row.cost:
         return Rejected(
             row.line,
-            say(NAMES["list_price"]),
-            str(row.list_price),
-            say("is below the cost of {cost}", cost=say_figure(row.cost, 2)),
+            "list_price",
+            _price(row.list_price),
+            say("is below the cost of {cost}", cost=_price(row.cost)),
             say("a list price of the cost or more; or the two columns are taken for one another"),
         )
     if row.cost > DEAREST:
         return Rejected(
             row.line,
-            say(NAMES["cost"]),
+            "cost",
             str(row.cost),
             say("no part costs so much"),
             say("at most {most}", most=say_figure(DEAREST, 0)),
@@ -61,15 +67,21 @@ def _of_itself(row: Listed, key: str) -> Rejected | None:
     for column, number in (("number", row.number), ("superseded_by", row.superseded_by)):
         if len(number) > LONGEST_NUMBER or len(key) > LONGEST_NUMBER:
             allowed = say("at most {most} characters", most=LONGEST_NUMBER)
-            return Rejected(row.line, say(NAMES[column]), number, say("a number can't be so long"), allowed)
+            return Rejected(row.line, column, number, say("a number can't be so long"), allowed)
     return _of_counts(row)
+
+
+def _price(amount: Decimal) -> str:
+    """At least two decimals, and no nought behind them."""
+    exponent = amount.normalize().as_tuple().exponent
+    return say_figure(amount, max(2, -exponent if isinstance(exponent, int) else 2))
 
 
 def _of_counts(row: Listed) -> Rejected | None:
     for column, value, most in (("pack", row.pack, MOST_IN_A_PACK), ("lead_days", row.lead_days, MOST_DAYS)):
         if value is not None and not 0 <= value <= most:
             allowed = say("0 to {most}", most=say_figure(most, 0))
-            return Rejected(row.line, say(NAMES[column]), str(value), say("out of reach"), allowed)
+            return Rejected(row.line, column, str(value), say("out of reach"), allowed)
     return None
 
 
@@ -79,12 +91,12 @@ def _of_another(row: Listed, first: Listed | None) -> Rejected | None:
         return None
     return Rejected(
         row.line,
-        say(NAMES["number"]),
+        "number",
         row.number,
         say(
             "line {line} has the same number with other terms ({cost})",
             line=first.line,
-            cost=say_figure(first.cost, 2),
+            cost=_price(first.cost),
         ),
         say("a number once; case, blanks and marks make no other number"),
     )
@@ -102,7 +114,5 @@ def _without_circles(kept: list[Keyed], refused: list[Rejected]) -> tuple[list[K
         if key in circles:
             reason = say("the numbers that follow it lead back to it")
             allowed = say("a number that another took the place of, not in a circle")
-            refused.append(
-                Rejected(row.line, say(NAMES["superseded_by"]), row.superseded_by, reason, allowed)
-            )
+            refused.append(Rejected(row.line, "superseded_by", row.superseded_by, reason, allowed))
     return [(key, row) for key, row in kept if key not in circles], sorted(refused, key=lambda one: one.line)

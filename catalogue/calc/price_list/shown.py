@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.price_list.difference import Difference, Move
-from catalogue.calc.price_list.offers import OfferChange
+from catalogue.calc.price_list.offers import Find, OfferChange, followed
 from catalogue.calc.price_list.standing import Stands
 
 SHOWN = 50
@@ -61,13 +61,20 @@ def shown_offer(change: OfferChange, *, held: bool) -> ShownOffer:
     )
 
 
-def kept(found: Difference, offers: Iterable[ShownOffer], gone_offered: Sequence[str]) -> dict[str, Any]:
-    """All that the page of a list shows of it, as JSON. `gone_offered` are parts whose number is gone."""
+def kept(
+    found: Difference, offers: Iterable[ShownOffer], gone_offered: Sequence[str], find: Find
+) -> dict[str, Any]:
+    """All that the page of a list shows of it, as JSON. `gone_offered` are parts whose number is gone.
+
+    `find`: what is listed under a key once the list is taken in.
+    """
     return {
         "dearer": [_move(one) for one in found.dearer],
         "cheaper": [_move(one) for one in found.cheaper],
         "gone": [_named(one) for one in found.gone[:SHOWN]],
-        "superseded": [[*_named(one), one.superseded_by] for one in found.superseded[:SHOWN]],
+        "superseded": [
+            [*_named(one), one.superseded_by, _in_the_end(one, find)] for one in found.superseded[:SHOWN]
+        ],
         "refused": [
             [one.line, one.column, one.value, one.reason, one.allowed]
             for one in found.refused[:REFUSED_SHOWN]
@@ -84,6 +91,12 @@ def _move(one: Move) -> list[Any]:
 
 def _named(one: Stands) -> list[Any]:
     return [one.number_key, one.number, one.name]
+
+
+def _in_the_end(one: Stands, find: Find) -> str:
+    """The last number in its place that is listed; empty where none is."""
+    end = followed(one.number_key, find)
+    return end.number if end is not None and end.number_key != one.number_key else ""
 
 
 def moves_of(kept_moves: Iterable[Sequence[Any]]) -> list[Move]:

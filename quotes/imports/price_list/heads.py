@@ -47,7 +47,7 @@ _WORDS: dict[Column, str] = {
     ),
     "priced_for": ("price unit, price per, price for, price basis, per, preiseinheit, pe, unite de prix"),
     "pack": (
-        "pack size, pack qty, pack quantity, package quantity, qty per pack, in a pack, pack, "
+        "pack size, pack qty, pack quantity, package qty, package quantity, qty per pack, in a pack, pack, "
         "verpackungseinheit, packungsgrosse, packung, ve, conditionnement, confezione"
     ),
     "unit": ("unit of measure, uom, unit, mengeneinheit, einheit, me, unite, unita, unidad, eenheid"),

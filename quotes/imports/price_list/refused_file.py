@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from pathlib import PurePath
 
 from catalogue.calc.price_list.listed import Rejected
 from catalogue.calc.price_list.reading import Reading
-from catalogue.calc.said import say
+from catalogue.calc.said import say, to_say
 from catalogue.documents.table_files import Cell, TableFile, as_csv, as_workbook
 from quotes.imports.price_list.limits import Figure, Raw, raw_text
-from quotes.imports.price_list.row_values import NAMES
 from quotes.imports.price_list.source import opened
 
 WORKBOOK = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+
+REASONS = (to_say("Line of the file"), to_say("Why it was refused"), to_say("What is allowed"))
+"""The heads of what stands beside each row."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +42,7 @@ def refused_file(content: bytes, name: str, reading: Reading, rejected: Iterable
     width = max((len(cells) for _, cells in kept), default=0)
     heads = [cells for line, cells in kept if line <= last] or [[]]
     rows = [_row(cells, width, *_said(line, why[line])) for line, cells in kept if line in why]
-    more = (say("Line of the file"), say("Why it was refused"), say("What is allowed"))
+    more = map(say, REASONS)
     first, *others = (_row(cells, width) for cells in heads)
     table = TableFile(source.sheet.name if source.sheet else "", [*map(str, first), *more], [*others, *rows])
     stem = say("{name} refused", name=PurePath(name).stem)
@@ -48,6 +50,11 @@ def refused_file(content: bytes, name: str, reading: Reading, rejected: Iterable
         return RefusedFile(f"{stem}.xlsx", as_workbook(table), WORKBOOK)
     charset = "utf-8-sig" if source.charset == "utf-8" else source.charset
     return RefusedFile(f"{stem}.csv", as_csv(table, source.separator, charset), "text/csv")
+
+
+def has_reasons(cells: Collection[str]) -> bool:
+    """Whether these are the heads of such a file."""
+    return all(say(one) in cells or one in cells for one in REASONS)
 
 
 def _said(line: int, why: Sequence[Rejected]) -> tuple[Cell, Cell, Cell]:
@@ -58,15 +65,9 @@ def _said(line: int, why: Sequence[Rejected]) -> tuple[Cell, Cell, Cell]:
 
 
 def _reason(one: Rejected) -> str:
-    column = _head(one.column)
     if not one.value:
-        return say("{column} {reason}", column=column, reason=one.reason)
-    return say("{column}: “{value}” {reason}", column=column, value=one.value, reason=one.reason)
-
-
-def _head(column: str) -> str:
-    """The head that stands in the file; where the taking in refused the row, what the column is called."""
-    return next((say(name) for key, name in NAMES.items() if key == column), column)
+        return say("{column} {reason}", column=one.column, reason=one.reason)
+    return say("{column}: “{value}” {reason}", column=one.column, value=one.value, reason=one.reason)
 
 
 def _row(cells: Sequence[Raw], width: int, *more: Cell) -> list[Cell]:

@@ -15,6 +15,7 @@ from quotes.imports.price_list.guess import content_columns, guessed_currency, p
 from quotes.imports.price_list.heads import LOOKED_AT, found_heads, heads_at, named_columns
 from quotes.imports.price_list.limits import Line, Raw, raw_text
 from quotes.imports.price_list.prices import guessed_mark
+from quotes.imports.price_list.refused_file import has_reasons
 from quotes.imports.price_list.rows import RowReader, fault_said
 from quotes.imports.price_list.source import Source, opened
 from quotes.imports.price_list.workbook import FirstLines
@@ -33,6 +34,8 @@ class SampleLine:
     cells: tuple[str, ...]
     row: Listed | None = None
     refused: Rejected | None = None
+    instead: str = ""
+    """The number whose price it has, where it names no price of its own."""
 
     @property
     def refused_said(self) -> str:
@@ -40,7 +43,7 @@ class SampleLine:
 
     @property
     def cost(self) -> str:
-        return _figure(self.row.cost) if self.row else ""
+        return _figure(self.row.cost) if self.row and not self.instead else ""
 
     @property
     def list_price(self) -> str:
@@ -51,6 +54,8 @@ class SampleLine:
         """Unit, pack and the rest in one line."""
         if self.row is None:
             return ""
+        if self.instead:
+            return say("replaced by {number}, at its price", number=self.instead)
         row, said = self.row, [self.row.unit]
         if row.pack > 1:
             said.append(say("{count} in a pack", count=say_figure(row.pack, 0)))
@@ -83,6 +88,11 @@ class Suggested:
     known: bool = False
     """Whether it is read as the supplier's last list was."""
     cautions: tuple[str, ...] = ()
+
+    @property
+    def refused_before(self) -> bool:
+        """Whether it holds the refused rows of another list: what it leaves out is not gone then."""
+        return any(has_reasons(one.cells) for one in self.above)
 
     @property
     def width(self) -> int:
@@ -219,10 +229,13 @@ def _suggested(
         cautions += (say("Most prices have “{mark}” before their decimals: choose it.", mark=mark),)
     elif not seen and texts:
         cautions += (say("No price shows what marks its decimals: look at the figures below."),)
+    above = tuple(SampleLine(line, _told(cells)) for line, cells in lines if line <= last)
+    if any(has_reasons(one.cells) for one in above):
+        cautions += (say("These rows were refused before: what the file leaves out is not taken for gone."),)
     return Suggested(
         reading,
         heads_at(lines, reading.head_line, reading.head_lines),
-        tuple(SampleLine(line, _told(cells)) for line, cells in lines if line <= last),
+        above,
         tuple(_read(lines, last, reading, formulas=source.sheet is not None)),
         source.sheet.names if source.sheet else (),
         known,
@@ -244,4 +257,13 @@ def _read(lines: Sequence[Line], last: int, reading: Reading, *, formulas: bool)
             continue
         reader = RowReader(reading, heads, formulas=formulas)
         reader.take(line, cells)
-        yield SampleLine(line, _told(cells), next(iter(reader.rows), None), next(iter(reader.rejected), None))
+        yield _sample(line, cells, reader)
+
+
+def _sample(line: int, cells: Sequence[Raw], reader: RowReader) -> SampleLine:
+    """What the reader made of its only line."""
+    told = _told(cells)
+    for values, _ in reader.unpriced:
+        row = Listed(line, values["number"], values.get("name") or "", Decimal(0))
+        return SampleLine(line, told, row, instead=values["superseded_by"])
+    return SampleLine(line, told, next(iter(reader.rows), None), next(iter(reader.rejected), None))

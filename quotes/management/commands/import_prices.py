@@ -3,27 +3,26 @@
 from __future__ import annotations
 
 import sys
-from argparse import ArgumentParser
+from argparse import ArgumentParser, ArgumentTypeError
 from datetime import date
 from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
-from django.db import transaction
+from django.db import OperationalError, transaction
 from django.utils import timezone
 
 from catalogue.actions.price_list.checking import check_list
 from catalogue.actions.price_list.handing_in import hand_in, keep_reading
 from catalogue.actions.price_list.taking import take_list
 from catalogue.actions.refused import Refused
-from catalogue.calc.price_list.listed import Rejected
 from catalogue.calc.price_list.reading import Reading, ReadList
 from catalogue.calc.price_list.shown import written
 from catalogue.models import ListTerms, PriceList, Supplier
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list.limits import MOST_BYTES
 from quotes.imports.price_list.read import read_price_list
-from quotes.imports.price_list.suggest import suggest
+from quotes.imports.price_list.suggest import Suggested, suggest
 from quotes.queries.price_list_effect import effect_of
 from quotes.queries.price_list_words import effect_in_words, in_words
 
@@ -39,7 +38,7 @@ class Command(BaseCommand):
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("file", help="an XLSX workbook or a CSV file")
         parser.add_argument("--supplier", required=True, help="the supplier's code in the catalogue")
-        parser.add_argument("--from", dest="from_day", type=date.fromisoformat, help="in force from that day")
+        parser.add_argument("--from", dest="from_day", type=_day, help="in force from that day: YYYY-MM-DD")
         parser.add_argument("--part", action="store_true", help="what it leaves out is not gone")
         parser.add_argument("--dry-run", action="store_true", help="change nothing")
 
@@ -50,15 +49,17 @@ class Command(BaseCommand):
             raise CommandError(f"there is no supplier {supplier!r}; there are: {codes}")
         content, name = _content(options["file"]), Path(options["file"]).name
         try:
-            reading = _reading(content, name, supplier)
-            given = read_price_list(content, name, reading)
+            found = _suggested(content, name, supplier)
+            given = read_price_list(content, name, found.reading)
             with transaction.atomic():
-                row = self._taken(options, name, content, reading, given, today)
+                row = self._taken(options, name, content, found, given, today)
                 self.stdout.write(in_words(row))
                 transaction.set_rollback(options["dry_run"])
         except (FileFault, Refused) as refused:
             self.stderr.write(f"{refused}\nNothing was taken in.")
             sys.exit(BAD_INPUT)
+        except (OSError, OperationalError) as error:
+            raise CommandError(f"{name} can't be kept: {error}. Nothing was taken in.") from error
         if options["dry_run"]:
             self.stdout.write("Nothing was changed.")
 
@@ -67,28 +68,27 @@ class Command(BaseCommand):
         options: dict[str, Any],
         name: str,
         content: bytes,
-        reading: Reading,
+        found: Suggested,
         given: ReadList,
         today: date,
     ) -> PriceList:
         now = timezone.now()
         row = hand_in(supplier=options["supplier"], name=name, content=content, by=None, now=now)
-        row = keep_reading(pk=row.pk, reading=reading.model_dump(mode="json"), whole=not options["part"])
+        whole = not (options["part"] or found.refused_before)
+        row = keep_reading(pk=row.pk, reading=found.reading.model_dump(mode="json"), whole=whole)
         row = check_list(pk=row.pk, given=given, on=options["from_day"] or today, now=now)
-        self._say_refused(given.rejected, row)
+        self._say_refused(row)
         for line in effect_in_words(effect_of(row, today)):
             self.stdout.write(line)
         if options["dry_run"] or not written(row.counts):
             return row
         return take_list(pk=row.pk, given=given, by=None, on=today, now=now)
 
-    def _say_refused(self, rejected: tuple[Rejected, ...], row: PriceList) -> None:
-        told = [(one.line, one.column, one.value, one.reason, one.allowed) for one in rejected]
-        told += [tuple(one) for one in row.found["refused"]]
-        for line, column, value, reason, allowed in told[:SHOWN]:
+    def _say_refused(self, row: PriceList) -> None:
+        for line, column, value, reason, allowed in row.found["refused"][:SHOWN]:
             self.stderr.write(f"line {line}, {column}: {value!r} {reason}; {allowed}")
-        if len(told) > SHOWN:
-            self.stderr.write(f"and {len(told) - SHOWN} more")
+        if (more := row.counts["refused"] - SHOWN) > 0:
+            self.stderr.write(f"and {more:,} more")
 
 
 def _content(name: str) -> bytes:
@@ -99,7 +99,20 @@ def _content(name: str) -> bytes:
         raise CommandError(f"{name} can't be read: {error.strerror}") from error
 
 
-def _reading(content: bytes, name: str, supplier: str) -> Reading:
+def _day(typed: str) -> date:
+    try:
+        return date.fromisoformat(typed)
+    except ValueError:
+        raise ArgumentTypeError(f"{typed!r} is no day; allowed is YYYY-MM-DD, such as 2027-01-31") from None
+
+
+def _suggested(content: bytes, name: str, supplier: str) -> Suggested:
     """As the supplier's last list was read, else as it looks. FileFault where it can't be read."""
     kept = ListTerms.objects.filter(supplier=supplier).values_list("reading", flat=True).first()
-    return suggest(content, name, Reading.model_validate(kept) if kept else None).reading
+    found = suggest(content, name, Reading.model_validate(kept) if kept else None)
+    if found.reading.missing:
+        raise FileFault(
+            "No column of part numbers and one of prices could be found in it. Hand it in on the site once "
+            "and choose them there: the supplier's next list is read the same way here."
+        )
+    return found

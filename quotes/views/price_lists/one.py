@@ -22,7 +22,7 @@ from quotes.imports.taking_prices import ask_check, ask_held, ask_take, ask_undo
 from quotes.queries.price_list_effect import effect_of
 from quotes.views.background import told
 from quotes.views.every_request.person import signed_in
-from quotes.views.price_lists.shown import shown
+from quotes.views.price_lists.shown import BEFORE_AFTER, BEFORE_AFTER_PAST, shown
 
 
 def price_list(request: HttpRequest, pk: int) -> HttpResponse:
@@ -46,8 +46,15 @@ def _page(request: HttpRequest, row: PriceList, form: CheckForm, *, status: int 
     busy = work is not None and work.is_open
     is_last = row.state == ListState.IN_FORCE and last is not None and last.pk == row.pk
     has_file = PriceList.to_be_had().filter(pk=row.pk).exists()
+    past = row.state in (ListState.IN_FORCE, ListState.UNDONE)
+    before, after = BEFORE_AFTER_PAST if past else BEFORE_AFTER
     context = {
         "row": row,
+        "past": past,
+        "before": say(before),
+        "after": say(after),
+        "later": last if row.state == ListState.IN_FORCE and not is_last else None,
+        "outdated": last if row.state == ListState.CHECKED and last and last.pk != row.after_id else None,
         "work": told(work) if work and (busy or work.is_failed) else None,
         "busy": busy,
         "form": form,

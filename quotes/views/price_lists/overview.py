@@ -8,7 +8,7 @@ from django.contrib import messages
 from django.db.models import QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
-from django.utils import timezone
+from django.utils import dateformat, timezone
 from django.utils.translation import gettext_lazy as _
 from django.views.decorators.http import require_POST
 
@@ -60,7 +60,8 @@ def rates(request: HttpRequest) -> HttpResponse:
     if request.method == "POST" and form.is_valid():
         given = form.cleaned_data
         set_rate(**given, by=signed_in(request), now=timezone.now())
-        said = say("Kept: {currency} from {day}.", currency=given["currency"], day=given["day"])
+        day = dateformat.format(given["day"], "j F Y")
+        said = say("Kept: {currency} from {day}.", currency=given["currency"], day=day)
         messages.success(request, said)
         return redirect("exchange-rates")
     rows = ExchangeRate.objects.select_related("by")
@@ -71,5 +72,8 @@ def rates(request: HttpRequest) -> HttpResponse:
 @require_POST
 def rate_drop(request: HttpRequest, pk: int) -> HttpResponse:
     """Takes a rate out again."""
+    row = get_object_or_404(ExchangeRate, pk=pk)
     drop_rate(pk=pk)
+    day = dateformat.format(row.day, "j F Y")
+    messages.success(request, say("Taken out: {currency} from {day}.", currency=row.currency, day=day))
     return redirect("exchange-rates")

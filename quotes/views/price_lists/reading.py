@@ -13,7 +13,7 @@ from django.views.decorators.http import require_http_methods, require_safe
 from catalogue.actions.price_list.handing_in import hand_in, keep_first_lines, keep_reading
 from catalogue.actions.refused import Refused
 from catalogue.calc.price_list.reading import Reading
-from catalogue.calc.price_list.refused import sound_rows
+from catalogue.calc.price_list.refused import sound_rows, under_heads
 from catalogue.calc.said import say
 from catalogue.models import ListState, ListTerms, PriceList
 from catalogue.views.file_answer import file_answer
@@ -50,7 +50,10 @@ def price_list_new(request: HttpRequest) -> HttpResponse:
             kept = hand_in(
                 supplier=supplier, name=name, content=content, by=by, now=now, first_lines=first_lines
             )
-            return redirect("price-list-columns", kept.pk)
+            if not kept.reading:
+                return redirect("price-list-columns", kept.pk)
+            messages.info(request, say("The same file was handed in already: this is it."))
+            return redirect("price-list", kept.pk)
     return render(request, "quotes/prices/new.html", {"form": form}, status=422)
 
 
@@ -77,7 +80,8 @@ def price_list_columns(request: HttpRequest, pk: int) -> HttpResponse:
     if "keep" not in request.POST:
         return _page(request, row, suggested, form=form)
     try:
-        keep_reading(pk=pk, reading=suggested.reading.model_dump(mode="json"), whole=row.whole)
+        whole = row.whole and not (suggested.refused_before and not row.reading)
+        keep_reading(pk=pk, reading=suggested.reading.model_dump(mode="json"), whole=whole)
     except Refused as refused:
         messages.error(request, str(refused))
     return redirect("price-list", pk)
@@ -127,7 +131,7 @@ def price_list_refused(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         content = row.content
         found = read_price_list(content, row.name, reading)
-        refused = (*found.rejected, *sound_rows(found.rows)[1])
+        refused = (*found.rejected, *under_heads(sound_rows(found.rows)[1], reading.model_dump(mode="json")["heads"]))
         file = refused_file(content, row.name, reading, refused)
     except FileFault as fault:
         messages.error(request, str(fault))

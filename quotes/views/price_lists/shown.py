@@ -35,8 +35,32 @@ LINES = (
     ("gone", to_say("Gone"), to_say("listed before and left out now")),
 )
 
+BEFORE_AFTER = (to_say("It costs"), to_say("It will cost"))
+BEFORE_AFTER_PAST = (to_say("Before"), to_say("With the list"))
+OFFERED_SHOWN = 12
+"""So many parts are named whose number is gone."""
+
 ALWAYS = ("new", "dearer", "cheaper", "unchanged", "superseded", "refused", "gone")
 """That there are none of these is told too."""
+
+
+@dataclass(frozen=True, slots=True)
+class Superseded:
+    """A number that another took the place of; `end` is the last of them that is listed, if one is."""
+
+    number: str
+    name: str
+    by: str
+    end: str | None
+    """None where that was not noted yet."""
+
+    @property
+    def words(self) -> str:
+        if self.end == "":
+            return say("{by} in its place, which is not listed: offers stay with this number", by=self.by)
+        if self.end is None or self.end == self.by:
+            return say("{by} in its place", by=self.by)
+        return say("{by} in its place, in the end {end}", by=self.by, end=self.end)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +94,21 @@ class Shown:
             )
             for one in self.held
         ]
+
+    @property
+    def superseded(self) -> list[Superseded]:
+        rows = self.found.get("superseded", ())
+        return [
+            Superseded(number, name, by, end[0] if end else None) for _key, number, name, by, *end in rows
+        ]
+
+    @property
+    def gone_offered(self) -> str:
+        """Parts of the catalogue whose number is gone; the first of many."""
+        parts = self.found.get("gone_offered", ())
+        first = ", ".join(parts[:OFFERED_SHOWN])
+        more = len(parts) - OFFERED_SHOWN
+        return say("{first} and {more} more", first=first, more=more) if more > 0 else first
 
     @property
     def above_list(self) -> bool:

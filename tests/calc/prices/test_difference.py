@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from catalogue.calc.price_list.difference import KINDS, Rule, difference, jumps
 from catalogue.calc.price_list.listed import Listed
+from catalogue.calc.price_list.shown import kept
 from tests.calc.prices.rows import OWN, row, stands
 
 
@@ -103,3 +104,19 @@ def test_the_same_list_twice_changes_nothing(before: list[Listed], given_rows: l
     again = difference(given_rows, after, OWN)
     assert not again.changes_something
     assert [one.key for one in again.held] == [one.key for one in once.held]
+
+
+def test_a_superseded_number_names_the_last_in_its_place_that_is_listed() -> None:
+    rows = (
+        row("A", superseded_by="B"),
+        row("B", line=3, superseded_by="C"),
+        row("C", line=4),
+        row("D", line=5, superseded_by="E"),
+    )
+    found = difference(rows, {}, OWN)
+    told = kept(found, (), (), stands(*rows).get)["superseded"]
+    assert [(number, by, end) for _, number, _, by, end in told] == [
+        ("A", "B", "C"),
+        ("B", "C", "C"),
+        ("D", "E", ""),
+    ]
