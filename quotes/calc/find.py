@@ -25,6 +25,19 @@ def number_meant(typed: str) -> str:
     return f"{letter.upper()}-{year}-{yearly}" if year else f"{letter.upper()}-{through}"
 
 
+A_BEGINNING = re.compile(r"([a-z])([0-9]*)")
+
+
+def beginnings(word: str) -> tuple[str, ...]:
+    """How printed numbers begin that begin with a folded word: of a year, or through the years."""
+    read = A_BEGINNING.fullmatch(word)
+    if read is None:
+        return (word,)
+    letter, digits = read[1].upper(), read[2]
+    of_a_year = f"{letter}-{digits[:4]}-{digits[4:]}" if digits[4:] else f"{letter}-{digits}"
+    return tuple(dict.fromkeys((of_a_year, f"{letter}-{digits}")))
+
+
 CUSTOMER_NUMBER = re.compile(r"c[ -]?0*([1-9][0-9]{0,8})", re.IGNORECASE)
 
 

@@ -7,6 +7,7 @@ import pytest
 from quotes.calc.find import (
     Found,
     Hit,
+    beginnings,
     customer_meant,
     is_exactly,
     matching,
@@ -31,6 +32,20 @@ from quotes.calc.find import (
 )
 def test_a_number_is_known_however_it_is_typed(typed: str, meant: str) -> None:
     assert number_meant(typed) == meant
+
+
+@pytest.mark.parametrize(
+    ("word", "begin"),
+    [
+        ("q", ("Q-",)),
+        ("q20", ("Q-20",)),
+        ("i2026", ("I-2026",)),
+        ("i202600", ("I-2026-00", "I-202600")),
+        ("opening", ("opening",)),
+    ],
+)
+def test_the_beginning_of_a_number_is_known_without_its_dashes(word: str, begin: tuple[str, ...]) -> None:
+    assert beginnings(word) == begin
 
 
 @pytest.mark.parametrize(

@@ -108,6 +108,18 @@ def test_entries_are_found_beside_their_document_and_batches_by_number(
     assert "Journal entries" not in found(client, "i-2026", desk())
 
 
+@pytest.mark.parametrize("typed", ["d2026", "D-2026", "d 2026 00", "d202600", "0001 2026"])
+def test_a_number_is_found_by_its_beginning_and_its_digits(
+    client: Client, build: Acceptance, typed: str
+) -> None:
+    paid("10")
+    cast.deposited(build)
+    said = found(client, typed, books())
+
+    assert "Invoices and credit notes D-2026-0001" in said
+    assert ("R-2026-0001" in said) == typed.startswith("0001")
+
+
 def test_an_engine_number_and_a_part_number_do_too(client: Client, build: Acceptance) -> None:
     client.force_login(desk())
     load_shipped()

@@ -50,6 +50,7 @@ class PurchaseOrder(Frozen):
         ordering = ["-ordered_at", "-id"]
         indexes = [
             models.Index(fields=["ordered_at"], condition=Q(done_at=None), name="order_waited_for"),
+            models.Index(fields=["supplier_name"], name="order_by_supplier"),
         ]
 
     def __str__(self) -> str:

@@ -64,7 +64,8 @@ class SupplierBill(Frozen):
     class Meta:
         ordering = ["-on", "-id"]
         indexes = [
-            models.Index(fields=["reverses"], condition=Q(reverses__isnull=False), name="bill_reversal")
+            models.Index(fields=["reverses"], condition=Q(reverses__isnull=False), name="bill_reversal"),
+            models.Index(fields=["supplier"], name="bill_by_supplier"),
         ]
         constraints = [
             models.UniqueConstraint(

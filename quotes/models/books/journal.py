@@ -65,6 +65,9 @@ class JournalEntry(Frozen):
         indexes = [
             models.Index(fields=["on", "batch", "total"], name="journal_entry_by_day"),
             models.Index(fields=["on"], condition=Q(batch=None), name="journal_entry_not_exported"),
+            models.Index(
+                fields=["number"], opclasses=["varchar_pattern_ops"], name="journal_entry_by_number"
+            ),
         ]
 
     def __str__(self) -> str:

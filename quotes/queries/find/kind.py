@@ -24,8 +24,12 @@ class Kind:
     """What is shown beside it: the word for what matched, and its column."""
     keys: tuple[str, ...] = ()
     """Columns of folded text (`search_key`)."""
+    own: bool = False
+    """Whether `named` is a number that we give (`number`), which is looked for by its beginning."""
+    digits: str = "number"
+    """Where digits alone are looked for, which may stand anywhere in such a number."""
     plain: tuple[str, ...] = ()
-    """Columns of numbers and marks, which are looked for as typed."""
+    """Columns of marks and of others' numbers, which are looked for as typed."""
     names: str = ""
     """A column of names that are not kept folded: there are few, so they are read and folded first."""
     before: tuple[str, ...] = ()
