@@ -307,3 +307,11 @@ def test_refused_rows_that_come_back_are_known_by_their_heads() -> None:
     back = refused_file(content, "list.csv", reading, given.rejected).content
     assert suggest(back, "back.csv", reading).refused_before
     assert not suggest(content, "list.csv").refused_before
+
+
+def test_columns_that_the_last_list_did_not_have_are_named() -> None:
+    short = csv_file(ring()[:3], heads=HEADS[:3])
+    last = suggest(short, "spring.csv").reading
+    (caution,) = suggest(csv_file(ring()), "summer.csv", last).cautions
+    assert caution.endswith("not read: Replaced by, GTIN, List price, Pack size, Unit.")
+    assert suggest(short, "summer.csv", last).cautions == ()

@@ -116,12 +116,25 @@ def suggest(
         with suppress(FileFault):
             source, lines = _first(content, last, kept)
             if found := _as_last(source, lines, last):
-                return _suggested(source, lines, found, known=True)
+                return _suggested(source, lines, found, known=True, cautions=_unread(lines, found))
     source, lines = _first(content, Reading(), kept)
     found = _as_it_looks(source, lines)
     changed = remembered is not None and bool(remembered.columns)
     caution = say("The columns are not named as in the supplier's last list: look at each.")
     return _suggested(source, lines, found, cautions=(caution,) if changed else ())
+
+
+def _unread(lines: Sequence[Line], last: Reading) -> tuple[str, ...]:
+    """A caution where heads name columns that the last list did not have, or that were not chosen then."""
+    heads = heads_at(lines, last.head_line, last.head_lines)
+    free = [
+        heads[place]
+        for column, place in named_columns(heads).items()
+        if column not in last.columns and place not in last.columns.values()
+    ]
+    if not free:
+        return ()
+    return (say("As with the last list, these columns are not read: {heads}.", heads=", ".join(free)),)
 
 
 def look(content: bytes, reading: Reading, kept: FirstLines | None = None) -> Suggested:
