@@ -117,6 +117,7 @@ def test_after_the_yes_what_it_adds_is_shown_and_offered_by_a_press_of_its_own(a
     row = found_job(accepted=True)
     at_desk.post(reverse("work-out-again", args=[row.pk]))
     assert "Not offered yet." in page(at_desk, row)
+    assert "Found at the teardown: rod bearing, cylinder 3: " in page(at_desk, row)
     assert not ExtraWork.objects.exists()
     address = reverse("worked-again-offer", args=[WorkedAgain.objects.get().pk])
     refused = at_desk.post(address, {"words": "", "risk": "Stays typed"}).content.decode()

@@ -212,12 +212,18 @@
   /* Looking up a finding ------------------------------------------------------------------------------ */
   const look = document.getElementById("look");
   look.closest("label").hidden = false;
+  /* By what is seen, and by the part: many a finding does not name it. */
+  const parts = [...form.elements.component.options].filter((one) => one.value);
+  const saidOf = (pick) => {
+    const { part = "", any = "" } = pick.querySelector("input").dataset, codes = [part, ...any.split(" ")];
+    return [pick, ...parts.filter((one) => codes.includes(one.value))].map((one) => one.textContent).join(" ").toLowerCase();
+  };
   look.addEventListener("input", () => {
     const wanted = look.value.toLowerCase().split(/\s+/).filter(Boolean);
     for (const group of form.querySelectorAll("details")) {
       let shown = 0;
       for (const one of group.querySelectorAll(".pick")) {
-        one.hidden = !wanted.every((word) => one.textContent.toLowerCase().includes(word));
+        one.hidden = !wanted.every((word) => saidOf(one).includes(word));
         shown += one.hidden ? 0 : 1;
       }
       group.hidden = !shown;

@@ -18,7 +18,8 @@ from catalogue.queries import engine_type_choices
 from quotes.actions.bench.findings_report import findings_file, issue_findings
 from quotes.actions.bench.work_out_again import Again, Offer, offer_worked_again, work_out_again
 from quotes.actions.refused import Refused, RequestFaults
-from quotes.calc.bench.teardown.findings_sheet import FindingsSheet
+from quotes.calc.bench.teardown.findings_sheet import FindingShown, FindingsSheet
+from quotes.calc.sheet.name_words import inside, plain_name
 from quotes.documents.bench.findings import findings_context
 from quotes.forms.bench.findings import OfferForm
 from quotes.forms.books.refusing import refuse
@@ -100,12 +101,18 @@ def _proposal(row: Job) -> dict[str, Any]:
 
 
 def _words(row: Job) -> str:
-    seen = [one.seen for one in _sheet(row).findings if one.judged in ("stop", "companions", "renew")]
+    seen = [_named(one) for one in _sheet(row).findings if one.judged in ("stop", "companions", "renew")]
     return (
         say("Found at the teardown: {seen}", seen="; ".join(seen))
         if seen
         else say("Measured at the teardown")
     )
+
+
+def _named(one: FindingShown) -> str:
+    """What was seen with its part and place: by itself it says neither."""
+    part = inside(plain_name(one.component)) if one.component else ""
+    return ": ".join(filter(None, (", ".join(filter(None, (part, inside(one.place)))), one.seen)))
 
 
 def _risk(row: Job) -> str:

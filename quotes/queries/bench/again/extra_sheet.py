@@ -73,13 +73,14 @@ def _line(line: DraftLine, decimals: int) -> ExtraLine:
 
 
 def _found(extra: ExtraWork) -> str:
+    """What the finding says beyond the offer's own words, which stand above it."""
     if extra.finding is None:
         return ""
-    place = f"{place_in_words(extra.finding.place)}: " if extra.finding.place else ""
-    seen = f"{place}{extra.finding.words or extra.words}."
+    place, words = extra.finding.place, extra.finding.words
+    seen = ": ".join(filter(None, (place_in_words(place) if place else "", f"{words}."))) if words else ""
     if not extra.finding.cause:
         return seen
-    return say("{seen} Cause: {cause}.", seen=seen, cause=extra.finding.cause)
+    return say("{seen} Cause: {cause}.", seen=seen, cause=extra.finding.cause).strip()
 
 
 def _names(type_code: str, operations: list[str]) -> tuple[str, ...]:
