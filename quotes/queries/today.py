@@ -27,8 +27,6 @@ LAPSING_DAYS = 3
 LAPSED_DAYS = 30
 """Who has not answered by then is not rung again."""
 COMING_DAYS = 7
-LONGEST_VALIDITY = timedelta(days=366)
-"""The settings allow no more."""
 BOOKED_DAYS = 30
 """The books look back a month on what was said yes to."""
 
@@ -44,27 +42,22 @@ def questions() -> list[Reply]:
 
 def lapsing(on: date) -> list[Quote]:
     """Quotes without an answer in their last days, the last day first."""
-    return _by_last_day(_waiting(on).filter(latest__valid_until__lte=on + timedelta(days=LAPSING_DAYS)))
+    return _by_last_day(Quote.objects.waiting(on).filter(stands_until__lte=on + timedelta(days=LAPSING_DAYS)))
 
 
 def lapsed(on: date) -> list[Quote]:
     """Quotes that went by without an answer in the last month, oldest first."""
-    gone = Quote.objects.open().filter(asked_at=None, latest__valid_until__lt=on)
-    return _by_last_day(gone.filter(latest__valid_until__gte=on - timedelta(days=LAPSED_DAYS)))
+    gone = Quote.objects.open().filter(asked_at=None, stands_until__lt=on)
+    return _by_last_day(gone.filter(stands_until__gte=on - timedelta(days=LAPSED_DAYS)))
 
 
 def waiting(on: date) -> list[Quote]:
     """Quotes that stand and are not yet rung about."""
-    return _by_last_day(_waiting(on).filter(latest__valid_until__gt=on + timedelta(days=LAPSING_DAYS)))
-
-
-def _waiting(on: date) -> QuoteQuerySet:
-    # No quote stands longer than that: an index is read between two ends.
-    return Quote.objects.waiting(on).filter(latest__valid_until__lte=on + LONGEST_VALIDITY)
+    return _by_last_day(Quote.objects.waiting(on).filter(stands_until__gt=on + timedelta(days=LAPSING_DAYS)))
 
 
 def _by_last_day(rows: QuoteQuerySet) -> list[Quote]:
-    return list(_shown(rows).order_by("latest__valid_until", "pk")[:MOST])
+    return list(_shown(rows).order_by("stands_until", "pk")[:MOST])
 
 
 def _shown(rows: QuoteQuerySet) -> QuoteQuerySet:
