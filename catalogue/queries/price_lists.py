@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from catalogue.calc.price_list.rates import Rate, rate_on
+from catalogue.calc.price_list.shown import written
 from catalogue.calc.price_list.standing import Stands
 from catalogue.models import Basis, ExchangeRate, ListedPart, ListedPrice, ListState, PriceList
 
@@ -31,6 +32,12 @@ def set_rate_for(currency: str, on: date) -> Rate | None:
 def last_in_force(supplier: str) -> PriceList | None:
     """The supplier's list that was taken in last and not undone."""
     return PriceList.objects.filter(supplier=supplier).in_force().told().first()
+
+
+def to_take_in(most: int) -> list[PriceList]:
+    """Lists that were checked, would change something and wait for the owner, the oldest first."""
+    rows = PriceList.objects.filter(state=ListState.CHECKED).told().order_by("checked_at")
+    return [row for row in rows[:most] if written(row.counts) or row.counts["held"]]
 
 
 def before(price_list: PriceList) -> dict[str, tuple[int, Stands]]:

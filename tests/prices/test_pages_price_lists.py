@@ -14,6 +14,7 @@ from catalogue.actions.price_list.handing_in import hand_in, keep_reading
 from catalogue.actions.price_list.taking import take_list
 from catalogue.calc.price_list.listed import Rejected
 from catalogue.models import ExchangeRate, ListedPart, ListState, ListTerms, Part, PriceList
+from quotes.views.today.items import for_us
 from tests.cast import desk, owner
 from tests.prices.cast import HOUSE, NOW, TODAY, an_offer, checked, cost_of, listed, prices, read
 
@@ -131,6 +132,15 @@ def test_what_was_looked_at_before_a_yes_is_not_taken_in() -> None:
     sent(as_owner(), "yes", row, all="1")
     assert "since you looked" in sent(as_owner(), "take", row, seen=looked_at)
     assert prices() == {"A-1": 10, "A-2": 50}
+
+
+def test_the_owners_day_sheet_names_a_list_that_waits_until_nothing_of_it_does() -> None:
+    row = checked_by_desk("A-1;Ring set;12,50\n")
+    (told,) = [one for one in for_us(TODAY, {}, owner=True).items if one.page == "price-list"]
+    assert (told.key, told.what) == (row.pk, "Take in or throw away spring.csv: 1 new, 0 dearer, 0 cheaper")
+    take(as_owner(), row)
+    same = checked_by_desk("A-1;Ring set;12,50\nA-2;Pin;nothing\n", "again.csv")
+    assert not [one for one in for_us(TODAY, {}, owner=True).items if one.key == same.pk]
 
 
 def test_where_another_list_came_in_it_is_checked_again_and_the_older_one_says_what_rests_on_it() -> None:

@@ -8,7 +8,8 @@ from datetime import date, datetime, timedelta
 
 from django.utils import timezone
 
-from catalogue.calc.said import say
+from catalogue.calc.said import say, say_figure
+from catalogue.queries.price_lists import to_take_in
 from quotes.calc.said_days import said_weekday
 from quotes.documents.words import first_large
 from quotes.models import Acceptance, BackgroundWork, Enquiry, Quote
@@ -38,7 +39,7 @@ def for_us(on: date, types: Types, *, owner: bool, more: Iterable[list[Item]] = 
         [*_lapsed(on, types)],
     ]
     if owner:
-        sorts += [[*_failed_work()], [*_set_up()]]
+        sorts += [[*_failed_work()], [*_price_lists()], [*_set_up()]]
     items = [item for each in sorts for item in each]
     return Sheet(
         sorted(items, key=lambda item: (not item.must, item.since or timezone.now())),
@@ -213,6 +214,19 @@ def _failed_work() -> Iterator[Item]:
     for work in BackgroundWork.objects.failed():
         what = say("{about} failed in the background", about=work.about)
         yield Item(first_large(say(OWNER)), what, "background", since=work.ended_at)
+
+
+def _price_lists() -> Iterator[Item]:
+    for row in to_take_in(today.MOST):
+        counted = {kind: say_figure(row.counts[kind], 0) for kind in ("new", "dearer", "cheaper")}
+        what = say(
+            "Take in or throw away {file}: {new} new, {dearer} dearer, {cheaper} cheaper",
+            file=row.name,
+            **counted,
+        )
+        if open_held := row.counts["held"] - row.counts["yes"]:
+            what = say("{what}, {held} held for your yes", what=what, held=say_figure(open_held, 0))
+        yield Item(first_large(say(OWNER)), what, "price-list", row.pk, since=row.checked_at)
 
 
 def _set_up() -> Iterator[Item]:
