@@ -12,7 +12,7 @@ from pypdf import PdfReader
 
 from catalogue.models import ListedPart
 from quotes.actions.links import new_link
-from quotes.models import Acceptance, ExtraWork
+from quotes.models import Acceptance, ExtraWork, TaxCode, Workshop
 from tests.bench.test_extra_work import SAFETY, extra
 from tests.books import cast
 from tests.books.cast import NOW
@@ -62,6 +62,15 @@ def test_the_builder_offers_it_and_the_page_says_that_it_waits(at_bench: Client,
 
     assert "Q-2026-0001/1 waits for the customer." in page
     assert "Then altogether €3,666.48" in page
+
+
+def test_a_line_without_a_tax_bears_that_of_its_kind(at_bench: Client, build: Acceptance) -> None:
+    Workshop.objects.update(
+        tax_on_labour=TaxCode.objects.create(code="work", category="Z", reason="None")
+    )
+    offered(at_bench, build, "400", **{"extra-line-0-tax_code": "", "extra-line-0-kind": "labour"})
+    (line,) = ExtraWork.objects.get().lines
+    assert line["tax_code"] == "work"
 
 
 def test_the_builder_does_small_work_within_the_limit(at_bench: Client, build: Acceptance) -> None:

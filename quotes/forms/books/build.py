@@ -12,8 +12,8 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from quotes.calc.invoice.draft import DraftLine
-from quotes.forms.books.extra_lines import HEAD, LINES, Begun, ExtraLineRows, offer_suppliers
-from quotes.forms.books.fields import Payer, coins_of, offer, usual_code
+from quotes.forms.books.extra_lines import HEAD, LINES, Begun, ExtraLineRows, offer_suppliers, offer_taxes
+from quotes.forms.books.fields import Payer, coins_of
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
 
@@ -54,14 +54,13 @@ class ExtraForm:
         begun: Begun | None = None,
     ) -> None:
         self.head = ExtraHead(data, prefix=HEAD, initial=begun.head if begun else None)
-        usual = usual_code()
-        lines = begun.lines if begun else [{"tax_code": usual} for _ in range(BLANK_ROWS)]
+        lines = begun.lines if begun else [{} for _ in range(BLANK_ROWS)]
         self.lines = ExtraLineRows(data, prefix=LINES, initial=None if data else lines)
         self.is_begun = begun is not None
         offer_suppliers(self.lines)
+        offer_taxes(self.lines, tax_codes)
         for row in self.lines:
             coins_of(row, currency, decimals)
-            offer(row, "tax_code", tax_codes)
 
     def is_valid(self) -> bool:
         sound = [self.head.is_valid(), self.lines.is_valid()]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
@@ -11,10 +11,12 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from quotes.calc.invoice.draft import DraftLine
-from quotes.forms.books.fields import LINE_KINDS, Coins
+from quotes.forms.books.fields import LINE_KINDS, Coins, offer
 from quotes.forms.bought import bought_choices, bought_fault, filled_in, suppliers_of_parts
 from quotes.forms.figures import Choice, Figure, Line
 from quotes.forms.settings_rows import Row, Rows, rows_of
+from quotes.models import Workshop
+from quotes.queries.workshop import taxability
 
 EXTRA_KINDS = LINE_KINDS[:4]
 BOUGHT = ("supplier", "number", "cost")
@@ -28,10 +30,12 @@ class ExtraLineRow(Row):
     quantity = Figure(_("Quantity"), "0.001", "99999", 3, required=False)
     unit = Line(_("Unit"), 40)
     unit_price = Coins(_("Each, before tax"), required=False)
-    tax_code = Choice(label=_("Tax"))
+    tax_code = Choice(label=_("Tax"), required=False)
     supplier = Choice(label=_("Bought of"), required=False)
     number = Line(_("Part number"), 64)
     cost = Coins(_("One costs us"), required=False)
+    by_kind: Mapping[str, str]
+    """The tax code that each kind of line bears where none is picked."""
 
     @property
     def is_bought(self) -> bool:
@@ -63,7 +67,7 @@ class ExtraLineRow(Row):
             quantity=data["quantity"],
             unit=data["unit"] or ("h" if data["kind"] == "labour" else "each"),
             unit_price=data["unit_price"],
-            tax_code=data["tax_code"],
+            tax_code=data["tax_code"] or self.by_kind[data["kind"]],
             supplier=data["supplier"],
             number=data["number"],
             cost=data["cost"],
@@ -72,6 +76,14 @@ class ExtraLineRow(Row):
 
 ExtraLineRows: type[Rows] = rows_of(ExtraLineRow, "", extra=0)
 HEAD, LINES = "extra", "extra-line"
+
+
+def offer_taxes(rows: Rows, tax_codes: Sequence[tuple[str, str]]) -> None:
+    """Work may be taxed otherwise than parts: the kind of the line says it, unless a hand does."""
+    by_kind = taxability(Workshop.objects.get_or_default())
+    for row in rows:
+        row.by_kind = by_kind
+        offer(row, "tax_code", [("", say("by its kind")), *tax_codes])
 
 
 def offer_suppliers(rows: Rows) -> None:

@@ -17,7 +17,9 @@ from catalogue.calc.said import say
 from catalogue.views.file_answer import PDF, file_answer
 from quotes.actions.books.extra_work import About, answer_extra_work, offer_extra_work, withdraw_extra_work
 from quotes.actions.refused import Refused
+from quotes.calc.bench.teardown.places import place_in_words
 from quotes.calc.invoice.draft import DraftLine
+from quotes.calc.sheet.words import first_large
 from quotes.documents.bench.extra_work import extra_work_context, extra_work_pdf
 from quotes.forms.bench.extra_work import BenchExtraForm
 from quotes.forms.books.build import AnswerForm
@@ -118,10 +120,17 @@ def _form(
         data,
         tax_codes=codes,
         components=parts,
-        findings=[(str(row.pk), str(row)) for row in seen],
+        findings=[(str(row.pk), _seen(row, catalogue)) for row in seen],
         begun=begun,
         **_coins(),
     )
+
+
+def _seen(row: FindingSeen, catalogue: EngineCatalogue | None) -> str:
+    """A finding by what was seen and where."""
+    known = catalogue.findings.get(row.finding_code) if catalogue else None
+    told = (known.name if known else row.words or row.finding_code, place_in_words(row.place))
+    return first_large(", ".join(filter(None, told)))
 
 
 def _coins() -> dict[str, Any]:
