@@ -6,12 +6,14 @@ from typing import Any
 
 import django_filters
 from django import forms
+from django.db.models import Q
 from django.utils import timezone
+from django.utils.functional import cached_property
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.queries import engine_type_choices
 from quotes.models import Quote, QuoteState
-from quotes.models.quote import QuoteQuerySet
+from quotes.models.quote import QuoteQuerySet, bears
 
 LONGEST_SEARCH = 200
 
@@ -40,7 +42,12 @@ class QuoteFilter(django_filters.FilterSet):
         fields: list[str] = []
 
     def with_words(self, found: QuoteQuerySet, name: str, value: Any) -> QuoteQuerySet:
-        return found.found_by(value)
+        return found.filter(self.bears)
+
+    @cached_property
+    def bears(self) -> Q:
+        """Looked up once for the rows and for how many they are."""
+        return bears(self.form.cleaned_data["q"])
 
     def in_state(self, found: QuoteQuerySet, name: str, value: str) -> QuoteQuerySet:
         return found.in_state(value, timezone.localdate())

@@ -72,10 +72,7 @@ class QuoteQuerySet(models.QuerySet["Quote"]):
 
     def found_by(self, text: str) -> QuoteQuerySet:
         """Quotes whose number, customer or engine number holds every word of `text`."""
-        words = search_key(text).split()
-        numbered = [Q(search_key__contains=word) if may_stand_in_a_number(word) else None for word in words]
-        by = {name: bearing(rows.all(), words) for name, rows in BORNE_BY.items()}
-        return self.filter(every_word(words, by, numbered))
+        return self.filter(bears(text))
 
     def open(self) -> QuoteQuerySet:
         """Neither accepted, declined nor closed."""
@@ -97,6 +94,14 @@ BORNE_BY = {"customer": Customer.objects, "engine": Engine.objects}
 """Whose words a quote is found by, beside its own number."""
 OPEN = Q(accepted_at=None, declined_at=None, closed_at=None)
 UNANSWERED = Q(accepted_at=None, asked_at=None, closed_at=None, declined_at=None)
+
+
+def bears(text: str) -> Q:
+    """That a quote is found by the text; looks up whose words they are."""
+    words = search_key(text).split()
+    numbered = [Q(search_key__contains=word) if may_stand_in_a_number(word) else None for word in words]
+    by = {name: bearing(rows.all(), words) for name, rows in BORNE_BY.items()}
+    return every_word(words, by, numbered)
 
 
 class Quote(models.Model):

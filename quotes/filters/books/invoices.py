@@ -6,6 +6,7 @@ from typing import Any
 
 import django_filters
 from django.db.models import Q
+from django.utils.functional import cached_property
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.search_key import search_key
@@ -32,9 +33,14 @@ class InvoiceFilter(django_filters.FilterSet):
         fields: list[str] = []
 
     def with_words(self, found: InvoiceDraftQuerySet, name: str, value: Any) -> Any:
-        words = search_key(value).split()
+        return found.filter(self.bears)
+
+    @cached_property
+    def bears(self) -> Q:
+        """Looked up once for the rows and for how many they are."""
+        words = search_key(self.form.cleaned_data["q"]).split()
         by = {"customer": bearing(Customer.objects.all(), words), "build": _builds(words)}
-        return found.filter(every_word(words, by, [_numbered(word) for word in words]))
+        return every_word(words, by, [_numbered(word) for word in words])
 
     def in_state(self, found: Any, name: str, value: Any) -> Any:
         return found.filter(place=WORDS.index(value))
