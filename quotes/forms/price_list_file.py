@@ -21,7 +21,7 @@ from quotes.imports.bank.charset import CHARSETS
 from quotes.imports.price_list.delimited import SEPARATORS
 from quotes.imports.price_list.limits import MOST_BYTES, MOST_COLUMNS, MOST_LINES
 from quotes.imports.price_list.row_values import NAMES
-from quotes.imports.price_list.suggest import Suggested
+from quotes.imports.price_list.sample import Suggested
 
 MARKS = ((".", _("a point")), (",", _("a comma")))
 HEAD_LINES = (("1", _("one line")), ("2", _("two lines")), ("3", _("three lines")))

@@ -309,6 +309,11 @@ def test_refused_rows_that_come_back_are_known_by_their_heads() -> None:
     assert not suggest(content, "list.csv").refused_before
 
 
+def test_a_number_is_shown_in_the_digits_that_a_spreadsheet_shows() -> None:
+    content = workbook(["KV-1", "Ring", 12 * 1.3, 16.9], heads=HEADS[:4])
+    assert suggest(content, "list.xlsx").sample[0].cells[2] == "15.6"
+
+
 def test_columns_that_the_last_list_did_not_have_are_named() -> None:
     short = csv_file(ring()[:3], heads=HEADS[:3])
     last = suggest(short, "spring.csv").reading

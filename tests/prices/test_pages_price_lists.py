@@ -230,10 +230,11 @@ def test_what_it_moves_is_a_piece_of_the_page_and_a_page_of_its_own() -> None:
     assert "no draft is touched by it" in piece
 
 
-def test_a_file_that_is_thrown_away_stays_known() -> None:
+def test_a_file_that_is_thrown_away_stays_known_and_how_it_was_read_does_not() -> None:
     row = on_hand("A-1;Ring set;12,50\n")
     sent(as_desk(), "drop", row)
     page = as_desk().get(reverse("price-list-list")).content.decode()
     assert row.state == ListState.DROPPED
     assert bytes(row.content) == b""
     assert "spring.csv" in page
+    assert ListTerms.objects.get().reading == {}

@@ -15,6 +15,7 @@ from catalogue.actions.dropping import drop_file_later
 from catalogue.actions.price_list.refused import AlreadyTaken
 from catalogue.models import HeldPrice, ListState, ListTerms, PriceList
 from catalogue.models.price_list import WAITING
+from catalogue.queries.price_lists import last_in_force
 
 KEPT_FOR = timedelta(days=60)
 """A file that was handed in and not taken in is dropped after this."""
@@ -87,8 +88,15 @@ def set_whole(*, pk: int, whole: bool) -> PriceList:
 
 @transaction.atomic
 def drop_list(*, pk: int) -> PriceList:
-    """Throw away a file that was not taken in; that it was handed in stays known."""
+    """Throw away a file that was not taken in; that it was handed in stays known.
+
+    How it was read is forgotten: it may have been another supplier's.
+    """
     row = open_list(pk)
+    terms, last = row.supplier.list_terms, last_in_force(row.supplier_id)
+    if terms.reading == row.reading:
+        terms.reading = last.reading if last else {}
+        terms.save()
     _drop(row)
     return row
 

@@ -4,19 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
-from decimal import Decimal
 
-from catalogue.calc.price_list.listed import Listed, Rejected
 from catalogue.calc.price_list.reading import Column, Reading
-from catalogue.calc.said import say, say_count, say_figure
-from quotes.imports.faults import FileFault, shown
+from catalogue.calc.said import say
+from quotes.imports.faults import FileFault
 from quotes.imports.price_list.guess import content_columns, guessed_currency, price_lines
 from quotes.imports.price_list.heads import LOOKED_AT, found_heads, heads_at, named_columns
-from quotes.imports.price_list.limits import Line, Raw, raw_text
+from quotes.imports.price_list.limits import Line
 from quotes.imports.price_list.prices import guessed_mark
 from quotes.imports.price_list.refused_file import has_reasons
-from quotes.imports.price_list.rows import RowReader, fault_said
+from quotes.imports.price_list.rows import RowReader
+from quotes.imports.price_list.sample import SampleLine, Suggested, read_line, told
 from quotes.imports.price_list.source import Source, opened
 from quotes.imports.price_list.workbook import FirstLines
 
@@ -24,85 +22,6 @@ FIRST = 1000
 """So many lines are looked at."""
 SHOWN = 12
 """So many are shown below the heads."""
-
-
-@dataclass(frozen=True, slots=True)
-class SampleLine:
-    """One line as it stands in the file, and what is read from it: a row, a refusal, or neither."""
-
-    line: int
-    cells: tuple[str, ...]
-    row: Listed | None = None
-    refused: Rejected | None = None
-    instead: str = ""
-    """The number whose price it has, where it names no price of its own."""
-
-    @property
-    def refused_said(self) -> str:
-        return fault_said(self.refused) if self.refused else ""
-
-    @property
-    def cost(self) -> str:
-        return _figure(self.row.cost) if self.row and not self.instead else ""
-
-    @property
-    def list_price(self) -> str:
-        return _figure(self.row.list_price) if self.row and self.row.list_price is not None else ""
-
-    @property
-    def also(self) -> str:
-        """Unit, pack and the rest in one line."""
-        if self.row is None:
-            return ""
-        if self.instead:
-            return say("replaced by {number}, at its price", number=self.instead)
-        row, said = self.row, [self.row.unit]
-        if row.pack > 1:
-            said.append(say("{count} in a pack", count=say_figure(row.pack, 0)))
-        if row.lead_days is not None:
-            said.append(say_count("{count} working day", "{count} working days", row.lead_days))
-        if row.gtin:
-            said.append(say("GTIN {gtin}", gtin=row.gtin))
-        if row.superseded_by:
-            said.append(say("replaced by {number}", number=row.superseded_by))
-        return ", ".join(filter(None, said))
-
-
-def _figure(amount: Decimal) -> str:
-    """At least two decimals, and no nought behind them."""
-    exponent = amount.normalize().as_tuple().exponent
-    return say_figure(amount, max(2, -exponent if isinstance(exponent, int) else 2))
-
-
-@dataclass(frozen=True, slots=True)
-class Suggested:
-    """A reading to look at, with what helps to judge it."""
-
-    reading: Reading
-    heads: tuple[str, ...]
-    above: tuple[SampleLine, ...]
-    """The filled lines above the heads, and the heads themselves."""
-    sample: tuple[SampleLine, ...]
-    """The first lines below."""
-    sheets: tuple[str, ...] = ()
-    known: bool = False
-    """Whether it is read as the supplier's last list was."""
-    cautions: tuple[str, ...] = ()
-
-    @property
-    def refused_before(self) -> bool:
-        """Whether it holds the refused rows of another list: what it leaves out is not gone then."""
-        return any(has_reasons(one.cells) for one in self.above)
-
-    @property
-    def width(self) -> int:
-        return max((len(one.cells) for one in (*self.above, *self.sample)), default=0)
-
-    @property
-    def in_the_file(self) -> Iterator[tuple[SampleLine, bool, tuple[str, ...]]]:
-        """Each line that is shown, whether it stands above the first row, and its cells, all of one width."""
-        for one in (*self.above, *self.sample):
-            yield one, one in self.above, one.cells + ("",) * (self.width - len(one.cells))
 
 
 def suggest(
@@ -242,7 +161,7 @@ def _suggested(
         cautions += (say("Most prices have “{mark}” before their decimals: choose it.", mark=mark),)
     elif not seen and texts:
         cautions += (say("No price shows what marks its decimals: look at the figures below."),)
-    above = tuple(SampleLine(line, _told(cells)) for line, cells in lines if line <= last)
+    above = tuple(SampleLine(line, told(cells)) for line, cells in lines if line <= last)
     if any(has_reasons(one.cells) for one in above):
         cautions += (say("These rows were refused before: what the file leaves out is not taken for gone."),)
     return Suggested(
@@ -256,27 +175,14 @@ def _suggested(
     )
 
 
-def _told(cells: Sequence[Raw]) -> tuple[str, ...]:
-    return tuple(shown(raw_text(raw)) for raw in cells)
-
-
 def _read(lines: Sequence[Line], last: int, reading: Reading, *, formulas: bool) -> Iterator[SampleLine]:
     """The first lines below the heads, and what is read from them where the needed columns are chosen."""
     heads = heads_at(lines, reading.head_line, reading.head_lines)
     below = [one for one in lines if one[0] > last][:SHOWN]
     for line, cells in below:
         if reading.missing:
-            yield SampleLine(line, _told(cells))
+            yield SampleLine(line, told(cells))
             continue
         reader = RowReader(reading, heads, formulas=formulas)
         reader.take(line, cells)
-        yield _sample(line, cells, reader)
-
-
-def _sample(line: int, cells: Sequence[Raw], reader: RowReader) -> SampleLine:
-    """What the reader made of its only line."""
-    told = _told(cells)
-    for values, _ in reader.unpriced:
-        row = Listed(line, values["number"], values.get("name") or "", Decimal(0))
-        return SampleLine(line, told, row, instead=values["superseded_by"])
-    return SampleLine(line, told, next(iter(reader.rows), None), next(iter(reader.rejected), None))
+        yield read_line(line, cells, reader)

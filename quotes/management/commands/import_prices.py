@@ -22,7 +22,8 @@ from catalogue.models import ListTerms, PriceList, Supplier
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list.limits import MOST_BYTES
 from quotes.imports.price_list.read import read_price_list
-from quotes.imports.price_list.suggest import Suggested, suggest
+from quotes.imports.price_list.sample import Suggested
+from quotes.imports.price_list.suggest import suggest
 from quotes.queries.price_list_effect import effect_of
 from quotes.queries.price_list_words import effect_in_words, in_words
 

@@ -22,7 +22,8 @@ from quotes.imports.faults import FileFault
 from quotes.imports.price_list.read import read_price_list
 from quotes.imports.price_list.refused_file import refused_file
 from quotes.imports.price_list.row_values import NAMES
-from quotes.imports.price_list.suggest import Suggested, look, suggest
+from quotes.imports.price_list.sample import Suggested
+from quotes.imports.price_list.suggest import look, suggest
 from quotes.imports.price_list.workbook import FirstLines
 from quotes.views.every_request.person import signed_in
 
@@ -131,7 +132,8 @@ def price_list_refused(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         content = row.content
         found = read_price_list(content, row.name, reading)
-        refused = (*found.rejected, *under_heads(sound_rows(found.rows)[1], reading.model_dump(mode="json")["heads"]))
+        heads = row.reading.get("heads", {})
+        refused = (*found.rejected, *under_heads(sound_rows(found.rows)[1], heads))
         file = refused_file(content, row.name, reading, refused)
     except FileFault as fault:
         messages.error(request, str(fault))
