@@ -67,5 +67,5 @@ class Migration(migrations.Migration):
 
     operations = [
         migrations.RunPython(freeze, thaw),
-        migrations.RunPython(frozen_triggers.set_again, frozen_triggers.take_off),
+        frozen_triggers.Triggers(frozen_triggers.set_again, frozen_triggers.take_off),
     ]

@@ -13,7 +13,7 @@ class Migration(migrations.Migration):
     ]
 
     operations = [
-        migrations.RunPython(frozen_triggers.take_off, frozen_triggers.set_again),
+        frozen_triggers.Triggers(frozen_triggers.take_off, frozen_triggers.set_again),
         migrations.CreateModel(
             name='AuditEntry',
             fields=[
@@ -70,5 +70,5 @@ class Migration(migrations.Migration):
             model_name='audithead',
             constraint=models.CheckConstraint(condition=models.Q(('id', 1)), name='one_audit_head'),
         ),
-        migrations.RunPython(frozen_triggers.set_again, frozen_triggers.take_off),
+        frozen_triggers.Triggers(frozen_triggers.set_again, frozen_triggers.take_off),
     ]

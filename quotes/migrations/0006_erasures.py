@@ -50,5 +50,5 @@ class Migration(migrations.Migration):
                 'constraints': [models.UniqueConstraint(fields=('erasure', 'model', 'row'), name='erased_row_once')],
             },
         ),
-        migrations.RunPython(frozen_triggers.set_again, frozen_triggers.take_off),
+        frozen_triggers.Triggers(frozen_triggers.set_again, frozen_triggers.take_off),
     ]

@@ -9,11 +9,11 @@ class Migration(migrations.Migration):
     dependencies = [("quotes", "0007_language_of_papers")]
 
     operations = [
-        migrations.RunPython(frozen_triggers.take_off, frozen_triggers.set_again),
+        frozen_triggers.Triggers(frozen_triggers.take_off, frozen_triggers.set_again),
         migrations.AddField(
             model_name="invoice",
             name="earlier_because",
             field=models.CharField(blank=True, default="", max_length=300),
         ),
-        migrations.RunPython(frozen_triggers.set_again, frozen_triggers.take_off),
+        frozen_triggers.Triggers(frozen_triggers.set_again, frozen_triggers.take_off),
     ]

@@ -9,7 +9,7 @@ class Migration(migrations.Migration):
     dependencies = [("quotes", "0010_catalogue_workbooks")]
 
     operations = [
-        migrations.RunPython(frozen_triggers.take_off, frozen_triggers.set_again),
+        frozen_triggers.Triggers(frozen_triggers.take_off, frozen_triggers.set_again),
         migrations.RenameField(model_name="storedfile", old_name="content", new_name="held"),
         migrations.AlterField(model_name="storedfile", name="held", field=models.BinaryField(default=b"")),
         migrations.AddField(
@@ -17,5 +17,5 @@ class Migration(migrations.Migration):
             name="place",
             field=models.CharField(blank=True, db_index=True, default="", max_length=100),
         ),
-        migrations.RunPython(frozen_triggers.set_again, frozen_triggers.take_off),
+        frozen_triggers.Triggers(frozen_triggers.set_again, frozen_triggers.take_off),
     ]

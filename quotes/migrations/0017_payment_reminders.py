@@ -5,7 +5,7 @@ import uuid
 from django.conf import settings
 from django.db import migrations, models
 
-from quotes.models.frozen_triggers import set_again, take_off
+from quotes.models.frozen_triggers import Triggers, set_again, take_off
 
 
 class Migration(migrations.Migration):
@@ -16,7 +16,7 @@ class Migration(migrations.Migration):
     ]
 
     operations = [
-        migrations.RunPython(take_off, set_again),
+        Triggers(take_off, set_again),
         migrations.CreateModel(
             name='PaymentReminder',
             fields=[
@@ -66,5 +66,5 @@ class Migration(migrations.Migration):
             model_name='remindersent',
             constraint=models.CheckConstraint(condition=models.Q(('to', ''), _negated=True), name='reminder_sent_to_somebody'),
         ),
-        migrations.RunPython(set_again, take_off),
+        Triggers(set_again, take_off),
     ]

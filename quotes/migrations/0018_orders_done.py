@@ -4,7 +4,7 @@ from django.db import migrations, models
 from django.db.models import Max, Q
 
 from quotes.calc.bench.parts.pieces import standing
-from quotes.models.frozen_triggers import set_again, take_off
+from quotes.models.frozen_triggers import Triggers, set_again, take_off
 
 AT_ONCE = 500
 
@@ -34,7 +34,7 @@ class Migration(migrations.Migration):
     ]
 
     operations = [
-        migrations.RunPython(take_off, set_again),
+        Triggers(take_off, set_again),
         migrations.AddField(
             model_name="purchaseorder",
             name="done_at",
@@ -66,5 +66,5 @@ class Migration(migrations.Migration):
             ),
         ),
         migrations.RunPython(mark_done, migrations.RunPython.noop),
-        migrations.RunPython(set_again, take_off),
+        Triggers(set_again, take_off),
     ]

@@ -3,7 +3,7 @@
 from django.db import migrations, models
 from django.db.models import Exists, Max, OuterRef, Q, Subquery, Sum
 
-from quotes.models.frozen_triggers import set_again, take_off
+from quotes.models.frozen_triggers import Triggers, set_again, take_off
 
 
 def mark_invoiced(apps, schema_editor):
@@ -24,7 +24,7 @@ class Migration(migrations.Migration):
     dependencies = [("quotes", "0020_lists_sorted_by_index")]
 
     operations = [
-        migrations.RunPython(take_off, set_again),
+        Triggers(take_off, set_again),
         migrations.AddField(
             model_name="acceptance",
             name="invoiced_at",
@@ -39,5 +39,5 @@ class Migration(migrations.Migration):
             ),
         ),
         migrations.RunPython(mark_invoiced, migrations.RunPython.noop),
-        migrations.RunPython(set_again, take_off),
+        Triggers(set_again, take_off),
     ]

@@ -7,11 +7,12 @@ by deleting rows; on PostgreSQL it does so in the role of a replica, and no trig
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from django.db.backends.base.base import BaseDatabaseWrapper
 from django.db.backends.base.schema import BaseDatabaseSchemaEditor
 from django.db.backends.utils import CursorWrapper
+from django.db.migrations import RunPython
 
 from quotes.models import audit_triggers
 from quotes.models.frozen_tables import ALL, BENCH, FROZEN, ONCE, THROWN_AWAY
@@ -46,6 +47,17 @@ def take_off(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
         tables = _there(connection, cursor)
     for statement in _off(connection.vendor, tables):
         schema_editor.execute(statement)
+
+
+class Triggers(RunPython):
+    """Either of the two, as a step of a migration. It asks no model of that day, so none is put together."""
+
+    def database_forwards(self, app_label: str, schema_editor: Any, from_state: Any, to_state: Any) -> None:
+        self.code(None, schema_editor)
+
+    def database_backwards(self, app_label: str, schema_editor: Any, from_state: Any, to_state: Any) -> None:
+        assert self.reverse_code
+        self.reverse_code(None, schema_editor)
 
 
 def _off(vendor: str, tables: Collection[str]) -> list[str]:
