@@ -14,6 +14,7 @@ from catalogue.calc.rows import CatalogueRows
 from catalogue.imports.read import read_catalogue
 from quotes.actions.people import give_role
 from quotes.queries.people import Role
+from tests.written_again import written_again
 
 PASSWORD = "a-long-test-password"
 NAMES: dict[Role, tuple[str, str]] = {
@@ -24,6 +25,7 @@ NAMES: dict[Role, tuple[str, str]] = {
 }
 
 
+@written_again
 def person(role: Role) -> User:
     """The one person of the cast with that role, made at the first call."""
     # There is one at most, so none is put in order: the cast is asked for thousands of times.

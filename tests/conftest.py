@@ -21,6 +21,7 @@ from quotes.queries import comparison
 from tests.quick_columns import make_columns_quick
 from tests.shared import KeptComparisons, kept_paper, leave_migrated, migrated_once, say_collected
 from tests.shipped import load_shipped, standing, unload
+from tests.signing_in import sign_in_quickly
 from tests.written_again import begin_test, hear
 
 # A busy machine may take its time over one example. The gate draws others each time, `make properties` many.
@@ -29,6 +30,7 @@ settings.register_profile("many", settings(), deadline=None, max_examples=1000)
 settings.load_profile("gate")
 
 make_columns_quick()
+sign_in_quickly()
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -6,15 +6,18 @@ it says of a column is the same in every query of a run: so here it is asked onc
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from django.db.models.expressions import Col
 from django.db.models.sql.compiler import SQLCompiler
 
-PLAIN = {"compile": SQLCompiler.compile, "get_converters": SQLCompiler.get_converters}
+PLAIN: dict[str, Callable[..., Any]] = {
+    "compile": SQLCompiler.compile,
+    "get_converters": SQLCompiler.get_converters,
+}
 """Django's own way."""
-_words: dict[tuple[str, str], str] = {}
+_words: dict[tuple[str, str | None], str] = {}
 _converters: dict[tuple[int, str], tuple[Any, list[Any]]] = {}
 """By a field's id and the kind of database, with the field, so that the id stays its own."""
 

@@ -15,11 +15,10 @@ from django.db import connection, transaction
 from catalogue.actions.load import load_rows
 from catalogue.queries.rows import version
 from tests.cast import shipped_rows
+from tests.written_again import RECORD_OF_CHANGES
 
 LOADED_AT = datetime(2026, 11, 25, 10, 30, tzinfo=UTC)
 WRITES = ("INSERT", "UPDATE")
-RECORD_OF_CHANGES = "quotes_audit"
-"""A test that commits has it written as well; its entries follow those before them, so none comes again."""
 
 LISTED = {
     f"catalogue_{name}"

@@ -66,6 +66,7 @@ def given(**change: Any) -> Intake:
     return replace(whole, **change)
 
 
+@written_again
 def job(*, quote: Quote | None = None, engine: Engine | None = None, **change: Any) -> Job:
     """A job just received: for the quote's engine, for this one, or for one of that number."""
     if not Workshop.objects.exists():

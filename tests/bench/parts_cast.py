@@ -67,6 +67,7 @@ def asked_for(of: Acceptance, *components: str, size: str = "") -> list[Asked]:
     return [Asked(of.pk, need.pick.key, need.pick.component, size) for need in needs]
 
 
+@written_again
 def ordered(of: Acceptance, *components: str, **options: Any) -> PurchaseOrder:
     return send_order(asked=asked_for(of, *components), by=desk(), now=options.pop("now", NOW), **options)
 

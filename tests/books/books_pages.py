@@ -16,6 +16,7 @@ from quotes.models import Acceptance, Invoice, SupplierBill
 from quotes.queries.people import Role
 from tests.books import cast
 from tests.cast import books, person
+from tests.written_again import written_again
 
 
 def browser(role: Role = "books") -> Client:
@@ -25,7 +26,8 @@ def browser(role: Role = "books") -> Client:
 
 
 def ago(days: int) -> datetime:
-    return timezone.now() - timedelta(days=days)
+    """At the hour, so that what was made then is written again."""
+    return timezone.now().replace(minute=0, second=0, microsecond=0) - timedelta(days=days)
 
 
 def day(days: int = 0) -> date:
@@ -34,8 +36,12 @@ def day(days: int = 0) -> date:
 
 def invoiced(build: Acceptance, days: int = 60, **options: Any) -> Invoice:
     """All of a build, so many days ago."""
-    draft = start_invoice(build=build, by=books(), now=ago(days), **options)
-    return cast.issue(draft, now=ago(days))
+    return _invoiced(build, ago(days), **options)
+
+
+@written_again
+def _invoiced(build: Acceptance, at: datetime, **options: Any) -> Invoice:
+    return cast.issue(start_invoice(build=build, by=books(), now=at, **options), now=at)
 
 
 def bill(number: str = "8841", *, days: int = 5, due: int | None = None, **change: Any) -> SupplierBill:

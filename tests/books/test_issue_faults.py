@@ -72,7 +72,7 @@ def test_the_number_is_used_by_the_document_that_is_issued_next(
 
 
 @pytest.mark.parametrize(
-    "step", ["open_invoice_item", "post", "invoice_entry", "build_account", "settle_cost_of_sales"]
+    "step", ["open_invoice_item", "post", "invoice_entry", "finally_invoiced", "settle_cost_of_sales"]
 )
 def test_whatever_step_fails_takes_everything_back(
     build: Acceptance, monkeypatch: pytest.MonkeyPatch, step: str

@@ -289,4 +289,4 @@ def test_one_entry_and_ten_cost_the_same_queries(
             client.get(reverse(name))
 
 
-COST = {"books-home": 15, "months": 6, "export-list": 7, "export-new": 8}
+COST = {"books-home": 14, "months": 6, "export-list": 7, "export-new": 8}

@@ -52,6 +52,7 @@ def workshop(**change: Any) -> Workshop:
     return Workshop.objects.create(id=Workshop.ONLY_ID, **(fields | change))
 
 
+@written_again
 def customer(name: str = "Marel Otten", **change: Any) -> Customer:
     details = CustomerDetails(name=name, telephone="000 555 0199", email="marel@otten.example")
     from dataclasses import replace
@@ -73,6 +74,7 @@ def asked(**change: Any) -> EngineAsked:
     return EngineAsked(type="four600", history=history).model_copy(update=change)
 
 
+@written_again
 def engine(owner: Customer, number: str = "H4-20417") -> Engine:
     return create_engine(customer=owner, number=number, asked=asked())
 
