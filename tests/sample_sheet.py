@@ -12,7 +12,7 @@ from typing import Any
 
 from catalogue.calc.money import round_half_up
 from quotes.calc.sheet.base_values import Service
-from quotes.calc.sheet.issued_values import Change, Heading, Party, Sheet
+from quotes.calc.sheet.issued_values import Heading, Party, RevisionChange, Sheet
 from quotes.calc.sheet.sentences import cautions, honesty
 from quotes.calc.sheet.values import Comparison, LeaveIt, Option
 from tests.documents.sample_facts import CHANCES, LEFT_SHARES, WHEEL, falls_due
@@ -118,12 +118,12 @@ def sample_sheet(*, comparison: Comparison | None = None, **heading: Any) -> She
         cautions=cautions(comparison),
         honesty=honesty(comparison),
         changes=(
-            Change(
+            RevisionChange(
                 what="Planned service",
                 before="1,800 miles of sprint racing",
                 after="2,000 miles of endurance",
             ),
-            Change(what="Refresh, with tax", before="4,870.22", after="5,014.14"),
+            RevisionChange(what="Refresh, with tax", before="4,870.22", after="5,014.14"),
         ),
         limit_without_asking_pct=Decimal(10),
     )

@@ -14,10 +14,10 @@ from catalogue.actions.entries import Written, count_up, last_versions, write_ro
 from catalogue.actions.lives import hold_lives as hold_catalogue
 from catalogue.actions.refused import Refused
 from catalogue.actions.remembering import remember, remember_added, remember_removed
-from catalogue.calc.book.moves import Move
+from catalogue.calc.book.moves import EntryMove
 from catalogue.calc.said import say
 from catalogue.models import CatalogueVersion
-from catalogue.queries.book.plan import Given, Plan, Uses, plan_of
+from catalogue.queries.book.plan import BookGiven, BookPlan, Uses, plan_of
 from catalogue.queries.shapes import SHAPES
 
 
@@ -34,8 +34,8 @@ class BookMoved(Refused):
 
 
 def take_in_book(
-    *, given: Given, looked_at: Plan, used: Uses, source: str, by: User | None, now: datetime
-) -> Plan:
+    *, given: BookGiven, looked_at: BookPlan, used: Uses, source: str, by: User | None, now: datetime
+) -> BookPlan:
     """Do what was looked at. Raises BookMoved where it is something else by now; nothing is done then."""
     try:
         with transaction.atomic():
@@ -52,7 +52,7 @@ def take_in_book(
     return plan
 
 
-def _write(plan: Plan, source: str, by: User | None, now: datetime) -> None:
+def _write(plan: BookPlan, source: str, by: User | None, now: datetime) -> None:
     first = not plan.at
     written: dict[str, list[Written]] = defaultdict(list)
     versions = {kind: last_versions(kind) for kind in {move.kind for move in plan.moves}}
@@ -75,7 +75,7 @@ def _write(plan: Plan, source: str, by: User | None, now: datetime) -> None:
         _keep(move, versions[move.kind].get(move.code, 0) + 1, source, by, now)
 
 
-def _take_out(removed: Sequence[Move]) -> None:
+def _take_out(removed: Sequence[EntryMove]) -> None:
     """Those that others point at go last; nothing that stays points at any of them."""
     for kind in reversed(SHAPES):
         codes = [move.code for move in removed if move.kind == kind]
@@ -83,7 +83,7 @@ def _take_out(removed: Sequence[Move]) -> None:
             SHAPES[kind].model._default_manager.filter(code__in=codes).delete()
 
 
-def _keep(move: Move, version: int, source: str, by: User | None, now: datetime) -> None:
+def _keep(move: EntryMove, version: int, source: str, by: User | None, now: datetime) -> None:
     if move.after is None:
         assert move.before is not None
         remember_removed(move.kind, move.before, version, by, now)

@@ -20,7 +20,7 @@ LONGEST_REASON = 500
 
 
 @dataclass(frozen=True, slots=True)
-class Figures:
+class LifeFigures:
     """A life with its range, shape and strength of evidence."""
 
     low: float
@@ -31,15 +31,15 @@ class Figures:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class LifeApproved:
     """What is approved: the life as it was and as it becomes, and what it rests on."""
 
     component: str
     basis: str
     engine_type: str
     rule: str
-    was: Figures
-    becomes: Figures
+    was: LifeFigures
+    becomes: LifeFigures
     rests_on: LifeChange | None
     data: dict[str, Any]
     counted: list[str]
@@ -52,7 +52,7 @@ def hold_lives() -> None:
 
 
 @transaction.atomic
-def keep_change(*, change: Change, reason: str, key: UUID, by: User, now: datetime) -> LifeChange:
+def keep_change(*, change: LifeApproved, reason: str, key: UUID, by: User, now: datetime) -> LifeChange:
     """Keep an approved change; from now on the sums read it. ValidationError without a reason."""
     hold_lives()
     if kept := LifeChange.objects.filter(key=key).first():
@@ -90,7 +90,7 @@ def take_back_change(*, change: LifeChange, reason: str, key: UUID, by: User, no
         day = f"{later.at:%Y-%m-%d}"
         rests = say("The change of {day} rests on this one: take that one back first.", day=day)
         raise ValidationError({"reason": rests})
-    was = Figures(**change.was)
+    was = LifeFigures(**change.was)
     row = LifeChange(
         key=key,
         component=change.component,
@@ -99,7 +99,7 @@ def take_back_change(*, change: LifeChange, reason: str, key: UUID, by: User, no
         takes_back=change,
         rule=change.rule,
         **asdict(was),
-        was=asdict(Figures(change.low, change.typical, change.high, change.shape, change.evidence)),
+        was=asdict(LifeFigures(change.low, change.typical, change.high, change.shape, change.evidence)),
         data={},
         reason=_said(reason, say("Nothing is given: say why it is taken back.")),
         by=by,

@@ -8,7 +8,7 @@ from catalogue.calc.resolve_wear import components
 from catalogue.calc.resolve_work import machine_work, operations, parts
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.engines import LoadLawRow
-from catalogue.calc.settled import Settled, settle
+from catalogue.calc.settled import SettledRows, settle
 
 
 def resolve(rows: CatalogueRows, code: str) -> EngineCatalogue:
@@ -38,12 +38,12 @@ def resolve(rows: CatalogueRows, code: str) -> EngineCatalogue:
     )
 
 
-def _load_law(row: LoadLawRow, settled: Settled) -> LoadLaw:
+def _load_law(row: LoadLawRow, settled: SettledRows) -> LoadLaw:
     exponent = row.exponent
     return LoadLaw(exponent.typical, exponent.low, exponent.high, settled.source(row.source))
 
 
-def _engine_type(settled: Settled) -> EngineType:
+def _engine_type(settled: SettledRows) -> EngineType:
     row = settled.engine_type
     return EngineType(
         code=row.code,

@@ -9,16 +9,16 @@ from catalogue.calc.resolve_wear import can_be_reconditioned
 from catalogue.calc.rows.engines import DutyRow, TierRow
 from catalogue.calc.rows.wear import EventRow, FindingRow
 from catalogue.calc.said import say
-from catalogue.calc.settled import Settled
+from catalogue.calc.settled import SettledRows
 
 
-def tiers(settled: Settled) -> dict[str, Tier]:
+def tiers(settled: SettledRows) -> dict[str, Tier]:
     """Every tier, from the plainest to the boldest."""
     ranked = sorted(settled.rows.tiers, key=lambda row: (row.rank, row.code))
     return {row.code: _tier(row, settled) for row in ranked}
 
 
-def _tier(row: TierRow, settled: Settled) -> Tier:
+def _tier(row: TierRow, settled: SettledRows) -> Tier:
     gain = row.power_gain_pct
     return Tier(
         code=row.code,
@@ -47,17 +47,17 @@ def _tier(row: TierRow, settled: Settled) -> Tier:
     )
 
 
-def _reconditioned(row: TierRow, settled: Settled) -> tuple[str, ...]:
+def _reconditioned(row: TierRow, settled: SettledRows) -> tuple[str, ...]:
     present = settled.only_components(row.recondition)
     return tuple(code for code in present if can_be_reconditioned(code, settled))
 
 
-def _tier_operations(row: TierRow, settled: Settled) -> tuple[str, ...]:
+def _tier_operations(row: TierRow, settled: SettledRows) -> tuple[str, ...]:
     separate = row.operations_if_separate_block if settled.engine_type.block == "separate" else ()
     return settled.only_operations((*row.operations, *separate))
 
 
-def _tier_machine_work(row: TierRow, settled: Settled) -> tuple[TierMachineWork, ...]:
+def _tier_machine_work(row: TierRow, settled: SettledRows) -> tuple[TierMachineWork, ...]:
     return tuple(
         TierMachineWork(asked.code, asked.share)
         for asked in row.machine_work
@@ -65,19 +65,19 @@ def _tier_machine_work(row: TierRow, settled: Settled) -> tuple[TierMachineWork,
     )
 
 
-def _left_out(row: TierRow, settled: Settled) -> frozenset[str]:
+def _left_out(row: TierRow, settled: SettledRows) -> frozenset[str]:
     left = row.left_out_unless_opened
     if left is None or left.block != settled.engine_type.block:
         return frozenset()
     return frozenset(settled.only_components(left.components))
 
 
-def duties(settled: Settled) -> dict[str, Duty]:
+def duties(settled: SettledRows) -> dict[str, Duty]:
     """Every duty; what oil it takes depends on what the gearbox of the engine type runs in."""
     return {row.code: _duty(row, settled) for row in settled.rows.duties}
 
 
-def _duty(row: DutyRow, settled: Settled) -> Duty:
+def _duty(row: DutyRow, settled: SettledRows) -> Duty:
     event, season = row.event, row.season
     shared = settled.engine_type.gearbox_oil == "engine"
     return Duty(
@@ -99,7 +99,7 @@ def _duty(row: DutyRow, settled: Settled) -> Duty:
     )
 
 
-def findings(settled: Settled) -> dict[str, Finding]:
+def findings(settled: SettledRows) -> dict[str, Finding]:
     """Findings and events together, by code.
 
     A finding on a component that this type does not have, or on another type of rod, can't be made.
@@ -116,12 +116,12 @@ def findings(settled: Settled) -> dict[str, Finding]:
     return {**found, **told}
 
 
-def _can_be_found(row: FindingRow, settled: Settled) -> bool:
+def _can_be_found(row: FindingRow, settled: SettledRows) -> bool:
     named = row.any_of or (row.component,)
     return row.only_rod_type in (None, settled.engine_type.rod_type) and bool(settled.only_components(named))
 
 
-def _finding(row: FindingRow, settled: Settled) -> Finding:
+def _finding(row: FindingRow, settled: SettledRows) -> Finding:
     instead = row.if_one_piece_roller_rod if settled.pressed_up_crank else None
     return Finding(
         code=row.code,
@@ -141,7 +141,7 @@ def _finding(row: FindingRow, settled: Settled) -> Finding:
     )
 
 
-def _note(row: FindingRow, settled: Settled) -> str:
+def _note(row: FindingRow, settled: SettledRows) -> str:
     """Its note, and what a hard hit makes us look at besides."""
     names = {step.code: step.name for step in settled.rows.operations}
     looked_at = ", ".join(names[code] for code in settled.only_operations(row.inspect_if_hard_hit))
@@ -149,7 +149,7 @@ def _note(row: FindingRow, settled: Settled) -> str:
     return " ".join(part for part in (row.note, after) if part)
 
 
-def _event(row: EventRow, settled: Settled) -> Finding:
+def _event(row: EventRow, settled: SettledRows) -> Finding:
     instead = row.if_one_piece_roller_rod if settled.pressed_up_crank else None
     renewed = settled.only_components(row.renew if instead is None else instead.renew)
     return Finding(
@@ -171,7 +171,7 @@ def _event(row: EventRow, settled: Settled) -> Finding:
     )
 
 
-def _same(event: EventRow, finding: FindingRow, settled: Settled) -> Finding:
+def _same(event: EventRow, finding: FindingRow, settled: SettledRows) -> Finding:
     both = event.code == finding.code
     return replace(
         _finding(finding, settled), code=event.code, name=event.name, is_event=True, also_finding=both

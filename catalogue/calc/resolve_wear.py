@@ -6,10 +6,10 @@ from functools import partial
 
 from catalogue.calc.engine import Component, Life, Recondition
 from catalogue.calc.rows.wear import ComponentRow, ReachRow, ReconditionRow
-from catalogue.calc.settled import Settled
+from catalogue.calc.settled import SettledRows
 
 
-def components(settled: Settled) -> dict[str, Component]:
+def components(settled: SettledRows) -> dict[str, Component]:
     """The components this engine type has, in catalogue order."""
     return {
         row.code: _component(row, settled)
@@ -18,7 +18,7 @@ def components(settled: Settled) -> dict[str, Component]:
     }
 
 
-def _component(row: ComponentRow, settled: Settled) -> Component:
+def _component(row: ComponentRow, settled: SettledRows) -> Component:
     reach = reach_of(row, settled)
     return _itself(row, settled)(
         access_operations=settled.only_operations(reach.access_operations),
@@ -35,7 +35,7 @@ def _component(row: ComponentRow, settled: Settled) -> Component:
     )
 
 
-def _itself(row: ComponentRow, settled: Settled) -> partial[Component]:
+def _itself(row: ComponentRow, settled: SettledRows) -> partial[Component]:
     """All of a component but what it has to do with others."""
     basis, share = settled.rows.basis, row.stopping_share
     return partial(
@@ -61,36 +61,36 @@ def _itself(row: ComponentRow, settled: Settled) -> partial[Component]:
     )
 
 
-def reach_of(row: ComponentRow, settled: Settled) -> ReachRow:
+def reach_of(row: ComponentRow, settled: SettledRows) -> ReachRow:
     """Its ways in; a pressed-up crank replaces them, the level below renewal included."""
     if settled.pressed_up_crank and row.reach_if_one_piece_roller_rod is not None:
         return row.reach_if_one_piece_roller_rod
     return row.reach
 
 
-def ways_in(reach: ReachRow, settled: Settled) -> tuple[tuple[str, ...], ...]:
+def ways_in(reach: ReachRow, settled: SettledRows) -> tuple[tuple[str, ...], ...]:
     """The ways in of which one is needed; a way over an operation this type lacks is none."""
     return tuple(way for way in reach.access_any_of if settled.operations.issuperset(way))
 
 
-def _recondition(row: ReconditionRow | None, settled: Settled) -> Recondition | None:
+def _recondition(row: ReconditionRow | None, settled: SettledRows) -> Recondition | None:
     """None where this engine type lacks any of the machine work it takes."""
     if row is None or not settled.machine_work.issuperset(row.machine_work):
         return None
     return Recondition(row.machine_work, row.machine_work_quantity, row.life_share, row.max_times)
 
 
-def can_be_reconditioned(code: str, settled: Settled) -> bool:
+def can_be_reconditioned(code: str, settled: SettledRows) -> bool:
     """Whether a component of this type has a level below renewal."""
     row = next((row for row in settled.rows.components if row.code == code), None)
     return row is not None and _recondition(reach_of(row, settled).recondition, settled) is not None
 
 
-def _reconditioned_with(row: ComponentRow, settled: Settled) -> tuple[str, ...]:
+def _reconditioned_with(row: ComponentRow, settled: SettledRows) -> tuple[str, ...]:
     present = settled.only_components(row.recondition_on_renewal)
     return tuple(code for code in present if can_be_reconditioned(code, settled))
 
 
-def _comes_with(row: ComponentRow, settled: Settled) -> tuple[str, ...]:
+def _comes_with(row: ComponentRow, settled: SettledRows) -> tuple[str, ...]:
     besides = row.comes_with_if_one_piece_roller_rod if settled.pressed_up_crank else ()
     return settled.only_components((*row.comes_with, *besides))

@@ -8,7 +8,7 @@ from typing import TypedDict
 from catalogue.calc.engine import Consumption, Grade, LeadTime, MachineWork, Operation, Part
 from catalogue.calc.rows.trade import OfferRow, PartRow
 from catalogue.calc.rows.work import ConsumesRow, MachineWorkRow, OperationRow
-from catalogue.calc.settled import Settled
+from catalogue.calc.settled import SettledRows
 from catalogue.calc.unit_words import for_cylinders
 
 ONE_EACH = frozenset({"head", "crank", "engine"})
@@ -17,7 +17,7 @@ IN_CHASSIS_MULTI = "in_chassis_multi"
 """Delivered in the chassis, and more than one cylinder."""
 
 
-def operations(settled: Settled) -> dict[str, Operation]:
+def operations(settled: SettledRows) -> dict[str, Operation]:
     """The operations this engine type has, with their hours and settled conditions."""
     return {
         row.code: _operation(row, settled)
@@ -26,7 +26,7 @@ def operations(settled: Settled) -> dict[str, Operation]:
     }
 
 
-def _operation(row: OperationRow, settled: Settled) -> Operation:
+def _operation(row: OperationRow, settled: SettledRows) -> Operation:
     always, in_chassis = _requires(row, settled)
     return Operation(
         code=row.code,
@@ -55,7 +55,7 @@ class _Counted(TypedDict):
     pieces: int
 
 
-def _counted(row: OperationRow, settled: Settled) -> _Counted:
+def _counted(row: OperationRow, settled: SettledRows) -> _Counted:
     per_piece = row.per_piece
     return _Counted(
         fixed_hours=row.hours[settled.engine_type.code],
@@ -65,13 +65,13 @@ def _counted(row: OperationRow, settled: Settled) -> _Counted:
     )
 
 
-def hours(row: OperationRow, settled: Settled) -> Decimal:
+def hours(row: OperationRow, settled: SettledRows) -> Decimal:
     """Fixed hours plus hours per piece times this type's pieces, exact."""
     counted = _counted(row, settled)
     return counted["fixed_hours"] + counted["hours_per_piece"] * counted["pieces"]
 
 
-def _requires(row: OperationRow, settled: Settled) -> tuple[list[str], list[str]]:
+def _requires(row: OperationRow, settled: SettledRows) -> tuple[list[str], list[str]]:
     """What it requires on this type: always, and besides when delivered in the chassis."""
     always, in_chassis = list(row.requires), list[str]()
     for condition in row.requires_if:
@@ -85,7 +85,7 @@ def _requires(row: OperationRow, settled: Settled) -> tuple[list[str], list[str]
     return always, in_chassis
 
 
-def _consumes(row: OperationRow, settled: Settled) -> tuple[Consumption, ...]:
+def _consumes(row: OperationRow, settled: SettledRows) -> tuple[Consumption, ...]:
     return tuple(
         Consumption(taken.component, _quantity(taken), taken.rule)
         for taken in row.consumes
@@ -97,7 +97,7 @@ def _quantity(taken: ConsumesRow) -> int | None:
     return taken.quantity if isinstance(taken.quantity, int) else None
 
 
-def machine_work(settled: Settled) -> dict[str, MachineWork]:
+def machine_work(settled: SettledRows) -> dict[str, MachineWork]:
     """The machine work that can be done to this engine type, with its full count."""
     vendors = {row.code: row.name for row in settled.rows.suppliers}
     return {
@@ -107,7 +107,7 @@ def machine_work(settled: Settled) -> dict[str, MachineWork]:
     }
 
 
-def _machine_work(row: MachineWorkRow, settled: Settled, vendor: str) -> MachineWork:
+def _machine_work(row: MachineWorkRow, settled: SettledRows, vendor: str) -> MachineWork:
     return MachineWork(
         code=row.code,
         name=row.name,
@@ -125,7 +125,7 @@ def _machine_work(row: MachineWorkRow, settled: Settled, vendor: str) -> Machine
     )
 
 
-def parts(settled: Settled) -> dict[tuple[str, Grade], Part]:
+def parts(settled: SettledRows) -> dict[tuple[str, Grade], Part]:
     """The price list of this engine type, at the preferred offer's cost."""
     suppliers = {row.code: row.name for row in settled.rows.suppliers}
     return {
@@ -140,7 +140,7 @@ def preferred_offer(row: PartRow) -> OfferRow:
     return min(row.offers, key=lambda offer: (not offer.preferred, offer.cost, offer.supplier))
 
 
-def _part(row: PartRow, offer: OfferRow, suppliers: dict[str, str], settled: Settled) -> Part:
+def _part(row: PartRow, offer: OfferRow, suppliers: dict[str, str], settled: SettledRows) -> Part:
     return Part(
         number=row.number,
         component=row.component,

@@ -16,7 +16,7 @@ class UnknownEngineTypeError(LookupError):
 
 
 @dataclass(frozen=True, slots=True)
-class Settled:
+class SettledRows:
     """The rows, the engine type in hand, and the codes of all that it has."""
 
     rows: CatalogueRows
@@ -48,7 +48,7 @@ class Settled:
         return note_in_words(text, self.titles)
 
 
-def settle(rows: CatalogueRows, code: str) -> Settled:
+def settle(rows: CatalogueRows, code: str) -> SettledRows:
     """What the engine type `code` has. Machine work that needs an operation it lacks can't be done to it.
 
     Raises UnknownEngineTypeError, which names the codes there are.
@@ -61,7 +61,7 @@ def settle(rows: CatalogueRows, code: str) -> Settled:
         )
     fitted = frozenset(row.code for row in rows.components if row.count.get(code, 0))
     done = frozenset(row.code for row in rows.operations if code in row.hours)
-    return Settled(
+    return SettledRows(
         rows=rows,
         engine_type=engine_type,
         components=fitted,

@@ -27,7 +27,7 @@ MOST_ROWS = 60
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class EntryCell:
     """One field on the page."""
 
     field: BoundField
@@ -35,12 +35,12 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class EntryBlock:
     """One item of a section on the page: cells, in rows where it is a grid."""
 
     item: Item
-    cells: tuple[Cell, ...] = ()
-    rows: tuple[tuple[Cell, ...], ...] = ()
+    cells: tuple[EntryCell, ...] = ()
+    rows: tuple[tuple[EntryCell, ...], ...] = ()
 
     @property
     def legend(self) -> str:
@@ -98,7 +98,7 @@ class EntryForm(forms.Form):
                 self._add(f"{grid.path}:{number}:{column.path}", column, line.get(column.path))
                 self.fields[f"{grid.path}:{number}:{column.path}"].required = False
 
-    def sections(self) -> list[tuple[Any, list[Block]]]:
+    def sections(self) -> list[tuple[Any, list[EntryBlock]]]:
         """The sections of the card with their fields, for the page."""
         found = []
         for section in self.card.sections:
@@ -107,14 +107,14 @@ class EntryForm(forms.Form):
                 found.append((section, filled))
         return found
 
-    def _block(self, item: Item) -> Block:
+    def _block(self, item: Item) -> EntryBlock:
         if not isinstance(item, Grid):
-            return Block(item, tuple(Cell(self[asked.path], asked) for asked in self._asked(item)))
+            return EntryBlock(item, tuple(EntryCell(self[asked.path], asked) for asked in self._asked(item)))
         rows = (
-            tuple(Cell(self[f"{item.path}:{number}:{column.path}"], column) for column in item.columns)
+            tuple(EntryCell(self[f"{item.path}:{number}:{column.path}"], column) for column in item.columns)
             for number in range(self.counts[item.path])
         )
-        return Block(item, rows=tuple(rows))
+        return EntryBlock(item, rows=tuple(rows))
 
     def targets(self) -> list[tuple[str, list[tuple[str, str]]]]:
         """The kinds that codes are asked of, with every code and name, to look one up."""

@@ -16,7 +16,7 @@ from catalogue.tables.ordered import TotallyOrdered
 from catalogue.tables.tables import hours_columns
 from catalogue.views.access import may_change
 from catalogue.views.file_answer import file_answer
-from catalogue.views.sheets import SHEETS, Sheet
+from catalogue.views.sheets import SHEETS, KindSheet
 
 PER_PAGE = 25
 FILES = {
@@ -28,7 +28,7 @@ FILES = {
 class EntryList(SingleTableMixin, FilterView):
     """One list: searched, narrowed, sorted, in pages."""
 
-    sheet: Sheet
+    sheet: KindSheet
     template_name = "catalogue/list.html"
     context_table_name = "table"
     table_pagination = {"per_page": PER_PAGE}

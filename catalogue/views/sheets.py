@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class KindSheet:
     """One kind of entry as people meet it."""
 
     kind: str
@@ -38,10 +38,10 @@ class Sheet:
         return say_inside(str(self.title))
 
 
-SHEETS: dict[str, Sheet] = {
+SHEETS: dict[str, KindSheet] = {
     sheet.kind: sheet
     for sheet in (
-        Sheet(
+        KindSheet(
             "parts",
             _("Parts"),
             _("part"),
@@ -50,7 +50,7 @@ SHEETS: dict[str, Sheet] = {
             filters.PartFilter,
             lists.parts,
         ),
-        Sheet(
+        KindSheet(
             "components",
             _("Components"),
             pgettext_lazy("catalogue", "component"),
@@ -59,7 +59,7 @@ SHEETS: dict[str, Sheet] = {
             filters.ComponentFilter,
             lists.components,
         ),
-        Sheet(
+        KindSheet(
             "operations",
             _("Operations"),
             _("operation"),
@@ -68,7 +68,7 @@ SHEETS: dict[str, Sheet] = {
             filters.OperationFilter,
             lists.operations,
         ),
-        Sheet(
+        KindSheet(
             "machine_work",
             _("Machine work"),
             _("machine work"),
@@ -77,7 +77,7 @@ SHEETS: dict[str, Sheet] = {
             filters.MachineWorkFilter,
             lists.machine_work,
         ),
-        Sheet(
+        KindSheet(
             "tiers",
             _("Tiers"),
             _("tier"),
@@ -87,7 +87,7 @@ SHEETS: dict[str, Sheet] = {
             lists.tiers,
             may_add=False,
         ),
-        Sheet(
+        KindSheet(
             "load_laws",
             _("Load laws"),
             _("load law"),
@@ -97,7 +97,7 @@ SHEETS: dict[str, Sheet] = {
             lists.load_laws,
             may_add=False,
         ),
-        Sheet(
+        KindSheet(
             "duties",
             _("Duties"),
             _("duty"),
@@ -109,7 +109,7 @@ SHEETS: dict[str, Sheet] = {
             filters.DutyFilter,
             lists.duties,
         ),
-        Sheet(
+        KindSheet(
             "engine_types",
             _("Engine types"),
             _("engine type"),
@@ -118,7 +118,7 @@ SHEETS: dict[str, Sheet] = {
             filters.EntryFilter,
             lists.engine_types,
         ),
-        Sheet(
+        KindSheet(
             "findings",
             _("Findings"),
             _("finding"),
@@ -127,7 +127,7 @@ SHEETS: dict[str, Sheet] = {
             filters.FindingFilter,
             lists.findings,
         ),
-        Sheet(
+        KindSheet(
             "events",
             _("Events"),
             _("event"),
@@ -136,7 +136,7 @@ SHEETS: dict[str, Sheet] = {
             filters.EntryFilter,
             lists.events,
         ),
-        Sheet(
+        KindSheet(
             "limits",
             _("Limits"),
             _("limit"),
@@ -145,7 +145,7 @@ SHEETS: dict[str, Sheet] = {
             filters.LimitFilter,
             lists.limits,
         ),
-        Sheet(
+        KindSheet(
             "suppliers",
             _("Suppliers"),
             _("supplier"),
@@ -154,7 +154,7 @@ SHEETS: dict[str, Sheet] = {
             filters.SupplierFilter,
             lists.suppliers,
         ),
-        Sheet(
+        KindSheet(
             "sources",
             _("Sources"),
             _("source"),
@@ -163,7 +163,7 @@ SHEETS: dict[str, Sheet] = {
             filters.EntryFilter,
             lists.sources,
         ),
-        Sheet(
+        KindSheet(
             "facts",
             _("Facts"),
             _("fact"),
@@ -172,7 +172,7 @@ SHEETS: dict[str, Sheet] = {
             filters.FactFilter,
             lists.facts,
         ),
-        Sheet(
+        KindSheet(
             "policies",
             _("Habits"),
             _("habit"),

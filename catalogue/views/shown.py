@@ -36,7 +36,7 @@ Line = tuple[Piece, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Told:
+class ShownValue:
     """One value: what it is, what it says, and where it came from."""
 
     label: str
@@ -59,7 +59,7 @@ class Teller:
     dump: Mapping[str, Any]
     owned: Mapping[str, OwnValue]
 
-    def told(self, card: Card) -> list[tuple[Any, list[Told], list[Told]]]:
+    def told(self, card: Card) -> list[tuple[Any, list[ShownValue], list[ShownValue]]]:
         """The sections of the card, each with its single values and those that are rows of several."""
         beside = {getattr(item, "source", "") for item in card.items()}
         found = []
@@ -71,7 +71,7 @@ class Teller:
                 found.append((section, single, [told for told in values if told.heads]))
         return found
 
-    def _item(self, item: Item) -> Told | None:
+    def _item(self, item: Item) -> ShownValue | None:
         lines = self.lines(item, self.dump)
         own = self.owned.get(item.field)
         shipped: tuple[Line, ...] = ()
@@ -81,10 +81,12 @@ class Teller:
             lines = lines or nothing
         if not lines:
             return None
-        told = Told(str(item.label), lines, self._source(item), own, shipped if shipped != lines else ())
+        told = ShownValue(
+            str(item.label), lines, self._source(item), own, shipped if shipped != lines else ()
+        )
         return self._as_rows(item, told) if isinstance(item, Grid) else told
 
-    def _as_rows(self, grid: Grid, told: Told) -> Told:
+    def _as_rows(self, grid: Grid, told: ShownValue) -> ShownValue:
         """The same with its rows laid out under heads; columns in which nothing stands are left out."""
         given = grid_rows(grid, self.dump)
         columns = [one for one in grid.columns if any(not is_blank(row.get(one.path)) for row in given)]

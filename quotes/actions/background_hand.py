@@ -53,7 +53,7 @@ class Hand:
 
 
 @dataclass
-class Held(Hand):
+class WorkInHand(Hand):
     """A work in hand, with the name under which it is held."""
 
     work: BackgroundWork
@@ -136,7 +136,7 @@ class Held(Hand):
         self.lost = not seen and not self.ended
 
 
-def take_in_hand(work_id: int) -> Held | None:
+def take_in_hand(work_id: int) -> WorkInHand | None:
     """The work, if it waits: of two that ask at once, one gets it."""
     holder = f"{socket.gethostname()[:50]} {os.getpid()} {secrets.token_hex(8)}"
     now = timezone.now()
@@ -145,4 +145,4 @@ def take_in_hand(work_id: int) -> Held | None:
     )
     if not took:
         return None
-    return Held(BackgroundWork.objects.select_related("asked_by").get(pk=work_id), holder)
+    return WorkInHand(BackgroundWork.objects.select_related("asked_by").get(pk=work_id), holder)

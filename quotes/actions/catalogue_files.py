@@ -9,14 +9,14 @@ from django.db import transaction
 
 from catalogue.actions.book import take_in_book
 from catalogue.calc.said import say
-from catalogue.queries.book.plan import Given, Plan
+from catalogue.queries.book.plan import BookGiven, BookPlan
 from quotes.models import CatalogueFile
 from quotes.queries.catalogue_uses import uses
 
 
 @transaction.atomic
 def take_in_kept_book(
-    *, kept: CatalogueFile, given: Given, looked_at: Plan, by: User, now: datetime
+    *, kept: CatalogueFile, given: BookGiven, looked_at: BookPlan, by: User, now: datetime
 ) -> CatalogueFile:
     """Take in a kept workbook and note what it did; a second press changes nothing.
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from catalogue.calc.said import say
 from quotes.actions.refused import StaleDraft
-from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.issued_values import RevisionChange
 from quotes.models import Customer, Enquiry
 from quotes.queries.last_change import last_changed_by
 
@@ -24,7 +24,7 @@ def set_fields(
         return False
     if row.version != expected_version:
         changes = [
-            Change(
+            RevisionChange(
                 what=say(called[name]),
                 before=str(getattr(row, name) or ""),
                 after=str(wanted[name] or ""),

@@ -10,7 +10,7 @@ from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.request import EngineAsked, Request
 from quotes.calc.ask.request_changes import engine_changes
-from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.issued_values import RevisionChange
 from quotes.models import Customer, Engine, RenewedPart, Segment
 from quotes.queries.engines import engine_asked
 from quotes.queries.last_change import last_changed_by
@@ -37,7 +37,7 @@ def update_engine(
     if stored == asked and row.number == number and row.note == note:
         return row
     if row.version != expected_version:
-        renumbered = [Change(what=say("engine number"), before=row.number, after=number)]
+        renumbered = [RevisionChange(what=say("engine number"), before=row.number, after=number)]
         changes = [*(renumbered if row.number != number else ()), *engine_changes(stored, asked)]
         raise StaleDraft(changes, last_changed_by(row), row.version)
     row.version += 1

@@ -17,7 +17,7 @@ from quotes.models import Acceptance, Customer, Erasure, Link, Revision, StoredF
 from quotes.models.erasure import ErasedRow
 from quotes.models.stored_file import ERASED, NOTHING, NOTHING_IS
 from quotes.models.thawed import thawed
-from quotes.queries.erasure.plan import Plan, RowChange, erasure_plan, in_hand
+from quotes.queries.erasure.plan import ErasurePlan, RowChange, erasure_plan, in_hand
 from quotes.queries.record.held import rows_of
 
 
@@ -26,7 +26,7 @@ class StillInHand(Refused):
 
 
 @transaction.atomic
-def erase_customer(*, customer: Customer, by: str, now: datetime, as_of: date) -> Plan:
+def erase_customer(*, customer: Customer, by: str, now: datetime, as_of: date) -> ErasurePlan:
     """Do what `erasure_plan` says. Where nothing is left to erase nothing is written."""
     Customer.objects.select_for_update().get(pk=customer.pk)
     if reasons := in_hand(customer):

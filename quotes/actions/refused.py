@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from catalogue.calc.said import say
 from quotes.calc.said_days import said_day
-from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.issued_values import RevisionChange
 
 if TYPE_CHECKING:
     from quotes.calc.ask.fault import Fault
@@ -25,7 +25,7 @@ class Refused(Exception):
 class StaleDraft(Refused):
     """Somebody else kept a change first. `changes`: theirs (before) against what was sent (after)."""
 
-    def __init__(self, changes: Sequence[Change], by: str, version: int) -> None:
+    def __init__(self, changes: Sequence[RevisionChange], by: str, version: int) -> None:
         self.changes, self.by, self.version = tuple(changes), by, version
         super().__init__(
             say(

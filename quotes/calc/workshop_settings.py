@@ -9,7 +9,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.issued_values import RevisionChange
 from quotes.calc.shop import LINE_KINDS, ClassRule, LineKind, MarkupBand, TaxCode, TaxRate
 
 KIND_NAMES: Mapping[LineKind, str] = {
@@ -50,11 +50,11 @@ class Settings:
     rates_dropped: frozenset[str] = frozenset()
 
 
-def settings_changes(before: Settings, after: Settings) -> tuple[Change, ...]:
+def settings_changes(before: Settings, after: Settings) -> tuple[RevisionChange, ...]:
     """What differs, in words, for the second of two people who changed the settings at once."""
     old, new = dict(_said(before)), dict(_said(after))
     return tuple(
-        Change(what=what, before=old.get(what, say("nothing")), after=new.get(what, say("nothing")))
+        RevisionChange(what=what, before=old.get(what, say("nothing")), after=new.get(what, say("nothing")))
         for what in dict.fromkeys([*old, *new])
         if old.get(what) != new.get(what)
     )

@@ -34,7 +34,7 @@ from quotes.documents.words import (
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class AnswerCell:
     """One answer: words to read, a second line in small, and the bare value for a workbook."""
 
     words: str
@@ -44,8 +44,8 @@ class Cell:
 
 TOLD = 3
 """So many openings are told one by one."""
-EMPTY = Cell("–")  # noqa: RUF001
-Answers = dict[str, Cell]
+EMPTY = AnswerCell("–")  # noqa: RUF001
+Answers = dict[str, AnswerCell]
 
 
 def leave_answers(comparison: Comparison, language: str) -> Answers:
@@ -61,8 +61,8 @@ def leave_answers(comparison: Comparison, language: str) -> Answers:
         "locks": _locks(leave.wheel_lock),
         "good_for": _good_for(leave.good_for, leave.good_for_reason),
         "first_due": _due(leave.falls_due[0], comparison) if leave.falls_due else EMPTY,
-        "power": Cell(say("as it is"), _measured(leave.power)),
-        "hours": Cell(figure(leave.hours, 1, language), value=leave.hours),
+        "power": AnswerCell(say("as it is"), _measured(leave.power)),
+        "hours": AnswerCell(figure(leave.hours, 1, language), value=leave.hours),
     }
 
 
@@ -80,12 +80,12 @@ def option_answers(option: Option, comparison: Comparison, language: str, class_
         "first_due": _due(option.first_due, comparison) if option.first_due else EMPTY,
         "power": _power(option),
         "class": _class(option, class_name),
-        "hours": Cell(figure(option.hours, 1, language), value=option.hours),
+        "hours": AnswerCell(figure(option.hours, 1, language), value=option.hours),
     }
 
 
-def _money(amount: Decimal, comparison: Comparison, language: str, note: str = "") -> Cell:
-    return Cell(figure(amount, comparison.decimals, language), note, amount)
+def _money(amount: Decimal, comparison: Comparison, language: str, note: str = "") -> AnswerCell:
+    return AnswerCell(figure(amount, comparison.decimals, language), note, amount)
 
 
 def _sums(option: Option, comparison: Comparison, language: str) -> Answers:
@@ -124,28 +124,28 @@ def _whole_season(option: Option, comparison: Comparison, language: str) -> Answ
     return {"planned_gross": _money(option.planned_gross.typical, comparison, language, note)}
 
 
-def _between(option: Option, comparison: Comparison, language: str) -> Cell:
+def _between(option: Option, comparison: Comparison, language: str) -> AnswerCell:
     if comparison.firm:
         return EMPTY
     low, high = (
         figure(each, comparison.decimals, language) for each in (option.gross.low, option.gross.high)
     )
-    return Cell(low_to_high(low, high))
+    return AnswerCell(low_to_high(low, high))
 
 
 def _chances(chance: Chance) -> Answers:
     last = whole_percent(chance.last_event)
     answers = {
-        "chance": Cell(chance_in_words(chance.value), whole_percent(chance.value), chance.value),
-        "chance_low": Cell(whole_percent(chance.low), value=chance.low),
-        "chance_high": Cell(whole_percent(chance.high), value=chance.high),
-        "likely": Cell(percent_band(chance.low, chance.high)),
-        "meeting": Cell(whole_percent(chance.first_event), _meetings(chance), chance.first_event),
-        "last_meeting": Cell(last, value=chance.last_event),
+        "chance": AnswerCell(chance_in_words(chance.value), whole_percent(chance.value), chance.value),
+        "chance_low": AnswerCell(whole_percent(chance.low), value=chance.low),
+        "chance_high": AnswerCell(whole_percent(chance.high), value=chance.high),
+        "likely": AnswerCell(percent_band(chance.low, chance.high)),
+        "meeting": AnswerCell(whole_percent(chance.first_event), _meetings(chance), chance.first_event),
+        "last_meeting": AnswerCell(last, value=chance.last_event),
     }
     if chance.target is not None:
         reached = say("yes") if chance.to_first_opening is None else say("up to its opening")
-        answers["aim"] = Cell(
+        answers["aim"] = AnswerCell(
             reached if chance.target_met else say("no"),
             say("aim {chance}", chance=bare_chance(chance.target)),
         )
@@ -176,64 +176,66 @@ def _band_of(said: str, low: float | None, high: float | None) -> str:
 def _dates(option: Option, language: str) -> Answers:
     ready = option.ready
     dates = {"ready": ready.p80, "ready_even": ready.typical, "ready_sure": ready.p90}
-    return {code: Cell(day(on, language), value=on) for code, on in dates.items()}
+    return {code: AnswerCell(day(on, language), value=on) for code, on in dates.items()}
 
 
-def _goes(shares: tuple[HazardShare, ...]) -> Cell:
+def _goes(shares: tuple[HazardShare, ...]) -> AnswerCell:
     """The likeliest single cause of a stop, as cases in a hundred; what is lumped together is no cause."""
     known = [share for share in shares if not is_the_rest(share)]
     worst = max(known, key=lambda share: share.stops_in_100, default=None)
-    return Cell(inside(plain_name(worst.name)), risk_in_words(worst.stops_in_100)) if worst else EMPTY
+    return AnswerCell(inside(plain_name(worst.name)), risk_in_words(worst.stops_in_100)) if worst else EMPTY
 
 
-def _locks(lock: WheelLock) -> Cell:
+def _locks(lock: WheelLock) -> AnswerCell:
     within = say("within our ceiling of {ceiling}", ceiling=whole_percent(lock.ceiling))
     past = say("past our ceiling of {ceiling}", ceiling=whole_percent(lock.ceiling))
     likely = "" if lock.low is None or lock.high is None else f"{risk_band(lock.low, lock.high)}; "
-    return Cell(risk_in_words(lock.value * 100), f"{likely}{within if lock.met else past}")
+    return AnswerCell(risk_in_words(lock.value * 100), f"{likely}{within if lock.met else past}")
 
 
-def _good_for(service: Service, reason: str) -> Cell:
+def _good_for(service: Service, reason: str) -> AnswerCell:
     said = first_large(plain_name(reason))
     if service.amount < 1:
-        return Cell(say("due now"), said)
-    return Cell(estimate_in_words(service.amount, service.unit), said)
+        return AnswerCell(say("due now"), said)
+    return AnswerCell(estimate_in_words(service.amount, service.unit), said)
 
 
-def _opened(option: Option) -> Cell:
+def _opened(option: Option) -> AnswerCell:
     if not option.openings:
-        return Cell(say("no"))
+        return AnswerCell(say("no"))
     count = len(option.openings)
     if count > TOLD:
-        return Cell(
+        return AnswerCell(
             say("yes, {count} times", count=count),
             say("the first at {amount}", amount=_at(option.openings[0])),
         )
-    return Cell(say("yes, at {amounts}", amounts=listed([_at(opening) for opening in option.openings])))
+    return AnswerCell(say("yes, at {amounts}", amounts=listed([_at(opening) for opening in option.openings])))
 
 
 def _at(opening: Opening) -> str:
     return estimate_in_words(opening.amount, opening.unit)
 
 
-def _due(due: Due, comparison: Comparison) -> Cell:
+def _due(due: Due, comparison: Comparison) -> AnswerCell:
     """The part that runs out first: inside the season that this customer plans, or after how many like it."""
     if due.amount < 1:
-        return Cell(inside(plain_name(due.name)), say("now"))
+        return AnswerCell(inside(plain_name(due.name)), say("now"))
     amount = estimate_in_words(due.amount, due.unit)
     seasons = due.amount / comparison.planned.amount
     when = say("{amount}, within your season", amount=amount)
     if seasons >= 1:
         when = say("{amount}, {seasons} of your seasons", amount=amount, seasons=say_figure(seasons, 1))
-    return Cell(inside(plain_name(due.name)), when)
+    return AnswerCell(inside(plain_name(due.name)), when)
 
 
-def _power(option: Option) -> Cell:
+def _power(option: Option) -> AnswerCell:
     gain = option.power_gain_pct
     if round(gain.typical) < 1:
-        return Cell(say("as new"), _measured(option.tune_figures.power if option.tune_figures else None))
+        return AnswerCell(
+            say("as new"), _measured(option.tune_figures.power if option.tune_figures else None)
+        )
     band = say("{low} to {high}, expected", low=f"{gain.low:.0f}", high=f"{gain.high:.0f}{NO_BREAK}%")
-    return Cell(say("{gain} power", gain=f"+{gain.typical:.0f}{NO_BREAK}%"), band)
+    return AnswerCell(say("{gain} power", gain=f"+{gain.typical:.0f}{NO_BREAK}%"), band)
 
 
 def _measured(power: PowerBand | None) -> str:
@@ -243,7 +245,7 @@ def _measured(power: PowerBand | None) -> str:
     return say("{power}, measured", power=power_at_its_peak(power))
 
 
-def _class(option: Option, class_name: str) -> Cell:
+def _class(option: Option, class_name: str) -> AnswerCell:
     if option.breaks_class:
-        return Cell(say("no"), say("its {parts}", parts=listed(option.breaks_class)))
-    return Cell(say("yes"), class_name) if class_name else EMPTY
+        return AnswerCell(say("no"), say("its {parts}", parts=listed(option.breaks_class)))
+    return AnswerCell(say("yes"), class_name) if class_name else EMPTY

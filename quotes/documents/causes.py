@@ -12,7 +12,7 @@ from quotes.calc.sheet.chance_values import HazardShare
 from quotes.calc.sheet.sentences import COUNTS_IN_100
 from quotes.calc.sheet.values import LeaveIt
 from quotes.documents.drawing.strips import Fill, Strip
-from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
+from quotes.documents.drawing.tracks import FORMS, FormName, TrackCell, TrackRow, Tracks, draw_tracks
 from quotes.documents.figures import FigureRow, Figures, Way, address_of, is_the_rest
 from quotes.documents.words import first_large, inside, plain_name, risk_count, risk_in_words, without_about
 
@@ -104,14 +104,14 @@ def _rest(way: Way, drawn: set[str]) -> HazardShare:
     return HazardShare(name=REST, state="", stops_in_100=sum(share.stops_in_100 for share in others))
 
 
-def _row(cause: _Cause, ways: Sequence[Way], most: float) -> Row:
+def _row(cause: _Cause, ways: Sequence[Way], most: float) -> TrackRow:
     cells = []
     for share, words in zip(cause.shares, _cells(cause, ways), strict=True):
         strips: tuple[Strip, ...] = ()
         if share is not None and share.stops_in_100 > 0:
             strips = (Strip(0.0, share.stops_in_100 / most, _FILLS.get(share.state, "ruled")),)
-        cells.append(Cell(words, strips))
-    return Row(_said(cause.name), "", tuple(cells))
+        cells.append(TrackCell(words, strips))
+    return TrackRow(_said(cause.name), "", tuple(cells))
 
 
 def _cells(cause: _Cause, ways: Sequence[Way]) -> Iterable[str]:

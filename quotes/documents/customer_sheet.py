@@ -36,7 +36,7 @@ from quotes.documents.words import (
 
 
 @dataclass(frozen=True, slots=True)
-class Priced:
+class PricedExtra:
     """An extra as it stands beside its tick box; `more` is the most it adds, with tax."""
 
     component: str
@@ -122,8 +122,8 @@ def limit_note(sheet: Sheet) -> str:
     return say("0.00 means that you are asked first. We suggest up to {share} of the sum.", share=share)
 
 
-def _priced(extra: Extra, comparison: Comparison, language: str) -> Priced:
-    return Priced(
+def _priced(extra: Extra, comparison: Comparison, language: str) -> PricedExtra:
+    return PricedExtra(
         extra.component,
         first_large(plain_name(extra.name)),
         extra.sentence,

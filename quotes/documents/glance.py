@@ -28,7 +28,7 @@ from quotes.documents.words import (
 
 
 @dataclass(frozen=True, slots=True)
-class Fact:
+class GlanceFact:
     """One answer that stands in the same place in every row; `beside` says how it is meant."""
 
     asked: str
@@ -50,7 +50,7 @@ class Way:
     leaves: str
     finishes: str
     likely: str
-    facts: tuple[Fact, ...]
+    facts: tuple[GlanceFact, ...]
     lines: tuple[str, ...]
     warning: str = ""
     """Said before the lines, where nobody would sell it so."""
@@ -115,9 +115,9 @@ def _leave(leave: LeaveIt, comparison: Comparison, language: str) -> Way:
         finishes=_finishes(leave.chance),
         likely=_likely(leave.chance),
         facts=(
-            Fact(say("Power"), say("as it is")),
+            GlanceFact(say("Power"), say("as it is")),
             _good_for(leave.good_for, comparison),
-            Fact(say("Ready by"), EMPTY.words),
+            GlanceFact(say("Ready by"), EMPTY.words),
         ),
         lines=_aim(leave.chance),
     )
@@ -138,7 +138,7 @@ def _way(option: Option, comparison: Comparison, language: str) -> Way:
         facts=(
             _gives(option),
             _good_for(option.good_for, comparison),
-            Fact(say("Ready by"), day(option.ready.p80, language), say("8 in 10")),
+            GlanceFact(say("Ready by"), day(option.ready.p80, language), say("8 in 10")),
         ),
         lines=(*_openings(option, comparison, language), *_aim(option.chance)),
         warning=say("We would not sell it so for this season.") if option.oversold else "",
@@ -154,28 +154,28 @@ def _openings(option: Option, comparison: Comparison, language: str) -> tuple[st
     return (say("Opened {often} on the way, {price} in all.", often=often, price=whole),)
 
 
-def _gives(option: Option) -> Fact:
+def _gives(option: Option) -> GlanceFact:
     """Against a sound standard engine; a gain that may be nothing is said as nothing."""
     gain = option.power_gain_pct
     if round(gain.typical) < 1:
-        return Fact(say("Power"), say("as new"))
-    return Fact(
+        return GlanceFact(say("Power"), say("as new"))
+    return GlanceFact(
         say("Power"),
         f"+{gain.typical:.0f}{NO_BREAK}%",
         say("{low} to {high}", low=f"{gain.low:.0f}", high=f"{gain.high:.0f}{NO_BREAK}%"),
     )
 
 
-def _good_for(service: Service, comparison: Comparison) -> Fact:
+def _good_for(service: Service, comparison: Comparison) -> GlanceFact:
     """How far, and whether that is as far as they want to go."""
     if service.amount < 1:
-        return Fact(say("Good for"), say("due now"), say("a part of it"))
+        return GlanceFact(say("Good for"), say("due now"), say("a part of it"))
     planned, words = comparison.planned, estimate_in_words(service.amount, service.unit)
     if service.unit != planned.unit:
-        return Fact(say("Good for"), words)
+        return GlanceFact(say("Good for"), words)
     if service.amount >= planned.amount:
-        return Fact(say("Good for"), words, say("the whole season"))
-    return Fact(
+        return GlanceFact(say("Good for"), words, say("the whole season"))
+    return GlanceFact(
         say("Good for"),
         words,
         say("of {planned}", planned=estimate_in_words(planned.amount, planned.unit)),

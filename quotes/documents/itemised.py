@@ -69,7 +69,7 @@ class SumLine:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class StepInWords:
     """One step of the ladder in words."""
 
     number: int
@@ -148,16 +148,16 @@ def _no_tax(on: str, reason: str) -> str:
     return say("No tax on {sum}: {reason}", sum=on, reason=inside(reason).rstrip("."))
 
 
-def ladder(option: Option, comparison: Comparison, language: str = "") -> tuple[Step, ...]:
+def ladder(option: Option, comparison: Comparison, language: str = "") -> tuple[StepInWords, ...]:
     """The steps from cheapest to safest, from leaving it on where that is a step below the first."""
     over = over_leaving(option, comparison)
     foot = () if over is None else (_leaving(comparison, language),)
     return (*foot, *(_step(step, comparison, language, over) for step in option.ladder))
 
 
-def _leaving(comparison: Comparison, language: str) -> Step:
+def _leaving(comparison: Comparison, language: str) -> StepInWords:
     left = comparison.leave_it
-    return Step(
+    return StepInWords(
         number=0,
         adds=say("Left as it is, with oil and filter"),
         more="",
@@ -168,10 +168,10 @@ def _leaving(comparison: Comparison, language: str) -> Step:
     )
 
 
-def _step(step: LadderStep, comparison: Comparison, language: str, over: Decimal | None) -> Step:
+def _step(step: LadderStep, comparison: Comparison, language: str, over: Decimal | None) -> StepInWords:
     more = step.more if step.number > 1 else over
     adds = listed_up_to(_NAMED, [inside(plain_name(name)) for name in step.names], say("more"))
-    return Step(
+    return StepInWords(
         number=step.number,
         adds=first_large(adds),
         more="" if more is None else _signed(more, comparison, language),

@@ -11,7 +11,7 @@ from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.life_values import LifeBar
 from quotes.calc.sheet.values import Option
 from quotes.documents.drawing.strips import Strip
-from quotes.documents.drawing.tracks import FORMS, Cell, FormName, Row, Tracks, draw_tracks
+from quotes.documents.drawing.tracks import FORMS, FormName, TrackCell, TrackRow, Tracks, draw_tracks
 from quotes.documents.figures import FigureRow, Figures, Way, address_of
 from quotes.documents.words import NO_BREAK, first_large, inside, listed, low_to_high, plain_name
 
@@ -86,9 +86,9 @@ def _reach(columns: Iterable[Bars], codes: Iterable[str]) -> float:
     return min(max(most * 1.02, LEAST_REACH), MOST_REACH)
 
 
-def _row(code: str, columns: Sequence[Bars], reach: float) -> Row:
+def _row(code: str, columns: Sequence[Bars], reach: float) -> TrackRow:
     name, note = _named(code, columns)
-    return Row(name, note, tuple(_cell(bars.get(code), reach) for bars in columns))
+    return TrackRow(name, note, tuple(_cell(bars.get(code), reach) for bars in columns))
 
 
 def _table_row(code: str, ways: Sequence[Way], columns: Sequence[Bars]) -> FigureRow:
@@ -128,9 +128,9 @@ def _notes(ways: Sequence[Way], columns: Sequence[Bars]) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _cell(bar: LifeBar | None, reach: float) -> Cell:
+def _cell(bar: LifeBar | None, reach: float) -> TrackCell:
     if bar is None:
-        return Cell(_words(None))
+        return TrackCell(_words(None))
     pieces = [
         *_pieces(0.0, bar.at_start, "solid", reach),
         *_pieces(bar.at_start, bar.at_end, "ruled", reach),
@@ -139,7 +139,7 @@ def _cell(bar: LifeBar | None, reach: float) -> Cell:
         pieces.append(Strip(0.0, 0.0, "mark"))
     if bar.at_end > reach:
         pieces.append(Strip(0.9, 1.0, "cut"))
-    return Cell(_words(bar), tuple(pieces), bold=bar.at_end >= 1.0)
+    return TrackCell(_words(bar), tuple(pieces), bold=bar.at_end >= 1.0)
 
 
 def _pieces(start: float, end: float, fill: str, reach: float) -> Iterable[Strip]:

@@ -11,7 +11,7 @@ from typing import Literal
 
 from catalogue.calc.said import say, to_say
 from quotes.calc.sheet.values import Comparison
-from quotes.documents.answers import EMPTY, Cell, leave_answers, option_answers
+from quotes.documents.answers import EMPTY, AnswerCell, leave_answers, option_answers
 
 Kind = Literal["money", "share", "date", "hours", "text"]
 
@@ -62,7 +62,7 @@ class Question:
     code: str
     asked: str
     kind: Kind
-    cells: tuple[Cell, ...]
+    cells: tuple[AnswerCell, ...]
 
     @property
     def total(self) -> bool:

@@ -13,7 +13,7 @@ from quotes.documents.figures import LEAVE_IT
 class StepRow:
     """One step in words, with the way and the keys by which it opens; leaving it is the foot."""
 
-    said: itemised.Step
+    said: itemised.StepInWords
     way: str
     gross_key: str
     chance_key: str
@@ -26,7 +26,7 @@ def steps_table(option: Option, comparison: Comparison) -> tuple[StepRow, ...]:
     return tuple(_row(step, option.tier) for step in itemised.ladder(option, comparison))
 
 
-def _row(step: itemised.Step, tier: str) -> StepRow:
+def _row(step: itemised.StepInWords, tier: str) -> StepRow:
     if not step.number:
         return StepRow(step, LEAVE_IT, "gross", "chance")
     key = f"step:{step.number}"

@@ -18,7 +18,7 @@ from quotes.forms.asking import ask
 from quotes.forms.card_parts import AimPart, EnginePart, OfferedForm, PastPart, PlannedPart
 from quotes.forms.card_rows import ReadingRow, RenewedRow, SeenRow, SegmentRow
 from quotes.forms.faults import Fault, say_faults, say_invalid
-from quotes.forms.fields import CardForm, Cell
+from quotes.forms.fields import CardField, CardForm
 from quotes.forms.offered import Offered
 from quotes.forms.rows import Rows
 from quotes.forms.who import WhoPart
@@ -92,12 +92,12 @@ class Card:
         yield from (self.planned, self.aim)
 
     @property
-    def cells(self) -> Iterator[Cell]:
+    def cells(self) -> Iterator[CardField]:
         """Every field of every part, for the places of their faults."""
         for form in self.forms:
             for name in form.fields:
                 cell = form[name]
-                assert isinstance(cell, Cell)
+                assert isinstance(cell, CardField)
                 yield cell
 
     @property

@@ -33,7 +33,7 @@ def quoted(value: object) -> str:
     return say("“{text}”", text=f"{text[:SHOWN]}…" if len(text) > SHOWN else text)
 
 
-class Cell(forms.BoundField):
+class CardField(forms.BoundField):
     """A field of the card; `aria-describedby` always names its fault's place, which may be empty.
 
     Faults of cards come while one types, so the place has to be known before there is one.
@@ -57,7 +57,7 @@ class Cell(forms.BoundField):
 class CardForm(forms.Form):
     """A part of a card. Its fields are text: what the text may be is for the value it becomes to say."""
 
-    bound_field_class = Cell
+    bound_field_class = CardField
     use_required_attribute = False
     content: tuple[str, ...] = ()
     """The fields that make a row count as filled in."""

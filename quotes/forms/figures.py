@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, say_figure
 from catalogue.calc.typed_figure import decimal_mark, two_ways
-from quotes.forms.fields import NUL, Cell, figure, figure_shown, quoted
+from quotes.forms.fields import NUL, CardField, figure, figure_shown, quoted
 
 if TYPE_CHECKING:
     from django_stubs_ext import StrOrPromise
@@ -173,7 +173,7 @@ def shown(value: Decimal) -> str:
 class SettingsForm(forms.Form):
     """A form whose cells know where their fault and their note stand."""
 
-    bound_field_class = Cell
+    bound_field_class = CardField
     use_required_attribute = False
 
     def __init__(self, *args: Any, **options: Any) -> None:

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, say_figure
-from quotes.actions.learning.by_hand import Earlier
+from quotes.actions.learning.by_hand import EarlierSet
 from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Figure, Line, SettingsForm
@@ -54,10 +54,10 @@ class EarlierForm(SettingsForm):
             offer(self, field, [("", say("choose")), *names[field].items()])
         self.fields["on"].today = today  # type: ignore[attr-defined]
 
-    def told(self) -> Earlier:
+    def told(self) -> EarlierSet:
         """What was typed; once the form is valid."""
         data = dict(self.cleaned_data)
-        return Earlier(**{**data, "entry": data["entry"] or ZERO})
+        return EarlierSet(**{**data, "entry": data["entry"] or ZERO})
 
 
 class EvidenceFileForm(UploadForm):

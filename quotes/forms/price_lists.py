@@ -10,7 +10,7 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
-from quotes.forms.fields import Cell, quoted
+from quotes.forms.fields import CardField, quoted
 from quotes.forms.figures import Day, Figure, Line
 from quotes.forms.seen import SeenForm
 
@@ -21,7 +21,7 @@ LETTERS = 3
 class CheckForm(forms.Form):
     """From which day the list holds, and whether it is all that the supplier has."""
 
-    bound_field_class = Cell
+    bound_field_class = CardField
     on = Day(_("In force from"))
     whole = forms.BooleanField(
         label=_("It lists all that the supplier has: what it leaves out is gone"), required=False
@@ -60,7 +60,7 @@ class ListTermsForm(SeenForm):
 class RateForm(forms.Form):
     """A rate from a day on."""
 
-    bound_field_class = Cell
+    bound_field_class = CardField
     currency = Currency(_("Currency"), 20, required=True)
     day = Day(_("Holds from"))
     rate = Figure(_("One unit of it costs"), "0.000001", "1000000", 8)

@@ -13,7 +13,7 @@ from quotes.queries.import_customers import code_choices, plan_against_records
 
 
 @dataclass(frozen=True, slots=True)
-class Checked:
+class CheckedCustomers:
     """What a file holds and would do. It may be taken in only where there is no fault at all."""
 
     file: ReadFile
@@ -31,7 +31,7 @@ def choices() -> Choices:
     return Choices(type_code=types, duty=duties, tier=tiers, units_of_duty=units)
 
 
-def check_customers(content: bytes, on: date) -> Checked:
+def check_customers(content: bytes, on: date) -> CheckedCustomers:
     """Read a file and hold it against the records. FileFault where it can't be read at all."""
     found = read_customers(content, choices(), on)
     plan = plan_against_records(found.customers)
@@ -39,4 +39,4 @@ def check_customers(content: bytes, on: date) -> Checked:
         RowFault(found.sheet, one.line, BY_KEY[one.key].heading, shown(one.value), one.reason, one.allowed)
         for one in plan.contradictions
     ]
-    return Checked(found, plan, tuple(sorted([*found.faults, *said], key=lambda fault: fault.line)))
+    return CheckedCustomers(found, plan, tuple(sorted([*found.faults, *said], key=lambda fault: fault.line)))

@@ -15,7 +15,7 @@ from functools import partial
 from typing import Any
 
 from catalogue.calc.said import say, say_figure, to_say
-from quotes.actions.learning.by_hand import Earlier, faults_of
+from quotes.actions.learning.by_hand import EarlierSet, faults_of
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.life.life_data import LifeData, read_life_data
 from quotes.imports.cells import MOST_BYTES, Cell, Row
@@ -35,7 +35,7 @@ BY_KEY: Mapping[str, Column] = {column.key: column for column in COLUMNS}
 class EvidenceFile:
     """What a file holds; where there are faults nothing of it is entered."""
 
-    rows: tuple[Earlier, ...]
+    rows: tuple[EarlierSet, ...]
     faults: tuple[RowFault, ...]
 
 
@@ -46,7 +46,7 @@ def read_evidence(content: bytes, names: Names, today: date, known: Catalogues) 
     table = read_table(content, SHEET)
     columns = columns_of(table, COLUMNS)
     read = partial(cell_value, names=names, today=today)
-    rows: list[Earlier] = []
+    rows: list[EarlierSet] = []
     faults: list[RowFault] = []
     for row in table.rows[1:]:
         values, found = values_of(table.sheet, row, columns, read)
@@ -58,11 +58,11 @@ def read_evidence(content: bytes, names: Names, today: date, known: Catalogues) 
     return EvidenceFile(tuple(rows), tuple(faults))
 
 
-def _earlier(values: Mapping[str, Any]) -> Earlier:
-    return Earlier(**{"tier": "refresh", **values})
+def _earlier(values: Mapping[str, Any]) -> EarlierSet:
+    return EarlierSet(**{"tier": "refresh", **values})
 
 
-def _against(sheet: str, line: int, told: Earlier, today: date, known: Catalogues) -> list[RowFault]:
+def _against(sheet: str, line: int, told: EarlierSet, today: date, known: Catalogues) -> list[RowFault]:
     """What is wrong with a line as a whole."""
     return [
         RowFault(sheet, line, BY_KEY[field].heading, str(getattr(told, field)), words, BY_KEY[field].allowed)
@@ -105,7 +105,7 @@ def _words(words: Mapping[str, Any], names: Names, today: date) -> tuple[dict[st
     return values_of(say(JSON), Row(1, cells), columns, partial(cell_value, names=names, today=today))
 
 
-def _items(data: LifeData, values: Mapping[str, Any]) -> list[Earlier]:
+def _items(data: LifeData, values: Mapping[str, Any]) -> list[EarlierSet]:
     """One row for each age, the items counted through so that each is told from the next."""
     ends: list[tuple[str, float, float | None]] = [("failed", age, None) for age in data.failures]
     ends += [("sound", age, None) for age in data.suspensions]

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from catalogue.calc.said import to_say
 
 
-class Told(NamedTuple):
+class ToldOf(NamedTuple):
     """How a model is told of."""
 
     words: str
@@ -21,57 +21,57 @@ class Told(NamedTuple):
     """That record's type."""
 
 
-def _job(words: str) -> Told:
-    return Told(words, "job_id", "quotes.job")
+def _job(words: str) -> ToldOf:
+    return ToldOf(words, "job_id", "quotes.job")
 
 
-def _build(words: str) -> Told:
-    return Told(words, "build_id", "quotes.acceptance")
+def _build(words: str) -> ToldOf:
+    return ToldOf(words, "build_id", "quotes.acceptance")
 
 
-def _customer(words: str) -> Told:
-    return Told(words, "customer_id", "quotes.customer")
+def _customer(words: str) -> ToldOf:
+    return ToldOf(words, "customer_id", "quotes.customer")
 
 
-def _engine(words: str) -> Told:
-    return Told(words, "engine_id", "quotes.engine")
+def _engine(words: str) -> ToldOf:
+    return ToldOf(words, "engine_id", "quotes.engine")
 
 
-def _quote(words: str) -> Told:
-    return Told(words, "quote_id", "quotes.quote")
+def _quote(words: str) -> ToldOf:
+    return ToldOf(words, "quote_id", "quotes.quote")
 
 
-def _setting(words: str) -> Told:
-    return Told(words, "1", "quotes.workshop")
+def _setting(words: str) -> ToldOf:
+    return ToldOf(words, "1", "quotes.workshop")
 
 
 _CODES = ("quotes.telephone", "otp_totp.totpdevice")
 """The same rows: as the site knows them, and as django-otp does, of which older entries tell."""
-AUDITED: dict[str, Told] = {
-    "auth.user": Told(to_say("person")),
-    **dict.fromkeys(_CODES, Told(to_say("one-time codes"), "user_id", "auth.user")),
-    "otp_static.staticdevice": Told(to_say("recovery codes"), "user_id", "auth.user"),
-    "quotes.signin": Told(to_say("sign-in"), "user_id", "auth.user"),
-    "quotes.invitation": Told(to_say("invitation")),
-    "catalogue.lifechange": Told(to_say("approved life"), "component", "catalogue.component"),
-    "catalogue.pricelist": Told(to_say("price list"), "supplier_id", "catalogue.supplier"),
-    "catalogue.listterms": Told(to_say("terms of price lists"), "supplier_id", "catalogue.supplier"),
-    "catalogue.exchangerate": Told(to_say("exchange rate")),
-    "quotes.customer": Told(to_say("customer")),
-    "quotes.customerfile": Told(to_say("file of customers")),
-    "quotes.cataloguefile": Told(to_say("workbook of the catalogue")),
+AUDITED: dict[str, ToldOf] = {
+    "auth.user": ToldOf(to_say("person")),
+    **dict.fromkeys(_CODES, ToldOf(to_say("one-time codes"), "user_id", "auth.user")),
+    "otp_static.staticdevice": ToldOf(to_say("recovery codes"), "user_id", "auth.user"),
+    "quotes.signin": ToldOf(to_say("sign-in"), "user_id", "auth.user"),
+    "quotes.invitation": ToldOf(to_say("invitation")),
+    "catalogue.lifechange": ToldOf(to_say("approved life"), "component", "catalogue.component"),
+    "catalogue.pricelist": ToldOf(to_say("price list"), "supplier_id", "catalogue.supplier"),
+    "catalogue.listterms": ToldOf(to_say("terms of price lists"), "supplier_id", "catalogue.supplier"),
+    "catalogue.exchangerate": ToldOf(to_say("exchange rate")),
+    "quotes.customer": ToldOf(to_say("customer")),
+    "quotes.customerfile": ToldOf(to_say("file of customers")),
+    "quotes.cataloguefile": ToldOf(to_say("workbook of the catalogue")),
     "quotes.erasure": _customer(to_say("erasure")),
     "quotes.engine": _customer(to_say("engine")),
     "quotes.segment": _engine(to_say("stretch of service")),
     "quotes.renewedpart": _engine(to_say("renewed part")),
-    "quotes.lifedpart": Told(to_say("lifed part"), "owner_id", "quotes.customer"),
+    "quotes.lifedpart": ToldOf(to_say("lifed part"), "owner_id", "quotes.customer"),
     "quotes.partstay": _engine(to_say("stay of a lifed part")),
     "quotes.enquiry": _customer(to_say("enquiry")),
-    "quotes.booking": Told(to_say("booking"), "enquiry_id", "quotes.enquiry"),
+    "quotes.booking": ToldOf(to_say("booking"), "enquiry_id", "quotes.enquiry"),
     "quotes.quote": _customer(to_say("quote")),
     "quotes.revision": _quote(to_say("issued revision")),
     "quotes.link": _quote(to_say("customer's link")),
-    "quotes.reply": Told(to_say("customer's reply"), "revision.quote_id", "quotes.quote"),
+    "quotes.reply": ToldOf(to_say("customer's reply"), "revision.quote_id", "quotes.quote"),
     "quotes.acceptance": _quote(to_say("build")),
     "quotes.extrawork": _build(to_say("extra work")),
     "quotes.calledoff": _build(to_say("calling off")),
@@ -103,31 +103,31 @@ AUDITED: dict[str, Told] = {
     "quotes.evidence": _job(to_say("evidence of a life")),
     "quotes.servicereport": _engine(to_say("service reported")),
     "quotes.reminder": _engine(to_say("reminder")),
-    "quotes.purchaseorder": Told(to_say("purchase order")),
-    "quotes.orderline": Told(to_say("line of an order"), "order_id", "quotes.purchaseorder"),
-    "quotes.orderevent": Told(to_say("delivery"), "line.order_id", "quotes.purchaseorder"),
-    "quotes.substitute": Told(to_say("substitute"), "line.order_id", "quotes.purchaseorder"),
-    "quotes.instrument": Told(to_say("instrument")),
-    "quotes.manuallimit": Told(to_say("limit from a manual"), "limit_code", "catalogue.limit"),
+    "quotes.purchaseorder": ToldOf(to_say("purchase order")),
+    "quotes.orderline": ToldOf(to_say("line of an order"), "order_id", "quotes.purchaseorder"),
+    "quotes.orderevent": ToldOf(to_say("delivery"), "line.order_id", "quotes.purchaseorder"),
+    "quotes.substitute": ToldOf(to_say("substitute"), "line.order_id", "quotes.purchaseorder"),
+    "quotes.instrument": ToldOf(to_say("instrument")),
+    "quotes.manuallimit": ToldOf(to_say("limit from a manual"), "limit_code", "catalogue.limit"),
     "quotes.invoicedraft": _customer(to_say("draft of an invoice")),
     "quotes.invoice": _customer(to_say("invoice")),
     "quotes.payment": _customer(to_say("payment")),
     "quotes.writeoff": _customer(to_say("write-off")),
     "quotes.paymentreminder": _customer(to_say("payment reminder")),
-    "quotes.remindersent": Told(to_say("sending of a reminder"), "reminder.customer_id", "quotes.customer"),
+    "quotes.remindersent": ToldOf(to_say("sending of a reminder"), "reminder.customer_id", "quotes.customer"),
     "quotes.openitem": _customer(to_say("open item")),
-    "quotes.allocation": Told(to_say("allocation"), "debit.invoice_id", "quotes.invoice"),
-    "quotes.supplierbill": Told(to_say("supplier's bill")),
-    "quotes.billline": Told(to_say("line of a bill"), "bill_id", "quotes.supplierbill"),
-    "quotes.billpayment": Told(to_say("payment of a bill"), "bill_id", "quotes.supplierbill"),
-    "quotes.journalentry": Told(to_say("journal entry"), "invoice_id", "quotes.invoice"),
-    "quotes.journalline": Told(to_say("journal line"), "entry_id", "quotes.journalentry"),
-    "quotes.exportbatch": Told(to_say("export of the journal")),
-    "quotes.monthlock": Told(to_say("closed month")),
-    "quotes.bankfile": Told(to_say("bank file")),
-    "quotes.bankline": Told(to_say("bank line"), "file_id", "quotes.bankfile"),
-    "quotes.storedfile": Told(to_say("stored file")),
-    "quotes.workshop": Told(to_say("settings")),
+    "quotes.allocation": ToldOf(to_say("allocation"), "debit.invoice_id", "quotes.invoice"),
+    "quotes.supplierbill": ToldOf(to_say("supplier's bill")),
+    "quotes.billline": ToldOf(to_say("line of a bill"), "bill_id", "quotes.supplierbill"),
+    "quotes.billpayment": ToldOf(to_say("payment of a bill"), "bill_id", "quotes.supplierbill"),
+    "quotes.journalentry": ToldOf(to_say("journal entry"), "invoice_id", "quotes.invoice"),
+    "quotes.journalline": ToldOf(to_say("journal line"), "entry_id", "quotes.journalentry"),
+    "quotes.exportbatch": ToldOf(to_say("export of the journal")),
+    "quotes.monthlock": ToldOf(to_say("closed month")),
+    "quotes.bankfile": ToldOf(to_say("bank file")),
+    "quotes.bankline": ToldOf(to_say("bank line"), "file_id", "quotes.bankfile"),
+    "quotes.storedfile": ToldOf(to_say("stored file")),
+    "quotes.workshop": ToldOf(to_say("settings")),
     "quotes.shopfactorchange": _setting(to_say("change of the shop factor")),
     "quotes.labourrate": _setting(to_say("labour rate")),
     "quotes.markupband": _setting(to_say("markup")),

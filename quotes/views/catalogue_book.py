@@ -20,7 +20,7 @@ from catalogue.views.file_answer import file_answer
 from quotes.actions.catalogue_files import take_in_kept_book
 from quotes.actions.handed_in import drop_file
 from quotes.forms.upload import BookForm
-from quotes.imports.catalogue_book.check import Checked, check_book
+from quotes.imports.catalogue_book.check import CheckedBook, check_book
 from quotes.models import CatalogueFile
 from quotes.views.every_request.person import signed_in
 from quotes.views.handed_in import handed_in
@@ -76,7 +76,7 @@ def catalogue_book_check(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 def _check_page(
-    request: HttpRequest, kept: CatalogueFile, checked: Checked, *, status: int = 200, **more: Any
+    request: HttpRequest, kept: CatalogueFile, checked: CheckedBook, *, status: int = 200, **more: Any
 ) -> HttpResponse:
     changes = checked.changes
     context = {

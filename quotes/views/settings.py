@@ -17,7 +17,7 @@ from catalogue.calc.said import say
 from catalogue.views.untouched import keeps_theirs
 from quotes.actions.refused import StaleDraft
 from quotes.actions.settings import save_settings
-from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.issued_values import RevisionChange
 from quotes.forms.settings import SettingsPage
 from quotes.models import Workshop
 from quotes.queries.set_up import set_up_gaps
@@ -54,7 +54,7 @@ def _page(
     stale: StaleDraft | None = None,
     faults: Sequence[str] = (),
 ) -> HttpResponse:
-    changes: Sequence[Change] = stale.changes if stale else ()
+    changes: Sequence[RevisionChange] = stale.changes if stale else ()
     context = {
         "page": page,
         "version": version,

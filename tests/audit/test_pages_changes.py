@@ -14,7 +14,7 @@ from django.urls import reverse
 
 from quotes.actions.audit.bulk import tell_emptied
 from quotes.actions.audit.who import a_person, acting_as
-from quotes.calc.record.chain import Entry, Head, chain_faults
+from quotes.calc.record.chain import ChainEntry, Head, chain_faults
 from quotes.models import Customer, LabourRate
 from tests.audit.written import written
 from tests.cast import desk, owner
@@ -104,7 +104,7 @@ def test_lines_for_a_machine_hold_all_that_the_hashes_are_made_of(client: Client
     changed()
     page = signed_in(client).get(CHANGES, {"as": "jsonl"})
     read = [json.loads(line) for line in page.getvalue().decode().splitlines()]
-    rows = [(Entry(**{name: one[name] for name in Entry.__slots__}), one["told"]) for one in read]
+    rows = [(ChainEntry(**{name: one[name] for name in ChainEntry.__slots__}), one["told"]) for one in read]
     last = Head(rows[-1][0].number, rows[-1][0].hash)
     assert [str(fault) for found in chain_faults(rows, last) for fault in found] == []
 

@@ -15,7 +15,7 @@ from django_tasks_db.models import DBTaskResult
 from pytest_django import Settings
 
 from quotes.actions.background import do_work, run_again, run_later
-from quotes.actions.background_hand import Held, Lost, take_in_hand
+from quotes.actions.background_hand import Lost, WorkInHand, take_in_hand
 from quotes.actions.background_lost import take_up_lost
 from quotes.models import AuditEntry, BackgroundWork, WorkState
 from tests.background import works
@@ -29,7 +29,7 @@ MUCH_LATER = timedelta(days=1)
 def queued(settings: Settings, monkeypatch: pytest.MonkeyPatch) -> None:
     """Work waits for a worker, and whoever does it gives no signs beside it: a test holds one connection."""
     settings.BACKGROUND = "worker"
-    monkeypatch.setattr(Held, "showing", lambda self: nullcontext())
+    monkeypatch.setattr(WorkInHand, "showing", lambda self: nullcontext())
 
 
 def asked(

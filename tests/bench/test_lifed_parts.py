@@ -11,7 +11,7 @@ from django.core.exceptions import ValidationError
 
 from quotes.actions.bench.lifed_parts import Before, register
 from quotes.actions.bench.part_moves import (
-    Move,
+    MovedWhen,
     NotMoved,
     fit,
     recondition,
@@ -55,11 +55,11 @@ def crank(serial: str, before: Before = NEW) -> LifedPart:
 
 
 def put(part: LifedPart, engine: Engine, days: int = -30, **told: object) -> PartStay:
-    return fit(part=part, engine=engine, move=Move(ON + days * DAY, **told), by=builder(), now=NOW)  # type: ignore[arg-type]
+    return fit(part=part, engine=engine, move=MovedWhen(ON + days * DAY, **told), by=builder(), now=NOW)  # type: ignore[arg-type]
 
 
 def out(part: LifedPart, days: int = 0, **told: object) -> PartStay:
-    return take_out(part=part, move=Move(ON + days * DAY, **told), by=builder(), now=NOW)  # type: ignore[arg-type]
+    return take_out(part=part, move=MovedWhen(ON + days * DAY, **told), by=builder(), now=NOW)  # type: ignore[arg-type]
 
 
 def runs(engine: Engine, miles: int) -> None:

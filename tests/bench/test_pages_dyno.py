@@ -9,7 +9,7 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 
-from quotes.actions.bench.testing import Run, keep_run
+from quotes.actions.bench.testing import RunResults, keep_run
 from quotes.models import Job
 from quotes.queries.engines import engine_asked
 from quotes.views.card.answers import known_engine
@@ -24,7 +24,7 @@ pytestmark = pytest.mark.django_db
 def of() -> Job:
     row = built_job()
     values = (("Peak power", "84.5", "kW"), ("at", "13800", "rpm"))
-    run = Run("Power before", NOW.date(), values, dyno="back wheel", correction="SAE J1349")
+    run = RunResults("Power before", NOW.date(), values, dyno="back wheel", correction="SAE J1349")
     keep_run(job=row, run=run, key=uuid4(), by=builder(), now=NOW)
     return row
 

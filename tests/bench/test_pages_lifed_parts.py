@@ -13,7 +13,7 @@ from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.bench.lifed_parts import Before, register
-from quotes.actions.bench.part_moves import Move, fit, scrap, take_out
+from quotes.actions.bench.part_moves import MovedWhen, fit, scrap, take_out
 from quotes.models import Engine, LifedPart
 from tests.books.page_forms import text_of, typed
 from tests.cast import builder
@@ -45,7 +45,7 @@ def crank(serial: str = "K-1", component: str = "crankshaft") -> LifedPart:
 
 def put(part: LifedPart, engine: Engine) -> None:
     now = timezone.now()
-    move = Move(timezone.localdate(now) - timedelta(days=3))
+    move = MovedWhen(timezone.localdate(now) - timedelta(days=3))
     fit(part=part, engine=engine, move=move, by=builder(), now=now)
 
 
@@ -146,8 +146,8 @@ def test_the_list_costs_the_same_for_twenty_parts_as_for_one(
         part = crank(f"K-{number}")
         other = cast.engine(engine.customer, f"H4-{number}")
         put(part, other)
-        take_out(part=part, move=Move(timezone.localdate()), by=builder(), now=timezone.now())
-        fit(part=part, engine=other, move=Move(timezone.localdate()), by=builder(), now=timezone.now())
+        take_out(part=part, move=MovedWhen(timezone.localdate()), by=builder(), now=timezone.now())
+        fit(part=part, engine=other, move=MovedWhen(timezone.localdate()), by=builder(), now=timezone.now())
     scrap(part=crank("K-99"), on=timezone.localdate(), now=timezone.now())
     with django_assert_num_queries(QUERIES):
         at_bench.get(address)

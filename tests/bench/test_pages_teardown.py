@@ -15,7 +15,7 @@ from django.urls import reverse
 from django.utils import timezone
 from pytest_django import DjangoAssertNumQueries
 
-from quotes.actions.bench.findings import Seen, keep_finding
+from quotes.actions.bench.findings import FindingTold, keep_finding
 from quotes.actions.bench.jobs import move
 from quotes.actions.links import new_link
 from quotes.models import FindingSeen, Job, Measured, Photo
@@ -219,7 +219,7 @@ def test_a_customer_sees_the_photo_of_a_finding_once_it_was_issued(client: Clien
     load_shipped()
     of = stripped_job()
     now = timezone.now()
-    row = keep_finding(job=of, seen=Seen("renew", "leak_rings"), key=uuid4(), by=builder(), now=now)
+    row = keep_finding(job=of, seen=FindingTold("renew", "leak_rings"), key=uuid4(), by=builder(), now=now)
     client.force_login(builder())
     told = {"key": str(uuid4()), "finding": str(row.key), "photo": SimpleUploadedFile("p.jpg", picture())}
     client.post(reverse("teardown-take", args=[of.pk]), told)

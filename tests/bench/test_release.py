@@ -18,7 +18,7 @@ from quotes.actions.bench.release_refused import (
     StillAsked,
 )
 from quotes.actions.bench.releasing import release
-from quotes.actions.bench.testing import Run, keep_run
+from quotes.actions.bench.testing import RunResults, keep_run
 from quotes.actions.books.extra_work import About
 from quotes.calc.bench.leaving.release_sheet import ReleaseSheet
 from quotes.models import (
@@ -148,7 +148,7 @@ def test_a_last_look_with_a_leak_is_not_kept(of: Job) -> None:
 
 def test_a_test_is_kept_once_and_begins_the_testing(of: Job) -> None:
     Job.objects.filter(pk=of.pk).update(step="assembling")
-    run, key = Run("Power after", ON, (("Peak power", "86", "kW"),), "Roller 2", "ISO 1585"), uuid4()
+    run, key = RunResults("Power after", ON, (("Peak power", "86", "kW"),), "Roller 2", "ISO 1585"), uuid4()
 
     for _ in range(2):
         keep_run(job=of, run=run, key=key, by=builder(), now=NOW)

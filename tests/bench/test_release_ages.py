@@ -10,7 +10,7 @@ import pytest
 
 from quotes.actions.bench.after import Reported, report_service
 from quotes.actions.bench.lifed_parts import Before, register
-from quotes.actions.bench.part_moves import Move, fit
+from quotes.actions.bench.part_moves import MovedWhen, fit
 from quotes.actions.bench.release_refused import AgreedSince
 from quotes.models import Engine, Evidence, ExtraWork, Job
 from quotes.queries.bench.ages.at_the_end import engine_at_end
@@ -87,7 +87,7 @@ def test_what_was_reported_since_the_last_hand_over_is_run_before_the_new_lives(
 def test_a_part_with_its_own_age_is_out_when_a_new_one_stands_in_its_place(of: Job) -> None:
     springs = register(component="valve_spring", type_code="four600", serial="V-7", before=Before(Decimal(0)))
     Job.objects.filter(pk=of.pk).update(received_at=NOW)
-    fit(part=springs, engine=of.engine, move=Move(ON - timedelta(days=30)), by=builder(), now=NOW)
+    fit(part=springs, engine=of.engine, move=MovedWhen(ON - timedelta(days=30)), by=builder(), now=NOW)
 
     handed_over(ready_job(of))
 

@@ -10,7 +10,7 @@ from uuid import uuid4
 import pytest
 from django.core.exceptions import ValidationError
 
-from quotes.actions.bench.cores import Brought, bring_own_part, open_core, send_core, settle_core
+from quotes.actions.bench.cores import CoreBrought, bring_own_part, open_core, send_core, settle_core
 from quotes.actions.bench.order_again import order_again
 from quotes.actions.bench.parts_refused import CoreNotThere, ReplacedAlready, WaitsForYes
 from quotes.actions.bench.substitutes import Instead, drop_substitute, order_substitute, propose_substitute
@@ -156,7 +156,7 @@ def test_one_spoilt_here_is_ordered_again_and_no_customer_pays(of: Acceptance, l
 
 def test_what_the_customer_brought_is_not_charged(of: Acceptance) -> None:
     before = build_account(of, ON).accepted_gross
-    brought = Brought("valve_spring", "Springs of his own", Decimal(16), ON, "As new", fit_to_use=True)
+    brought = CoreBrought("valve_spring", "Springs of his own", Decimal(16), ON, "As new", fit_to_use=True)
     bring_own_part(build=of, brought=brought, key=uuid4(), by=desk(), now=NOW)
 
     account = build_account(of, ON)
@@ -168,7 +168,7 @@ def test_what_the_customer_brought_is_not_charged(of: Acceptance) -> None:
 
 
 def test_a_part_that_is_not_fit_to_use_needs_words_and_is_ordered_as_before(of: Acceptance) -> None:
-    brought = Brought("valve_spring", "Springs of his own", Decimal(16), ON, "", fit_to_use=False)
+    brought = CoreBrought("valve_spring", "Springs of his own", Decimal(16), ON, "", fit_to_use=False)
     with pytest.raises(ValidationError, match="not fit to use"):
         bring_own_part(build=of, brought=brought, key=uuid4(), by=desk(), now=NOW)
 

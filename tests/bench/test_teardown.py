@@ -10,7 +10,7 @@ from uuid import uuid4
 import pytest
 from django.core.exceptions import ValidationError
 
-from quotes.actions.bench.findings import Seen, keep_finding, withdraw_finding
+from quotes.actions.bench.findings import FindingTold, keep_finding, withdraw_finding
 from quotes.actions.bench.photos import keep_photo
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.bench.refused import NotInTheShop
@@ -37,7 +37,7 @@ def read(of: Job, entered: str, unit: str = "mm", **change: Any) -> Measured:
 
 def see(of: Job, judged: str = "renew", code: str = "leak_rings", **change: Any) -> FindingSeen:
     key = change.pop("key", uuid4())
-    return keep_finding(job=of, seen=Seen(judged, code, **change), key=key, by=builder(), now=NOW)
+    return keep_finding(job=of, seen=FindingTold(judged, code, **change), key=key, by=builder(), now=NOW)
 
 
 def test_a_reading_reaches_the_sums_with_the_bound_nearest_its_limit(of: Job) -> None:

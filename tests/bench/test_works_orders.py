@@ -13,7 +13,7 @@ from django.core.exceptions import ValidationError
 from pypdf import PdfReader
 
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
-from quotes.calc.bench.parts.target_sizes import Checked, Target
+from quotes.calc.bench.parts.target_sizes import CheckedSize, Target
 from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.documents.bench.works_order import works_order_pdf
 from quotes.models import IssuedForGood, Job, WorksOrder
@@ -26,7 +26,7 @@ from tests.shipped import load_shipped
 pytestmark = pytest.mark.one_database
 
 BORE = Target(name="Bore, cylinder 1", low=Decimal("67.000"), high=Decimal("67.012"))
-GOOD = (Checked(name=BORE.name, value=Decimal("67.005")),)
+GOOD = (CheckedSize(name=BORE.name, value=Decimal("67.005")),)
 SENT = SentOut(
     machine_work="replate",
     vendor="",
@@ -99,8 +99,10 @@ def test_another_engines_part_is_noticed_by_its_tag(of: Job) -> None:
         back(out(of), tag="H4-18")
 
 
-@pytest.mark.parametrize("checked", [(), (Checked(name=BORE.name, value=Decimal("67.02")),)])
-def test_a_part_outside_its_size_or_unmeasured_is_not_sound(of: Job, checked: tuple[Checked, ...]) -> None:
+@pytest.mark.parametrize("checked", [(), (CheckedSize(name=BORE.name, value=Decimal("67.02")),)])
+def test_a_part_outside_its_size_or_unmeasured_is_not_sound(
+    of: Job, checked: tuple[CheckedSize, ...]
+) -> None:
     order = out(of)
 
     with pytest.raises(ValidationError, match="not as it was asked for"):

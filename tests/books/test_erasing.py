@@ -15,7 +15,7 @@ from quotes.actions.answers import ask
 from quotes.actions.erasing import StillInHand, erase_customer
 from quotes.actions.links import new_link
 from quotes.models import AuditWords, Customer, ErasedRow, Erasure, Revision, StoredFile
-from quotes.queries.erasure.plan import Plan, erasure_plan
+from quotes.queries.erasure.plan import ErasurePlan, erasure_plan
 from quotes.queries.record.checks import CHECKS
 from quotes.queries.record.held import HELD, rows_of
 from tests.books import cast
@@ -65,7 +65,7 @@ def settled() -> None:
     mark_done(acceptance=build, by=builder(), now=NOW)
 
 
-def erase(as_of: date = ON) -> Plan:
+def erase(as_of: date = ON) -> ErasurePlan:
     return erase_customer(customer=Customer.objects.get(), by="Orla Venn", now=NOW, as_of=as_of)
 
 

@@ -12,7 +12,7 @@ from quotes.actions.accepting import mark_done
 from quotes.actions.books.drafts import start_sale
 from quotes.calc.invoice.draft import DraftLine
 from quotes.models import Acceptance, Booking, BookingTerms, Invoice, InvoiceDraft, Quote
-from quotes.queries.books.proposed import Proposed, proposed_interest, proposed_lines, proposed_storage
+from quotes.queries.books.proposed import ProposedLine, proposed_interest, proposed_lines, proposed_storage
 from tests.books import cast
 from tests.books.cast import GROSS, NOW, ON
 from tests.books.ledger_cast import bounced, marel, paid
@@ -31,7 +31,7 @@ def late(build: Acceptance) -> Invoice:
     return cast.invoiced(build)
 
 
-def interest(days: int) -> list[Proposed]:
+def interest(days: int) -> list[ProposedLine]:
     return proposed_interest(marel(), ON + days * DAY)
 
 

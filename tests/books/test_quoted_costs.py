@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from quotes.calc.sheet.line_values import Brought
+from quotes.calc.sheet.line_values import RenewalCost
 from quotes.models import Acceptance, ExtraWork, WorkedAgain
 from quotes.queries.books.quoted_costs import Takes, quoted_takes
 from tests.bench import cast as bench_cast
@@ -38,7 +38,7 @@ def with_an_extra() -> Acceptance:
     whole = cast.comparison()
     option = whole.option("mild")
     code, risk = next(iter(option.offered.items()))
-    takes = Brought(parts=Decimal(80), machine_work=Decimal(25), hours=Decimal(3))
+    takes = RenewalCost(parts=Decimal(80), machine_work=Decimal(25), hours=Decimal(3))
     mild = option.model_copy(update={"offered": {code: risk.model_copy(update={"takes": takes})}})
     compared = whole.model_copy(update={"options": (mild,)})
     quote = quotes_cast.draft(quotes_cast.engine(quotes_cast.customer()))

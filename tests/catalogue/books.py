@@ -14,8 +14,8 @@ from catalogue.documents.catalogue_book import catalogue_workbook
 from catalogue.queries import rows_as_written
 from catalogue.queries.book.written import book_now, book_of
 from catalogue.queries.rows import version
-from quotes.imports.catalogue_book.check import Checked, check_opened
-from quotes.imports.catalogue_book.sheets import Opened, read_tables
+from quotes.imports.catalogue_book.check import CheckedBook, check_opened
+from quotes.imports.catalogue_book.sheets import OpenedBook, read_tables
 from quotes.imports.cells import Cell, Row, Table
 
 Pages = dict[str, list[list[Any]]]
@@ -23,7 +23,7 @@ Pages = dict[str, list[list[Any]]]
 Change = Callable[[Pages], None]
 
 
-def checked(pages: Pages) -> Checked:
+def checked(pages: Pages) -> CheckedBook:
     return check_opened(read(pages))
 
 
@@ -83,7 +83,7 @@ def line_of(pages: Pages, sheet: str, said: dict[str, Any]) -> int:
     )
 
 
-def read(pages: Pages) -> Opened:
+def read(pages: Pages) -> OpenedBook:
     """As the workbook's own reader gives them."""
     return read_tables(
         {

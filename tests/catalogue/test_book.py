@@ -16,7 +16,7 @@ from catalogue.actions.editing import Edit, add_entry, change_entry
 from catalogue.models import Change, Offer, OwnValue, Part, Supplier
 from catalogue.queries import rows_as_written
 from catalogue.queries.shapes import SHAPES
-from quotes.imports.catalogue_book.check import Checked
+from quotes.imports.catalogue_book.check import CheckedBook
 from quotes.queries.catalogue_uses import uses
 from tests.cast import owner
 from tests.catalogue.books import cell, changed, checked, line_of, with_line, without, written_out
@@ -31,7 +31,7 @@ OFFER = {"part": "FOUR600-PISTON"}
 NEW_SUPPLIER = {"code": "yard_2", "name": "Second yard", "kind": "parts"}
 
 
-def take_in(found: Checked) -> None:
+def take_in(found: CheckedBook) -> None:
     assert found.given is not None
     assert found.plan is not None
     take_in_book(
@@ -205,5 +205,5 @@ def test_what_does_not_go_together_and_what_is_not_changed_here_is_told() -> Non
     assert ("offers", "lead slow days") in reasons
 
 
-def _told(found: Checked) -> set[tuple[str, str, str, str]]:
+def _told(found: CheckedBook) -> set[tuple[str, str, str, str]]:
     return {(fault.sheet, fault.column, fault.value, fault.reason) for fault in found.faults}

@@ -19,7 +19,7 @@ from catalogue.documents.catalogue_book import catalogue_workbook
 from catalogue.queries.book.written import book_of, rows_of_kind
 from catalogue.queries.shapes import SHAPES
 from quotes.imports.catalogue_book.rows import rows_in
-from quotes.imports.catalogue_book.sheets import Opened, opened
+from quotes.imports.catalogue_book.sheets import OpenedBook, opened
 from quotes.imports.faults import FileFault
 from tests.books.read_back import saved_again
 from tests.cast import shipped_rows
@@ -56,7 +56,7 @@ def few_rows() -> CatalogueRows:
     return rows.model_copy(update={**some, "basis": rows.basis})
 
 
-def marks(rows: CatalogueRows | None, book: Opened | None = None) -> dict[tuple[str, str], str]:
+def marks(rows: CatalogueRows | None, book: OpenedBook | None = None) -> dict[tuple[str, str], str]:
     found: dict[str, dict[str, Row]] = {}
     if book is not None:
         read_again = rows_in(book)

@@ -14,7 +14,7 @@ from django.test.utils import CaptureQueriesContext
 
 from quotes.actions.handed_in import KEPT_FOR, keep_file
 from quotes.actions.import_customers import FileMismatch, add_customers, take_in_file
-from quotes.imports.load_customers import Checked, check_customers
+from quotes.imports.load_customers import CheckedCustomers, check_customers
 from quotes.models import Customer, CustomerFile, Engine, Segment
 from tests.cast import desk, owner
 from tests.imports.customer_files import as_file, customer_only, line, workbook
@@ -24,7 +24,7 @@ pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("loaded")]
 LATER_STRETCH = {"From": None, "To": None, "Used": "350"}
 
 
-def check(content: bytes) -> Checked:
+def check(content: bytes) -> CheckedCustomers:
     return check_customers(content, ON)
 
 

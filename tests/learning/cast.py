@@ -10,7 +10,7 @@ from uuid import UUID, uuid4
 
 from catalogue.models import LifeChange
 from quotes.actions.learning.approving import approve_life
-from quotes.actions.learning.by_hand import Earlier, enter_all, enter_evidence
+from quotes.actions.learning.by_hand import EarlierSet, enter_all, enter_evidence
 from quotes.calc.learning.proposal import Proposal, Rule
 from quotes.models import Evidence
 from quotes.queries.learning.lives import Life, life_of
@@ -20,9 +20,9 @@ from tests.quotes.cast import NOW
 CLUTCH = "clutch_friction"
 
 
-def earlier(**change: Any) -> Earlier:
+def earlier(**change: Any) -> EarlierSet:
     """A clutch of a 600 four that came out sound after 4,000 sprint miles."""
-    whole = Earlier(
+    whole = EarlierSet(
         type_code="four600",
         component=CLUTCH,
         engine="H4-21103",

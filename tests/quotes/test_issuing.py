@@ -12,7 +12,7 @@ from quotes.actions.drafts import close_quote, save_draft
 from quotes.actions.issuing import freeze, issue
 from quotes.actions.refused import QuoteClosed, SetUpMissing, StaleDraft
 from quotes.calc.ask.fingerprint import fingerprint
-from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.issued_values import RevisionChange
 from quotes.models import IssuedForGood, Quote, Revision
 from quotes.queries.sheets import request_of, sheet_of
 from tests.cast import desk
@@ -79,7 +79,7 @@ def test_the_next_revision_says_what_changed(revision: Revision) -> None:
     second = cast.issued(revision.quote, now=LATER, comparison=SHORTER)
 
     assert sheet_of(second).changes == (
-        Change(
+        RevisionChange(
             what="Planned service",
             before="2,000 miles of endurance racing over 4 meetings",
             after="1,200 miles of endurance racing over 3 meetings",

@@ -19,7 +19,7 @@ Rows = Mapping[str, Row]
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
+class EntryMove:
     """What becomes of one entry. No `before`: it is new; no `after`: it goes."""
 
     kind: str
@@ -47,7 +47,7 @@ Earlier = Callable[[str, Row, str], Row | None]
 
 def moves_of(
     kind: str, given: Rows, now: Rows, marks: Mapping[str, str], was: Earlier
-) -> Iterator[Move | Clash]:
+) -> Iterator[EntryMove | Clash]:
     """What a workbook does to one kind. `marks` are those of the rows when it was written out."""
     for code, row in given.items():
         mark, present = marks.get(code), now.get(code)
@@ -59,21 +59,21 @@ def moves_of(
         present = now.get(code)
         if code not in given and present is not None:
             if mark_of(present) == mark:
-                yield Move(kind, code, present, None)
+                yield EntryMove(kind, code, present, None)
             else:
                 yield Clash(kind, code, "moved")
 
 
-def _entered(kind: str, code: str, row: Row, present: Row | None) -> Iterator[Move | Clash]:
+def _entered(kind: str, code: str, row: Row, present: Row | None) -> Iterator[EntryMove | Clash]:
     if present is None:
-        yield Move(kind, code, None, row)
+        yield EntryMove(kind, code, None, row)
     elif fields_apart(present, row):
         yield Clash(kind, code, "there")
 
 
 def _edited(
     kind: str, code: str, row: Row, present: Row | None, mark: str, was: Earlier
-) -> Iterator[Move | Clash]:
+) -> Iterator[EntryMove | Clash]:
     if present is None:
         yield Clash(kind, code, "gone")
         return
@@ -98,7 +98,9 @@ def _edited(
 
 def _taken(
     kind: str, code: str, present: Row, row: Row, fields: tuple[str, ...], theirs: tuple[str, ...] = ()
-) -> Move:
+) -> EntryMove:
     """Only what is different is laid over the row: what a spreadsheet rounded stays as it was kept."""
     after = present.model_copy(update={field: getattr(row, field) for field in fields})
-    return Move(kind, code, present, after, fields, tuple(field for field in theirs if field not in fields))
+    return EntryMove(
+        kind, code, present, after, fields, tuple(field for field in theirs if field not in fields)
+    )

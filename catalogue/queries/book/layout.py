@@ -66,7 +66,7 @@ class Column:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class SheetLayout:
     """One sheet. Of the entries themselves, or of lines that each name their entry in the first column."""
 
     name: str
@@ -123,12 +123,12 @@ MAPS: Mapping[str, tuple[_Map, ...]] = {
 
 
 @cache
-def sheets() -> tuple[Sheet, ...]:
+def sheets() -> tuple[SheetLayout, ...]:
     """Every sheet, each kind's own before those of its lines."""
     return tuple(sheet for shape in SHAPES.values() for sheet in _sheets_of(shape))
 
 
-def sheets_of(kind: str) -> tuple[Sheet, ...]:
+def sheets_of(kind: str) -> tuple[SheetLayout, ...]:
     return tuple(sheet for sheet in sheets() if sheet.kind == kind)
 
 
@@ -139,25 +139,29 @@ def layout_mark() -> str:
     return hashlib.sha256(told.encode()).hexdigest()[:16]
 
 
-def _sheets_of(shape: Shape) -> Iterable[Sheet]:
+def _sheets_of(shape: Shape) -> Iterable[SheetLayout]:
     maps = MAPS.get(shape.kind, ())
     paths = {each.path for each in maps}
     keys = [key for key, path in shape.columns.items() if path not in paths]
     keys.sort(key=lambda key: key != "code")
     columns = tuple(column_of(shape.model, key) for key in (*keys, *shape.packed))
-    yield Sheet(shape.kind.replace("_", " "), shape.kind, columns, once=(("code",), *_once(shape.model, "")))
+    yield SheetLayout(
+        shape.kind.replace("_", " "), shape.kind, columns, once=(("code",), *_once(shape.model, ""))
+    )
     for lines in shape.lines:
         owner = column_of(lines.model, lines.owner)
         name = NAMES.get(lines.model.__name__, str(lines.model._meta.verbose_name_plural))
         columns = (owner, *(column_of(lines.model, key) for key in lines.columns))
-        yield Sheet(
+        yield SheetLayout(
             name, shape.kind, columns, lines.split, lines.join,
             _once(lines.model, lines.owner), _order(lines.model),
         )  # fmt: skip
     for each in maps:
         owner = Column(str(shape.model._meta.verbose_name).replace(" ", "_"), "code", needed=True)
         both = (owner.key, each.key.key)
-        yield Sheet(each.name, shape.kind, (owner, each.key, each.value), each.split, each.join, (both,))
+        yield SheetLayout(
+            each.name, shape.kind, (owner, each.key, each.value), each.split, each.join, (both,)
+        )
 
 
 def column_of(model: type[models.Model], key: str) -> Column:

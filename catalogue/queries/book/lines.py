@@ -7,12 +7,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import Any
 
 from catalogue.calc.rows.kinds import Row
-from catalogue.queries.book.layout import PLACES, Sheet, sheets_of
+from catalogue.queries.book.layout import PLACES, SheetLayout, sheets_of
 from catalogue.queries.shapes import SHAPES, to_columns, to_dump
 from catalogue.queries.shapes.shape import Dump, Line, merge
 
 
-def lines_of(sheet: Sheet, rows: Iterable[Row]) -> list[Line]:
+def lines_of(sheet: SheetLayout, rows: Iterable[Row]) -> list[Line]:
     """What a sheet says of these rows of its kind."""
     shape = SHAPES[sheet.kind]
     if sheet.split is None:
@@ -36,7 +36,7 @@ def dump_of(kind: str, main: Line, lines: Mapping[str, Sequence[Line]]) -> Dump:
     return dump
 
 
-def in_order(sheet: Sheet, lines: Sequence[Line]) -> list[Line]:
+def in_order(sheet: SheetLayout, lines: Sequence[Line]) -> list[Line]:
     """The lines of one entry as the table would give them back, their places counted anew."""
     ordered = list(lines)
     for name in reversed(sheet.ordered_by):
@@ -50,7 +50,7 @@ def _rank(value: Any) -> tuple[bool, Any]:
     return (value is None, 0 if value is None else value)
 
 
-def _counted(sheet: Sheet, lines: list[Line]) -> list[Line]:
+def _counted(sheet: SheetLayout, lines: list[Line]) -> list[Line]:
     """`way` and `condition` from nought without gaps: a line taken out must leave none."""
     keys = {column.key for column in sheet.columns}
     for key in ("way", "condition"):
@@ -67,7 +67,7 @@ def _counted(sheet: Sheet, lines: list[Line]) -> list[Line]:
     return lines
 
 
-def kept_of(sheet: Sheet, line: Line) -> tuple[Any, ...]:
+def kept_of(sheet: SheetLayout, line: Line) -> tuple[Any, ...]:
     """What a line says, without its place among the others."""
     return tuple(
         line.get(column.key) if column.sort != "json" else repr(line.get(column.key))

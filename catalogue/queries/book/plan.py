@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalogue.calc.book.marks import plain
-from catalogue.calc.book.moves import Clash, Move, moves_of
+from catalogue.calc.book.moves import Clash, EntryMove, moves_of
 from catalogue.calc.checks import check
 from catalogue.calc.fault import Fault
 from catalogue.calc.rows import CatalogueRows
@@ -25,7 +25,7 @@ Uses = Callable[[str, Collection[str]], Mapping[str, str]]
 
 
 @dataclass(frozen=True, slots=True)
-class Given:
+class BookGiven:
     """What a workbook says: its rows, and the catalogue that it was written out from."""
 
     rows: Mapping[str, Mapping[str, Row]]
@@ -33,12 +33,12 @@ class Given:
 
 
 @dataclass(frozen=True, slots=True)
-class Plan:
+class BookPlan:
     """What it would do. With a clash or a fault it does nothing."""
 
     at: str
     """The catalogue's version that it was worked out on."""
-    moves: tuple[Move, ...]
+    moves: tuple[EntryMove, ...]
     clashes: tuple[Clash, ...] = ()
     faults: tuple[Fault, ...] = ()
 
@@ -47,15 +47,15 @@ class Plan:
         return not self.clashes and not self.faults
 
     @property
-    def added(self) -> Sequence[Move]:
+    def added(self) -> Sequence[EntryMove]:
         return [move for move in self.moves if move.before is None]
 
     @property
-    def changed(self) -> Sequence[Move]:
+    def changed(self) -> Sequence[EntryMove]:
         return [move for move in self.moves if move.before is not None and move.after is not None]
 
     @property
-    def removed(self) -> Sequence[Move]:
+    def removed(self) -> Sequence[EntryMove]:
         return [move for move in self.moves if move.after is None]
 
     @property
@@ -65,40 +65,40 @@ class Plan:
         return hashlib.sha256(told.encode()).hexdigest()
 
 
-def plan_of(given: Given, used: Uses) -> Plan:
+def plan_of(given: BookGiven, used: Uses) -> BookPlan:
     """Everything that the workbook would do now."""
     try:
         rows = rows_as_written()
     except EmptyCatalogueError:
         return _first(given)
-    found: list[Move | Clash] = []
+    found: list[EntryMove | Clash] = []
     for kind, shape in SHAPES.items():
         now = {shape.code_of(row): row for row in rows_of_kind(rows, kind)}
         marks = {code: mark for (of, code), mark in given.marks.items() if of == kind}
         found += moves_of(kind, given.rows[kind], now, marks, earlier)
-    moves = tuple(one for one in found if isinstance(one, Move))
+    moves = tuple(one for one in found if isinstance(one, EntryMove))
     clashes = tuple(one for one in found if isinstance(one, Clash))
     faults = [*_not_here(moves), *_renamed(moves), *_still_used(moves, used)]
     if moves and not faults:
         faults += _contradictions(rows, moves)
-    return Plan(rows.version, moves, clashes, tuple(faults))
+    return BookPlan(rows.version, moves, clashes, tuple(faults))
 
 
-def _first(given: Given) -> Plan:
+def _first(given: BookGiven) -> BookPlan:
     """The whole catalogue into an empty database."""
     moves = tuple(
-        Move(kind, code, None, row) for kind, rows in given.rows.items() for code, row in rows.items()
+        EntryMove(kind, code, None, row) for kind, rows in given.rows.items() for code, row in rows.items()
     )
-    return Plan("", moves, faults=check(together(None, moves)))
+    return BookPlan("", moves, faults=check(together(None, moves)))
 
 
-def _contradictions(rows: CatalogueRows, moves: Sequence[Move]) -> list[Fault]:
+def _contradictions(rows: CatalogueRows, moves: Sequence[EntryMove]) -> list[Fault]:
     """What would not go together afterwards, and goes together now."""
     before = set(check(rows))
     return [fault for fault in check(together(rows, moves)) if fault not in before]
 
 
-def together(rows: CatalogueRows | None, moves: Sequence[Move]) -> CatalogueRows:
+def together(rows: CatalogueRows | None, moves: Sequence[EntryMove]) -> CatalogueRows:
     """The catalogue as it would be."""
     whole: dict[str, Any] = {}
     for kind, shape in SHAPES.items():
@@ -112,7 +112,7 @@ def together(rows: CatalogueRows | None, moves: Sequence[Move]) -> CatalogueRows
     return CatalogueRows.model_construct(**{**whole, "basis": whole["basis"][0]})
 
 
-def _not_here(moves: Sequence[Move]) -> Iterator[Fault]:
+def _not_here(moves: Sequence[EntryMove]) -> Iterator[Fault]:
     """What is not changed by way of a workbook."""
     for move in moves:
         if move.kind == "policies":
@@ -125,7 +125,7 @@ def _not_here(moves: Sequence[Move]) -> Iterator[Fault]:
             yield Fault(move.kind, move.code, "currency", reason)
 
 
-def _renamed(moves: Sequence[Move]) -> Iterator[Fault]:
+def _renamed(moves: Sequence[EntryMove]) -> Iterator[Fault]:
     """Entries that went and came back under another code."""
     gone = {
         _without_code(move.kind, move.before): move.code
@@ -144,7 +144,7 @@ def _without_code(kind: str, row: Row) -> str:
     return repr((kind, plain(row.model_dump(exclude={SHAPES[kind].columns["code"]}))))
 
 
-def _still_used(moves: Sequence[Move], used: Uses) -> Iterator[Fault]:
+def _still_used(moves: Sequence[EntryMove], used: Uses) -> Iterator[Fault]:
     for kind in SHAPES:
         codes = [move.code for move in moves if move.kind == kind and move.after is None]
         if codes:

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from catalogue.calc.book.marks import plain, to_fifteen
-from catalogue.calc.book.moves import Move
+from catalogue.calc.book.moves import EntryMove
 from catalogue.calc.book.values import Cell
 from catalogue.calc.rows.kinds import Row
-from catalogue.queries.book.layout import PLACES, Column, Sheet, sheets_of
+from catalogue.queries.book.layout import PLACES, Column, SheetLayout, sheets_of
 from catalogue.queries.book.lines import lines_of
 from catalogue.queries.book.written import cell_of
 from catalogue.queries.shapes.shape import Line
@@ -28,7 +28,7 @@ class CellChange:
     after: str
 
 
-def cell_changes(move: Move) -> Iterator[CellChange]:
+def cell_changes(move: EntryMove) -> Iterator[CellChange]:
     """Each cell that the move changes; of an entry that comes or goes its own line, and no more."""
     main, *others = sheets_of(move.kind)
     if move.before is None or move.after is None:
@@ -45,7 +45,7 @@ def cell_changes(move: Move) -> Iterator[CellChange]:
         yield from _line_changes(sheet, move.before, move.after)
 
 
-def _line_changes(sheet: Sheet, before: Row, after: Row) -> Iterator[CellChange]:
+def _line_changes(sheet: SheetLayout, before: Row, after: Row) -> Iterator[CellChange]:
     keys = _told_apart_by(sheet)
     was, now = _by_key(sheet, before, keys), _by_key(sheet, after, keys)
     for key in dict.fromkeys((*was, *now)):
@@ -58,7 +58,7 @@ def _line_changes(sheet: Sheet, before: Row, after: Row) -> Iterator[CellChange]
             yield CellChange(sheet.name, words, "", *told)
 
 
-def _told_apart_by(sheet: Sheet) -> tuple[str, ...]:
+def _told_apart_by(sheet: SheetLayout) -> tuple[str, ...]:
     """The columns that tell the lines of one entry apart."""
     if sheet.once:
         return sheet.once[0]
@@ -66,11 +66,13 @@ def _told_apart_by(sheet: Sheet) -> tuple[str, ...]:
     return (sheet.owner.key, *places)
 
 
-def _by_key(sheet: Sheet, row: Row, keys: Sequence[str]) -> Mapping[tuple[Any, ...], Line]:
+def _by_key(sheet: SheetLayout, row: Row, keys: Sequence[str]) -> Mapping[tuple[Any, ...], Line]:
     return {tuple(line[key] for key in keys): line for line in lines_of(sheet, [row])}
 
 
-def _cells(sheet: Sheet, words: str, was: Line, now: Line, columns: Sequence[Column]) -> Iterator[CellChange]:
+def _cells(
+    sheet: SheetLayout, words: str, was: Line, now: Line, columns: Sequence[Column]
+) -> Iterator[CellChange]:
     for column in columns:
         old, new = was[column.key], now[column.key]
         if plain(old) != plain(new):
@@ -78,7 +80,7 @@ def _cells(sheet: Sheet, words: str, was: Line, now: Line, columns: Sequence[Col
             yield CellChange(sheet.name, words, column.head, *told)
 
 
-def _in_short(sheet: Sheet, line: Line) -> str:
+def _in_short(sheet: SheetLayout, line: Line) -> str:
     """A whole line in a few words."""
     cells = [
         f"{column.head} {_said(cell)}"

@@ -9,7 +9,7 @@ from catalogue.calc.book.marks import mark_of
 from catalogue.calc.book.values import NO, YES, Book, BookColumn, BookSheet, Cell
 from catalogue.calc.rows import CatalogueRows
 from catalogue.calc.rows.kinds import Row
-from catalogue.queries.book.layout import Column, Sheet, layout_mark, sheets
+from catalogue.queries.book.layout import Column, SheetLayout, layout_mark, sheets
 from catalogue.queries.book.lines import lines_of
 from catalogue.queries.resolved import rows_as_written
 from catalogue.queries.shapes import SHAPES
@@ -38,7 +38,7 @@ def rows_of_kind(rows: CatalogueRows, kind: str) -> tuple[Row, ...]:
     return found if isinstance(found, tuple) else (found,)
 
 
-def _sheet(sheet: Sheet, rows: CatalogueRows) -> BookSheet:
+def _sheet(sheet: SheetLayout, rows: CatalogueRows) -> BookSheet:
     columns = tuple(
         BookColumn(one.head, one.sort in TEXTS, (YES, NO) if one.sort == "yes" else one.choices)
         for one in sheet.columns

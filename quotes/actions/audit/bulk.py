@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 from django.db import connection, models, transaction
 
 from quotes.actions.audit.telling import tell, tell_added
-from quotes.actions.audit.writing import Said
+from quotes.actions.audit.writing import ToldEntry
 from quotes.calc.record.leaf_changes import told_changes
 from quotes.database.before_commit import wait
 from quotes.models import AuditAction
@@ -29,7 +29,7 @@ def add_all(model: type[Row], rows: Iterable[Row], *, batch_size: int | None = N
 def tell_emptied(why: str) -> None:
     """Tell that all rows went, in one entry: what was told of them before is not asked for any more."""
     changes = {EVERYTHING: (why, None)}
-    wait(Said(AuditAction.DELETED, EVERYTHING, "", ("", ""), why, changes), connection)
+    wait(ToldEntry(AuditAction.DELETED, EVERYTHING, "", ("", ""), why, changes), connection)
 
 
 @transaction.atomic

@@ -9,7 +9,7 @@ from django.db import connection
 from catalogue.actions.changed import CardChange, card_changed, catalogue_loaded
 from catalogue.models import CatalogueVersion
 from quotes.actions.audit.plain import LONGEST_NAME
-from quotes.actions.audit.writing import Said
+from quotes.actions.audit.writing import ToldEntry
 from quotes.calc.record.leaf_changes import Pair, told_changes
 from quotes.database.before_commit import wait
 from quotes.models import AuditAction
@@ -32,7 +32,9 @@ def _card_changed(card: CardChange, **_: Any) -> None:
     if card.added or card.removed:
         action = AuditAction.ADDED if card.added else AuditAction.DELETED
     wait(
-        Said(action, card.model._meta.label_lower, card.code, ("", ""), card.name[:LONGEST_NAME], changes),
+        ToldEntry(
+            action, card.model._meta.label_lower, card.code, ("", ""), card.name[:LONGEST_NAME], changes
+        ),
         connection,
     )
 
@@ -40,4 +42,4 @@ def _card_changed(card: CardChange, **_: Any) -> None:
 def _loaded(counts: dict[str, int], **_: Any) -> None:
     label = CatalogueVersion._meta.label_lower
     changes: dict[str, Pair] = {name: (None, count) for name, count in counts.items() if count}
-    wait(Said(AuditAction.LOADED, label, "1", ("", ""), "catalogue", changes), connection)
+    wait(ToldEntry(AuditAction.LOADED, label, "1", ("", ""), "catalogue", changes), connection)

@@ -11,7 +11,7 @@ from django.db import connections, models
 from django.db.models.signals import m2m_changed, post_delete, post_init, post_save, pre_save
 
 from quotes.actions.audit.plain import called, secret_fields, told_fields, under, values_of
-from quotes.actions.audit.writing import Said
+from quotes.actions.audit.writing import ToldEntry
 from quotes.calc.record.leaf_changes import Pair, told_changes
 from quotes.calc.record.plain_value import plain
 from quotes.database.before_commit import wait
@@ -44,7 +44,7 @@ def tell(row: models.Model, action: AuditAction, changes: Mapping[str, Pair]) ->
         return
     label = row._meta.label_lower
     wait(
-        Said(
+        ToldEntry(
             action=action,
             record_type=label,
             record_id=str(row.pk),

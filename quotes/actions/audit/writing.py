@@ -11,7 +11,7 @@ from datetime import UTC, datetime
 from django.utils import timezone
 
 from quotes.actions.audit.who import Who, acting
-from quotes.calc.record.chain import START, Entry, Head, Told, digest_of
+from quotes.calc.record.chain import START, ChainEntry, Head, Told, digest_of
 from quotes.calc.record.leaf_changes import Pair
 from quotes.database.before_commit import Waiting
 from quotes.models import AuditAction, AuditEntry, AuditHead, AuditWords
@@ -22,7 +22,7 @@ AT_ONCE = 500
 
 
 @dataclass(frozen=True, slots=True)
-class Said(Waiting):
+class ToldEntry(Waiting):
     """One entry, before it is chained. Who made the change is known as it is made."""
 
     action: AuditAction
@@ -34,7 +34,7 @@ class Said(Waiting):
     by: Who = field(default_factory=acting)
 
     @classmethod
-    def write(cls, waiting: Sequence[Said]) -> None:
+    def write(cls, waiting: Sequence[ToldEntry]) -> None:
         """Nobody else writes an entry from here to the end of the transaction, which is a moment."""
         now, head = timezone.now().astimezone(UTC), _locked_head()
         entries, words = [], []
@@ -55,9 +55,9 @@ class Said(Waiting):
             for name, (was, became) in {**named, **self.changes}.items()
         }
 
-    def entry(self, head: Head, now: datetime, told: Mapping[str, Told]) -> Entry:
+    def entry(self, head: Head, now: datetime, told: Mapping[str, Told]) -> ChainEntry:
         """The entry as it follows the head."""
-        return Entry(
+        return ChainEntry(
             number=head.count + 1,
             at=now.isoformat(),
             by_kind=self.by.kind.value,
@@ -72,7 +72,7 @@ class Said(Waiting):
         )
 
 
-COLUMNS = tuple(name for name in Entry.__slots__ if name != "at")
+COLUMNS = tuple(name for name in ChainEntry.__slots__ if name != "at")
 
 
 def canonical(told: Mapping[str, Told]) -> str:
@@ -90,10 +90,10 @@ def _locked_head() -> Head:
     return Head(row.count, row.hash)
 
 
-def _without_undone(waiting: Sequence[Said]) -> list[Said]:
+def _without_undone(waiting: Sequence[ToldEntry]) -> list[ToldEntry]:
     """Without rows that a list lost and got again as they were, as when all of it is written anew."""
     lost: dict[str, list[int]] = {}
-    left: list[Said | None] = list(waiting)
+    left: list[ToldEntry | None] = list(waiting)
     for place, one in enumerate(waiting):
         if one.action == AuditAction.DELETED:
             lost.setdefault(_fingerprint(one, 0), []).append(place)
@@ -102,6 +102,6 @@ def _without_undone(waiting: Sequence[Said]) -> list[Said]:
     return [one for one in left if one is not None]
 
 
-def _fingerprint(one: Said, side: int) -> str:
+def _fingerprint(one: ToldEntry, side: int) -> str:
     values = {name: pair[side] for name, pair in one.changes.items()}
     return canonical({one.record_type: [one.under, values]})

@@ -101,7 +101,7 @@ def _refuse_day(on: date, first: date, today: date) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class Brought:
+class CoreBrought:
     """A part that the customer brought, as it was looked at."""
 
     component: str
@@ -113,7 +113,7 @@ class Brought:
 
 
 @transaction.atomic
-def bring_own_part(*, build: Acceptance, brought: Brought, key: UUID, by: User, now: datetime) -> OwnPart:
+def bring_own_part(*, build: Acceptance, brought: CoreBrought, key: UUID, by: User, now: datetime) -> OwnPart:
     """Take in a part that the customer brought: it is not charged, and bears no warranty of ours.
 
     One that is not fit to use needs words on what is wrong; the part is then picked as if it was not here.

@@ -21,7 +21,7 @@ from quotes.queries.people import name_of
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class FindingTold:
     """What was seen, where, why, what follows, and how it is judged.
 
     `code` is the finding of the catalogue, or empty. `until_amount` is service still to run, for a part that
@@ -41,7 +41,7 @@ class Seen:
 
 
 @transaction.atomic
-def keep_finding(*, job: Job, seen: Seen, key: UUID, by: User, now: datetime) -> FindingSeen:
+def keep_finding(*, job: Job, seen: FindingTold, key: UUID, by: User, now: datetime) -> FindingSeen:
     """Keep a finding; the same key again gives the one that was kept. `now` is when it was seen.
 
     ValidationError by field; NotInTheShop for an engine that has left. Cause and consequence are those of
@@ -75,7 +75,7 @@ def keep_finding(*, job: Job, seen: Seen, key: UUID, by: User, now: datetime) ->
     )
 
 
-def _refuse(seen: Seen, known: Finding | None, catalogue: EngineCatalogue) -> None:
+def _refuse(seen: FindingTold, known: Finding | None, catalogue: EngineCatalogue) -> None:
     faults = {}
     if seen.code and (known is None or not known.counts_as(event=False)):
         faults["code"] = say("{code} is no finding of this engine.", code=repr(seen.code))

@@ -19,7 +19,7 @@ from quotes.actions.engines import create_engine, update_engine
 from quotes.actions.refused import Refused
 from quotes.calc.ask.request import Delivered, EngineAsked, Segment, Unit
 from quotes.calc.bench.said import exact
-from quotes.calc.bench.stated import Earlier, backwards, run_since
+from quotes.calc.bench.stated import EarlierService, backwards, run_since
 from quotes.models import Booking, Customer, Engine, Enquiry, Job, Quote
 from quotes.queries.bench.intake import earlier_service
 from quotes.queries.engines import engine_asked
@@ -28,7 +28,7 @@ from quotes.queries.engines import engine_asked
 class RunsBackwards(Refused):
     """Less is stated than was known: asked about, and kept where it is said once more."""
 
-    def __init__(self, given: Intake, earlier: Earlier) -> None:
+    def __init__(self, given: Intake, earlier: EarlierService) -> None:
         self.earlier = earlier
         super().__init__(
             say(

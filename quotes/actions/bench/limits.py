@@ -19,7 +19,7 @@ from quotes.queries.people import name_of
 
 
 @dataclass(frozen=True, slots=True)
-class Figures:
+class LimitFigures:
     """What the manual says of one limit, in the catalogue's unit of it, with its title and page."""
 
     limit: Decimal
@@ -31,7 +31,7 @@ class Figures:
 
 
 @transaction.atomic
-def enter_limit(*, type_code: str, code: str, figures: Figures, by: User, now: datetime) -> ManualLimit:
+def enter_limit(*, type_code: str, code: str, figures: LimitFigures, by: User, now: datetime) -> ManualLimit:
     """Put the manual's figure before the default. The one before it stays on record, with its end.
 
     ValidationError by field: a limit that the catalogue does not know, figures out of order.
@@ -74,7 +74,7 @@ PAST_STANDARD = {
 }
 
 
-def _refuse(figures: Figures, row: LimitRow) -> None:
+def _refuse(figures: LimitFigures, row: LimitRow) -> None:
     sign = 1 if row.bad_when == "above" else -1
     faults = {}
     low, high = figures.standard_low, figures.standard_high

@@ -8,7 +8,7 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from quotes.actions.bench.after import gather_evidence
-from quotes.actions.bench.part_moves import Move, recondition_held, take_out
+from quotes.actions.bench.part_moves import MovedWhen, recondition_held, take_out
 from quotes.actions.bench.release_refused import AgesUnclear, AgreedSince
 from quotes.actions.engines import update_engine
 from quotes.calc.ask.request import EngineAsked
@@ -80,7 +80,7 @@ def _take_out_replaced(job: Job, check: FinalCheck, by: User, now: datetime) -> 
         from_on__lt=timezone.localdate(job.received_at),
     )
     for stay in before.select_related("part"):
-        take_out(part=stay.part, move=Move(timezone.localdate(now)), by=by, now=now)
+        take_out(part=stay.part, move=MovedWhen(timezone.localdate(now)), by=by, now=now)
 
 
 def _tune(job: Job) -> str | None:

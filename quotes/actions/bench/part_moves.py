@@ -38,7 +38,7 @@ class NotMoved(Refused):
 
 
 @dataclass(frozen=True, slots=True)
-class Move:
+class MovedWhen:
     """When a part is moved, and at how much service of the engine: None: as much as is known of it."""
 
     on: date
@@ -48,7 +48,7 @@ class Move:
 
 
 @transaction.atomic
-def fit(*, part: LifedPart, engine: Engine, move: Move, by: User, now: datetime) -> PartStay:
+def fit(*, part: LifedPart, engine: Engine, move: MovedWhen, by: User, now: datetime) -> PartStay:
     """Put a part into an engine. Fitted there already: the stay that stands.
 
     NotMoved says why not, ValidationError by field.
@@ -88,7 +88,7 @@ def _fit(row: LifedPart, engine: Engine, met: InEngine, on: date, by: User) -> P
 
 
 @transaction.atomic
-def take_out(*, part: LifedPart, move: Move, by: User, now: datetime) -> PartStay:
+def take_out(*, part: LifedPart, move: MovedWhen, by: User, now: datetime) -> PartStay:
     """Take a part out of its engine. NotMoved says why not, ValidationError by field."""
     _refuse_day(move.on, now)
     others = marked_alike(part) if move.alike else []
@@ -102,7 +102,7 @@ def _visit(engine: Engine, on: date) -> Job | None:
     return job if job is not None and timezone.localdate(job.received_at) <= on else None
 
 
-def _take_out(row: LifedPart, move: Move, by: User) -> PartStay:
+def _take_out(row: LifedPart, move: MovedWhen, by: User) -> PartStay:
     stay = row.stays.select_related("engine").filter(until_on=None).first()
     if stay is None:
         raise NotMoved(say("{serial} is in no engine: it lies on the shelf already.", serial=row.serial))
@@ -148,7 +148,7 @@ def recondition(*, part: LifedPart, on: date, by: User, now: datetime) -> LifedP
     _or_refuse(lambda: reconditioned(life, share, met, on))
     assert stay is not None
     if inside:
-        stay = _take_out(row, Move(on), by)
+        stay = _take_out(row, MovedWhen(on), by)
     stay.reconditioned_on, stay.counts_for = on, share
     save_checked(stay)
     if met is not None:

@@ -12,7 +12,7 @@ from django.contrib.auth.models import User
 from django.core.exceptions import ValidationError
 
 from catalogue.calc.said import say
-from quotes.actions.bench.findings import Seen, keep_finding, withdraw_finding
+from quotes.actions.bench.findings import FindingTold, keep_finding, withdraw_finding
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.refused import Refused
 from quotes.models import FindingSeen, Instrument, Job
@@ -30,16 +30,16 @@ class SentEntry:
 
 
 @dataclass(slots=True)
-class Taken:
+class BatchTaken:
     """What became of a batch: keys that are kept, with their words; keys refused, with field and words."""
 
     kept: list[dict[str, str]] = field(default_factory=list)
     refused: list[dict[str, str]] = field(default_factory=list)
 
 
-def take_entries(*, job: Job, told: Sequence[SentEntry], by: User) -> Taken:
+def take_entries(*, job: Job, told: Sequence[SentEntry], by: User) -> BatchTaken:
     """Keep each entry in a transaction of its own: one that is refused holds no other up."""
-    taken = Taken()
+    taken = BatchTaken()
     for entry in told:
         try:
             taken.kept.append({"key": str(entry.key), **_take(job, entry, by)})
@@ -59,7 +59,7 @@ def _take(job: Job, entry: SentEntry, by: User) -> dict[str, str]:
         )
         return {"verdict": row.verdict, "words": read_words(row)}
     if entry.kind == "finding":
-        keep_finding(job=job, seen=Seen(**fields), key=entry.key, by=by, now=entry.at)
+        keep_finding(job=job, seen=FindingTold(**fields), key=entry.key, by=by, now=entry.at)
         return {"words": "kept"}
     finding = FindingSeen.objects.filter(job=job, key=fields["finding"]).first()
     if finding is None:

@@ -17,13 +17,13 @@ from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.saving import save_checked
 from quotes.calc.bench.leaving.final_questions import Said, answered, faults
-from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
+from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, RunningInFigures
 from quotes.models import FinalCheck, Job, RunningInRule, Step, TestRun
 from quotes.queries.bench.ages.new_lives import new_lives_of
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class RunResults:
     """What was run: values are name, figure and unit. Powers carry their dyno and correction."""
 
     name: str
@@ -35,7 +35,7 @@ class Run:
 
 
 @transaction.atomic
-def keep_run(*, job: Job, run: Run, key: UUID, by: User, now: datetime) -> TestRun:
+def keep_run(*, job: Job, run: RunResults, key: UUID, by: User, now: datetime) -> TestRun:
     """Keep a test; the first one begins the testing. The same key again gives the one that was kept.
 
     NotInTheShop, or ValidationError by field.
@@ -64,7 +64,7 @@ def keep_run(*, job: Job, run: Run, key: UUID, by: User, now: datetime) -> TestR
     )
 
 
-def _refuse_run(run: Run, today: date) -> None:
+def _refuse_run(run: RunResults, today: date) -> None:
     faults = {}
     if not run.name.strip():
         faults["name"] = say("Nothing is given: say what was run or measured.")
@@ -143,7 +143,7 @@ def _unsaid(looked: Looked, asked: Mapping[str, str]) -> dict[str, str]:
 
 
 @transaction.atomic
-def set_running_in(*, type_code: str, given: Rule | None) -> None:
+def set_running_in(*, type_code: str, given: RunningInFigures | None) -> None:
     """Keep how one engine type is run in; None: by common practice again. ValidationError by field."""
     row = RunningInRule.objects.filter(type_code=type_code).first()
     if given is None:

@@ -23,7 +23,7 @@ from quotes.actions.numbers import next_number
 from quotes.actions.saving import save_checked
 from quotes.calc.ask.fingerprint import fingerprint
 from quotes.calc.bench.parts.taken_off import OF_WORK
-from quotes.calc.bench.parts.target_sizes import Checked, Target, outside
+from quotes.calc.bench.parts.target_sizes import CheckedSize, Target, outside
 from quotes.calc.bench.parts.works_sheet import WorksSheet
 from quotes.calc.bench.said import exact
 from quotes.models import Job, Workshop, WorksOrder
@@ -163,7 +163,7 @@ class CameBack:
 
     on: date
     tag: str
-    checked: tuple[Checked, ...]
+    checked: tuple[CheckedSize, ...]
     sound: bool
     taken_off_mm: Decimal | None = None
     cost: Decimal | None = None

@@ -17,7 +17,7 @@ from quotes.actions.refused import StaleDraft
 from quotes.actions.saving import save_checked
 from quotes.calc.books.accounts import DEFAULT_ACCOUNTS
 from quotes.calc.books.values import AccountCode
-from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.issued_values import RevisionChange
 from quotes.models import BooksAccount, BooksSettings
 from quotes.queries.people import name_of
 
@@ -53,7 +53,7 @@ def save_books_settings(
         raise KeyError(f"no setting {sorted(unknown)}")
     row = _locked()
     changes = [
-        Change(what=name, before=str(getattr(row, name)), after=str(value))
+        RevisionChange(what=name, before=str(getattr(row, name)), after=str(value))
         for name, value in fields.items()
         if getattr(row, name) != value
     ]

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from datetime import timedelta
 from decimal import Decimal
 
-from quotes.actions.bench.findings import Seen, keep_finding
+from quotes.actions.bench.findings import FindingTold, keep_finding
 from quotes.actions.bench.findings_report import issue_findings
 from quotes.actions.bench.intake import take_in
 from quotes.actions.bench.jobs import Intake, move
@@ -18,7 +18,7 @@ from quotes.actions.bench.work_out_again import Offer, offer_worked_again, work_
 from quotes.actions.bench.works_orders import CameBack, SentOut, send_out, take_back
 from quotes.actions.demo.bench_day import BenchDay
 from quotes.actions.issuing import issue
-from quotes.calc.bench.parts.target_sizes import Checked
+from quotes.calc.bench.parts.target_sizes import CheckedSize
 from quotes.calc.demo.job import DemoFinding, DemoReading
 from quotes.calc.demo.year import Act
 from quotes.models import FindingSeen, PurchaseOrder, WorksOrder
@@ -90,7 +90,7 @@ def _read(day: BenchDay, readings: Iterable[DemoReading]) -> None:
 
 
 def _find(day: BenchDay, finding: DemoFinding, number: int) -> FindingSeen:
-    seen = Seen(
+    seen = FindingTold(
         judged=finding.judged,
         code=finding.code,
         component=finding.component,
@@ -149,7 +149,7 @@ def _take_back(day: BenchDay) -> None:
     back = CameBack(
         on=day.on,
         tag=sent.tag,
-        checked=tuple(Checked(name=name, value=value) for name, value in sent.checked.items()),
+        checked=tuple(CheckedSize(name=name, value=value) for name, value in sent.checked.items()),
         sound=True,
     )
     order = WorksOrder.objects.get(job=day.job)

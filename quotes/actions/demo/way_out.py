@@ -8,7 +8,7 @@ from decimal import Decimal
 from quotes.actions.bench.after import Reported, report_service
 from quotes.actions.bench.record import Written, close_record, keep_entry
 from quotes.actions.bench.releasing import HandedOver, release
-from quotes.actions.bench.testing import Looked, Run, keep_check, keep_run
+from quotes.actions.bench.testing import Looked, RunResults, keep_check, keep_run
 from quotes.actions.demo.bench_day import BenchDay
 from quotes.calc.bench.assembly.requirements import Requirement
 from quotes.calc.bench.leaving.final_questions import QUESTIONS
@@ -70,7 +70,7 @@ def _try_out(day: BenchDay) -> None:
     """What was run, and the last look."""
     way_out = day.told.way_out
     for number, run in enumerate(way_out.tests):
-        given = Run(
+        given = RunResults(
             name=run.name,
             on=day.on,
             values=run.values,

@@ -8,7 +8,7 @@ from uuid import UUID
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from catalogue.actions.lives import Change, Figures, hold_lives, keep_change
+from catalogue.actions.lives import LifeApproved, LifeFigures, hold_lives, keep_change
 from catalogue.calc.said import say
 from catalogue.models import LifeChange
 from quotes.actions.refused import Refused
@@ -48,11 +48,11 @@ def approve_life(
     return keep_change(change=_change(life, proposal), reason=reason, key=key, by=by, now=now)
 
 
-def _change(life: Life, proposal: Proposal) -> Change:
+def _change(life: Life, proposal: Proposal) -> LifeApproved:
     new, standing = {row.key for row in proposal.data}, life.standing
     builds_on = standing if proposal.rule == "learnt" else None
     teardowns = proposal.teardowns | frozenset(builds_on.teardowns if builds_on else ())
-    return Change(
+    return LifeApproved(
         component=life.about.component,
         basis=life.about.basis,
         engine_type=life.about.engine_type,
@@ -66,5 +66,5 @@ def _change(life: Life, proposal: Proposal) -> Change:
     )
 
 
-def _figures(law: LifeLaw) -> Figures:
-    return Figures(law.low, law.life, law.high, law.shape, law.evidence)
+def _figures(law: LifeLaw) -> LifeFigures:
+    return LifeFigures(law.low, law.life, law.high, law.shape, law.evidence)

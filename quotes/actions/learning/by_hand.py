@@ -27,7 +27,7 @@ EARLIEST = date(1990, 1, 1)
 
 
 @dataclass(frozen=True, slots=True)
-class Earlier:
+class EarlierSet:
     """One set of a component as somebody wrote it down: how far it had run, in what, and how it was.
 
     `amount` is service since it was new; `entry` how much of that was run before anybody watched it.
@@ -48,7 +48,7 @@ class Earlier:
 
 
 @transaction.atomic
-def enter_evidence(*, told: Earlier, key: UUID, by: User, now: datetime) -> Evidence:
+def enter_evidence(*, told: EarlierSet, key: UUID, by: User, now: datetime) -> Evidence:
     """Keep one row; the same key again gives the one that was kept. ValidationError by field."""
     if kept := Evidence.objects.filter(key=key).first():
         return kept
@@ -56,7 +56,7 @@ def enter_evidence(*, told: Earlier, key: UUID, by: User, now: datetime) -> Evid
 
 
 @transaction.atomic
-def enter_all(*, told: Sequence[Earlier], by: User, now: datetime) -> int:
+def enter_all(*, told: Sequence[EarlierSet], by: User, now: datetime) -> int:
     """Keep rows that were checked one by one: all or, with the first ValidationError, none."""
     known = Catalogues()
     rows = [_row(one, by, now, known) for one in told]
@@ -67,7 +67,7 @@ def enter_all(*, told: Sequence[Earlier], by: User, now: datetime) -> int:
 
 
 def _row(
-    told: Earlier, by: User, now: datetime, known: Catalogues | None = None, key: UUID | None = None
+    told: EarlierSet, by: User, now: datetime, known: Catalogues | None = None, key: UUID | None = None
 ) -> Evidence:
     if faults := faults_of(told, timezone.localdate(now), known):
         raise ValidationError(faults)
@@ -91,7 +91,7 @@ def _row(
     )
 
 
-def faults_of(told: Earlier, today: date, known: Catalogues | None = None) -> dict[str, str]:
+def faults_of(told: EarlierSet, today: date, known: Catalogues | None = None) -> dict[str, str]:
     """What is wrong with a row, by field, with the value and what is allowed."""
     faults = {}
     if not told.engine.strip():
@@ -106,7 +106,7 @@ def faults_of(told: Earlier, today: date, known: Catalogues | None = None) -> di
     return faults | _service(told) | _unknown(told, known or Catalogues())
 
 
-def _service(told: Earlier) -> dict[str, str]:
+def _service(told: EarlierSet) -> dict[str, str]:
     """What it ran, when it came under observation and when it was last within its limit."""
     if not ZERO < told.amount <= MAX_AMOUNT:
         return {
@@ -138,7 +138,7 @@ def _service(told: Earlier) -> dict[str, str]:
     return {}
 
 
-def _unknown(told: Earlier, known: Catalogues) -> dict[str, str]:
+def _unknown(told: EarlierSet, known: Catalogues) -> dict[str, str]:
     """A component that the engine type lacks, and service that says nothing of its duty."""
     catalogue = known.of(told.type_code)
     if catalogue is None:

@@ -18,11 +18,11 @@ from django.db import connection, transaction
 from django.utils import timezone
 
 from catalogue.calc.said import say
-from quotes.actions.audit.writing import Said
+from quotes.actions.audit.writing import ToldEntry
 from quotes.actions.refused import Refused
 from quotes.actions.years.copies import Copy
 from quotes.actions.years.rows import Rows
-from quotes.actions.years.taking import Patterns, Taken, number_texts, owner_texts, patterns
+from quotes.actions.years.taking import CopiedQuote, Patterns, number_texts, owner_texts, patterns
 from quotes.calc.record.series import number_in
 from quotes.calc.years.mixed import one_of
 from quotes.calc.years.names import Person, engine_number, person
@@ -108,7 +108,7 @@ def _mark(quotes: int, seed: int, now: datetime) -> None:
     )
     why = f"{quotes} invented quotes with all that came of them"
     label = Workshop._meta.label_lower
-    wait(Said(AuditAction.LOADED, label, "1", ("", ""), why, {"quotes": (None, quotes)}), connection)
+    wait(ToldEntry(AuditAction.LOADED, label, "1", ("", ""), why, {"quotes": (None, quotes)}), connection)
 
 
 @transaction.atomic
@@ -145,7 +145,7 @@ def _copy(
         Counter.objects.update_or_create(kind=kind, year=year, defaults={"value": value})
 
 
-def _numbers(taken: Taken, asked_on: date, counters: dict[tuple[str, int], int]) -> dict[str, str]:
+def _numbers(taken: CopiedQuote, asked_on: date, counters: dict[tuple[str, int], int]) -> dict[str, str]:
     """A number of its series for each that the pattern has, by the day on which it is given out."""
     texts: dict[str, str] = {}
     for one in taken.numbers:

@@ -51,7 +51,7 @@ TEXT = "Is the head done in the same week?"
 
 
 @dataclass(frozen=True, slots=True)
-class Course:
+class QuoteCourse:
     """What a quote is written from. `at` is when it was asked for."""
 
     engine: Engine
@@ -64,7 +64,7 @@ class Course:
         return self.at + timedelta(days=days)
 
 
-def written(kind: Kind, course: Course) -> Quote:
+def written(kind: Kind, course: QuoteCourse) -> Quote:
     """The quote of that kind, with all that became of it."""
     quote = keep_quote(
         customer=course.engine.customer,
@@ -83,7 +83,7 @@ def written(kind: Kind, course: Course) -> Quote:
     return quote
 
 
-def _issue(quote: Quote, course: Course, at: datetime) -> None:
+def _issue(quote: Quote, course: QuoteCourse, at: datetime) -> None:
     row = Quote.objects.joined().get(pk=quote.pk)
     freeze(row, course.request, course.comparison, course.by, at, class_tick=False, papers=False)
 
@@ -94,13 +94,13 @@ def _latest(quote: Quote) -> Revision:
     return found
 
 
-def _revised(quote: Quote, course: Course) -> None:
+def _revised(quote: Quote, course: QuoteCourse) -> None:
     """Issued once more after a week, with other words round it."""
     options = tuple(
         option.model_copy(update={"notes": ("Worked out once more.",)})
         for option in course.comparison.options
     )
-    again = Course(
+    again = QuoteCourse(
         course.engine,
         course.request,
         course.comparison.model_copy(update={"options": options}),
@@ -110,11 +110,11 @@ def _revised(quote: Quote, course: Course) -> None:
     _issue(quote, again, course.after(7))
 
 
-def _asked(quote: Quote, course: Course) -> None:
+def _asked(quote: Quote, course: QuoteCourse) -> None:
     ask(revision=_latest(quote), text=TEXT, name=course.engine.customer.name, now=course.after(1))
 
 
-def _declined(quote: Quote, course: Course) -> None:
+def _declined(quote: Quote, course: QuoteCourse) -> None:
     decline(
         revision=_latest(quote),
         text="Not this season.",
@@ -123,14 +123,14 @@ def _declined(quote: Quote, course: Course) -> None:
     )
 
 
-LATER: Mapping[Kind, Callable[[Quote, Course], None]] = {
+LATER: Mapping[Kind, Callable[[Quote, QuoteCourse], None]] = {
     "revised": _revised,
     "asked": _asked,
     "declined": _declined,
 }
 
 
-def _build(kind: Kind, quote: Quote, course: Course) -> None:
+def _build(kind: Kind, quote: Quote, course: QuoteCourse) -> None:
     customer = course.engine.customer
     build = accept(
         revision=_latest(quote),
@@ -163,7 +163,7 @@ def _build(kind: Kind, quote: Quote, course: Course) -> None:
         _invoice(kind, build, course)
 
 
-def _order(build: Acceptance, course: Course) -> list[PurchaseOrder]:
+def _order(build: Acceptance, course: QuoteCourse) -> list[PurchaseOrder]:
     """All its parts that can be had, of each supplier by an order of its own."""
     at = course.after(ORDERED_AFTER)
     on = timezone.localdate(at)
@@ -182,12 +182,12 @@ def _order(build: Acceptance, course: Course) -> list[PurchaseOrder]:
     ]
 
 
-def _take_in(order: PurchaseOrder, course: Course) -> None:
+def _take_in(order: PurchaseOrder, course: QuoteCourse) -> None:
     at = course.after(PARTS_AFTER)
     take_in_all(order=order, on=timezone.localdate(at), key=uuid4(), by=course.by, now=at)
 
 
-def _leave(job: Job, course: Course) -> None:
+def _leave(job: Job, course: QuoteCourse) -> None:
     """Out of the door, without the papers of a hand-over: for those another engine has to be built."""
     at = course.after(INVOICED_AFTER)
     JobStep(job=job, step=Step.RELEASED, at=at, by=course.by).save()
@@ -195,7 +195,7 @@ def _leave(job: Job, course: Course) -> None:
     job.save(update_fields=["step", "left_at"])
 
 
-def _invoice(kind: Kind, build: Acceptance, course: Course) -> None:
+def _invoice(kind: Kind, build: Acceptance, course: QuoteCourse) -> None:
     build = Acceptance.objects.select_related("quote__customer").get(pk=build.pk)
     at = course.after(INVOICED_AFTER)
     draft = start_invoice(build=build, by=course.by, now=at)

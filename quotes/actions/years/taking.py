@@ -18,7 +18,7 @@ from quotes.actions.customers import CustomerDetails, create_customer
 from quotes.actions.engines import create_engine
 from quotes.actions.years.copies import Pattern
 from quotes.actions.years.pattern_rows import numbers_in, rows_of
-from quotes.actions.years.patterns import Course, written
+from quotes.actions.years.patterns import QuoteCourse, written
 from quotes.calc.ask.faults import faults
 from quotes.calc.ask.request import EngineAsked, Planned, Request, Segment
 from quotes.calc.life.units import UNITS_OF_BASIS, season
@@ -48,7 +48,7 @@ class Numbered:
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class CopiedQuote:
     """A quote of one kind, to be copied."""
 
     pattern: Pattern
@@ -60,7 +60,7 @@ class Patterns:
     """By engine type: a customer with an engine, and a quote of each kind."""
 
     owners: Mapping[str, Pattern]
-    quotes: Mapping[tuple[str, Kind], Taken]
+    quotes: Mapping[tuple[str, Kind], CopiedQuote]
 
     @property
     def types(self) -> list[str]:
@@ -73,7 +73,7 @@ def patterns(by: User, at: datetime) -> Patterns:
         # Terms stand on every sheet: short ones, so that sheets are about what they tell.
         Workshop.objects.update(terms=TERMS)
         owners: dict[str, Pattern] = {}
-        quotes: dict[tuple[str, Kind], Taken] = {}
+        quotes: dict[tuple[str, Kind], CopiedQuote] = {}
         for cut, request in zip(CUTS, _requests(at), strict=False):
             code = request.engine.type
             owners[code], found = _of_type(request, cut, by, at)
@@ -125,12 +125,12 @@ def _requests(at: datetime) -> Iterator[Request]:
 
 def _of_type(
     request: Request, cut: tuple[int, int], by: User, at: datetime
-) -> tuple[Pattern, dict[Kind, Taken]]:
+) -> tuple[Pattern, dict[Kind, CopiedQuote]]:
     comparison = shrunk(comparison_for(request), cut, shop_rules(request.on).tax_codes)
     found = {}
     for kind in COURSES:
         engine = _engine(request, at)
-        quote = written(kind, Course(engine, request, comparison, by, at))
+        quote = written(kind, QuoteCourse(engine, request, comparison, by, at))
         found[kind] = _taken(rows_of(quote), engine, at)
     engine = _engine(request, at)
     rows = [
@@ -152,7 +152,7 @@ def _names() -> dict[str, str]:
     return {marker: name for name, marker in owner_texts(STANDS_FOR, NUMBER_STANDS_FOR).items()}
 
 
-def _taken(rows: list[models.Model], engine: Engine, at: datetime) -> Taken:
+def _taken(rows: list[models.Model], engine: Engine, at: datetime) -> CopiedQuote:
     numbers = tuple(_numbered(number, given, at) for number, given in numbers_in(rows))
     names = dict(
         chain.from_iterable(
@@ -160,7 +160,7 @@ def _taken(rows: list[models.Model], engine: Engine, at: datetime) -> Taken:
             for one in numbers
         )
     )
-    return Taken(Pattern(rows, _names() | names, [engine.customer, engine]), numbers)
+    return CopiedQuote(Pattern(rows, _names() | names, [engine.customer, engine]), numbers)
 
 
 def _numbered(number: str, given: datetime, at: datetime) -> Numbered:

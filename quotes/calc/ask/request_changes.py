@@ -8,7 +8,7 @@ from typing import Any
 
 from catalogue.calc.said import say, to_say
 from quotes.calc.ask.request import Edits, EngineAsked, Request, Value
-from quotes.calc.sheet.issued_values import Change
+from quotes.calc.sheet.issued_values import RevisionChange
 
 _CALLED = {
     "engine.type": to_say("engine type"),
@@ -28,7 +28,7 @@ _CALLED = {
 }
 
 
-def request_changes(before: Request, after: Request) -> tuple[Change, ...]:
+def request_changes(before: Request, after: Request) -> tuple[RevisionChange, ...]:
     """The fields that differ, with both values; the day it was worked out on stays out.
 
     Values are compared, not how they are written: 4100 miles are 4100.00 miles.
@@ -37,14 +37,14 @@ def request_changes(before: Request, after: Request) -> tuple[Change, ...]:
     return _changes(_flat(before, tiers), _flat(after, tiers))
 
 
-def engine_changes(before: EngineAsked, after: EngineAsked) -> tuple[Change, ...]:
+def engine_changes(before: EngineAsked, after: EngineAsked) -> tuple[RevisionChange, ...]:
     """The same for an engine's record."""
     return _changes(_parts("engine", before), _parts("engine", after))
 
 
-def _changes(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[Change, ...]:
+def _changes(old: Mapping[str, Any], new: Mapping[str, Any]) -> tuple[RevisionChange, ...]:
     return tuple(
-        Change(what=_called(name), before=_of(name, old[name]), after=_of(name, new[name]))
+        RevisionChange(what=_called(name), before=_of(name, old[name]), after=_of(name, new[name]))
         for name in old
         if name != "on" and old[name] != new[name]
     )

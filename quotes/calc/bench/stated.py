@@ -16,7 +16,7 @@ ROUNDING = Decimal("0.005")
 
 
 @dataclass(frozen=True, slots=True)
-class Earlier:
+class EarlierService:
     """Service that was known before: how much, and where that stands, in words."""
 
     amount: Decimal
@@ -46,9 +46,9 @@ def total_of(history: Sequence[Segment], unit: str) -> Decimal | None:
     return sum(known, ZERO) if len(known) == len(told) else None
 
 
-def backwards(stated: Decimal, unit: str, earlier: Iterable[Earlier]) -> Earlier | None:
+def backwards(stated: Decimal, unit: str, earlier: Iterable[EarlierService]) -> EarlierService | None:
     """The earlier record that says most more than what is stated now, if one does."""
-    more: list[tuple[Decimal, Earlier]] = []
+    more: list[tuple[Decimal, EarlierService]] = []
     for one in earlier:
         known = in_unit(one.amount, one.unit, unit)
         slack = ZERO if one.unit == unit else stated * ROUNDING

@@ -53,7 +53,7 @@ class AgeRow(Value):
         return self.not_due + self.overdue + self.credit
 
 
-class Ages(Value):
+class AgedItems(Value):
     """The list of a day, those who are longest overdue first, and its foot."""
 
     on: date
@@ -72,7 +72,7 @@ def age_of(due: date, on: date) -> Age:
     return next((age for bound, age in BOUNDS if past <= bound), "over_90")
 
 
-def aged(items: Iterable[OwedItem], on: date) -> Ages:
+def aged(items: Iterable[OwedItem], on: date) -> AgedItems:
     """Each customer's open items by age; a credit stands apart, for it may be meant for any of them."""
     rows: dict[int, dict[str, Decimal]] = {}
     names: dict[int, str] = {}
@@ -91,7 +91,7 @@ def aged(items: Iterable[OwedItem], on: date) -> Ages:
         if any(sums.values())
     ]
     made.sort(key=lambda row: (-row.longest_days, row.customer))
-    return Ages(on=on, rows=tuple(made), total=_total(made))
+    return AgedItems(on=on, rows=tuple(made), total=_total(made))
 
 
 def _total(rows: Iterable[AgeRow]) -> AgeRow:

@@ -38,21 +38,21 @@ class LateItem(Value):
     """Up to this day, included, interest has been invoiced already."""
 
 
-class Stretch(Value):
+class LateStretch(Value):
     """So much open for so many days."""
 
     amount: Decimal
     days: int
 
 
-def stretches(item: LateItem, on: date) -> tuple[Stretch, ...]:
+def stretches(item: LateItem, on: date) -> tuple[LateStretch, ...]:
     """What was open, and for how long, from the end of grace to `on`, that day included."""
     start = item.due_on + timedelta(days=item.late.after_days)
     if item.asked_up_to is not None:
         start = max(start, item.asked_up_to)
     # What was settled by the day on which the interest begins to run bears none.
     open_now = item.amount - sum((amount for day, amount in item.settled if day <= start), ZERO)
-    found: list[Stretch] = []
+    found: list[LateStretch] = []
     for day, amount in sorted((day, amount) for day, amount in item.settled if start < day <= on):
         _stretch(found, open_now, (day - start).days)
         start, open_now = day, open_now - amount
@@ -60,9 +60,9 @@ def stretches(item: LateItem, on: date) -> tuple[Stretch, ...]:
     return tuple(found)
 
 
-def _stretch(found: list[Stretch], amount: Decimal, days: int) -> None:
+def _stretch(found: list[LateStretch], amount: Decimal, days: int) -> None:
     if amount > ZERO and days > 0:
-        found.append(Stretch(amount=amount, days=days))
+        found.append(LateStretch(amount=amount, days=days))
 
 
 def interest_key(number: str, on: date) -> str:
@@ -102,7 +102,7 @@ def _interest(item: LateItem, on: date, decimals: int, tax_code: str) -> DraftLi
     )
 
 
-def _working(parts: Sequence[Stretch], late: Late, amount: Decimal, decimals: int) -> str:
+def _working(parts: Sequence[LateStretch], late: Late, amount: Decimal, decimals: int) -> str:
     """Such as: 1,000.00 for 31 days at 8 % a year: 1,000.00 times 31 ÷ 365 times 8 % = 6.79."""
     rate = f"{late.rate_pct_a_year.normalize():f} %"
     total = _money(amount, decimals)
@@ -125,7 +125,7 @@ def _working(parts: Sequence[Stretch], late: Late, amount: Decimal, decimals: in
     )
 
 
-def _stretches_said(parts: Sequence[Stretch], decimals: int) -> str:
+def _stretches_said(parts: Sequence[LateStretch], decimals: int) -> str:
     said = ""
     for part in parts:
         one = say("{amount} for {days}", amount=_money(part.amount, decimals), days=_days(part.days))

@@ -9,7 +9,7 @@ from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.ask.request import Value
 
 
-class Against(Value):
+class QuotedAgainst(Value):
     """What was quoted, and what it came to."""
 
     quoted: Decimal = ZERO
@@ -20,8 +20,8 @@ class Against(Value):
         """How much more it took than was quoted; below nought where it took less."""
         return self.actual - self.quoted
 
-    def __add__(self, other: Against) -> Against:
-        return Against(quoted=self.quoted + other.quoted, actual=self.actual + other.actual)
+    def __add__(self, other: QuotedAgainst) -> QuotedAgainst:
+        return QuotedAgainst(quoted=self.quoted + other.quoted, actual=self.actual + other.actual)
 
 
 class Margin(Value):
@@ -29,9 +29,9 @@ class Margin(Value):
 
     name: str
     builds: int = 1
-    hours: Against = Against()
-    parts: Against = Against()
-    machine_work: Against = Against()
+    hours: QuotedAgainst = QuotedAgainst()
+    parts: QuotedAgainst = QuotedAgainst()
+    machine_work: QuotedAgainst = QuotedAgainst()
     other_cost: Decimal = ZERO
     """Freight and the like."""
     labour_cost: Decimal = ZERO
@@ -65,7 +65,7 @@ class BuildMargin(Margin):
 def together(name: str, margins: Iterable[Margin]) -> Margin:
     """Several as one."""
     each = list(margins)
-    nothing = Against()
+    nothing = QuotedAgainst()
     return Margin(
         name=name,
         builds=sum(one.builds for one in each),

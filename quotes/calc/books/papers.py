@@ -17,7 +17,7 @@ PaymentWay = Literal["received", "refund", "reversal"]
 """Money that came in, that was paid back, or a payment that did not hold and was taken back."""
 
 
-class Settled(Value):
+class SettledDocument(Value):
     """What a payment has settled of one document, and what is still open of it after that."""
 
     kind: str
@@ -50,7 +50,7 @@ class PaymentReceipt(Value):
     """Whether the money is held for the build until it is invoiced."""
     reverses: str = ""
     """Number of the payment that this takes back."""
-    settled: tuple[Settled, ...] = ()
+    settled: tuple[SettledDocument, ...] = ()
     taken_by: str = ""
     paper: Literal["A4", "Letter"] = "A4"
     language: str = "en"

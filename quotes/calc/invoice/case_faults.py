@@ -7,10 +7,10 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.ask.fault import Fault
-from quotes.calc.invoice.case_values import Case, net_price
+from quotes.calc.invoice.case_values import InvoiceCase, net_price
 
 
-def case_faults(case: Case) -> Iterator[Fault]:
+def case_faults(case: InvoiceCase) -> Iterator[Fault]:
     """Prices, taxes that can't be, amounts finer than the currency."""
     if not case.lines:
         yield Fault("lines", "none", "at least one line (BR-16)")
@@ -43,12 +43,12 @@ def _tax_faults(field: str, category: str, rate: Decimal) -> Iterator[Fault]:
         yield Fault(f"{field}.vat_rate", f"{rate:f}", "above 0 for category S (BR-S-05); Z is zero rated")
 
 
-def _too_fine(field: str, amount: Decimal, case: Case) -> Iterator[Fault]:
+def _too_fine(field: str, amount: Decimal, case: InvoiceCase) -> Iterator[Fault]:
     if amount != round_half_up(amount, case.money_decimals):
         yield Fault(field, f"{amount:f}", f"at most {case.money_decimals} decimals")
 
 
-def _outside_with_others(case: Case) -> Iterator[Fault]:
+def _outside_with_others(case: InvoiceCase) -> Iterator[Fault]:
     found = [(f"lines.{n}", line.vat_category) for n, line in enumerate(case.lines)]
     found += [
         (f"doc_allowances_charges.{n}", one.vat_category) for n, one in enumerate(case.doc_allowances_charges)

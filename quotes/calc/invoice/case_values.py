@@ -63,7 +63,7 @@ class Published(BaseModel):
     BT114_rounding: Number = ZERO
 
 
-class Case(Value):
+class InvoiceCase(Value):
     """One document. What only says where it was published is kept for nobody."""
 
     lines: tuple[CaseLine, ...]

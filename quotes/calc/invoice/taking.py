@@ -13,7 +13,7 @@ from quotes.calc.invoice.sums import draft_sums
 from quotes.calc.shop import TaxCode
 
 
-class Held(Protocol):
+class DepositLeft(Protocol):
     """A deposit with what is left of it: by invoice `lines` and their `rounding`, by receipt only a sum."""
 
     @property
@@ -41,7 +41,7 @@ def part_of_build(
 
 
 def with_deposits(
-    draft: Draft, held: Sequence[Held], tax_codes: Mapping[str, TaxCode], decimals: int, *, last: bool
+    draft: Draft, held: Sequence[DepositLeft], tax_codes: Mapping[str, TaxCode], decimals: int, *, last: bool
 ) -> Draft:
     """The draft with deposits taken off: all of them from the last invoice, even below nought.
 
@@ -67,7 +67,7 @@ def with_deposits(
     return draft.model_copy(update={"lines": tuple(lines), "prepayments": prepayments, "rounding": rounding})
 
 
-def _portion(deposit: Held, taken: Decimal, decimals: int) -> list[DraftLine]:
+def _portion(deposit: DepositLeft, taken: Decimal, decimals: int) -> list[DraftLine]:
     """So much of each line as the sum with tax that is taken is of all that is left."""
     nets = (round_half_up(line.unit_price * taken / deposit.left, decimals) for line in deposit.lines)
     parts = zip(deposit.lines, nets, strict=True)

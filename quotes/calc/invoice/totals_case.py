@@ -17,18 +17,18 @@ from catalogue.calc.money import ZERO, round_half_up
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.ask.read_request import fault_of
 from quotes.calc.invoice.case_faults import case_faults
-from quotes.calc.invoice.case_values import Case, CaseLine, DocumentAdjustment, net_price
+from quotes.calc.invoice.case_values import CaseLine, DocumentAdjustment, InvoiceCase, net_price
 from quotes.calc.invoice.sums import document_sums, line_net
 from quotes.calc.invoice.values import Adjustment, InvoiceLine, Sums
 from quotes.calc.shop import TaxCode, TaxComponent
 
 
-def read_case(raw: object) -> Case:
+def read_case(raw: object) -> InvoiceCase:
     """The case in `raw`, as JSON gives it. Raises BadRequest with a fault for each field that is wrong."""
     if not isinstance(raw, Mapping):
         raise BadRequest((Fault("case", type(raw).__name__, "an object with lines"),))
     try:
-        case = Case.model_validate(raw)
+        case = InvoiceCase.model_validate(raw)
     except ValidationError as error:
         raise BadRequest(tuple(fault_of(each, whole="case") for each in error.errors())) from error
     if found := tuple(case_faults(case)):
@@ -57,7 +57,7 @@ def totals_of_all(raw: Mapping[str, Any]) -> list[dict[str, Any]]:
     return found
 
 
-def totals_of(case: Case) -> dict[str, Any]:
+def totals_of(case: InvoiceCase) -> dict[str, Any]:
     """Line nets, BT-106 to BT-115 and the tax groups: money as text with the currency's decimals."""
     decimals = case.money_decimals
     lines = [_line(number, line, decimals) for number, line in enumerate(case.lines, start=1)]
@@ -139,7 +139,7 @@ def _code(category: str, rate: Decimal) -> str:
     return f"{category} {rate.normalize():f}"
 
 
-def _codes(case: Case) -> dict[str, TaxCode]:
+def _codes(case: InvoiceCase) -> dict[str, TaxCode]:
     """A tax code for each category and rate in the case."""
     items: Iterable[CaseLine | DocumentAdjustment] = (*case.lines, *case.doc_allowances_charges)
     codes: dict[str, TaxCode] = {}

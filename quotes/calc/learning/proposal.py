@@ -15,7 +15,7 @@ from catalogue.calc.engine import Basis
 from catalogue.calc.said import say, say_figure
 from quotes.calc.ask.fault import BadRequest, Fault
 from quotes.calc.learning.law import LifeLaw, catalogue_weight, law_from, learnt_law
-from quotes.calc.learning.seen import Counts, Seen, counting, counts_of, life_data
+from quotes.calc.learning.seen import Counts, SetSeen, counting, counts_of, life_data
 from quotes.calc.life.bounds import Bounds, likelihood_bounds
 from quotes.calc.life.experience import learn
 from quotes.calc.life.fit import Fit, fit
@@ -50,7 +50,7 @@ class Proposal:
     before: LifeLaw
     after: LifeLaw
     counts: Counts
-    data: tuple[Seen, ...]
+    data: tuple[SetSeen, ...]
     catalogue_weight: float
     fitted: Fit | None = None
     bounds: Bounds | None = None
@@ -94,7 +94,7 @@ class Proposal:
         )
 
 
-def propose(about: About, rows: Sequence[Seen], *, catalogue: LifeLaw, before: LifeLaw) -> Proposal | None:
+def propose(about: About, rows: Sequence[SetSeen], *, catalogue: LifeLaw, before: LifeLaw) -> Proposal | None:
     """What stood before, moved by rows that it has not counted yet; None where none counts."""
     data = counting(rows)
     if not data:
@@ -114,7 +114,7 @@ def propose(about: About, rows: Sequence[Seen], *, catalogue: LifeLaw, before: L
 
 
 def propose_by_likelihood(
-    about: About, rows: Sequence[Seen], *, catalogue: LifeLaw, before: LifeLaw
+    about: About, rows: Sequence[SetSeen], *, catalogue: LifeLaw, before: LifeLaw
 ) -> Proposal | None:
     """Shape and life from the shop's own record alone, of all that counts; None below ten of one mode.
 

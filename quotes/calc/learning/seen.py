@@ -26,7 +26,7 @@ PLACES = 3
 
 
 @dataclass(frozen=True, slots=True)
-class Seen:
+class SetSeen:
     """What was seen of one set. `put_aside` says why it does not count, where it does not."""
 
     key: str
@@ -101,20 +101,20 @@ class Counts:
         return max(self.failed, self.past_limit)
 
 
-def counting(rows: Iterable[Seen]) -> tuple[Seen, ...]:
+def counting(rows: Iterable[SetSeen]) -> tuple[SetSeen, ...]:
     """Rows that count, in an order that does not depend on the one they came in."""
     return tuple(
         sorted((row for row in rows if not row.put_aside), key=lambda row: (row.left, row.entry, row.key))
     )
 
 
-def counts_of(rows: Iterable[Seen]) -> Counts:
+def counts_of(rows: Iterable[SetSeen]) -> Counts:
     """How many of each, of the rows given."""
     outcomes = [row.outcome for row in rows]
     return Counts(*(outcomes.count(each) for each in OUTCOMES))
 
 
-def life_data(rows: Sequence[Seen]) -> LifeData:
+def life_data(rows: Sequence[SetSeen]) -> LifeData:
     """Rows as data that a life can be fitted to; those put aside stay out."""
     kinds = {each: [row for row in counting(rows) if row.outcome == each] for each in OUTCOMES}
     entries = [row.entry for each in ("failed", "sound") for row in kinds[each]]

@@ -50,7 +50,7 @@ STANDARD: tuple[Standard, ...] = (
 
 
 @dataclass(frozen=True, slots=True)
-class Figures:
+class WayFigures:
     """What one way of building comes to: its chance, its price with tax, and how long it is good for."""
 
     chance: float
@@ -61,12 +61,12 @@ class Figures:
 
 
 @dataclass(frozen=True, slots=True)
-class Moved:
+class WayMoved:
     """One way of building, before and after; None where it is not offered."""
 
     name: str
-    before: Figures | None
-    after: Figures | None
+    before: WayFigures | None
+    after: WayFigures | None
 
     @property
     def chance_moves(self) -> bool:
@@ -89,7 +89,7 @@ class Effect:
 
     title: str
     currency: str
-    ways: tuple[Moved, ...]
+    ways: tuple[WayMoved, ...]
 
     @property
     def moves(self) -> bool:
@@ -116,10 +116,10 @@ def effects(
 
 def _effect(was: Comparison, becomes: Comparison) -> Effect:
     options = {one.tier: one for one in becomes.options}
-    ways = [Moved(was.leave_it.name, _left(was.leave_it), _left(becomes.leave_it))]
+    ways = [WayMoved(was.leave_it.name, _left(was.leave_it), _left(becomes.leave_it))]
     for one in was.options:
         then = options.get(one.tier)
-        ways.append(Moved(one.name, _built(one), _built(then) if then else None))
+        ways.append(WayMoved(one.name, _built(one), _built(then) if then else None))
     ran = " ".join(was.history_in_words).rstrip(".")
     title = say(
         "{type}: {ran}; then {planned}", type=was.engine_type_name, ran=ran, planned=was.planned_in_words
@@ -131,12 +131,12 @@ def _likely(chance: Chance) -> str:
     return say("likely {band}", band=percent_band(chance.low, chance.high))
 
 
-def _left(one: LeaveIt) -> Figures:
-    return Figures(one.chance.value, one.gross, _good_for(one.good_for), _likely(one.chance))
+def _left(one: LeaveIt) -> WayFigures:
+    return WayFigures(one.chance.value, one.gross, _good_for(one.good_for), _likely(one.chance))
 
 
-def _built(one: Option) -> Figures:
-    return Figures(one.chance.value, one.gross.typical, _good_for(one.good_for), _likely(one.chance))
+def _built(one: Option) -> WayFigures:
+    return WayFigures(one.chance.value, one.gross.typical, _good_for(one.good_for), _likely(one.chance))
 
 
 def _good_for(service: Service) -> str:

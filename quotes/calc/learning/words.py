@@ -9,7 +9,7 @@ from quotes.calc.ask.fault import BadRequest
 from quotes.calc.learning.law import LifeLaw
 from quotes.calc.learning.proposal import ENOUGH, Proposal
 from quotes.calc.learning.reference import BASIS_UNIT
-from quotes.calc.learning.seen import Counts, Seen, life_data
+from quotes.calc.learning.seen import Counts, SetSeen, life_data
 from quotes.calc.life.bounds import Bounds
 from quotes.calc.life.life_data import CONFIDENCE
 from quotes.calc.life.one_parameter import fit_eta
@@ -50,7 +50,7 @@ def figure_of_service(amount: float, basis: str) -> str:
     return say_figure(amount, 1 if basis == "hours_mx" and amount < 100 else 0)
 
 
-def run_of(rows: Iterable[Seen]) -> float:
+def run_of(rows: Iterable[SetSeen]) -> float:
     """Reference service that the rows were watched for, all told."""
     return sum(left - entry for entry, left in life_data(tuple(rows)).stretches)
 
@@ -145,7 +145,7 @@ def _six_figures(amount: float) -> str:
     return plain_figure(float(f"{amount:g}"))
 
 
-def alone_in_words(rows: Sequence[Seen], law: LifeLaw, basis: str) -> str:
+def alone_in_words(rows: Sequence[SetSeen], law: LifeLaw, basis: str) -> str:
     """The life that some rows give by themselves, at a known shape: with its bounds, or from below.
 
     Sets past their limit that nobody had seen good may have failed at once: they give none.
@@ -165,7 +165,7 @@ def alone_in_words(rows: Sequence[Seen], law: LifeLaw, basis: str) -> str:
     )
 
 
-def none_failed(rows: tuple[Seen, ...], law: LifeLaw, basis: str) -> str:
+def none_failed(rows: tuple[SetSeen, ...], law: LifeLaw, basis: str) -> str:
     """What survivors alone can say: a life from below, by the success-run rule."""
     least = law.life_of(fit_eta(life_data(rows), law.shape, CONFIDENCE).eta_low)
     return say(

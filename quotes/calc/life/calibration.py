@@ -119,7 +119,7 @@ def stops_between(seen: int, confidence: float = CONFIDENCE) -> tuple[float, flo
 
 
 @dataclass(frozen=True, slots=True)
-class Suggested:
+class SuggestedFactor:
     """The factor that the record suggests, and the band that holds the true one 8 times in 10."""
 
     factor: float
@@ -129,7 +129,7 @@ class Suggested:
     """Share of the factor that is the shop's own record; the rest is the catalogue's 1."""
 
 
-def suggested(watched: Sequence[Watched]) -> Suggested:
+def suggested(watched: Sequence[Watched]) -> SuggestedFactor:
     """A gamma about 1 worth PRIOR_STOPS, after the record.
 
     With faults of our own beside the wear the posterior is a mixture of gammas, one for each number of the
@@ -158,7 +158,7 @@ def suggested(watched: Sequence[Watched]) -> Suggested:
 
     mean = sum(w * s for w, s in zip(weights, shapes, strict=True)) / whole / rate
     low, high = (_quantile(below, share) for share in BAND)
-    return Suggested(_within(mean), _within(low), _within(high), shop_weight=wear / rate)
+    return SuggestedFactor(_within(mean), _within(low), _within(high), shop_weight=wear / rate)
 
 
 def _times(count: int, mean: float) -> float:

@@ -15,7 +15,7 @@ from quotes.calc.money.totals import Totals, totals, with_discount
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.implications import Node
 from quotes.calc.scope.plan import Plan
-from quotes.calc.sheet.line_values import Brought
+from quotes.calc.sheet.line_values import RenewalCost
 from quotes.calc.shop import LineKind
 from quotes.calc.work.work_set import hours_by_kind
 
@@ -65,13 +65,13 @@ class Pricing:
             prices["out", code] = float(self.machine_work_piece(code)) * work.quantity
         return prices
 
-    def taken_by(self, nodes: Collection[Node]) -> Brought:
+    def taken_by(self, nodes: Collection[Node]) -> RenewalCost:
         """What nodes by themselves cost the shop, as `quick` prices them, and the hours that they take."""
         catalogue = self.case.catalogue
         works = [catalogue.machine_work[code] for kind, code in nodes if kind == "out"]
         operations = [catalogue.operations[code] for kind, code in nodes if kind == "work"]
         costs = [self._articles[c].cost for kind, c in nodes if kind == "new" and c in self._articles]
-        return Brought(
+        return RenewalCost(
             parts=sum((cost for cost in costs if cost is not None), ZERO),
             machine_work=sum((machine_work_line(w, w.quantity, self.shop).cost or ZERO for w in works), ZERO),
             hours=sum((operation.hours for operation in operations), ZERO),

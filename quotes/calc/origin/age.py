@@ -6,7 +6,7 @@ from catalogue.calc.said import say, to_say
 from quotes.calc.bench.said import exact
 from quotes.calc.life.clock import READING_WEIGHT, UNKNOWN_SHARE, Used, clocked, wear_share
 from quotes.calc.life.wear import age_of_peak_hazard
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.stretch import stretch_ran
 from quotes.calc.origin.values import TIMES, Origin, number
 from quotes.calc.sheet.wording import carried_in_words
@@ -16,7 +16,7 @@ BEGINS = to_say("Age when the service begins")
 AS_IT_CAME = to_say("As it came")
 
 
-def age(job: Job, code: str) -> Origin:
+def age(job: WorkedJob, code: str) -> Origin:
     """The share of its life that a component has used when the service begins."""
     fate = job.fates.get(code)
     if fate == "renewed":
@@ -42,7 +42,7 @@ def age(job: Job, code: str) -> Origin:
     )
 
 
-def _reconditioned(job: Job, code: str) -> Origin:
+def _reconditioned(job: WorkedJob, code: str) -> Origin:
     back = job.catalogue.components[code].recondition
     gives = back.life_share if back else 0.0
     wear = job.wears[code]
@@ -56,7 +56,7 @@ def _reconditioned(job: Job, code: str) -> Origin:
     )
 
 
-def _as_it_came(job: Job, code: str, title: str = BEGINS) -> Origin:
+def _as_it_came(job: WorkedJob, code: str, title: str = BEGINS) -> Origin:
     if job.before is not None:
         return _as_it_ran(job, job.before, code, title)
     used = job.case.used[code]
@@ -83,7 +83,7 @@ def _as_it_came(job: Job, code: str, title: str = BEGINS) -> Origin:
     return _both(title, used, clock, measured)
 
 
-def _as_it_ran(job: Job, before: Job, code: str, title: str) -> Origin:
+def _as_it_ran(job: WorkedJob, before: WorkedJob, code: str, title: str) -> Origin:
     """At an opening: its age when the service before began, and what that service wore."""
     wear = before.wears[code]
     began, worn = wear.age / wear.life, wear.rate * before.use / wear.life
@@ -141,7 +141,7 @@ def _weighed(title: str, part: Origin, share: float, weight: float) -> Origin:
     )
 
 
-def _how_known(job: Job, code: str, used: Used) -> str:
+def _how_known(job: WorkedJob, code: str, used: Used) -> str:
     engine, renewal = job.case.request.engine, job.case.request.engine.renewed.get(code)
     if not used.known:
         return say(
@@ -156,7 +156,7 @@ def _how_known(job: Job, code: str, used: Used) -> str:
     return say("By the clock: what the engine has run, each stretch on the duty and the tune of its day.")
 
 
-def _clock(job: Job, code: str) -> Origin | None:
+def _clock(job: WorkedJob, code: str) -> Origin | None:
     found = clocked(job.catalogue.components[code], job.case.request, job.catalogue)
     if found is None:
         return None
@@ -171,7 +171,7 @@ def _clock(job: Job, code: str) -> Origin | None:
     )
 
 
-def _measured(job: Job, code: str) -> Origin:
+def _measured(job: WorkedJob, code: str) -> Origin:
     """The worst reading within its limits, with the others beneath it."""
     readings = [each for each in job.case.request.readings if each.component == code]
     readings.sort(key=lambda each: -wear_share(each))

@@ -10,9 +10,9 @@ from catalogue.calc.said import say, say_count, say_figure, to_say
 from quotes.calc.life.course import AS_PLANNED
 from quotes.calc.life.draws import DUTY_SIGMA, HIGH, LOW, PARTS_PER_SEASON, SEASONS
 from quotes.calc.life.horizon import rider_wears
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.values import Origin, hazard, number
-from quotes.calc.origin.worked import Told
+from quotes.calc.origin.worked import WorkedWay
 from quotes.calc.sheet.base_values import Likely
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.words import chance_in_words, percent_band, risk_in_words, whole_percent
@@ -28,7 +28,7 @@ SPARED = to_say(
 
 
 @dataclass(frozen=True, slots=True)
-class Run:
+class ServiceRun:
     """What is run through: its hazards with the shop factor left out, and what a season as planned gives."""
 
     hazards: Mapping[str, float]
@@ -39,28 +39,30 @@ class Run:
     """Before the key of a component."""
 
 
-def chance(told: Told) -> Origin:
+def chance(told: WorkedWay) -> Origin:
     """The chance that the engine does not stop the planned service."""
     shown = told.shown.chance
     mean = told.driven.chance
     as_planned = told.driven.drive.course.means(AS_PLANNED)[-1]
-    run = Run(told.hazards, as_planned, told.driven.faults_in_all)
+    run = ServiceRun(told.hazards, as_planned, told.driven.faults_in_all)
     likely = Likely(value=mean, low=shown.low, high=shown.high)
     return finishing(told, say("Chance of finishing the planned service"), "chance", likely, run)
 
 
-def of_service(told: Told, job: Job) -> Origin:
+def of_service(told: WorkedWay, job: WorkedJob) -> Origin:
     """The chance of running through one service between openings, for an engine that has reached it."""
     drive = told.driven.drive
     service = drive.services[job.number - 1]
     means = (1.0, *drive.course.means(AS_PLANNED))
     hazards = {code: in_service(told, job, code) for code in told.hazards}
-    run = Run(hazards, means[service.stop] / means[service.start], job.faults, f"service:{job.number}:")
+    run = ServiceRun(
+        hazards, means[service.stop] / means[service.start], job.faults, f"service:{job.number}:"
+    )
     title = say("Chance of running through service {number}", number=job.number)
     return finishing(told, title, job.service_key("chance"), drive.service(job.number - 1), run)
 
 
-def in_service(told: Told, job: Job, code: str) -> float:
+def in_service(told: WorkedWay, job: WorkedJob, code: str) -> float:
     """What a component adds to the hazard of one service, shop factor left out."""
     drive = told.driven.drive
     service = drive.services[job.number - 1]
@@ -69,7 +71,7 @@ def in_service(told: Told, job: Job, code: str) -> float:
     return amount / (told.shop.shop_factor or 1.0)
 
 
-def finishing(told: Told, title: str, key: str, likely: Likely, run: Run) -> Origin:
+def finishing(told: WorkedWay, title: str, key: str, likely: Likely, run: ServiceRun) -> Origin:
     """A chance of finishing, down to the hazards of a run."""
     mean = likely.value
     parts = (
@@ -121,7 +123,7 @@ def _season(amount: float) -> Origin:
     )
 
 
-def _by_component(told: Told, run: Run) -> list[Origin]:
+def _by_component(told: WorkedWay, run: ServiceRun) -> list[Origin]:
     """Hazards by component, the largest first, then the shop factor and our own faults.
 
     The factor works inside the logarithm of each, so what it adds is what is left of a season as planned.
@@ -146,7 +148,7 @@ def _by_component(told: Told, run: Run) -> list[Origin]:
     return [*found, _shop_factor(factor, 0.0 if factor == 1.0 else scaled), faults]
 
 
-def _of_component(told: Told, run: Run, code: str) -> Origin:
+def _of_component(told: WorkedWay, run: ServiceRun, code: str) -> Origin:
     """One component's share; it opens by itself under its key."""
     amount, name = run.hazards[code], told.catalogue.components[code].name
     return Origin(name, hazard(amount), exact=amount, key=f"{run.prefix}component:{code}")
@@ -171,7 +173,7 @@ def _shop_factor(factor: float, more: float) -> Origin:
     )
 
 
-def _faults(told: Told, count: int) -> Origin:
+def _faults(told: WorkedWay, count: int) -> Origin:
     each = told.shop.assembly_fault_chance
     return Origin(
         say("Our own hands: faults in assembly"),
@@ -186,7 +188,7 @@ def _faults(told: Told, count: int) -> Origin:
     )
 
 
-def wheel_lock(told: Told) -> Origin:
+def wheel_lock(told: WorkedWay) -> Origin:
     """The chance that a part which can lock the wheel or oil the tyre stops the engine, where it is worst."""
     held = told.driven.drive.held
     worst = told.jobs[max(range(len(held)), key=lambda number: held[number])]
@@ -201,13 +203,13 @@ def wheel_lock(told: Told) -> Origin:
     return _locked(told, worst, rule, "wheel_lock", told.shown.wheel_lock.value)
 
 
-def locks_in_service(told: Told, job: Job) -> Origin:
+def locks_in_service(told: WorkedWay, job: WorkedJob) -> Origin:
     """The same of one service."""
     value = told.driven.drive.wheel_locks[job.number - 1]
     return _locked(told, job, say(SPARED), job.service_key("wheel_lock"), value)
 
 
-def _locked(told: Told, job: Job, rule: str, key: str, value: float) -> Origin:
+def _locked(told: WorkedWay, job: WorkedJob, rule: str, key: str, value: float) -> Origin:
     parts = tuple(_riders(told, job))
     if job.number > 1:
         rule = say("{rule} What stays is counted as known to have run so far.", rule=rule)
@@ -231,7 +233,7 @@ def _locked(told: Told, job: Job, rule: str, key: str, value: float) -> Origin:
     )
 
 
-def _riders(told: Told, job: Job) -> Iterator[Origin]:
+def _riders(told: WorkedWay, job: WorkedJob) -> Iterator[Origin]:
     """Their hazards in one service, the largest first."""
     riders = rider_wears(job.wears, told.catalogue)
     amounts = {code: told.shop.shop_factor * wear.stopping_hazard(job.use) for code, wear in riders.items()}

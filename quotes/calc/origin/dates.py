@@ -9,7 +9,7 @@ from catalogue.calc.engine import LeadTime
 from catalogue.calc.said import say, to_say
 from quotes.calc.dates.arrival import Sent, sent_out, shipments_of
 from quotes.calc.dates.schedule import EVEN, NEARLY_SURE, PROMISED, Schedule, bench_hours, schedule
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.values import Origin, hours, number, on_day
 
 _CHANCES = (
@@ -27,7 +27,7 @@ AHEAD = to_say(
 )
 
 
-def ready(job: Job) -> Origin:
+def ready(job: WorkedJob) -> Origin:
     """By when the job is promised, eight in ten."""
     plan, case = job.plan, job.case
     found = (case.part(code) for code in (*plan.bought, *plan.singly))
@@ -53,7 +53,7 @@ def ready(job: Job) -> Origin:
     )
 
 
-def _queue(job: Job, laid: Schedule) -> Origin:
+def _queue(job: WorkedJob, laid: Schedule) -> Origin:
     title = say("Bench hours already promised")
     if job.planned_ahead:
         return Origin(title, hours(Decimal(0)), say("The queue of that day is not yet known."))

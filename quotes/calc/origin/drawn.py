@@ -9,7 +9,7 @@ from quotes.calc.origin.age import age
 from quotes.calc.origin.life import left
 from quotes.calc.origin.rate import service_wear
 from quotes.calc.origin.values import MINUS, Origin, hazard, number, parts_in_words
-from quotes.calc.origin.worked import LeftAlone, Told
+from quotes.calc.origin.worked import LeftAlone, WorkedWay
 from quotes.calc.sheet.chance_values import OWN_HANDS
 from quotes.calc.sheet.measures import in_planned_unit
 from quotes.calc.sheet.name_words import plain_name
@@ -22,7 +22,7 @@ from quotes.calc.sheet.words import (
 )
 
 
-def life_used(told: Told, code: str) -> Origin:
+def life_used(told: WorkedWay, code: str) -> Origin:
     """Life used before the service and by its end, as shares of the planned life."""
     job = told.first
     wear, name = job.wears[code], told.catalogue.components[code].name
@@ -48,7 +48,7 @@ def life_used(told: Told, code: str) -> Origin:
     )
 
 
-def stops(told: Told, code: str) -> Origin:
+def stops(told: WorkedWay, code: str) -> Origin:
     """Engines in 100 that one cause stops: those stopped in all, shared out by hazard."""
     drive = told.driven.drive
     faults = told.driven.faults_in_all * told.shop.assembly_fault_chance
@@ -81,7 +81,7 @@ def stops(told: Told, code: str) -> Origin:
     )
 
 
-def others(told: Told, codes: str) -> Origin:
+def others(told: WorkedWay, codes: str) -> Origin:
     """Engines in 100 stopped by all causes but those that are named, by a comma between their codes."""
     named = [stops(told, code) for code in codes.split(",") if code]
     stopped = 100.0 * (1.0 - told.driven.chance)
@@ -104,7 +104,7 @@ def others(told: Told, codes: str) -> Origin:
     )
 
 
-def _stopped(told: Told, stopped: float) -> Origin:
+def _stopped(told: WorkedWay, stopped: float) -> Origin:
     return Origin(
         say("Stopped in all, of 100 engines"),
         risk_in_words(stopped),

@@ -8,11 +8,11 @@ from catalogue.calc.engine import KindOfWork, Operation
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.calc.money.lines import WORK_IN_WORDS
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.values import TIMES, Origin, hours
 
 
-def all_hours(job: Job) -> Origin:
+def all_hours(job: WorkedJob) -> Origin:
     """All bench hours of a job, by kind of work."""
     kinds = [kind for kind in WORK_IN_WORDS if any(each.kind == kind for each in _operations(job))]
     whole = sum((each.hours for each in _operations(job)), ZERO)
@@ -30,7 +30,7 @@ def all_hours(job: Job) -> Origin:
     )
 
 
-def of_kind(job: Job, kind: KindOfWork) -> Origin:
+def of_kind(job: WorkedJob, kind: KindOfWork) -> Origin:
     """The operations of one kind of work."""
     found = [each for each in _operations(job) if each.kind == kind]
     whole = sum((each.hours for each in found), ZERO)
@@ -44,7 +44,7 @@ def of_kind(job: Job, kind: KindOfWork) -> Origin:
     )
 
 
-def operation(job: Job, one: Operation) -> Origin:
+def operation(job: WorkedJob, one: Operation) -> Origin:
     """One operation: fixed hours, hours by the piece, and what it is there for."""
     fixed = one.hours if one.fixed_hours is None else one.fixed_hours
     by_piece = one.hours_per_piece * one.pieces
@@ -73,5 +73,5 @@ def _by_piece(one: Operation, by_piece: Decimal) -> Origin:
     )
 
 
-def _operations(job: Job) -> list[Operation]:
+def _operations(job: WorkedJob) -> list[Operation]:
     return [job.catalogue.operations[code] for code in job.operations]

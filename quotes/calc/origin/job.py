@@ -27,7 +27,7 @@ from quotes.calc.shop import Shop
 
 
 @dataclass(frozen=True)
-class Job:
+class WorkedJob:
     """What is done before a service, what it comes to, and what goes into the service."""
 
     case: Case
@@ -48,7 +48,7 @@ class Job:
     on: date
     """The day from which its dates are counted."""
     number: int = 1
-    before: Job | None = None
+    before: WorkedJob | None = None
     step: int = 0
     """Of the ladder, where it is the job of a step and not of the option."""
 

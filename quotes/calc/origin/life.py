@@ -11,10 +11,10 @@ from quotes.calc.life.units import UNITS_OF_BASIS
 from quotes.calc.life.wear import Wear
 from quotes.calc.origin.age import age
 from quotes.calc.origin.chance import in_service
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.rate import service_wear, sources
 from quotes.calc.origin.values import MINUS, TIMES, Origin, hazard, number
-from quotes.calc.origin.worked import Told
+from quotes.calc.origin.worked import WorkedWay
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.calc.sheet.words import (
     amount_in_words,
@@ -33,7 +33,7 @@ CHECKS = {
 }
 
 
-def component(told: Told, code: str) -> Origin:
+def component(told: WorkedWay, code: str) -> Origin:
     """What a component does to the chance, down to where each figure was taken from."""
     amount = told.hazards[code]
     alone = risk_in_words(100 * -math.expm1(-told.shop.shop_factor * amount))
@@ -52,7 +52,7 @@ def component(told: Told, code: str) -> Origin:
     )
 
 
-def in_one(told: Told, job: Job, code: str) -> Origin:
+def in_one(told: WorkedWay, job: WorkedJob, code: str) -> Origin:
     """Its hazard in one service between openings, and how it comes about."""
     fate = FATES.get(job.fates.get(code, ""), AS_IT_IS)
     unit = UNITS_OF_BASIS[job.case.duty.basis]
@@ -72,7 +72,7 @@ def in_one(told: Told, job: Job, code: str) -> Origin:
     )
 
 
-def _so_far(told: Told, job: Job, code: str) -> tuple[Origin, ...]:
+def _so_far(told: WorkedWay, job: WorkedJob, code: str) -> tuple[Origin, ...]:
     """Of a part that stays over several services: all that its hazard has come to, less what it had before.
 
     An opening neither renews such a part nor proves it, so its services count as one.
@@ -99,7 +99,7 @@ def _so_far(told: Told, job: Job, code: str) -> tuple[Origin, ...]:
     return (part,)
 
 
-def story(job: Job, code: str) -> tuple[Origin, ...]:
+def story(job: WorkedJob, code: str) -> tuple[Origin, ...]:
     """Age, wear, life and evidence of the article that the service begins with."""
     wear, one = job.wears[code], job.catalogue.components[code]
     return (
@@ -131,7 +131,7 @@ def _hazard(wear: Wear, use: float) -> Origin:
     )
 
 
-def _life(job: Job, wear: Wear, one: Component) -> Origin:
+def _life(job: WorkedJob, wear: Wear, one: Component) -> Origin:
     basis = job.case.duty.basis
     unit = UNITS_OF_BASIS[basis]
     life, quantile = one.lives[basis], job.catalogue.life_quantile[basis]
@@ -173,7 +173,7 @@ def _confidence(one: Component) -> str:
     return say("confidence {word}", word=say(one.life_confidence)) if one.life_confidence else ""
 
 
-def _evidence(job: Job, wear: Wear, one: Component) -> Origin:
+def _evidence(job: WorkedJob, wear: Wear, one: Component) -> Origin:
     seen = job.catalogue.teardowns_seen
     own = say_count("{count} strip-down of our own", "{count} strip-downs of our own", seen)
     return Origin(
@@ -190,7 +190,7 @@ def _evidence(job: Job, wear: Wear, one: Component) -> Origin:
     )
 
 
-def _stopping(job: Job, wear: Wear, one: Component) -> Origin:
+def _stopping(job: WorkedJob, wear: Wear, one: Component) -> Origin:
     checks = job.case.request.checks
     return Origin(
         say("Share that stops the engine, s"),
@@ -204,7 +204,7 @@ def _stopping(job: Job, wear: Wear, one: Component) -> Origin:
     )
 
 
-def left(job: Job, code: str) -> Origin:
+def left(job: WorkedJob, code: str) -> Origin:
     """How far it runs until its planned life is reached."""
     wear, one = job.wears[code], job.catalogue.components[code]
     unit, use_left = UNITS_OF_BASIS[job.case.duty.basis], wear.use_left()

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.price import line
 from quotes.calc.origin.values import MINUS, TIMES, Origin, money, number
 from quotes.calc.origin.worked import Explained
@@ -49,7 +49,7 @@ def margin(told: Explained) -> Origin:
     )
 
 
-def _cost(job: Job, bought: Line, cost: Decimal) -> Origin:
+def _cost(job: WorkedJob, bought: Line, cost: Decimal) -> Origin:
     """Quantity times what one of it costs the shop."""
     decimals, part = job.shop.decimals, job.case.part(bought.component) if bought.component else None
     work = job.catalogue.machine_work.get(bought.code)

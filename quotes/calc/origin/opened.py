@@ -9,7 +9,7 @@ from quotes.calc.origin.chance import chance, locks_in_service, of_service, whee
 from quotes.calc.origin.dates import ready
 from quotes.calc.origin.drawn import falls_due, life_used, others, stops
 from quotes.calc.origin.hours import all_hours, of_kind, operation
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.life import component, in_one
 from quotes.calc.origin.margin import margin
 from quotes.calc.origin.price import line, needed, price
@@ -21,10 +21,10 @@ from quotes.calc.origin.sums import gross, net, section
 from quotes.calc.origin.tax import tax
 from quotes.calc.origin.total import adding, deposit, expected_loss, per_season, season_gross
 from quotes.calc.origin.values import Origin
-from quotes.calc.origin.worked import Explained, LeftAlone, Told, Way
+from quotes.calc.origin.worked import Explained, LeftAlone, Way, WorkedWay
 from quotes.calc.tune.width import WAYS
 
-_OF_ANY: dict[str, Callable[[Told], Origin | None]] = {
+_OF_ANY: dict[str, Callable[[WorkedWay], Origin | None]] = {
     "chance": chance,
     "wheel_lock": wheel_lock,
     "expected_loss": expected_loss,
@@ -44,8 +44,13 @@ _OF_STEP: dict[str, Callable[[Explained, int], Origin]] = {
     "chance": step_chance,
 }
 _OF_LEAVING: dict[str, Callable[[LeftAlone], Origin | None]] = {"falls_due": falls_due}
-_OF_JOB: dict[str, Callable[[Job], Origin]] = {"gross": gross, "net": net, "hours": all_hours, "ready": ready}
-_IN_JOB: dict[str, Callable[[Job, str], Origin]] = {
+_OF_JOB: dict[str, Callable[[WorkedJob], Origin]] = {
+    "gross": gross,
+    "net": net,
+    "hours": all_hours,
+    "ready": ready,
+}
+_IN_JOB: dict[str, Callable[[WorkedJob, str], Origin]] = {
     "line": line,
     "needed": needed,
     "price": price,
@@ -54,13 +59,13 @@ _IN_JOB: dict[str, Callable[[Job, str], Origin]] = {
     "work": lambda job, code: of_kind(job, code),  # type: ignore[arg-type]
     "operation": lambda job, code: operation(job, job.catalogue.operations[code]),
 }
-_IN_ANY: dict[str, Callable[[Told, str], Origin]] = {
+_IN_ANY: dict[str, Callable[[WorkedWay, str], Origin]] = {
     "component": component,
     "life_used": life_used,
     "stops": stops,
     "others": others,
 }
-_OF_SERVICE: dict[str, Callable[[Explained, Job], Origin]] = {
+_OF_SERVICE: dict[str, Callable[[Explained, WorkedJob], Origin]] = {
     "": opening.service,
     "dates": opening.dates,
     "opened_on": opening.opened_on,
@@ -173,7 +178,7 @@ def _steps(told: Explained) -> Iterator[Origin]:
         yield step_chance(told, each.number)
 
 
-def _services(told: Explained, job: Job) -> Iterator[Origin]:
+def _services(told: Explained, job: WorkedJob) -> Iterator[Origin]:
     """A service of a season; what the option's own figures have said of its first one is not said again."""
     yield of_service(told, job)
     yield locks_in_service(told, job)
@@ -192,7 +197,7 @@ def _of_leaving(told: LeftAlone) -> Iterator[Origin]:
     yield from _components(told)
 
 
-def _components(told: Told) -> Iterator[Origin]:
+def _components(told: WorkedWay) -> Iterator[Origin]:
     """Every component that counts, the largest hazard first, with its life and the engines that it stops."""
     ranked = sorted(told.hazards, key=lambda code: (-told.hazards[code], code))
     yield from (component(told, code) for code in ranked)

@@ -10,7 +10,7 @@ from quotes.calc.life.units import UNITS_OF_BASIS, season
 from quotes.calc.origin.chance import locks_in_service, of_service
 from quotes.calc.origin.dates import ready
 from quotes.calc.origin.hours import all_hours
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.reach import good_for
 from quotes.calc.origin.sums import gross
 from quotes.calc.origin.values import TIMES, Origin, number, on_day, parts_in_words
@@ -25,7 +25,7 @@ LEGS = to_say(
 )
 
 
-def service(told: Explained, job: Job) -> Origin:
+def service(told: Explained, job: WorkedJob) -> Origin:
     """A service with the job before it: what is renewed and why, and all its figures."""
     planned = planned_service(told, job)
     return Origin(
@@ -45,7 +45,7 @@ def service(told: Explained, job: Job) -> Origin:
     )
 
 
-def renewed(told: Explained, job: Job) -> Origin:
+def renewed(told: Explained, job: WorkedJob) -> Origin:
     """What is renewed or put right before it, each with what brought it in."""
     components = told.catalogue.components
     parts = tuple(
@@ -60,7 +60,7 @@ def renewed(told: Explained, job: Job) -> Origin:
     return Origin(say("Renewed or put right before it"), parts_in_words(len(parts)), parts=parts)
 
 
-def dates(told: Explained, job: Job) -> Origin:
+def dates(told: Explained, job: WorkedJob) -> Origin:
     """The day on which the engine is there for the job, and that on which it is ready."""
     planned = planned_service(told, job)
     parts = (opened_on(told, job), ready(job)) if job.number > 1 else (ready(job),)
@@ -74,7 +74,7 @@ def dates(told: Explained, job: Job) -> Origin:
     return Origin(say("Dates"), words, parts=parts, key=job.service_key("dates"))
 
 
-def opened_on(told: Explained, job: Job) -> Origin:
+def opened_on(told: Explained, job: WorkedJob) -> Origin:
     """The day that even use brings the opening to. KeyError for the first job."""
     plan, planned = _season(told), planned_service(told, job)
     if job.before is None:
@@ -95,7 +95,7 @@ def opened_on(told: Explained, job: Job) -> Origin:
     )
 
 
-def _days_until(told: Explained, job: Job, days: int) -> Origin:
+def _days_until(told: Explained, job: WorkedJob, days: int) -> Origin:
     whole = season(told.case.duty)
     return Origin(
         say("Days until then"),
@@ -127,14 +127,14 @@ def _begins(told: Explained, begins_on: date) -> Origin:
     return Origin(say("The season begins"), on_day(begins_on), why, exact=exact, key="ready")
 
 
-def _use_before(told: Explained, job: Job) -> Origin:
+def _use_before(told: Explained, job: WorkedJob) -> Origin:
     """Explains the day; its own parts are the services before."""
     legs = told.jobs[: job.number - 1]
     parts = tuple(Origin(say("Service {number}", number=leg.number), _use(leg, leg.use)) for leg in legs)
     return Origin(say("Use before it"), _use(job, job.begins), say(LEGS), parts=parts)
 
 
-def _meetings(told: Explained, job: Job) -> Origin:
+def _meetings(told: Explained, job: WorkedJob) -> Origin:
     meeting, count = meeting_of(told.case), events_planned(told.case)
     by_then = number(job.begins / meeting, 1) if meeting else "0"
     return Origin(
@@ -144,13 +144,13 @@ def _meetings(told: Explained, job: Job) -> Origin:
     )
 
 
-def _use(job: Job, use: float) -> str:
+def _use(job: WorkedJob, use: float) -> str:
     """Amounts of use in the unit of the duty, tenths at most."""
     unit = UNITS_OF_BASIS[job.case.duty.basis]
     return estimate_in_words(use, unit) if use >= 100 else amount_in_words(round(use, 1), unit)
 
 
-def planned_service(told: Explained, job: Job) -> SeasonService:
+def planned_service(told: Explained, job: WorkedJob) -> SeasonService:
     """What the season says of a service. KeyError where the option has none."""
     services = _season(told).services
     if job.number > len(services):

@@ -7,23 +7,23 @@ from quotes.calc.ask.request import LineChange
 from quotes.calc.bench.said import exact
 from quotes.calc.money.priced import Priced
 from quotes.calc.origin.hours import of_kind
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.unit_price import unit_price
 from quotes.calc.origin.values import TIMES, Origin, money, number
 from quotes.calc.sheet.words import first_large
 
 
-def line(job: Job, key: str) -> Origin:
+def line(job: WorkedJob, key: str) -> Origin:
     """The net of one line of the sum. KeyError where the job has no such line."""
     return _opened(job, job.lines[key], f"line:{key}")
 
 
-def needed(job: Job, key: str) -> Origin:
+def needed(job: WorkedJob, key: str) -> Origin:
     """The net of a line that is priced and not included. KeyError where the job has no such line."""
     return _opened(job, job.needed[key], f"needed:{key}")
 
 
-def price(job: Job, key: str) -> Origin:
+def price(job: WorkedJob, key: str) -> Origin:
     """The price of one of what a line holds. KeyError where the job has no such line."""
     found = job.lines[key] if key in job.lines else job.needed[key]
     shown = unit_price(job, found)
@@ -39,7 +39,7 @@ def price(job: Job, key: str) -> Origin:
     )
 
 
-def _opened(job: Job, found: Priced, key: str) -> Origin:
+def _opened(job: WorkedJob, found: Priced, key: str) -> Origin:
     decimals = job.shop.decimals
     change = job.case.edits.lines.get(found.key)
     quantity = f"{number(float(found.quantity), 4)} {found.unit}"
@@ -58,7 +58,7 @@ def _opened(job: Job, found: Priced, key: str) -> Origin:
     )
 
 
-def _quantity(job: Job, found: Priced) -> tuple[Origin, ...]:
+def _quantity(job: WorkedJob, found: Priced) -> tuple[Origin, ...]:
     if found.kind == "labour" and found.code in job.shop.labour_rates:
         return (of_kind(job, found.code),)  # type: ignore[arg-type]
     plan = job.plan
@@ -87,7 +87,7 @@ def _by_hand(change: LineChange) -> Origin:
     return Origin(say("Set by hand"), ", ".join(each for each in said if each), change.note)
 
 
-def _rule(job: Job, found: Priced, quantity: str) -> str:
+def _rule(job: WorkedJob, found: Priced, quantity: str) -> str:
     decimals = job.shop.decimals
     told = {
         "quantity": quantity,
@@ -112,7 +112,7 @@ def _rule(job: Job, found: Priced, quantity: str) -> str:
     )
 
 
-def _why_a_band(job: Job, found: Priced) -> str:
+def _why_a_band(job: WorkedJob, found: Priced) -> str:
     if found.kind == "labour":
         spread = number(float(job.shop.hours_spread_pct))
         return say("hours may be {spread} % off either way", spread=spread)
@@ -121,7 +121,7 @@ def _why_a_band(job: Job, found: Priced) -> str:
     return say("the outside shop's low and high price") if found.kind == "machine_work" else ""
 
 
-def _tax_words(job: Job, code: str) -> str:
+def _tax_words(job: WorkedJob, code: str) -> str:
     tax = job.shop.tax_codes[code]
     rates = [f"{part.name} {number(float(part.rate_pct), 4)} %" for part in tax.components]
     return say(" and ").join(rates) or tax.reason.rstrip(".") or say("none")

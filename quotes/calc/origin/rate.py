@@ -5,7 +5,7 @@ from __future__ import annotations
 from catalogue.calc.said import say, say_inside, to_say
 from quotes.calc.life.units import UNITS_OF_BASIS
 from quotes.calc.life.wear import WearPart, load_strength, wear_parts
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.values import TIMES, Origin, number
 from quotes.calc.scope.case import Case
 from quotes.calc.sheet.words import amount_in_words, estimate_in_words
@@ -21,7 +21,7 @@ DRIVERS = {
 }
 
 
-def service_wear(job: Job, code: str) -> Origin:
+def service_wear(job: WorkedJob, code: str) -> Origin:
     """What the service wears of the part's reference life."""
     wear, unit = job.wears[code], UNITS_OF_BASIS[job.case.duty.basis]
     worn = wear.rate * job.use
@@ -35,7 +35,7 @@ def service_wear(job: Job, code: str) -> Origin:
     )
 
 
-def _rate(job: Job, code: str) -> Origin:
+def _rate(job: WorkedJob, code: str) -> Origin:
     """How fast this duty and tune wear it, cause by cause."""
     case, wear, one = job.case, job.wears[code], job.catalogue.components[code]
     strength = load_strength(job.catalogue, code, job.grade(code))

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from catalogue.calc.said import say
 from quotes.calc.life.horizon import GoodFor, ceiling_bound, chance_bound, first_life
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.values import Origin
-from quotes.calc.origin.worked import Told
+from quotes.calc.origin.worked import WorkedWay
 from quotes.calc.sheet.measures import in_planned_unit
 from quotes.calc.sheet.words import estimate_in_words
 
 
-def good_for(told: Told, job: Job) -> Origin:
+def good_for(told: WorkedWay, job: WorkedJob) -> Origin:
     """Use until the engine must be opened: the least of three bounds."""
     wears, whole = job.wears, told.case.use
     bounds = (
@@ -37,10 +37,10 @@ def good_for(told: Told, job: Job) -> Origin:
     )
 
 
-def _bound(job: Job, title: str, bound: GoodFor) -> Origin:
+def _bound(job: WorkedJob, title: str, bound: GoodFor) -> Origin:
     key = job.key(f"component:{bound.component}") if bound.component else ""
     return Origin(title, _said(job, bound.use), f"{bound.reason}.", exact=bound.use, key=key)
 
 
-def _said(job: Job, use: float) -> str:
+def _said(job: WorkedJob, use: float) -> str:
     return estimate_in_words(in_planned_unit(job.case, use), job.unit)

@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterator
 
 from catalogue.calc.said import say, say_count
-from quotes.calc.origin.chance import Run, finishing
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.chance import ServiceRun, finishing
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.life import AS_IT_IS, FATES, story
-from quotes.calc.origin.step_price import Step, at_step, job_of_step, more, step_gross
+from quotes.calc.origin.step_price import PricedStep, at_step, job_of_step, more, step_gross
 from quotes.calc.origin.values import Origin, hazard, money, number, signed_hazard
 from quotes.calc.origin.worked import Explained
 from quotes.calc.sheet.base_values import Likely
@@ -37,7 +37,7 @@ def step_chance(told: Explained, place: int) -> Origin:
     key, title = f"step:{place}:chance", say("Chance of step {number}", number=place)
     likely = Likely(value=shown.chance, low=shown.low or 0.0, high=shown.high or 1.0)
     if place == 1:
-        run = Run(now, math.exp(-_as_planned(job)), job.faults, f"step:{place}:")
+        run = ServiceRun(now, math.exp(-_as_planned(job)), job.faults, f"step:{place}:")
         return finishing(told, title, key, likely, run)
     before = at_step(told, place - 1)
     return Origin(
@@ -85,7 +85,7 @@ def _before(shown: LadderStep) -> Origin:
     return Origin(title, hazard(amount), exact=amount, key=f"step:{shown.number}:chance")
 
 
-def _changes(before: Job, job: Job) -> Iterator[Origin]:
+def _changes(before: WorkedJob, job: WorkedJob) -> Iterator[Origin]:
     """What each component takes off or adds, the largest first, then our own hands."""
     was, now, components = _hazards(before), _hazards(job), job.catalogue.components
     moved = [code for code in now if now[code] != was[code]]
@@ -109,7 +109,7 @@ def _changes(before: Job, job: Job) -> Iterator[Origin]:
         )
 
 
-def _rest(before: Step, found: Step) -> Origin:
+def _rest(before: PricedStep, found: PricedStep) -> Origin:
     """What the mean over seasons and the shop's factor make of it beyond a season as hard as planned."""
     whole = math.log(before.shown.chance) - math.log(found.shown.chance)
     faults = (found.job.faults - before.job.faults) * found.job.shop.assembly_fault_chance
@@ -127,12 +127,12 @@ def _rest(before: Step, found: Step) -> Origin:
     )
 
 
-def _hazards(job: Job) -> dict[str, float]:
+def _hazards(job: WorkedJob) -> dict[str, float]:
     """Of every component, shop factor left out."""
     return {code: wear.stopping_hazard(job.use) for code, wear in job.wears.items()}
 
 
-def _as_planned(job: Job) -> float:
+def _as_planned(job: WorkedJob) -> float:
     """The hazard of a season just as hard as planned, shop factor and faults counted."""
     factor = job.shop.shop_factor
     worn = (

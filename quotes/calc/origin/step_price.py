@@ -9,7 +9,7 @@ from decimal import Decimal
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.calc.money.pricing import Pricing
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.sums import gross
 from quotes.calc.origin.values import MINUS, Origin, money
 from quotes.calc.origin.worked import Explained
@@ -44,25 +44,25 @@ def more(told: Explained, place: int) -> Origin:
     )
 
 
-def job_of_step(told: Explained, place: int) -> Job:
+def job_of_step(told: Explained, place: int) -> WorkedJob:
     """The first job as a step would have it. KeyError where the ladder has no such step."""
     return at_step(told, place).job
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class PricedStep:
     """One as the sheet shows it, with the job that it would be."""
 
     shown: LadderStep
-    job: Job
+    job: WorkedJob
 
 
-def at_step(told: Explained, place: int) -> Step:
+def at_step(told: Explained, place: int) -> PricedStep:
     """A step by its number. KeyError where the ladder has none of it."""
     if not 1 <= place <= len(told.rungs) or place > len(told.option.ladder):
         raise KeyError(f"step:{place}")
     scope, plan = told.scope, told.rungs[place - 1].plan
-    job = Job(
+    job = WorkedJob(
         case=scope.case,
         plan=plan,
         pricing=scope.pricing,
@@ -78,10 +78,10 @@ def at_step(told: Explained, place: int) -> Step:
         on=scope.case.request.on,
         step=place,
     )
-    return Step(told.option.ladder[place - 1], job)
+    return PricedStep(told.option.ladder[place - 1], job)
 
 
-def _over_leaving(told: Explained, found: Step) -> Origin:
+def _over_leaving(told: Explained, found: PricedStep) -> Origin:
     standard = min(told.catalogue.tiers, key=lambda code: told.catalogue.tiers[code].rank)
     case = make_case(told.case.request, told.catalogue, told.shop, standard)
     left = Pricing(without_hand(case)).gross(oil_and_filter(case))
@@ -101,7 +101,7 @@ def _over_leaving(told: Explained, found: Step) -> Origin:
     )
 
 
-def _changed(job: Job, before: Job, decimals: int) -> Iterator[Origin]:
+def _changed(job: WorkedJob, before: WorkedJob, decimals: int) -> Iterator[Origin]:
     """Lines in the order of the sum, those that fall away last, then taxes."""
     for key in dict.fromkeys([*job.lines, *before.lines]):
         now = job.lines[key].net if key in job.lines else ZERO

@@ -6,12 +6,12 @@ from catalogue.calc.said import say, say_inside
 from quotes.calc.ask.request import Segment, Unit
 from quotes.calc.life.stretches import Stretch
 from quotes.calc.life.units import UNITS_OF_BASIS
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.values import TIMES, Origin, number, on_day
 from quotes.calc.sheet.words import amount_in_words, used_in_words
 
 
-def stretch_ran(job: Job, stretch: Stretch) -> Origin:
+def stretch_ran(job: WorkedJob, stretch: Stretch) -> Origin:
     """What it wore: by use and the rate of its duty and tune, or standing still."""
     unit = UNITS_OF_BASIS[stretch.duty.basis]
     value = say("{share} of its life", share=used_in_words(stretch.share))
@@ -42,7 +42,7 @@ def _dated(what: str, stretch: Stretch) -> str:
     return say("{what}, {start} to {end}", what=what, start=on_day(stretch.start), end=on_day(stretch.end))
 
 
-def _ran(job: Job, stretch: Stretch, segment: Segment) -> str:
+def _ran(job: WorkedJob, stretch: Stretch, segment: Segment) -> str:
     said = say(
         "{amount} of {duty}, built as {tune}",
         amount=amount_in_words(segment.amount, segment.unit),

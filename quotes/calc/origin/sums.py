@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.price import line
 from quotes.calc.origin.tax import taxes
 from quotes.calc.origin.values import Origin, money
@@ -18,7 +18,7 @@ SECTIONS = {
 }
 
 
-def gross(job: Job) -> Origin:
+def gross(job: WorkedJob) -> Origin:
     """The sum with tax."""
     sums, decimals = job.sums.gross, job.shop.decimals
     return Origin(
@@ -32,7 +32,7 @@ def gross(job: Job) -> Origin:
     )
 
 
-def net(job: Job) -> Origin:
+def net(job: WorkedJob) -> Origin:
     """The sum before tax, by section."""
     kinds = [kind for kind in SECTIONS if any(each.kind == kind for each in job.lines.values())]
     whole = job.sums.net.typical
@@ -46,7 +46,7 @@ def net(job: Job) -> Origin:
     )
 
 
-def section(job: Job, kind: str) -> Origin:
+def section(job: WorkedJob, kind: str) -> Origin:
     """The lines of one kind."""
     found = [key for key, each in job.lines.items() if each.kind == kind]
     whole = sum((job.lines[key].net for key in found), ZERO)
@@ -60,7 +60,7 @@ def section(job: Job, kind: str) -> Origin:
     )
 
 
-def _band(job: Job) -> str:
+def _band(job: WorkedJob) -> str:
     sums, decimals = job.sums.gross, job.shop.decimals
     if job.case.request.stripped:
         return say("The engine has been stripped and measured: the price is firm.")

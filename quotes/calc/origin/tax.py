@@ -8,18 +8,18 @@ from decimal import Decimal
 from catalogue.calc.money import HUNDRED, ZERO, round_half_up
 from catalogue.calc.said import say
 from quotes.calc.money.tax import tax_code_of
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.price import line
 from quotes.calc.origin.values import TIMES, Origin, money, number
 from quotes.calc.sheet.line_values import TaxGroup
 
 
-def taxes(job: Job) -> tuple[Origin, ...]:
+def taxes(job: WorkedJob) -> tuple[Origin, ...]:
     """One figure for each category and rate of a job."""
     return tuple(_group(job, group) for group in job.sums.groups)
 
 
-def tax(job: Job, code: str) -> Origin:
+def tax(job: WorkedJob, code: str) -> Origin:
     """The tax of a group by its code, or one of its components as `code:2`. KeyError where there is none."""
     code, _, place = code.partition(":")
     found = next((group for group in job.sums.groups if group.code == code), None)
@@ -32,7 +32,7 @@ def tax(job: Job, code: str) -> Origin:
     return _component(job, found, int(place))
 
 
-def _group(job: Job, group: TaxGroup) -> Origin:
+def _group(job: WorkedJob, group: TaxGroup) -> Origin:
     """Base times rate, rounded half up once; its components share out the same sum."""
     decimals = job.shop.decimals
     components = tuple(
@@ -63,12 +63,12 @@ def _rate(group: TaxGroup) -> Origin:
     return Origin(say("Rate"), said, category, exact=group.rate_pct / HUNDRED)
 
 
-def _base(job: Job, group: TaxGroup) -> Origin:
+def _base(job: WorkedJob, group: TaxGroup) -> Origin:
     """The lines that bear it: tax codes of one category and rate are taxed together."""
     return _taxable(job, _bearing(job, group))
 
 
-def _taxable(job: Job, keys: list[str]) -> Origin:
+def _taxable(job: WorkedJob, keys: list[str]) -> Origin:
     base = sum((job.lines[key].net for key in keys), ZERO)
     return Origin(
         say("Taxable"),
@@ -80,7 +80,7 @@ def _taxable(job: Job, keys: list[str]) -> Origin:
     )
 
 
-def _component(job: Job, group: TaxGroup, place: int) -> Origin:
+def _component(job: WorkedJob, group: TaxGroup, place: int) -> Origin:
     """One tax of several on the same base; what their rounding leaves over goes to the first."""
     decimals = job.shop.decimals
     name, rate, shown = group.components[place - 1]
@@ -101,7 +101,7 @@ def _component(job: Job, group: TaxGroup, place: int) -> Origin:
     )
 
 
-def _own_share(job: Job, group: TaxGroup, name: str, rate: Decimal) -> Origin:
+def _own_share(job: WorkedJob, group: TaxGroup, name: str, rate: Decimal) -> Origin:
     """Its base times its rate, rounded half up."""
     decimals, codes = job.shop.decimals, job.shop.tax_codes
     keys = [
@@ -124,7 +124,7 @@ def _own_share(job: Job, group: TaxGroup, name: str, rate: Decimal) -> Origin:
     )
 
 
-def _bearing(job: Job, group: TaxGroup) -> list[str]:
+def _bearing(job: WorkedJob, group: TaxGroup) -> list[str]:
     """The keys of the lines of its category and rate."""
     codes = job.shop.tax_codes
     taxed = tax_code_of(group.code, codes)

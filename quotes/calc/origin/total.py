@@ -9,7 +9,7 @@ from catalogue.calc.said import say
 from quotes.calc.life.units import season
 from quotes.calc.origin.sums import gross
 from quotes.calc.origin.values import TIMES, Origin, hours, money, number
-from quotes.calc.origin.worked import Explained, Told
+from quotes.calc.origin.worked import Explained, WorkedWay
 from quotes.calc.sheet.measures import in_planned_unit
 from quotes.calc.sheet.values import LeaveIt
 from quotes.calc.sheet.words import amount_in_words, chance_in_words, whole_percent
@@ -95,7 +95,7 @@ def per_season(told: Explained) -> Origin:
     )
 
 
-def expected_loss(told: Told) -> Origin | None:
+def expected_loss(told: WorkedWay) -> Origin | None:
     """The price with what a stop would cost, weighed with its chance; None where no loss was named."""
     loss, shown, decimals = told.case.request.loss, told.shown, told.shop.decimals
     if loss is None or shown.expected_loss is None:
@@ -111,12 +111,12 @@ def expected_loss(told: Told) -> Origin | None:
     )
 
 
-def _price(told: Told, price: Decimal) -> Origin:
+def _price(told: WorkedWay, price: Decimal) -> Origin:
     key = "season" if len(told.jobs) > 1 else "gross"
     return Origin(say("With tax"), money(price, told.shop.decimals), exact=price, key=key)
 
 
-def _loss_weighed(told: Told, loss: Decimal, weighed: Decimal) -> Origin:
+def _loss_weighed(told: WorkedWay, loss: Decimal, weighed: Decimal) -> Origin:
     stopped, decimals = 1 - Decimal(str(round(told.shown.chance.value, 6))), told.shop.decimals
     parts = (
         Origin(say("The loss named"), money(loss, decimals), exact=loss),
@@ -139,7 +139,7 @@ def _loss_weighed(told: Told, loss: Decimal, weighed: Decimal) -> Origin:
     )
 
 
-def _weighed(told: Told, loss: str) -> str:
+def _weighed(told: WorkedWay, loss: str) -> str:
     chance = told.shown.chance.value
     return say(
         "{loss} {times} the chance of being stopped, {stopped} (it finishes {finishes})",

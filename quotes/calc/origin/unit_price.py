@@ -10,12 +10,12 @@ from catalogue.calc.said import say
 from quotes.calc.ask.request import OwnLine
 from quotes.calc.money.price import machine_work_unit_price, with_markup
 from quotes.calc.money.priced import Priced
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.origin.values import TIMES, Adds, Origin, money, number
 from quotes.calc.shop import MarkupBand
 
 
-def unit_price(job: Job, found: Priced) -> Origin:
+def unit_price(job: WorkedJob, found: Priced) -> Origin:
     """The price of one of what a line holds, by the way in which it was made."""
     price, change = found.unit_price, job.case.edits.lines.get(found.key)
     typed = _own(job, found) is not None
@@ -33,18 +33,18 @@ def unit_price(job: Job, found: Priced) -> Origin:
     return _consumables(job, price) if found.kind == "consumables" else _discount(job, price)
 
 
-def _one(job: Job, price: Decimal, parts: tuple[Origin, ...], adds: Adds = "sum") -> Origin:
+def _one(job: WorkedJob, price: Decimal, parts: tuple[Origin, ...], adds: Adds = "sum") -> Origin:
     return Origin(say("Price of one"), money(price, job.shop.decimals), parts=parts, adds=adds, exact=price)
 
 
-def _own(job: Job, found: Priced) -> OwnLine | None:
+def _own(job: WorkedJob, found: Priced) -> OwnLine | None:
     number_ = found.code.removeprefix("own-")
     lines = job.case.edits.own_lines
     is_own = number_ != found.code and number_.isdigit() and 1 <= int(number_) <= len(lines)
     return lines[int(number_) - 1] if is_own else None
 
 
-def _of_part(job: Job, part: Part, price: Decimal) -> Origin:
+def _of_part(job: WorkedJob, part: Part, price: Decimal) -> Origin:
     """Cost through the markup schedule, capped at list."""
     decimals = job.shop.decimals
     marked = _markup(job, part)
@@ -66,7 +66,7 @@ def _of_part(job: Job, part: Part, price: Decimal) -> Origin:
     return _one(job, price, (marked, cap), "least")
 
 
-def _cost(job: Job, part: Part) -> Origin:
+def _cost(job: WorkedJob, part: Part) -> Origin:
     return Origin(
         say("Cost to us"),
         money(part.cost, job.shop.decimals),
@@ -78,7 +78,7 @@ def _cost(job: Job, part: Part) -> Origin:
     )
 
 
-def _markup(job: Job, part: Part) -> Origin:
+def _markup(job: WorkedJob, part: Part) -> Origin:
     """The cost with the markup of its band, never less than a part of the band below sells for."""
     decimals, cost = job.shop.decimals, part.cost
     band, after = _band_of(job.shop.markup_bands, cost)
@@ -107,7 +107,7 @@ def _of_band(band: MarkupBand, after: MarkupBand | None, decimals: int) -> str:
     return say("{percent} % on a cost of {least} and under {under}.", under=under, **told)
 
 
-def _marked(job: Job, rule: str, marked: Decimal, parts: tuple[Origin, ...], adds: Adds) -> Origin:
+def _marked(job: WorkedJob, rule: str, marked: Decimal, parts: tuple[Origin, ...], adds: Adds) -> Origin:
     return Origin(
         say("With markup"),
         money(marked, job.shop.decimals),
@@ -134,7 +134,7 @@ def _band_of(bands: tuple[MarkupBand, ...], cost: Decimal) -> tuple[MarkupBand |
     return ranked[place], ranked[place + 1] if place + 1 < len(ranked) else None
 
 
-def _of_machine_work(job: Job, work: MachineWork, price: Decimal) -> Origin:
+def _of_machine_work(job: WorkedJob, work: MachineWork, price: Decimal) -> Origin:
     decimals, markup = job.shop.decimals, job.shop.machine_work_markup_pct
     cost = Origin(
         say("The outside shop's price"),
@@ -158,7 +158,7 @@ def _of_machine_work(job: Job, work: MachineWork, price: Decimal) -> Origin:
     return _one(job, price, (with_it,))
 
 
-def _consumables(job: Job, price: Decimal) -> Origin:
+def _consumables(job: WorkedJob, price: Decimal) -> Origin:
     """A share of labour between a least and a most."""
     rule, decimals = job.shop.consumables, job.shop.decimals
     labour = sum((each.net for each in job.lines.values() if each.kind == "labour"), ZERO)
@@ -188,7 +188,7 @@ def _consumables(job: Job, price: Decimal) -> Origin:
     return _one(job, price, (above, most), "least")
 
 
-def _discount(job: Job, price: Decimal) -> Origin:
+def _discount(job: WorkedJob, price: Decimal) -> Origin:
     edits = job.case.edits
     said = Origin(
         say("Set by hand"),

@@ -11,12 +11,12 @@ from quotes.calc.ask.request import Request, Unit
 from quotes.calc.life.horizon import GoodFor
 from quotes.calc.money.pricing import Pricing
 from quotes.calc.money.totals import Totals
-from quotes.calc.origin.job import Job
+from quotes.calc.origin.job import WorkedJob
 from quotes.calc.scope.case import Case, make_case
 from quotes.calc.scope.decide import Scope, decide
 from quotes.calc.scope.grounds import grounds_of
 from quotes.calc.scope.ladder import Rung, rungs
-from quotes.calc.scope.season import Step
+from quotes.calc.scope.season import SeasonStep
 from quotes.calc.sheet.job import job_sums
 from quotes.calc.sheet.leave_it import oil_and_filter, run_on, without_hand
 from quotes.calc.sheet.life_bars import fates_of
@@ -28,20 +28,20 @@ from quotes.calc.work.order import order_of_work
 
 
 @dataclass(frozen=True)
-class Told:
+class WorkedWay:
     """A way of building, or leaving it, with the measures that made its figures.
 
     `measures` are those of its first job, `driven` those of the planned service with its openings made.
     """
 
-    jobs: tuple[Job, ...]
+    jobs: tuple[WorkedJob, ...]
     """One for each service."""
     measures: Measures
     driven: Measures
     shown: Option | LeaveIt
 
     @property
-    def first(self) -> Job:
+    def first(self) -> WorkedJob:
         return self.jobs[0]
 
     @property
@@ -73,11 +73,11 @@ class Told:
 
 
 @dataclass(frozen=True)
-class Explained(Told):
+class Explained(WorkedWay):
     """An option as it is shown, with the scope that made it."""
 
     scope: Scope
-    steps: tuple[Step, ...]
+    steps: tuple[SeasonStep, ...]
     option: Option
 
     @cached_property
@@ -87,7 +87,7 @@ class Explained(Told):
 
 
 @dataclass(frozen=True)
-class LeftAlone(Told):
+class LeftAlone(WorkedWay):
     """The engine as it is, with oil and filter at most."""
 
     column: LeaveIt
@@ -104,17 +104,17 @@ def explain(request: Request, catalogue: EngineCatalogue, shop: Shop, option: Op
     return Explained(jobs, run.build, run.service, option, scope, run.course.steps, option)
 
 
-def _jobs(steps: Sequence[Step], build: Measures, option: Option) -> tuple[Job, ...]:
+def _jobs(steps: Sequence[SeasonStep], build: Measures, option: Option) -> tuple[WorkedJob, ...]:
     jobs = [_built(steps[0], build, option)]
     for step in steps[1:]:
         jobs.append(_opened(step, jobs[-1], option))
     return tuple(jobs)
 
 
-def _built(step: Step, build: Measures, option: Option) -> Job:
+def _built(step: SeasonStep, build: Measures, option: Option) -> WorkedJob:
     """The first job, as its sheet says it."""
     scope = step.scope
-    return Job(
+    return WorkedJob(
         case=scope.case,
         plan=scope.plan,
         pricing=scope.pricing,
@@ -131,12 +131,12 @@ def _built(step: Step, build: Measures, option: Option) -> Job:
     )
 
 
-def _opened(step: Step, before: Job, option: Option) -> Job:
+def _opened(step: SeasonStep, before: WorkedJob, option: Option) -> WorkedJob:
     """The job of an opening. Its sums stand in the season, its lines on no sheet."""
     scope, number = step.scope, before.number + 1
     if_needed = if_needed_lines(scope)
     on = option.season.services[number - 1].opened_on if option.season else scope.case.request.on
-    return Job(
+    return WorkedJob(
         case=scope.case,
         plan=scope.plan,
         pricing=scope.pricing,
@@ -161,7 +161,7 @@ def explain_left(request: Request, catalogue: EngineCatalogue, shop: Shop, colum
     case = make_case(request, catalogue, shop, standard)
     measures, plan, priced = run_on(case), oil_and_filter(case), without_hand(case)
     pricing = Pricing(priced)
-    job = Job(
+    job = WorkedJob(
         case=priced,
         plan=plan,
         pricing=pricing,

@@ -21,7 +21,7 @@ Faults = tuple[RecordFault, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class ChainEntry:
     """One entry as it is chained; every field but `hash` goes into the hash. `at` is ISO 8601, in UTC."""
 
     number: int
@@ -37,7 +37,7 @@ class Entry:
     previous: str
     hash: str = ""
 
-    def chained(self) -> Entry:
+    def chained(self) -> ChainEntry:
         """The entry with the hash that belongs to it."""
         return replace(self, hash=self.own_hash())
 
@@ -76,7 +76,7 @@ def erased(told: Mapping[str, Told], fields: Iterable[str]) -> dict[str, Told]:
 
 
 def chain_faults(
-    rows: Iterable[tuple[Entry, Mapping[str, Told] | None]], head: Head | None
+    rows: Iterable[tuple[ChainEntry, Mapping[str, Told] | None]], head: Head | None
 ) -> Iterator[Faults]:
     """What is wrong with each entry, in the order of their numbers; last, what is wrong with the head.
 
@@ -98,7 +98,7 @@ def chain_faults(
     yield tuple(faults)
 
 
-def _links(entry: Entry, before: Head) -> Iterator[RecordFault]:
+def _links(entry: ChainEntry, before: Head) -> Iterator[RecordFault]:
     name = f"Change {entry.number}"
     if entry.number != before.count + 1:
         missing = f"entries {before.count + 1} to {entry.number - 1}"
@@ -109,7 +109,7 @@ def _links(entry: Entry, before: Head) -> Iterator[RecordFault]:
         yield RecordFault(name, "its own hash", again, entry.hash)
 
 
-def _words(entry: Entry, told: Mapping[str, Told] | None) -> Iterator[RecordFault]:
+def _words(entry: ChainEntry, told: Mapping[str, Told] | None) -> Iterator[RecordFault]:
     found = "nothing" if told is None else digest_of(told)
     if found != entry.digest:
         yield RecordFault(f"Change {entry.number}", "digest of what it says", entry.digest, found)

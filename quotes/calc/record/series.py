@@ -15,7 +15,7 @@ SeriesKey = tuple[str, int]
 
 
 @dataclass(slots=True)
-class Given:
+class SeriesNumbers:
     """The numbers of one series that documents bear."""
 
     counts: set[int] = field(default_factory=set)
@@ -43,9 +43,9 @@ def number_in(series: SeriesKey, count: int) -> str:
 
 def sorted_into_series(
     numbers: Iterable[tuple[str, str]],
-) -> tuple[dict[SeriesKey, Given], list[RecordFault]]:
+) -> tuple[dict[SeriesKey, SeriesNumbers], list[RecordFault]]:
     """Pairs of letter and number, by series; and a fault for each that is no number of its letter."""
-    given: dict[SeriesKey, Given] = defaultdict(Given)
+    given: dict[SeriesKey, SeriesNumbers] = defaultdict(SeriesNumbers)
     strange: list[RecordFault] = []
     for kind, number in numbers:
         read = series_of(number, kind)
@@ -57,14 +57,14 @@ def sorted_into_series(
 
 
 def series_faults(
-    given: Mapping[SeriesKey, Given], counters: Mapping[SeriesKey, int]
+    given: Mapping[SeriesKey, SeriesNumbers], counters: Mapping[SeriesKey, int]
 ) -> Iterator[tuple[RecordFault, ...]]:
     """For each series, in order, what is wrong with it: gaps, doubles, a counter that stands elsewhere."""
     for series in sorted(given.keys() | counters.keys()):
-        yield tuple(_faults(series, given.get(series, Given()), counters.get(series, 0)))
+        yield tuple(_faults(series, given.get(series, SeriesNumbers()), counters.get(series, 0)))
 
 
-def _faults(series: SeriesKey, given: Given, counter: int) -> Iterator[RecordFault]:
+def _faults(series: SeriesKey, given: SeriesNumbers, counter: int) -> Iterator[RecordFault]:
     kind, year = series
     name = f"Series {kind} {year or 'through the years'}"
     highest = max(given.counts, default=0)

@@ -19,7 +19,7 @@ from quotes.calc.money.totals import totals
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.programme import Limits, Purse
 from quotes.calc.scope.reach import safest
-from quotes.calc.scope.search import Found, Search
+from quotes.calc.scope.search import FoundPlan, Search
 
 Consumables = Callable[[Search, float], list[Purse]]
 ROUNDINGS = 20
@@ -27,7 +27,7 @@ ROUNDINGS = 20
 TRIES = 8
 
 
-def for_budget(search: Search, gross: float) -> Found:
+def for_budget(search: Search, gross: float) -> FoundPlan:
     """The safest plan whose price with tax keeps within the budget; the must list where nothing does.
 
     Under the rider-safety ceiling where the budget pays for that, else as safe as it can be.
@@ -37,10 +37,10 @@ def for_budget(search: Search, gross: float) -> Found:
         found = [each for each in tried if each is not None]
         if found:
             return max(found, key=lambda each: search.strata.chance(each.plan))
-    return Found(search.least)
+    return FoundPlan(search.least)
 
 
-def _within(search: Search, gross: float, purses: Consumables, ceiling: Limits) -> Found | None:
+def _within(search: Search, gross: float, purses: Consumables, ceiling: Limits) -> FoundPlan | None:
     over = _made_dearer_by_hand(search) - ROUNDINGS / 10.0**search.case.shop.decimals
     for _ in range(TRIES):
         found = safest(search, [*purses(search, _for_lines(search, gross) - over), *ceiling])

@@ -16,7 +16,7 @@ from quotes.calc.scope.implications import Graph, Node, close
 from quotes.calc.scope.must import MustList
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.reach import reaching, safest
-from quotes.calc.scope.search import Found, Search
+from quotes.calc.scope.search import FoundPlan, Search
 from quotes.calc.scope.strata import Strata
 
 DEFAULT_TARGET = 0.97
@@ -90,16 +90,16 @@ def decide(grounds: Grounds) -> Scope:
     target = float(asked) ** share if asked is not None else DEFAULT_TARGET * _all_new(search)
     if case.leave:
         plan = _less_what_is_left(search)
-        return replace(_scope(search, Found(plan), target), left_by_hand=True)
+        return replace(_scope(search, FoundPlan(plan), target), left_by_hand=True)
     found = reaching(search, target)
     if found is not None:
         return _scope(search, found, target)
-    best = safest(search, [search.under_ceiling]) or Found(search.least)
+    best = safest(search, [search.under_ceiling]) or FoundPlan(search.least)
     chance = search.strata.chance(best.plan)
     return _scope(search, reaching(search, chance * WITHIN_BEST) or best, target, best=chance)
 
 
-def _scope(search: Search, found: Found, target: float | None, *, best: float = 0.0) -> Scope:
+def _scope(search: Search, found: FoundPlan, target: float | None, *, best: float = 0.0) -> Scope:
     reached = shown_chance(search.case, found.plan, search.span)
     return Scope(
         case=search.case,

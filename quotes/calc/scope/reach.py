@@ -12,7 +12,7 @@ from quotes.calc.life.draws import Draws
 from quotes.calc.scope.hazards import plan_hazard
 from quotes.calc.scope.plan import Plan
 from quotes.calc.scope.programme import Bound, Limits
-from quotes.calc.scope.search import Found, Search
+from quotes.calc.scope.search import FoundPlan, Search
 from quotes.calc.scope.strata import Tangent
 
 AGREE = 0.0002
@@ -21,9 +21,9 @@ TANGENTS = 5
 """Two are enough as a rule: each begins at the plan of the last and ends at one no dearer."""
 
 
-def reaching(search: Search, target: float) -> Found | None:
+def reaching(search: Search, target: float) -> FoundPlan | None:
     """The cheapest plan whose chance is the target or more; None where there is none."""
-    found: Found | None = None
+    found: FoundPlan | None = None
     at = _towards(search, target)
     for _ in range(TANGENTS):
         tangent = search.strata.tangent(at)
@@ -49,24 +49,24 @@ def understated(search: Search, tangent: Tangent, plan: Plan) -> float:
     return tangent.constant + _linear(search, tangent, plan) + math.log(search.strata.chance(plan))
 
 
-def _cheapest(search: Search, bound: Bound) -> Found | None:
+def _cheapest(search: Search, bound: Bound) -> FoundPlan | None:
     """The cheapest plan under a bound; the rider-safety ceiling is asked for only if it binds."""
     free = search.programme.cheapest([bound])
     if free is None:
         return None
     plan = search.plan(free)
     if search.keeps_ceiling(plan):
-        return Found(plan, free.proven)
+        return FoundPlan(plan, free.proven)
     held = search.programme.cheapest([bound, search.under_ceiling])
     if held is None:
         return None
     forced = (held.new | held.done) - free.new - free.done
-    return Found(search.plan(held, forced), held.proven)
+    return FoundPlan(search.plan(held, forced), held.proven)
 
 
-def safest(search: Search, limits: Limits = ()) -> Found | None:
+def safest(search: Search, limits: Limits = ()) -> FoundPlan | None:
     """The plan with the best chance within these limits, of equally safe ones the cheapest."""
-    found: Found | None = None
+    found: FoundPlan | None = None
     at = search.strata.of(search.least)
     for _ in range(TANGENTS):
         chosen = search.programme.safest(search.strata.tangent(at).hazards, limits)
@@ -75,16 +75,16 @@ def safest(search: Search, limits: Limits = ()) -> Found | None:
         plan = search.plan(chosen)
         if found is not None and search.strata.chance(plan) <= search.strata.chance(found.plan):
             break
-        found = Found(plan, chosen.proven)
+        found = FoundPlan(plan, chosen.proven)
         at = search.strata.of(plan)
     return found and _cheapest_as_safe(search, found, limits)
 
 
-def _cheapest_as_safe(search: Search, found: Found, limits: Limits) -> Found:
+def _cheapest_as_safe(search: Search, found: FoundPlan, limits: Limits) -> FoundPlan:
     tangent = search.strata.tangent(search.strata.of(found.plan))
     as_safe = Bound(tangent.hazards, _linear(search, tangent, found.plan))
     chosen = search.programme.cheapest([*limits, as_safe])
-    return found if chosen is None else Found(search.plan(chosen), found.proven and chosen.proven)
+    return found if chosen is None else FoundPlan(search.plan(chosen), found.proven and chosen.proven)
 
 
 def _linear(search: Search, tangent: Tangent, plan: Plan) -> float:

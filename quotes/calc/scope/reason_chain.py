@@ -30,7 +30,7 @@ WASHED = "wash_bottom"
 
 
 @dataclass(frozen=True, slots=True)
-class Link:
+class ChainLink:
     """One step of a chain: a component, and what is done about it, a key of DOES."""
 
     component: str
@@ -48,10 +48,10 @@ class ReasonChain:
 
     finding: str
     cause: str
-    links: tuple[Link, ...]
+    links: tuple[ChainLink, ...]
     opens: str
     oil: str
-    also: tuple[Link, ...]
+    also: tuple[ChainLink, ...]
 
     @property
     def text(self) -> str:
@@ -158,10 +158,10 @@ def _along_the_force(
 
 def _links(
     codes: Iterable[str], about: Mapping[str, Companion], catalogue: EngineCatalogue
-) -> Iterable[Link]:
+) -> Iterable[ChainLink]:
     for code in codes:
         does = about[code].does if code in about else "renew"
-        yield Link(code, catalogue.components[code].name, does)
+        yield ChainLink(code, catalogue.components[code].name, does)
 
 
 def _cause(finding: Finding, seen: Observed, damaged: tuple[str, ...], catalogue: EngineCatalogue) -> str:

@@ -20,7 +20,7 @@ from quotes.calc.scope.strata import Strata
 
 
 @dataclass(frozen=True)
-class Found:
+class FoundPlan:
     """A plan, and whether the solver has proven that nothing is better."""
 
     plan: Plan

@@ -40,7 +40,7 @@ TOO_OFTEN = to_say("it would have to be opened more than {count} times")
 
 
 @dataclass(frozen=True)
-class Step:
+class SeasonStep:
     """One service of the season: its scope, where it begins in the planned service, how long it is."""
 
     scope: Scope
@@ -52,7 +52,7 @@ class Step:
 class Season:
     """The steps in order, one where nothing is opened; `no_plan` says why not, where it ought to be."""
 
-    steps: tuple[Step, ...]
+    steps: tuple[SeasonStep, ...]
     no_plan: str = ""
 
     @property
@@ -66,25 +66,25 @@ def season_of(scope: Scope, *, meeting: float, openings: Openings | None = None)
     `openings`: those of the other options of the same request, to share with.
     """
     use, leg = scope.case.use, scope.case.leg
-    steps = [Step(scope, 0.0, use)]
+    steps = [SeasonStep(scope, 0.0, use)]
     length = min(leg, holds_for(scope).use)
     if use - length < STUB * leg:
         return Season(tuple(steps))
     if length < min(leg, meeting):
         return Season(tuple(steps), say(NOT_ONE_MEETING))
-    steps, openings = [Step(scope, 0.0, length)], openings or Openings()
+    steps, openings = [SeasonStep(scope, 0.0, length)], openings or Openings()
     while (begins := steps[-1].begins + steps[-1].use) < use - HAIR * use:
         to_come = legs(use - begins, leg * OVER_A_LIFE)
         if len(steps) + to_come > MOST_SERVICES:
-            return Season((Step(scope, 0.0, use),), say(TOO_OFTEN, count=MOST_SERVICES - 1))
+            return Season((SeasonStep(scope, 0.0, use),), say(TOO_OFTEN, count=MOST_SERVICES - 1))
         length = (use - begins) / to_come
         steps.append(_next(openings, steps[-1], begins, length))
         if steps[-1].use < min(length, meeting):
-            return Season((Step(scope, 0.0, use),), say(NOT_ONE_MEETING))
+            return Season((SeasonStep(scope, 0.0, use),), say(NOT_ONE_MEETING))
     return Season(tuple(steps))
 
 
-def _next(openings: Openings, step: Step, begins: float, use: float) -> Step:
+def _next(openings: Openings, step: SeasonStep, begins: float, use: float) -> SeasonStep:
     """The service after an opening. One at which nothing falls due is put to use: what would fall due inside
     the engine in a service as long again is renewed.
     """
@@ -92,7 +92,7 @@ def _next(openings: Openings, step: Step, begins: float, use: float) -> Step:
     if not groups_worked(scope) and (due := _due_within(scope, 2 * use)):
         asked = scope.case.request.model_copy(update={"include": due})
         scope = openings.scope(replace(scope.case, request=asked))
-    return Step(scope, begins, use if _holds(scope, use) else min(use, holds_for(scope).use))
+    return SeasonStep(scope, begins, use if _holds(scope, use) else min(use, holds_for(scope).use))
 
 
 def _due_within(scope: Scope, use: float) -> tuple[str, ...]:
@@ -159,7 +159,7 @@ def _lower_floor(scope: Scope) -> Shop:
     return replace(shop, chance_floor=min(shop.chance_floor, scope.reached - HAIR))
 
 
-def articles_of(steps: Sequence[Step]) -> tuple[Article, ...]:
+def articles_of(steps: Sequence[SeasonStep]) -> tuple[Article, ...]:
     """Every article of the season, with the services that it serves by their number from 0.
 
     Up to the end of its service what stays is one article: an opening neither renews nor proves it.
@@ -170,7 +170,7 @@ def articles_of(steps: Sequence[Step]) -> tuple[Article, ...]:
     return tuple(found)
 
 
-def _articles_in(code: str, steps: Sequence[Step]) -> list[Article]:
+def _articles_in(code: str, steps: Sequence[SeasonStep]) -> list[Article]:
     place: list[Article] = []
     for number, step in enumerate(steps):
         levels, plan = step.scope.case.levels[code], step.scope.plan

@@ -103,7 +103,7 @@ class Drive:
 
 
 @dataclass(frozen=True)
-class Run:
+class DrivenService:
     """One service to be driven: its use, the hazard of our own faults, and that held against the ceiling."""
 
     use: float
@@ -111,7 +111,7 @@ class Run:
     riders: float
 
 
-def drive(case: Case, articles: Iterable[Article], run: Sequence[Run], meeting: float) -> Drive:
+def drive(case: Case, articles: Iterable[Article], run: Sequence[DrivenService], meeting: float) -> Drive:
     """The course of a case; each article by the numbers of the services that it serves."""
     ends = [0.0]
     for each in run:

@@ -37,7 +37,7 @@ class Heading(Value):
     language: str = "en"
 
 
-class Change(Value):
+class RevisionChange(Value):
     """One difference from the last revision, in words."""
 
     what: str
@@ -54,7 +54,7 @@ class Sheet(Value):
     cautions: tuple[str, ...]
     honesty: tuple[str, ...]
     """The five sentences that stand wherever a chance does."""
-    changes: tuple[Change, ...] = ()
+    changes: tuple[RevisionChange, ...] = ()
     limit_without_asking_pct: Decimal = Decimal(0)
 
     def for_customer(self) -> Sheet:

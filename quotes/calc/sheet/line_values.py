@@ -71,7 +71,7 @@ class Reason(Value):
     rider_safety: bool = False
 
 
-class Brought(Value):
+class RenewalCost(Value):
     """What renewing a part takes of the shop, with all that it brings on top of the option, at cost."""
 
     parts: Decimal
@@ -92,6 +92,6 @@ class Risk(Value):
     sentence: str
     cost_to_renew: Decimal
     """Net, with what it would bring along, on top of the option."""
-    takes: Brought | None = None
+    takes: RenewalCost | None = None
     """Where it is offered; taken out before a customer sees the sheet."""
     refused_by: str = ""

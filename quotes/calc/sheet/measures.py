@@ -16,10 +16,10 @@ from quotes.calc.life.wear import Wear
 from quotes.calc.scope.case import Case
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.freshen import Openings
-from quotes.calc.scope.season import Season, Step, articles_of, season_of
+from quotes.calc.scope.season import Season, SeasonStep, articles_of, season_of
 from quotes.calc.sheet.base_values import Likely, Service
 from quotes.calc.sheet.chance_values import OWN_HANDS, Chance, Due, HazardShare, WheelLock
-from quotes.calc.sheet.drive import Drive, Run, drive
+from quotes.calc.sheet.drive import Drive, DrivenService, drive
 
 TOP = 10
 """How many causes are named; the rest stand together."""
@@ -66,7 +66,7 @@ def measure(case: Case, fitted: Mapping[str, Fitted], faults: int) -> Measures:
     return Measures(case, fitted, drive(case, articles, (run,), meeting_of(case)), faults, faults)
 
 
-def measure_season(case: Case, steps: Sequence[Step]) -> Measures:
+def measure_season(case: Case, steps: Sequence[SeasonStep]) -> Measures:
     """The figures of a season with its openings made."""
     plans = [step.scope.plan for step in steps]
     fitted = [step.scope.plan.fitted(step.scope.case) for step in steps]
@@ -95,10 +95,10 @@ def drive_scope(scope: Scope, openings: Openings | None = None) -> Driven:
     return Driven(build, course, measure_season(case, course.steps) if course.opened else build)
 
 
-def _run_of(case: Case, fitted: Mapping[str, Fitted], faults: int, use: float) -> Run:
+def _run_of(case: Case, fitted: Mapping[str, Fitted], faults: int, use: float) -> DrivenService:
     riders = rider_wears({code: each.wear for code, each in fitted.items()}, case.catalogue)
     hazard = case.shop.shop_factor * total_stopping(riders, use)
-    return Run(use, faults * case.shop.assembly_fault_chance, hazard)
+    return DrivenService(use, faults * case.shop.assembly_fault_chance, hazard)
 
 
 def planned_unit(case: Case) -> Unit:

@@ -11,7 +11,7 @@ from catalogue.calc.said import say
 from quotes.calc.scope.decide import Scope
 from quotes.calc.scope.implications import Node, chain
 from quotes.calc.scope.must import Why, name_of, why
-from quotes.calc.sheet.line_values import Brought, Reason, Risk, State
+from quotes.calc.sheet.line_values import Reason, RenewalCost, Risk, State
 from quotes.calc.sheet.measures import Measures, in_planned_unit, planned_unit
 from quotes.calc.sheet.words import estimate_in_words, risk_in_words, used_in_words
 
@@ -131,7 +131,7 @@ def _price(scope: Scope, code: str) -> Decimal:
     return round_half_up(Decimal(str(price)), scope.case.shop.decimals)
 
 
-def _taken(scope: Scope, code: str) -> Brought:
+def _taken(scope: Scope, code: str) -> RenewalCost:
     """What taking it in costs the shop, with all that it brings."""
     return scope.pricing.taken_by([node for node in scope.brings[code] if node not in scope.plan.parents])
 

@@ -15,7 +15,7 @@ from quotes.calc.life.stretches import DAYS_PER_YEAR
 from quotes.calc.life.units import season
 from quotes.calc.money.totals import Totals
 from quotes.calc.scope.case import Case
-from quotes.calc.scope.season import Step
+from quotes.calc.scope.season import SeasonStep
 from quotes.calc.sheet.base_values import Likely, Ready, Spread
 from quotes.calc.sheet.job import job_ready, job_sums
 from quotes.calc.sheet.measures import Measures, in_planned_unit, planned_unit, service
@@ -24,7 +24,9 @@ from quotes.calc.sheet.season_words import BUILD, done_in_words, season_in_words
 from quotes.calc.sheet.sheet_lines import if_needed_lines
 
 
-def season_plan(steps: Sequence[Step], driven: Measures, first: Totals, first_ready: Ready) -> SeasonPlan:
+def season_plan(
+    steps: Sequence[SeasonStep], driven: Measures, first: Totals, first_ready: Ready
+) -> SeasonPlan:
     """The plan of these steps; the first job's sums and dates are the option's own."""
     case = steps[0].scope.case
     begins_on = _begins_on(case, first_ready)
@@ -56,12 +58,12 @@ def _begins_on(case: Case, ready: Ready) -> date:
     return ready.p80 if first is None else max(first, ready.p80)
 
 
-def _first(step: Step, driven: Measures, sums: Totals, ready: Ready) -> SeasonService:
+def _first(step: SeasonStep, driven: Measures, sums: Totals, ready: Ready) -> SeasonService:
     case = step.scope.case
     return _service(0, step, driven, sums, ready, case.request.on, driven.good_for())
 
 
-def _opened(number: int, step: Step, driven: Measures, begins_on: date) -> SeasonService:
+def _opened(number: int, step: SeasonStep, driven: Measures, begins_on: date) -> SeasonService:
     """An opening: at today's prices, on the day that even use brings it, its parts ordered ahead.
 
     The queue is not yet known.
@@ -79,7 +81,7 @@ def _opened(number: int, step: Step, driven: Measures, begins_on: date) -> Seaso
 
 def _service(
     number: int,
-    step: Step,
+    step: SeasonStep,
     driven: Measures,
     sums: Totals,
     ready: Ready,

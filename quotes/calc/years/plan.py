@@ -22,7 +22,7 @@ BENCH_HOLDS = 40
 
 
 @dataclass(frozen=True, slots=True)
-class Course:
+class CourseShare:
     """How many of a thousand quotes go this way, and how many days ago they were asked for."""
 
     of_thousand: int
@@ -32,16 +32,16 @@ class Course:
     """So many at most, however many quotes there are."""
 
 
-COURSES: dict[Kind, Course] = {
-    "paid": Course(480, PAID_AFTER, DAYS),
-    "unpaid": Course(20, INVOICED_AFTER + 1, INVOICED_AFTER + 43),
-    "in_hand": Course(2, RECEIVED_AFTER + 1, DONE_AFTER, most=BENCH_HOLDS),
-    "lapsed": Course(295, 32, DAYS),
-    "revised": Course(20, 40, DAYS),
-    "declined": Course(165, 5, DAYS),
-    "waiting": Course(12, 1, 27),
-    "asked": Course(1, 2, 10),
-    "draft": Course(5, 0, 10),
+COURSES: dict[Kind, CourseShare] = {
+    "paid": CourseShare(480, PAID_AFTER, DAYS),
+    "unpaid": CourseShare(20, INVOICED_AFTER + 1, INVOICED_AFTER + 43),
+    "in_hand": CourseShare(2, RECEIVED_AFTER + 1, DONE_AFTER, most=BENCH_HOLDS),
+    "lapsed": CourseShare(295, 32, DAYS),
+    "revised": CourseShare(20, 40, DAYS),
+    "declined": CourseShare(165, 5, DAYS),
+    "waiting": CourseShare(12, 1, 27),
+    "asked": CourseShare(1, 2, 10),
+    "draft": CourseShare(5, 0, 10),
 }
 """No source: a workshop that hears a yes to every second quote, and keeps a month of work in hand."""
 
@@ -64,7 +64,7 @@ def threads(quotes: int, seed: int) -> list[Thread]:
     )
 
 
-def _of_kind(kind: Kind, course: Course, quotes: int) -> Iterator[Thread]:
+def _of_kind(kind: Kind, course: CourseShare, quotes: int) -> Iterator[Thread]:
     """Spread evenly over their days; at least one of each kind, so that a small workshop has them all."""
     many = min(max(1, round(quotes * course.of_thousand / 1000)), course.most or quotes)
     span = course.earliest - course.latest

@@ -36,7 +36,7 @@ FORMS: dict[FormName, Form] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class TrackCell:
     """What one way makes of one part: the words above the bar, and the bar."""
 
     words: str
@@ -45,12 +45,12 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class TrackRow:
     """One part."""
 
     name: str
     note: str
-    cells: tuple[Cell, ...]
+    cells: tuple[TrackCell, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +59,7 @@ class Tracks:
 
     heads: tuple[tuple[str, str], ...]
     """Name of each way, and a note under it."""
-    rows: tuple[Row, ...]
+    rows: tuple[TrackRow, ...]
     key: tuple[tuple[Strip, str], ...]
     line_at: float = 0.0
     line_words: str = ""
@@ -129,7 +129,7 @@ def _line_words(tracks: Tracks, column: _Column, foot: float, form: Form) -> str
 
 
 def _draw_row(
-    row: Row, tracks: Tracks, columns: Sequence[_Column], top: float, form: Form
+    row: TrackRow, tracks: Tracks, columns: Sequence[_Column], top: float, form: Form
 ) -> tuple[list[str], float]:
     room = (form.names or form.width) - _GAP
     names = [(words, INK) for words in wrapped(row.name, "B612", form.letter, room)]

@@ -10,7 +10,7 @@ from django.utils.translation import gettext_lazy as _
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.actions.bench.lifed_parts import Before
-from quotes.actions.bench.part_moves import Move
+from quotes.actions.bench.part_moves import MovedWhen
 from quotes.forms.books.fields import Payer
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm
@@ -67,9 +67,9 @@ class MoveForm(SettingsForm):
     )
     alike = forms.BooleanField(label=_("Move what bears the same mark with it"), required=False)
 
-    def move(self) -> Move:
+    def move(self) -> MovedWhen:
         told = self.cleaned_data
-        return Move(on=told["on"], service=told["service"], alike=told["alike"])
+        return MovedWhen(on=told["on"], service=told["service"], alike=told["alike"])
 
 
 class FitForm(MoveForm):

@@ -11,10 +11,10 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from quotes.actions.bench.releasing import OLD_PARTS, HandedOver
-from quotes.actions.bench.testing import Looked, Run
+from quotes.actions.bench.testing import Looked, RunResults
 from quotes.calc.bench.leaving.final_questions import IN_WORDS, QUESTIONS, Question, Said
 from quotes.calc.bench.leaving.powers import PEAK_POWER
-from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, Rule
+from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, RunningInFigures
 from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.figures import Choice, Figure, Line, SettingsForm, plain
 from quotes.forms.seen import SeenForm
@@ -98,9 +98,9 @@ class RunForm(SettingsForm):
         super().__init__(data, prefix="run", **options)
         cast(NotLater, self.fields["on"]).today = today
 
-    def run(self, rows: Rows) -> Run:
+    def run(self, rows: Rows) -> RunResults:
         told = self.cleaned_data
-        return Run(
+        return RunResults(
             name=told["name"],
             on=told["on"],
             values=tuple(row.value() for row in rows.standing()),
@@ -110,7 +110,7 @@ class RunForm(SettingsForm):
         )
 
 
-class Asked:
+class QuestionFields:
     """One question with its two fields, for the page."""
 
     def __init__(self, question: Question, said: Any, note: Any) -> None:
@@ -149,8 +149,8 @@ class CheckForm(SettingsForm):
                 help_text=life.doubt,
             )
 
-    def asked(self) -> list[Asked]:
-        return [Asked(one, self[one.code], self[f"note_{one.code}"]) for one in QUESTIONS]
+    def asked(self) -> list[QuestionFields]:
+        return [QuestionFields(one, self[one.code], self[f"note_{one.code}"]) for one in QUESTIONS]
 
     def ticks(self) -> list[Any]:
         return [self[f"new_{life.component}"] for life in self.lives]
@@ -203,7 +203,7 @@ class RunningInForm(SeenForm):
     page = Line(_("Page"), 40)
     words = Line(_("What comes first on the card, one a line"), 1000, rows=4)
 
-    def given(self) -> Rule:
+    def given(self) -> RunningInFigures:
         told = dict(self.cleaned_data)
         told["rev_limit_pct"] = int(told["rev_limit_pct"])
-        return Rule(**told)
+        return RunningInFigures(**told)

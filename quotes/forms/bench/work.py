@@ -9,7 +9,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.parts.target_sizes import Checked, Target
+from quotes.calc.bench.parts.target_sizes import CheckedSize, Target
 from quotes.calc.bench.said import exact
 from quotes.forms.books.fields import offer
 from quotes.forms.books.payment import Picked
@@ -101,10 +101,10 @@ class TakeBackForm(SettingsForm):
         """The fields of the sizes, for the page."""
         return [self[f"size_{number}"] for number in range(len(self.targets))]
 
-    def checked(self) -> tuple[Checked, ...]:
+    def checked(self) -> tuple[CheckedSize, ...]:
         """What was measured."""
         values = ((t.name, self.cleaned_data.get(f"size_{n}")) for n, t in enumerate(self.targets))
-        return tuple(Checked(name=name, value=value) for name, value in values if value is not None)
+        return tuple(CheckedSize(name=name, value=value) for name, value in values if value is not None)
 
 
 class SettleForm(SettingsForm):

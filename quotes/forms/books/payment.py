@@ -16,7 +16,7 @@ from django.utils.translation import gettext_lazy as _
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.forms.books.fields import Amount, Coins, Payer, coins_of
-from quotes.forms.fields import Cell, quoted
+from quotes.forms.fields import CardField, quoted
 from quotes.forms.figures import Choice, Day, Line, SettingsForm, shown
 from quotes.models import OpenItem, PaymentMethod
 
@@ -73,7 +73,7 @@ class ItemCell:
     """One open item with the field for how much of the payment it gets."""
 
     item: OpenItem
-    cell: Cell
+    cell: CardField
 
 
 class ReceivedForm(MoneyForm):

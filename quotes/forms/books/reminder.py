@@ -15,7 +15,7 @@ from django.utils.translation import gettext_lazy as _
 from catalogue.calc.said import say
 from quotes.calc.books.papers import Claim
 from quotes.forms.books.payment import NotLater, Picked
-from quotes.forms.fields import Cell, tick
+from quotes.forms.fields import CardField, tick
 from quotes.forms.figures import Day, Line, SettingsForm
 from quotes.models import OpenItem, SentHow
 
@@ -28,7 +28,7 @@ class ClaimCell:
 
     item: OpenItem
     claim: Claim
-    cell: Cell
+    cell: CardField
 
     @property
     def times_before(self) -> int:

@@ -7,15 +7,15 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
-from catalogue.calc.book.moves import Clash, Move
+from catalogue.calc.book.moves import Clash, EntryMove
 from catalogue.calc.said import say, to_say
 from catalogue.models.choices import KINDS
 from catalogue.queries.book.earlier import last_change
-from catalogue.queries.book.plan import Given, Plan, plan_of
+from catalogue.queries.book.plan import BookGiven, BookPlan, plan_of
 from catalogue.queries.book.told import CellChange, cell_changes
 from catalogue.queries.shapes import SHAPES
-from quotes.imports.catalogue_book.rows import Found, fault_at, rows_in
-from quotes.imports.catalogue_book.sheets import Opened, opened
+from quotes.imports.catalogue_book.rows import BookRows, fault_at, rows_in
+from quotes.imports.catalogue_book.sheets import OpenedBook, opened
 from quotes.imports.faults import RowFault, shown
 from quotes.queries.catalogue_uses import uses
 
@@ -30,13 +30,13 @@ ALLOWED = to_say("as it stands in a workbook that is written out now")
 
 
 @dataclass(frozen=True, slots=True)
-class Checked:
+class CheckedBook:
     """What was found. With a fault nothing can be taken in."""
 
     lines: int
     faults: tuple[RowFault, ...]
-    given: Given | None = None
-    plan: Plan | None = None
+    given: BookGiven | None = None
+    plan: BookPlan | None = None
 
     @property
     def sound(self) -> bool:
@@ -48,11 +48,11 @@ class Checked:
         return tuple(one for move in self.moves for one in cell_changes(move))
 
     @property
-    def moves(self) -> tuple[Move, ...]:
+    def moves(self) -> tuple[EntryMove, ...]:
         return self.plan.moves if self.plan else ()
 
     @property
-    def stays(self) -> tuple[Move, ...]:
+    def stays(self) -> tuple[EntryMove, ...]:
         """Entries of which somebody else changed something meanwhile, which stays."""
         return tuple(move for move in self.moves if move.theirs)
 
@@ -72,13 +72,13 @@ class Checked:
         ]
 
 
-def _sort(move: Move) -> str:
+def _sort(move: EntryMove) -> str:
     if move.before is None:
         return "added"
     return "changed" if move.after is not None else "removed"
 
 
-def check_book(content: bytes) -> Checked:
+def check_book(content: bytes) -> CheckedBook:
     """What the workbook would do now. FileFault where it can't be read as one of ours."""
     try:
         return _held_against(*_read_once(content))
@@ -86,7 +86,7 @@ def check_book(content: bytes) -> Checked:
         return unsound.checked
 
 
-def check_opened(book: Opened) -> Checked:
+def check_opened(book: OpenedBook) -> CheckedBook:
     """The same of what was opened already."""
     try:
         return _held_against(book, _rows(book))
@@ -97,45 +97,45 @@ def check_opened(book: Opened) -> Checked:
 class _Unsound(Exception):
     """Cells or rows have faults, so that nothing more can be said."""
 
-    def __init__(self, checked: Checked) -> None:
+    def __init__(self, checked: CheckedBook) -> None:
         self.checked = checked
 
 
 @lru_cache(maxsize=2)
-def _read_once(content: bytes) -> tuple[Opened, Found]:
+def _read_once(content: bytes) -> tuple[OpenedBook, BookRows]:
     """A workbook is read when it is handed in, shown and taken in; a sound one has no words that are said."""
     book = opened(content)
     return book, _rows(book)
 
 
-def _rows(book: Opened) -> Found:
+def _rows(book: OpenedBook) -> BookRows:
     if book.faults:
-        raise _Unsound(Checked(book.count, book.faults))
+        raise _Unsound(CheckedBook(book.count, book.faults))
     found = rows_in(book)
     if found.faults:
-        raise _Unsound(Checked(book.count, tuple(found.faults)))
+        raise _Unsound(CheckedBook(book.count, tuple(found.faults)))
     return found
 
 
-def _held_against(book: Opened, found: Found) -> Checked:
-    given = Given(found.rows, book.marks)
+def _held_against(book: OpenedBook, found: BookRows) -> CheckedBook:
+    given = BookGiven(found.rows, book.marks)
     plan = plan_of(given, uses)
     faults = [*_clashing(plan, found), *_faulty(plan, found)]
-    return Checked(book.count, tuple(faults), given, plan)
+    return CheckedBook(book.count, tuple(faults), given, plan)
 
 
-def _faulty(plan: Plan, found: Found) -> Iterator[RowFault]:
+def _faulty(plan: BookPlan, found: BookRows) -> Iterator[RowFault]:
     for fault in plan.faults:
         yield fault_at(found, fault.kind, fault.entry, fault.field, fault.reason)
 
 
-def _clashing(plan: Plan, found: Found) -> Iterator[RowFault]:
+def _clashing(plan: BookPlan, found: BookRows) -> Iterator[RowFault]:
     for clash in plan.clashes:
         for field in clash.fields or ("",):
             yield _clash_fault(clash, field, found)
 
 
-def _clash_fault(clash: Clash, field: str, found: Found) -> RowFault:
+def _clash_fault(clash: Clash, field: str, found: BookRows) -> RowFault:
     fault = fault_at(found, clash.kind, clash.code, field, "")
     last = last_change(clash.kind, clash.code, field)
     values: Mapping[str, str] = {

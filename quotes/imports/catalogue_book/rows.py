@@ -13,18 +13,18 @@ from catalogue.calc.book.marks import plain
 from catalogue.calc.row_faults import row_faults
 from catalogue.calc.rows.kinds import Row
 from catalogue.calc.said import say
-from catalogue.queries.book.layout import Sheet, sheets, sheets_of
+from catalogue.queries.book.layout import SheetLayout, sheets, sheets_of
 from catalogue.queries.book.lines import dump_of, in_order, kept_of
 from catalogue.queries.book.written import cell_of
 from catalogue.queries.shapes import SHAPES, to_columns
 from catalogue.queries.shapes.shape import Dump
 from quotes.imports.catalogue_book.places import Place, place_in, placed
-from quotes.imports.catalogue_book.sheets import Lined, Opened
+from quotes.imports.catalogue_book.sheets import Lined, OpenedBook
 from quotes.imports.faults import RowFault, shown
 
 
 @dataclass(slots=True)
-class Found:
+class BookRows:
     """The rows by kind and code, and the lines that each was made of."""
 
     rows: dict[str, dict[str, Row]] = field(default_factory=dict)
@@ -48,9 +48,9 @@ class Found:
         return Place(main.name, number)
 
 
-def rows_in(book: Opened) -> Found:
+def rows_in(book: OpenedBook) -> BookRows:
     """Every row of the workbook. Where a row has a fault it is left out, and the fault says where."""
-    found = Found(lines=_by_entry(book))
+    found = BookRows(lines=_by_entry(book))
     for sheet in sheets():
         found.faults += _twice(sheet, book.lines[sheet.name])
         found.faults += _astray(sheet, book.lines[sheet.name], found)
@@ -70,7 +70,7 @@ def rows_in(book: Opened) -> Found:
     return found
 
 
-def _by_entry(book: Opened) -> dict[str, dict[str, dict[str, list[Lined]]]]:
+def _by_entry(book: OpenedBook) -> dict[str, dict[str, dict[str, list[Lined]]]]:
     found: dict[str, dict[str, dict[str, list[Lined]]]] = {kind: {} for kind in SHAPES}
     for sheet in sheets():
         for line in book.lines[sheet.name]:
@@ -79,7 +79,7 @@ def _by_entry(book: Opened) -> dict[str, dict[str, dict[str, list[Lined]]]]:
     return found
 
 
-def _twice(sheet: Sheet, lines: Sequence[Lined]) -> Iterator[RowFault]:
+def _twice(sheet: SheetLayout, lines: Sequence[Lined]) -> Iterator[RowFault]:
     """Lines that say again what may be said once."""
     for keys in sheet.once:
         first: dict[tuple[Any, ...], int] = {}
@@ -93,7 +93,7 @@ def _twice(sheet: Sheet, lines: Sequence[Lined]) -> Iterator[RowFault]:
                 yield RowFault(sheet.name, line.number, heads, shown(told), reason, say("each once"))
 
 
-def _astray(sheet: Sheet, lines: Sequence[Lined], found: Found) -> Iterator[RowFault]:
+def _astray(sheet: SheetLayout, lines: Sequence[Lined], found: BookRows) -> Iterator[RowFault]:
     """Lines whose entry has no line of its own."""
     main = sheets_of(sheet.kind)[0].name
     for line in lines:
@@ -128,13 +128,13 @@ def _placed(kind: str, lines: Mapping[str, Sequence[Lined]]) -> Dump:
     return _dump(kind, knowing)
 
 
-def _unsound(kind: str, code: str, error: ValidationError, found: Found) -> Iterator[RowFault]:
+def _unsound(kind: str, code: str, error: ValidationError, found: BookRows) -> Iterator[RowFault]:
     for steps, reason in row_faults(error):
         path = ".".join(str(step) for step in steps)
         yield fault_at(found, kind, code, path, reason)
 
 
-def fault_at(found: Found, kind: str, code: str, path: str, reason: str) -> RowFault:
+def fault_at(found: BookRows, kind: str, code: str, path: str, reason: str) -> RowFault:
     """A fault of an entry, told by the cell that it is about."""
     place = found.place(kind, code, path)
     sheet = next(one for one in sheets() if one.name == place.sheet)
@@ -168,7 +168,7 @@ def _unkept(kind: str, row: Row, lines: Mapping[str, Sequence[Lined]]) -> Iterat
             left[key] -= 1
 
 
-def _lost(sheet: Sheet, line: Lined, head: str, value: object) -> RowFault:
+def _lost(sheet: SheetLayout, line: Lined, head: str, value: object) -> RowFault:
     reason = say("does not go with the other cells of its entry: it would not be kept")
     allowed = say("empty, or as the other entries have it")
     told = shown("" if value is None else str(value))

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from catalogue.calc.book.values import CATALOGUE, LAYOUT, MARKS_HEADS, MARKS_SHEET
 from catalogue.calc.said import say, say_figure
-from catalogue.queries.book.layout import Column, Sheet, layout_mark, sheets
+from catalogue.queries.book.layout import Column, SheetLayout, layout_mark, sheets
 from catalogue.queries.shapes.shape import Line
 from quotes.imports.catalogue_book.cell_values import value_in
 from quotes.imports.cell_values import BadCell
@@ -29,7 +29,7 @@ class Lined:
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
+class OpenedBook:
     """The workbook, cell by cell. Where `faults` stand, their lines are left out."""
 
     version: str
@@ -43,7 +43,7 @@ class Opened:
         return sum(len(lines) for lines in self.lines.values())
 
 
-def opened(content: bytes) -> Opened:
+def opened(content: bytes) -> OpenedBook:
     """The cells of the workbook. FileFault where it is none of ours, or of another release."""
     if not content.startswith(PACKED):
         raise FileFault(say("The file is no XLSX workbook. Allowed is a workbook that was written out here."))
@@ -58,12 +58,12 @@ def opened(content: bytes) -> Opened:
     return read_tables(workbook_tables(content, MOST_ROWS))
 
 
-def read_tables(tables: Mapping[str, Table]) -> Opened:
+def read_tables(tables: Mapping[str, Table]) -> OpenedBook:
     """The cells of the sheets by name. FileFault where they are none of ours, or of another release."""
     version, marks = _marks(tables)
     faults: list[RowFault] = []
     lines = {sheet.name: _lines(sheet, tables, faults) for sheet in sheets()}
-    return Opened(version, marks, lines, tuple(faults))
+    return OpenedBook(version, marks, lines, tuple(faults))
 
 
 def _marks(tables: Mapping[str, Table]) -> tuple[str, dict[tuple[str, str], str]]:
@@ -93,7 +93,7 @@ def _texts(row: Row) -> tuple[str, str, str]:
     return texts[0], texts[1], texts[2]
 
 
-def _lines(sheet: Sheet, tables: Mapping[str, Table], faults: list[RowFault]) -> list[Lined]:
+def _lines(sheet: SheetLayout, tables: Mapping[str, Table], faults: list[RowFault]) -> list[Lined]:
     table = tables.get(sheet.name.casefold())
     if table is None or not table.rows:
         raise FileFault(say("The sheet “{sheet}” is missing or empty.", sheet=sheet.name))
@@ -110,7 +110,7 @@ def _lines(sheet: Sheet, tables: Mapping[str, Table], faults: list[RowFault]) ->
     return found
 
 
-def _columns(sheet: Sheet, head: Row) -> dict[int, Column]:
+def _columns(sheet: SheetLayout, head: Row) -> dict[int, Column]:
     """The columns by their place, in whatever order they stand."""
     named = {_key(column.head): column for column in sheet.columns}
     heads = [(place, cell.text) for place, cell in enumerate(head.cells) if cell]
@@ -139,7 +139,7 @@ def _at(row: Row, place: int) -> Cell | None:
     return row.cells[place] if place < len(row.cells) else None
 
 
-def _wrong_cells(sheet: Sheet, row: Row, places: Mapping[int, Column]) -> Iterator[RowFault]:
+def _wrong_cells(sheet: SheetLayout, row: Row, places: Mapping[int, Column]) -> Iterator[RowFault]:
     for place, column in places.items():
         cell = _at(row, place)
         try:

@@ -12,7 +12,7 @@ from catalogue.calc.said import say, say_figure
 from quotes.imports.faults import FileFault
 from quotes.imports.price_list.delimited import charset_of, delimited_lines, guessed_separator
 from quotes.imports.price_list.limits import KINDS, MOST_BYTES, Line
-from quotes.imports.price_list.workbook import FirstLines, Sheet, opened_sheet
+from quotes.imports.price_list.workbook import ChosenSheet, FirstLines, opened_sheet
 from quotes.imports.table import PACKED
 
 
@@ -23,7 +23,7 @@ class Source:
     lines: Iterator[Line]
     charset: str = ""
     separator: str = ""
-    sheet: Sheet | None = None
+    sheet: ChosenSheet | None = None
 
 
 @contextmanager

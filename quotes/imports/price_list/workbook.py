@@ -33,7 +33,7 @@ PARTS = {"[Content_Types].xml", "xl/workbook.xml"}
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class ChosenSheet:
     """Which sheet of a workbook is read, and what all of them are called."""
 
     name: str
@@ -48,7 +48,7 @@ MOST_KEPT = 2_000_000
 @contextmanager
 def opened_sheet(
     content: bytes, sheet: str, first: int = 0, kept: FirstLines | None = None
-) -> Iterator[tuple[Sheet, Iterator[Line]]]:
+) -> Iterator[tuple[ChosenSheet, Iterator[Line]]]:
     """The sheet of that name, or the first that is not empty, and its filled lines; only `first` of them.
 
     FileFault where it can't be read, also while the lines are. The first lines that are `kept` are not
@@ -63,7 +63,9 @@ def opened_sheet(
         yield _known(found), _lines(child, child.stdout, found["aside"])
 
 
-def _first_lines(content: bytes, sheet: str, first: int, kept: FirstLines) -> tuple[Sheet, Iterator[Line]]:
+def _first_lines(
+    content: bytes, sheet: str, first: int, kept: FirstLines
+) -> tuple[ChosenSheet, Iterator[Line]]:
     name = sheet.strip().casefold()
     said = kept.get(name or kept.get("", ""))
     if said is None:
@@ -81,8 +83,8 @@ def _first_lines(content: bytes, sheet: str, first: int, kept: FirstLines) -> tu
     return _known(found), _lines_of(blocks, found["aside"])
 
 
-def _known(found: dict[str, Any]) -> Sheet:
-    return Sheet(found["sheet"], tuple(found["names"]))
+def _known(found: dict[str, Any]) -> ChosenSheet:
+    return ChosenSheet(found["sheet"], tuple(found["names"]))
 
 
 @contextmanager

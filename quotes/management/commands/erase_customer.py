@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from quotes.actions.erasing import StillInHand, erase_customer
 from quotes.management.one_customer import customer_named
-from quotes.queries.erasure.plan import BY_HAND, Plan, erasure_plan, in_hand
+from quotes.queries.erasure.plan import BY_HAND, ErasurePlan, erasure_plan, in_hand
 
 BY = "manage.py erase_customer"
 
@@ -51,7 +51,7 @@ class Command(BaseCommand):
                 raise CommandError(str(refused)) from None
         self._say(plan)
 
-    def _say(self, plan: Plan) -> None:
+    def _say(self, plan: ErasurePlan) -> None:
         if not plan.goes:
             self.stdout.write(f"Nothing is left to erase of C-{plan.customer.pk}.")
         for words in plan.goes:

@@ -12,7 +12,7 @@ from django.utils import timezone
 from catalogue.actions.book import take_in_book
 from catalogue.actions.refused import Refused
 from catalogue.queries.book.told import CellChange
-from quotes.imports.catalogue_book.check import Checked, check_book
+from quotes.imports.catalogue_book.check import CheckedBook, check_book
 from quotes.imports.faults import FileFault
 from quotes.queries.catalogue_uses import uses
 
@@ -44,7 +44,7 @@ class Command(BaseCommand):
             self.stdout.write(_taken_in(checked, path.name))
 
 
-def _taken_in(checked: Checked, name: str) -> str:
+def _taken_in(checked: CheckedBook, name: str) -> str:
     assert checked.given is not None
     assert checked.plan is not None
     try:
@@ -61,7 +61,7 @@ def _taken_in(checked: Checked, name: str) -> str:
     return "Taken in."
 
 
-def in_words(checked: Checked) -> list[str]:
+def in_words(checked: CheckedBook) -> list[str]:
     """What the workbook changes, by count and cell by cell."""
     if not checked.moves:
         return [f"{checked.lines:,} lines, and nothing that is not so already: nothing changes."]

@@ -13,7 +13,7 @@ from django.utils import timezone
 from quotes.actions.import_customers import add_customers
 from quotes.imports.cells import MOST_BYTES
 from quotes.imports.faults import FileFault
-from quotes.imports.load_customers import Checked, check_customers
+from quotes.imports.load_customers import CheckedCustomers, check_customers
 
 BAD_INPUT = 2
 
@@ -52,7 +52,7 @@ def _content(name: str) -> bytes:
         raise CommandError(f"{name} can't be read: {error.strerror}") from error
 
 
-def in_words(checked: Checked, *, applied: bool) -> str:
+def in_words(checked: CheckedCustomers, *, applied: bool) -> str:
     """What was or would be added, in one line."""
     plan = checked.plan
     counts = (

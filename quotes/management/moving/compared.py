@@ -21,7 +21,7 @@ WHOLE = 1 << 256
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class RowsSum:
     """How many rows, and a sum of their SHA-256: in whatever order they come, it is the same."""
 
     rows: int
@@ -56,13 +56,13 @@ def rows_of(model: type[models.Model], alias: str) -> Iterator[tuple[Any, ...]]:
     return rows.iterator(chunk_size=AT_ONCE_OF_BYTES if with_bytes else AT_ONCE)
 
 
-def held_by(model: type[models.Model], alias: str) -> Held:
+def held_by(model: type[models.Model], alias: str) -> RowsSum:
     """What stands in one table of one database."""
     count = total = 0
     for row in rows_of(model, alias):
         count += 1
         total = (total + int.from_bytes(digest(row))) % WHOLE
-    return Held(count, f"{total:064x}")
+    return RowsSum(count, f"{total:064x}")
 
 
 def digest(row: Iterable[Any]) -> bytes:

@@ -15,7 +15,7 @@ from django.db.migrations.executor import MigrationExecutor
 from psycopg import sql
 
 from quotes.database.configured import sqlite_file
-from quotes.management.moving.compared import Held, held_by, tables
+from quotes.management.moving.compared import RowsSum, held_by, tables
 from quotes.management.moving.copied import SOURCE, TARGET, copy_all
 
 Tell = Callable[[str], None]
@@ -108,7 +108,7 @@ def _compare(tell: Tell) -> None:
     tell(f"{len(tables())} tables, {rows:,} rows: the same on both sides.")
 
 
-def _line(table: str, here: Held, there: Held) -> str:
+def _line(table: str, here: RowsSum, there: RowsSum) -> str:
     end = here.short if here == there else f"{here.short} here, {there.short} there: DIFFERENT"
     return f"{table:<42}{here.rows:>10}{there.rows:>12}  {end}"
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from django.utils import timezone
 
 from catalogue.calc.said import say
-from quotes.calc.bench.stated import Earlier, total_of
+from quotes.calc.bench.stated import EarlierService, total_of
 from quotes.calc.said_days import said_day
 from quotes.models import Acceptance, Booking, Engine, Job, ServiceReport
 from quotes.queries.engines import engine_asked
@@ -43,31 +43,33 @@ def jobs_of_type(type_code: str, but: int | None = None) -> list[Job]:
     return list(rows.select_related("engine", "customer").order_by("received_at", "pk"))
 
 
-def earlier_service(engine: Engine, but: Job | None = None) -> list[Earlier]:
+def earlier_service(engine: Engine, but: Job | None = None) -> list[EarlierService]:
     """All that was ever known of how far this engine has run."""
     return [*_on_record(engine), *_at_jobs(engine, but), *_reported(engine)]
 
 
-def _on_record(engine: Engine) -> Iterator[Earlier]:
+def _on_record(engine: Engine) -> Iterator[EarlierService]:
     asked = engine_asked(engine)
     for unit in {stretch.unit for stretch in asked.history or ()}:
         total = total_of(asked.history or (), unit)
         if total is not None:
-            yield Earlier(total, unit, say("in the engine's record"))
+            yield EarlierService(total, unit, say("in the engine's record"))
     for renewal in asked.renewed.values():
-        yield Earlier(renewal.at, renewal.unit, say("in the engine's record, where a part was renewed"))
+        yield EarlierService(
+            renewal.at, renewal.unit, say("in the engine's record, where a part was renewed")
+        )
 
 
-def _at_jobs(engine: Engine, but: Job | None) -> Iterator[Earlier]:
+def _at_jobs(engine: Engine, but: Job | None) -> Iterator[EarlierService]:
     rows = Job.objects.filter(engine=engine)
     for row in rows.exclude(pk=but.pk) if but else rows:
         if row.service_amount is not None:
             on = timezone.localdate(row.received_at)
             where = say("at {number}, {day}", number=row.number, day=said_day(on))
-            yield Earlier(row.service_amount, str(row.service_unit), where)
+            yield EarlierService(row.service_amount, str(row.service_unit), where)
 
 
-def _reported(engine: Engine) -> Iterator[Earlier]:
+def _reported(engine: Engine) -> Iterator[EarlierService]:
     """A report counts from the last release, so the whole is as much at least."""
     for row in ServiceReport.objects.filter(engine=engine).standing():
-        yield Earlier(row.amount, str(row.unit), say("as reported, {day}", day=said_day(row.on)))
+        yield EarlierService(row.amount, str(row.unit), say("as reported, {day}", day=said_day(row.on)))

@@ -12,7 +12,7 @@ from django.utils.text import capfirst
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
-from quotes.calc.books.ages import Ages, OwedItem, aged
+from quotes.calc.books.ages import AgedItems, OwedItem, aged
 from quotes.calc.books.statement import Movement, Statement, statement
 from quotes.models import Allocation, Customer, ItemKind, OpenItem, PaymentKind
 from quotes.models.books.payment import OpenItemQuerySet
@@ -30,7 +30,7 @@ def open_items(*, customer: Customer | None = None) -> OpenItemQuerySet:
     return rows.order_by("due_on", "on", "pk")
 
 
-def ages(on: date) -> Ages:
+def ages(on: date) -> AgedItems:
     """What each customer owed at the end of that day, by age; three queries at most."""
     later = Allocation.objects.filter(on__gt=on).order_by()
     # Mostly the day is today, and then what is open is what was open that day. Asked for in one with the

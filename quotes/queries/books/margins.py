@@ -9,7 +9,7 @@ from decimal import Decimal
 from django.db.models import F, Sum
 
 from catalogue.calc.money import ZERO
-from quotes.calc.books.margin import Against, BuildMargin, Margins, margins_of
+from quotes.calc.books.margin import BuildMargin, Margins, QuotedAgainst, margins_of
 from quotes.models import Acceptance, JournalEntry, JournalLine, JournalSource, WorkedHours
 from quotes.queries.books.chart import books_settings
 from quotes.queries.books.costs import NOTHING, build_costs
@@ -61,9 +61,9 @@ def _of(builds: Collection[int]) -> Iterable[BuildMargin]:
             customer=row["quote__customer__name"],
             tier=row["tier_name"],
             engine_type=row[ENGINE],
-            hours=Against(quoted=quoted.hours, actual=hours),
-            parts=Against(quoted=quoted.parts, actual=actual.parts),
-            machine_work=Against(quoted=quoted.machine_work, actual=actual.machine_work),
+            hours=QuotedAgainst(quoted=quoted.hours, actual=hours),
+            parts=QuotedAgainst(quoted=quoted.parts, actual=actual.parts),
+            machine_work=QuotedAgainst(quoted=quoted.machine_work, actual=actual.machine_work),
             other_cost=actual.other,
             labour_cost=hours * an_hour,
             invoiced=invoiced.get(key, ZERO),

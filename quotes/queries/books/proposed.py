@@ -28,14 +28,14 @@ UNTAXED = ("O", "E", "Z")
 
 
 @dataclass(frozen=True, slots=True)
-class Proposed:
+class ProposedLine:
     """A line with the sentence of the terms that it rests on."""
 
     line: DraftLine
     terms: str
 
 
-def proposed_lines(customer: Customer, build: Acceptance | None, on: date) -> list[Proposed]:
+def proposed_lines(customer: Customer, build: Acceptance | None, on: date) -> list[ProposedLine]:
     """Interest on the customer's late invoices, and storage of the build where one is given.
 
     In the customer's language: they are for a draft.
@@ -45,7 +45,7 @@ def proposed_lines(customer: Customer, build: Acceptance | None, on: date) -> li
         return [*proposed_interest(customer, on), *([storage] if storage else [])]
 
 
-def proposed_interest(customer: Customer, on: date) -> list[Proposed]:
+def proposed_interest(customer: Customer, on: date) -> list[ProposedLine]:
     """One line for each of the customer's late invoices, by the rate and grace frozen into it.
 
     Also for one that was paid in the end, and late.
@@ -53,13 +53,13 @@ def proposed_interest(customer: Customer, on: date) -> list[Proposed]:
     return list(interest_proposed([customer.pk], on).values())
 
 
-def interest_proposed(customers: Collection[int], on: date) -> dict[str, Proposed]:
+def interest_proposed(customers: Collection[int], on: date) -> dict[str, ProposedLine]:
     """The same for several customers, by the number of the invoice; the same queries for any number."""
     workshop = Workshop.objects.get_or_default()
     money = money_of(on, workshop)
     code = _untaxed(money.tax_codes, workshop)
     return {
-        item.number: Proposed(line, _interest_terms(item))
+        item.number: ProposedLine(line, _interest_terms(item))
         for item in _late_items(customers, on)
         for line in interest_lines([item], on, money.decimals, code)
     }
@@ -103,7 +103,7 @@ def _interest_terms(item: LateItem) -> str:
     )
 
 
-def proposed_storage(build: Acceptance, on: date) -> Proposed | None:
+def proposed_storage(build: Acceptance, on: date) -> ProposedLine | None:
     """Storage of a build that is done, as it was agreed to; None where it was not.
 
     By the figures in the confirmation of its booking; where there are none, and the terms of the yes speak of
@@ -124,7 +124,7 @@ def proposed_storage(build: Acceptance, on: date) -> Proposed | None:
         tax_code=taxability(workshop)["labour"],
         asked_up_to=_asked_up_to(STORAGE, build=build).get(number),
     )
-    return Proposed(line, signed.sentence) if line else None
+    return ProposedLine(line, signed.sentence) if line else None
 
 
 @dataclass(frozen=True, slots=True)

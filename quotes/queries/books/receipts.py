@@ -8,7 +8,7 @@ from typing import Literal, cast
 from django.utils import translation
 
 from catalogue.calc.money import ZERO
-from quotes.calc.books.papers import PaymentReceipt, PaymentWay, Settled
+from quotes.calc.books.papers import PaymentReceipt, PaymentWay, SettledDocument
 from quotes.models import OpenItem, Payment, Workshop
 from quotes.queries.books.payment_list import settled_by
 from quotes.queries.people import name_of
@@ -54,7 +54,7 @@ def _receipt(payment: Payment) -> PaymentReceipt:
     )
 
 
-def _settled(payment: Payment) -> list[Settled]:
+def _settled(payment: Payment) -> list[SettledDocument]:
     """What stands settled, document by document; what was undone again is not in it."""
     item = OpenItem.objects.filter(payment=payment).first()
     if item is None:
@@ -64,7 +64,7 @@ def _settled(payment: Payment) -> list[Settled]:
         other = each.credit if each.debit_id == item.pk else each.debit
         sums[other] = sums.get(other, ZERO) + each.amount
     return [
-        Settled(
+        SettledDocument(
             kind=str(other.get_kind_display()),
             number=other.number,
             on=other.on,

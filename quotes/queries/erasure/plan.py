@@ -52,7 +52,7 @@ class RowChange:
 
 
 @dataclass(slots=True)
-class Plan:
+class ErasurePlan:
     """`goes` and `stays` are sentences without a name, as they are shown and kept."""
 
     customer: Customer
@@ -84,13 +84,13 @@ def in_hand(customer: Customer) -> tuple[str, ...]:
     return tuple(f"{words}: {count}" for count, words in said if count)
 
 
-def erasure_plan(customer: Customer, as_of: date) -> Plan:
+def erasure_plan(customer: Customer, as_of: date) -> ErasurePlan:
     """Everything of him that goes on that day, and what stays and why."""
     stands_in = f"erased customer C-{customer.pk}"
     words = (getattr(customer, name) for name in ("name", *REACHED_BY))
     known = person(stands_in, *words)
     years = Workshop.objects.get_or_default().books_kept_years
-    plan = Plan(customer, known, as_of, books_kept_until(_days(customer), years))
+    plan = ErasurePlan(customer, known, as_of, books_kept_until(_days(customer), years))
     for rule in RULES:
         _follow(plan, rule)
     _own_record(plan)
@@ -113,7 +113,7 @@ def _days(customer: Customer) -> Iterator[date]:
         yield at.date()
 
 
-def _follow(plan: Plan, rule: Rule) -> None:
+def _follow(plan: ErasurePlan, rule: Rule) -> None:
     """The rows of one model: what of them goes, and how many stay."""
     rows, kept = _rows(rule, plan.customer), 0
     if plan.keeps_books and rule.stays == "with the books":
@@ -133,7 +133,7 @@ def _follow(plan: Plan, rule: Rule) -> None:
         plan.stays.append(say(told, rows=rule.many, count=kept, day=_until(plan)))
 
 
-def _until(plan: Plan) -> str:
+def _until(plan: ErasurePlan) -> str:
     return said_day(plan.kept_until) if plan.kept_until else ""
 
 
@@ -178,7 +178,7 @@ def _not_empty_yet(row: models.Model, rule: Rule) -> Iterator[int]:
             yield file.pk
 
 
-def _own_record(plan: Plan) -> None:
+def _own_record(plan: ErasurePlan) -> None:
     """Name and address stay with his books, for they stand on them; so does what else stands there."""
     customer = plan.customer
     if plan.keeps_books:

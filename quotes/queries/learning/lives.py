@@ -14,7 +14,7 @@ from catalogue.queries.lives import as_approved, standing_changes
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.learning.law import LifeLaw, catalogue_weight, law_of
 from quotes.calc.learning.proposal import About, Proposal, Rule, propose, propose_by_likelihood
-from quotes.calc.learning.seen import Counts, Seen, counting, counts_of
+from quotes.calc.learning.seen import Counts, SetSeen, counting, counts_of
 from quotes.queries.learning.rows import LifeKey, all_seen
 
 
@@ -23,7 +23,7 @@ class Life:
     """One life of one component, of one engine type or of every one, with all that was seen of it."""
 
     about: About
-    rows: tuple[Seen, ...]
+    rows: tuple[SetSeen, ...]
     standing: LifeChange | None
     catalogue: LifeLaw
     before: LifeLaw
@@ -34,7 +34,7 @@ class Life:
     """Engine types whose own change would give way to one for every type."""
 
     @property
-    def counting(self) -> tuple[Seen, ...]:
+    def counting(self) -> tuple[SetSeen, ...]:
         return counting(self.rows)
 
     @cached_property
@@ -139,7 +139,11 @@ class _Components:
 
 
 def _life(
-    key: LifeKey, rows: Iterable[Seen], standing: Sequence[LifeChange], known: _Components, engine_type: str
+    key: LifeKey,
+    rows: Iterable[SetSeen],
+    standing: Sequence[LifeChange],
+    known: _Components,
+    engine_type: str,
 ) -> Life | None:
     component, basis = key
     catalogue = known.having(component, basis, engine_type)

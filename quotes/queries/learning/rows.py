@@ -15,7 +15,7 @@ from catalogue.calc.said import say
 from quotes.calc.ask.request import Unit
 from quotes.calc.bench.ages.lasted import Outcome
 from quotes.calc.learning.reference import NoReference, basis_of, wear_per_unit
-from quotes.calc.learning.seen import Seen
+from quotes.calc.learning.seen import SetSeen
 from quotes.calc.life.units import WORDS
 from quotes.models import Evidence, PartStay, RenewedPart
 from quotes.queries.engines import known_catalogue
@@ -37,14 +37,14 @@ class Catalogues:
         return self._known[type_code]
 
 
-def all_seen(component: str = "") -> dict[LifeKey, list[Seen]]:
+def all_seen(component: str = "") -> dict[LifeKey, list[SetSeen]]:
     """Everything that was ever seen of one component, or of each, by the life that it is about.
 
     What can't be counted is among them, and says why.
     """
     rows = list(_rows(component))
     catalogues, known = Catalogues(), _known_of(rows)
-    found: dict[LifeKey, list[Seen]] = defaultdict(list)
+    found: dict[LifeKey, list[SetSeen]] = defaultdict(list)
     for row in rows:
         catalogue = catalogues.of(row.type_code)
         part = catalogue.components.get(row.component) if catalogue else None
@@ -103,7 +103,7 @@ def _came_out(rows: Iterable[Evidence]) -> dict[_Place, date]:
     return out
 
 
-def _seen(row: Evidence, part: Component, catalogue: EngineCatalogue, known: _Known) -> Seen:
+def _seen(row: Evidence, part: Component, catalogue: EngineCatalogue, known: _Known) -> SetSeen:
     recorded = f"{row.exit.normalize():,f} {WORDS[cast(Unit, row.unit)]}"
     left = entry = 0.0
     good: float | None = None
@@ -112,7 +112,7 @@ def _seen(row: Evidence, part: Component, catalogue: EngineCatalogue, known: _Kn
         left, entry, good = _reference(row, part, catalogue)
     except NoReference as why:
         aside = aside or str(why)
-    seen = Seen(
+    seen = SetSeen(
         key=str(row.pk),
         teardown=_teardown(row),
         engine=_engine(row),

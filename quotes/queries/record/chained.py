@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from datetime import UTC
 from typing import Any
 
-from quotes.calc.record.chain import Entry, Head, Told, chain_faults
+from quotes.calc.record.chain import ChainEntry, Head, Told, chain_faults
 from quotes.calc.record.fault import RecordFault
 from quotes.models import AuditEntry, AuditHead
 
-COLUMNS = Entry.__slots__
+COLUMNS = ChainEntry.__slots__
 AT_ONCE = 500
 
 
@@ -26,11 +26,11 @@ def head_now() -> Head | None:
     return None if row is None else Head(row.count, row.hash)
 
 
-def _entries() -> Iterator[tuple[Entry, dict[str, Told] | None]]:
+def _entries() -> Iterator[tuple[ChainEntry, dict[str, Told] | None]]:
     rows = AuditEntry.objects.order_by("number").values("words__told", *COLUMNS)
     for row in rows.iterator(chunk_size=AT_ONCE):
         told = row.pop("words__told")
-        yield Entry(**row | {"at": row["at"].astimezone(UTC).isoformat()}), read_told(told)
+        yield ChainEntry(**row | {"at": row["at"].astimezone(UTC).isoformat()}), read_told(told)
 
 
 def read_told(text: str | None) -> dict[str, Told] | None:

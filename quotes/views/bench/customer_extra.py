@@ -17,16 +17,16 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import ExtraWork
 from quotes.queries.bench.again.extra_sheet import extra_sheet
 from quotes.views.bench.extra_work import drawn, offers
-from quotes.views.customer.link import Opened, by_link
+from quotes.views.customer.link import OpenedLink, by_link
 from quotes.views.missing_photo import drawn_where_missing
 
 
-def own_extra(opened: Opened, pk: int) -> ExtraWork | None:
+def own_extra(opened: OpenedLink, pk: int) -> ExtraWork | None:
     """The extra work of this link's own build, and no other's."""
     return offers().filter(build__quote=opened.quote, pk=pk).first()
 
 
-def extra_shown(opened: Opened) -> list[tuple[ExtraWork, str]]:
+def extra_shown(opened: OpenedLink) -> list[tuple[ExtraWork, str]]:
     """What the customer's page lists: each offer with the address of its own page."""
     if opened.acceptance is None:
         return []
@@ -38,7 +38,7 @@ def extra_shown(opened: Opened) -> list[tuple[ExtraWork, str]]:
 
 
 @by_link
-def show(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
+def show(request: HttpRequest, opened: OpenedLink, pk: int) -> HttpResponse:
     """One offer; a post answers it."""
     row = own_extra(opened, pk)
     if row is None:
@@ -80,7 +80,7 @@ def _answer(row: ExtraWork, form: CustomerAnswerForm) -> None:
 
 @by_link
 @require_safe
-def paper(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
+def paper(request: HttpRequest, opened: OpenedLink, pk: int) -> HttpResponse:
     """The offer as a PDF."""
     row = own_extra(opened, pk)
     return drawn(row) if row else render(request, "quotes/customer_gone.html", status=404)
@@ -89,7 +89,7 @@ def paper(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
 @by_link
 @drawn_where_missing
 @require_safe
-def photo(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
+def photo(request: HttpRequest, opened: OpenedLink, pk: int) -> HttpResponse:
     """The photo of what was found."""
     row = own_extra(opened, pk)
     if row is None or row.photo is None:

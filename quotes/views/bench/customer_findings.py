@@ -17,7 +17,7 @@ from quotes.documents.bench.findings import findings_context
 from quotes.models import FindingsReport
 from quotes.models.bench.report import FindingsReportQuerySet
 from quotes.queries.bench.teardown.findings import picture_of, sheet_of_report
-from quotes.views.customer.link import Opened, by_link
+from quotes.views.customer.link import OpenedLink, by_link
 from quotes.views.every_request.stored_answer import download
 from quotes.views.missing_photo import drawn_where_missing
 
@@ -32,7 +32,7 @@ class ReportShown:
     latest: bool
 
 
-def reports_shown(opened: Opened) -> list[ReportShown]:
+def reports_shown(opened: OpenedLink) -> list[ReportShown]:
     """Reports of the engine of this link's quote, the last first."""
     rows = list(_rows(opened).order_by("-index"))
     return [
@@ -46,13 +46,13 @@ def reports_shown(opened: Opened) -> list[ReportShown]:
     ]
 
 
-def _rows(opened: Opened) -> FindingsReportQuerySet:
+def _rows(opened: OpenedLink) -> FindingsReportQuerySet:
     return FindingsReport.objects.filter(job__quote=opened.quote).select_related("job", "pdf")
 
 
 @by_link
 @require_safe
-def show(request: HttpRequest, opened: Opened, index: int) -> HttpResponse:
+def show(request: HttpRequest, opened: OpenedLink, index: int) -> HttpResponse:
     """One report, as it was issued."""
     row = _rows(opened).filter(index=index).first()
     if row is None:
@@ -62,14 +62,14 @@ def show(request: HttpRequest, opened: Opened, index: int) -> HttpResponse:
     return render(request, "quotes/bench/customer_findings.html", context)
 
 
-def _photos(opened: Opened, row: FindingsReport, sheet: FindingsSheet) -> dict[str, str]:
+def _photos(opened: OpenedLink, row: FindingsReport, sheet: FindingsSheet) -> dict[str, str]:
     names = {photo.sha256 for one in sheet.findings for photo in one.photos}
     return {name: reverse("customer-findings-photo", args=[opened.token, row.index, name]) for name in names}
 
 
 @by_link
 @require_safe
-def paper(request: HttpRequest, opened: Opened, index: int) -> HttpResponse:
+def paper(request: HttpRequest, opened: OpenedLink, index: int) -> HttpResponse:
     """The report as a PDF."""
     row = _rows(opened).filter(index=index).first()
     if row is None:
@@ -80,7 +80,7 @@ def paper(request: HttpRequest, opened: Opened, index: int) -> HttpResponse:
 @by_link
 @drawn_where_missing
 @require_safe
-def photo(request: HttpRequest, opened: Opened, index: int, sha256: str) -> HttpResponse:
+def photo(request: HttpRequest, opened: OpenedLink, index: int, sha256: str) -> HttpResponse:
     """A photo of a report, and no other of the job."""
     row = _rows(opened).filter(index=index).first()
     content = picture_of(row.job, sheet_of_report(row), sha256) if row else None

@@ -16,7 +16,7 @@ from quotes.actions.bench.releasing import card_file, note_file
 from quotes.models import Acceptance, Job, Release
 from quotes.queries.bench.parts.wanted import with_sheet
 from quotes.queries.bench.ready import promised_and_now, ready_of
-from quotes.views.customer.link import Opened, by_link
+from quotes.views.customer.link import OpenedLink, by_link
 from quotes.views.every_request.stored_answer import download
 
 
@@ -38,7 +38,7 @@ class EngineHere:
     service: str = ""
 
 
-def engine_shown(opened: Opened) -> EngineHere | None:
+def engine_shown(opened: OpenedLink) -> EngineHere | None:
     """The engine of this quote, once it was taken in; one query while it was not."""
     rows = Job.objects.filter(quote=opened.quote).select_related("leave", "release").defer("release__sheet")
     job = rows.first()
@@ -63,14 +63,14 @@ def _ready(job: Job) -> str:
     return promised_and_now(found) if found else ""
 
 
-def _job(opened: Opened) -> Job | None:
+def _job(opened: OpenedLink) -> Job | None:
     rows = Job.objects.filter(quote=opened.quote)
     return rows.select_related("engine", "customer", "received_by", "leave__pdf").first()
 
 
 @by_link
 @require_safe
-def receipt(request: HttpRequest, opened: Opened) -> HttpResponse:
+def receipt(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """The receipt as the job stands now; before the engine came, the quote."""
     job = _job(opened)
     if job is None:
@@ -81,7 +81,7 @@ def receipt(request: HttpRequest, opened: Opened) -> HttpResponse:
 
 @by_link
 @require_safe
-def leave(request: HttpRequest, opened: Opened) -> HttpResponse:
+def leave(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """The leave to strip as it was given; before that, the quote."""
     job = _job(opened)
     given = getattr(job, "leave", None)
@@ -92,7 +92,7 @@ def leave(request: HttpRequest, opened: Opened) -> HttpResponse:
 
 @by_link
 @require_safe
-def release_note(request: HttpRequest, opened: Opened) -> HttpResponse:
+def release_note(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """The release note; before the hand-over, the quote."""
     row = _release(opened)
     return download(note_file(release=row)) if row else redirect(opened.address("customer-quote"))
@@ -100,13 +100,13 @@ def release_note(request: HttpRequest, opened: Opened) -> HttpResponse:
 
 @by_link
 @require_safe
-def running_in_card(request: HttpRequest, opened: Opened) -> HttpResponse:
+def running_in_card(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """How it is run in; before the hand-over, the quote."""
     row = _release(opened)
     return download(card_file(release=row)) if row else redirect(opened.address("customer-quote"))
 
 
-def _release(opened: Opened) -> Release | None:
+def _release(opened: OpenedLink) -> Release | None:
     return Release.objects.filter(job__quote=opened.quote).select_related("pdf", "card").first()
 
 

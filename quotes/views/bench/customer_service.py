@@ -18,18 +18,18 @@ from quotes.forms.books.refusing import refuse
 from quotes.models import Engine
 from quotes.queries.bench.ages.after import due_of, released_job, with_after
 from quotes.queries.sheets import sheet_of
-from quotes.views.customer.link import Opened, by_link
+from quotes.views.customer.link import OpenedLink, by_link
 from quotes.views.every_request.form_marks import card_key
 
 
-def may_report(opened: Opened) -> bool:
+def may_report(opened: OpenedLink) -> bool:
     """Whether the engine has been handed over under this quote."""
     job = getattr(opened.quote, "job", None)
     return job is not None and hasattr(job, "release")
 
 
 @by_link
-def show(request: HttpRequest, opened: Opened) -> HttpResponse:
+def show(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """What is due; a post keeps what was reported."""
     if not may_report(opened):
         return render(request, "quotes/customer_gone.html", status=404)

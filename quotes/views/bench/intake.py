@@ -28,7 +28,7 @@ from quotes.views.every_request.person import signed_in
 
 
 @dataclass(frozen=True, slots=True)
-class Brought:
+class AtTheDoor:
     """What the address says of the engine at the door."""
 
     engine: Engine | None = None
@@ -70,7 +70,7 @@ def new(request: HttpRequest) -> HttpResponse:
     return _keep(request, brought, card, who, what)
 
 
-def _brought(address: Mapping[str, str]) -> Brought:
+def _brought(address: Mapping[str, str]) -> AtTheDoor:
     """A stranger in the address is a 404."""
 
     def key(name: str) -> int | None:
@@ -80,19 +80,19 @@ def _brought(address: Mapping[str, str]) -> Brought:
         booking = get_object_or_404(Booking.objects.standing().joined(), pk=pk)
         asked = booking.enquiry
         code = str(asked.request.get("engine", {}).get("type", ""))
-        return Brought(asked.engine, asked.customer, booking, asked.quote, code)
+        return AtTheDoor(asked.engine, asked.customer, booking, asked.quote, code)
     if (pk := key("quote")) is not None:
         quote = get_object_or_404(Quote.objects.select_related("engine", "customer"), pk=pk)
-        return Brought(quote.engine, quote.customer, None, quote)
+        return AtTheDoor(quote.engine, quote.customer, None, quote)
     if (pk := key("engine")) is not None:
         engine = get_object_or_404(Engine.objects.select_related("customer"), pk=pk)
-        return Brought(engine, engine.customer)
+        return AtTheDoor(engine, engine.customer)
     if (pk := key("customer")) is not None:
-        return Brought(customer=get_object_or_404(Customer, pk=pk), new=True)
-    return Brought(new="new" in address)
+        return AtTheDoor(customer=get_object_or_404(Customer, pk=pk), new=True)
+    return AtTheDoor(new="new" in address)
 
 
-def _here_already(brought: Brought) -> Job | None:
+def _here_already(brought: AtTheDoor) -> Job | None:
     """The job of this very visit, or the one under which the engine stands in the workshop."""
     if brought.booking and (row := Job.objects.filter(booking=brought.booking).first()):
         return row
@@ -113,7 +113,7 @@ def _start(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/bench/intake_start.html", context)
 
 
-def _first(brought: Brought) -> dict[str, Any]:
+def _first(brought: AtTheDoor) -> dict[str, Any]:
     """What stands in the card before anybody has typed."""
     first: dict[str, Any] = {"key": uuid4(), "service_known": "unknown"}
     if brought.customer:
@@ -127,7 +127,7 @@ def _first(brought: Brought) -> dict[str, Any]:
 
 def _card(
     request: HttpRequest,
-    brought: Brought,
+    brought: AtTheDoor,
     card: IntakeForm,
     who: WhoForm | None,
     what: EngineForm | None,
@@ -148,7 +148,7 @@ def _card(
 
 
 def _keep(
-    request: HttpRequest, brought: Brought, card: IntakeForm, who: WhoForm | None, what: EngineForm | None
+    request: HttpRequest, brought: AtTheDoor, card: IntakeForm, who: WhoForm | None, what: EngineForm | None
 ) -> HttpResponse:
     owner: Customer | CustomerDetails | None = who.who() if who else brought.customer
     engine: Engine | NewEngine | None = what.what() if what else brought.engine

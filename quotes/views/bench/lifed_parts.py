@@ -14,7 +14,7 @@ from django.views.decorators.http import require_safe
 from catalogue.calc.said import say
 from catalogue.queries import duty_choices, engine_type_choices
 from quotes.actions.bench.lifed_parts import register
-from quotes.actions.bench.part_moves import Move, fit, recondition, scrap, take_out
+from quotes.actions.bench.part_moves import MovedWhen, fit, recondition, scrap, take_out
 from quotes.actions.refused import Refused
 from quotes.calc.sheet.unit_words import plain_figure
 from quotes.forms.bench.lifed_parts import FitForm, LifedPartForm, MoveForm
@@ -86,7 +86,7 @@ def _registered(request: HttpRequest, form: LifedPartForm, type_code: str) -> Li
     )
     if told["engine"]:
         engine = Engine.objects.get(pk=told["engine"])
-        move = Move(on=timezone.localdate())
+        move = MovedWhen(on=timezone.localdate())
         fit(part=made, engine=engine, move=move, by=signed_in(request), now=timezone.now())
     return made
 
@@ -126,7 +126,7 @@ def _move_form(request: HttpRequest, part: LifedPart) -> MoveForm:
 
 def _moved(request: HttpRequest, part: LifedPart, form: SettingsForm) -> str:
     by, now = signed_in(request), timezone.now()
-    move: Move = form.move()  # type: ignore[attr-defined]
+    move: MovedWhen = form.move()  # type: ignore[attr-defined]
     if "scrap" in request.POST:
         scrap(part=part, on=move.on, now=now)
         return say("{serial} is scrapped: it goes into no engine any more.", serial=part.serial)

@@ -17,7 +17,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from catalogue.calc.said import say
 from catalogue.queries import engine_type_choices
-from quotes.actions.bench.limits import Figures, enter_limit, keep_instrument, take_off_limit
+from quotes.actions.bench.limits import LimitFigures, enter_limit, keep_instrument, take_off_limit
 from quotes.calc.bench.teardown.units_read import STEP
 from quotes.forms.bench.limits import InstrumentForm, LimitForm
 from quotes.forms.books.refusing import refuse
@@ -63,9 +63,9 @@ def limit(request: HttpRequest, type_code: str, code: str) -> HttpResponse:
     return render(request, "quotes/bench/limit.html", context)
 
 
-def _figures(told: Mapping[str, Any], size: Decimal | None) -> Figures:
+def _figures(told: Mapping[str, Any], size: Decimal | None) -> LimitFigures:
     """As the catalogue keeps them: a figure in mm as a share of the bore, where the limit is one."""
-    figures = Figures(**told)
+    figures = LimitFigures(**told)
     if size is None:
         return figures
     names = ("limit", "standard_low", "standard_high", "watch")

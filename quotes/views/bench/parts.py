@@ -12,7 +12,7 @@ from django.urls import path
 from django.utils import timezone
 
 from catalogue.calc.said import say
-from quotes.actions.bench.cores import Brought, bring_own_part
+from quotes.actions.bench.cores import CoreBrought, bring_own_part
 from quotes.actions.bench.shelf import from_shelf
 from quotes.actions.refused import Refused
 from quotes.calc.bench.parts.needs import together
@@ -88,7 +88,7 @@ def _keep(request: HttpRequest, parts: BuildParts, own: Any, shelf: Any, what: s
     told, by, now = form.cleaned_data, signed_in(request), timezone.now()
     try:
         if what == "own":
-            brought = Brought(**{**told, "fit_to_use": told["fit_to_use"] == "yes"})
+            brought = CoreBrought(**{**told, "fit_to_use": told["fit_to_use"] == "yes"})
             bring_own_part(build=parts.build, brought=brought, key=card_key(request), by=by, now=now)
             return say(
                 "{description} is kept: fitted, not charged, without our warranty.",

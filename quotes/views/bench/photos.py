@@ -10,7 +10,7 @@ from django.views.decorators.http import require_safe
 from catalogue.views.file_answer import file_answer
 from quotes.models import Photo, StoredFile
 from quotes.queries.bench.teardown.photos import customers_photos
-from quotes.views.customer.link import Opened, by_link
+from quotes.views.customer.link import OpenedLink, by_link
 from quotes.views.missing_photo import drawn_where_missing
 
 SIZES = ("image", "small")
@@ -36,7 +36,7 @@ def photo(request: HttpRequest, pk: int, size: str = "image") -> HttpResponse:
 @by_link
 @drawn_where_missing
 @require_safe
-def customer_photo(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
+def customer_photo(request: HttpRequest, opened: OpenedLink, pk: int) -> HttpResponse:
     """A photo of the findings or the extra work that this link's own customer was sent."""
     row = customers_photos(opened.quote).filter(pk=pk).select_related("image").first()
     return _picture(row, "image") if row else render(request, "quotes/customer_gone.html", status=404)

@@ -17,7 +17,7 @@ from django.views.decorators.gzip import gzip_page
 from pydantic import ValidationError as Malformed
 
 from catalogue.calc.said import say
-from quotes.actions.bench.findings import Seen, keep_finding, withdraw_finding
+from quotes.actions.bench.findings import FindingTold, keep_finding, withdraw_finding
 from quotes.actions.bench.readings import Read, keep_reading
 from quotes.actions.refused import Refused
 from quotes.forms.bench.teardown import SentFinding, SentPhoto, fault_words
@@ -118,7 +118,7 @@ def _finding(request: HttpRequest, job: Job, sheet: JobSheet) -> HttpResponse:
     key = card_key(request)
     try:
         sent = SentFinding.model_validate({**data, "kind": "finding", "key": key})
-        seen = Seen(**sent.model_dump(exclude={"kind", "key", "age"}))
+        seen = FindingTold(**sent.model_dump(exclude={"kind", "key", "age"}))
         keep_finding(job=job, seen=seen, key=key, by=signed_in(request), now=timezone.now())
         if file := request.FILES.get("photo"):
             photo = SentPhoto(key=uuid5(key, "photo"), finding=key, place=seen.place)

@@ -24,7 +24,7 @@ from pydantic import ValidationError as Malformed
 
 from catalogue.calc.said import say, say_figure
 from quotes.actions.bench.photos import keep_photo
-from quotes.actions.bench.taking import SentEntry, Taken, take_entries
+from quotes.actions.bench.taking import BatchTaken, SentEntry, take_entries
 from quotes.documents.bench.pictures import MOST_BYTES
 from quotes.forms.bench.teardown import SentPhoto, entry_of, fault_words
 from quotes.models import FindingSeen, Job, PhotoAbout
@@ -58,13 +58,13 @@ def _listed(body: bytes) -> list[Any] | None:
     return entries if isinstance(entries, list) and len(entries) <= MOST_ENTRIES else None
 
 
-def _answer(taken: Taken) -> HttpResponse:
+def _answer(taken: BatchTaken) -> HttpResponse:
     """`at` tells the tablet which pages are older than what it has just sent."""
     at = timezone.now().timestamp()
     return JsonResponse({"at": at, "kept": taken.kept, "refused": taken.refused})
 
 
-def _entries(request: HttpRequest, job: Job, entries: list[Any]) -> Taken:
+def _entries(request: HttpRequest, job: Job, entries: list[Any]) -> BatchTaken:
     told, malformed = [], []
     now = timezone.now()
     for entry in entries:
@@ -89,7 +89,7 @@ def _key(entry: Any) -> str:
     return str(entry.get("key", ""))[:40] if isinstance(entry, Mapping) else ""
 
 
-def _photo(request: HttpRequest, job: Job) -> Taken:
+def _photo(request: HttpRequest, job: Job) -> BatchTaken:
     """The picture with its words; refused where its finding was."""
     file = request.FILES.get("photo")
     try:
@@ -97,10 +97,10 @@ def _photo(request: HttpRequest, job: Job) -> Taken:
         keep_sent_photo(request, job, sent, file)
     except Malformed as wrong:
         field, words = fault_words(wrong)
-        return Taken(refused=[{"key": request.POST.get("key", "")[:40], "field": field, "words": words}])
+        return BatchTaken(refused=[{"key": request.POST.get("key", "")[:40], "field": field, "words": words}])
     except ValidationError as wrong:
-        return Taken(refused=[{"key": str(sent.key), "field": "photo", "words": wrong.messages[0]}])
-    return Taken(kept=[{"key": str(sent.key), "words": say("photo kept")}])
+        return BatchTaken(refused=[{"key": str(sent.key), "field": "photo", "words": wrong.messages[0]}])
+    return BatchTaken(kept=[{"key": str(sent.key), "words": say("photo kept")}])
 
 
 def keep_sent_photo(request: HttpRequest, job: Job, sent: SentPhoto, file: UploadedFile[Any] | None) -> None:

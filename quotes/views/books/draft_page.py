@@ -22,14 +22,14 @@ from quotes.queries.books.build import build_account
 from quotes.queries.books.credits import credit_content
 from quotes.queries.books.day import money_of
 from quotes.queries.books.draft_lines import beyond_of, offered_lines, receipts_left
-from quotes.queries.books.proposed import Proposed, proposed_lines
+from quotes.queries.books.proposed import ProposedLine, proposed_lines
 from quotes.queries.books.sheets import content_of, unkept_sheet
 from quotes.queries.rights import may
 from quotes.views.books.parts import payers
 
 
 @dataclass(slots=True)
-class Opened:
+class OpenedDraft:
     """One draft on its page. `content` is what would be kept, and `sheet` what it would be issued as."""
 
     draft: InvoiceDraft
@@ -42,7 +42,9 @@ class Opened:
     faults: list[str] = field(default_factory=list)
 
 
-def open_draft(draft: InvoiceDraft, data: Mapping[str, Any] | None = None, *, adding: bool = False) -> Opened:
+def open_draft(
+    draft: InvoiceDraft, data: Mapping[str, Any] | None = None, *, adding: bool = False
+) -> OpenedDraft:
     """The draft as it is kept, or with what was typed into it, worked out where that is sound."""
     on = timezone.localdate()
     stored = content_of(draft)
@@ -59,7 +61,7 @@ def open_draft(draft: InvoiceDraft, data: Mapping[str, Any] | None = None, *, ad
         decimals=money.decimals,
         tax_codes=codes,
     )
-    opened = Opened(draft, stored, account, form)
+    opened = OpenedDraft(draft, stored, account, form)
     if data is None:
         opened.content = stored
     elif form.is_valid(adding=adding):
@@ -68,7 +70,7 @@ def open_draft(draft: InvoiceDraft, data: Mapping[str, Any] | None = None, *, ad
     return opened
 
 
-def _typed(opened: Opened) -> Draft | None:
+def _typed(opened: OpenedDraft) -> Draft | None:
     """What was typed, as content. The lines of a credit note follow the original's allowances and tax."""
     content, original = opened.form.content(), opened.draft.original
     if original is None:
@@ -80,7 +82,7 @@ def _typed(opened: Opened) -> Draft | None:
         return None
 
 
-def work_out(opened: Opened) -> None:
+def work_out(opened: OpenedDraft) -> None:
     """The sheet of what is in hand, kept or not."""
     if opened.content is None:
         return
@@ -100,7 +102,7 @@ def work_out(opened: Opened) -> None:
 
 
 @dataclass(frozen=True, slots=True)
-class Shown:
+class ShownLine:
     """A row of the page with the line that it will be issued as; None while it is out or unsound."""
 
     place: int
@@ -108,17 +110,17 @@ class Shown:
     line: InvoiceLine | None
 
 
-def shown_rows(opened: Opened) -> Iterator[Shown]:
+def shown_rows(opened: OpenedDraft) -> Iterator[ShownLine]:
     lines = list(opened.sheet.lines) if opened.sheet else []
     by_line = {line.of_line: line for line in lines if line.of_line is not None}
     for place, row in enumerate(opened.form.rows):
         line = None
         if row.is_inside and lines:
             line = by_line.get(row.line.of_line or 0) if opened.form.credit else lines.pop(0)
-        yield Shown(place, row, line)
+        yield ShownLine(place, row, line)
 
 
-def proposals(opened: Opened) -> list[Proposed]:
+def proposals(opened: OpenedDraft) -> list[ProposedLine]:
     """Interest and storage that the signed terms ask for and that the draft does not hold."""
     if opened.draft.kind != "invoice" or opened.draft.build is None:
         return []
@@ -133,7 +135,7 @@ def _what(line: DraftLine) -> str:
 
 
 def render_draft(
-    request: HttpRequest, opened: Opened, *, version: int | None = None, **more: Any
+    request: HttpRequest, opened: OpenedDraft, *, version: int | None = None, **more: Any
 ) -> HttpResponse:
     """The page, or with a script only the sum and the nets that follow what was typed."""
     rows = list(shown_rows(opened))

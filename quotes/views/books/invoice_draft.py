@@ -27,7 +27,7 @@ from quotes.models import Invoice, InvoiceDraft
 from quotes.queries.books.build import build_account
 from quotes.queries.books.draft_lines import by_labour
 from quotes.queries.rights import may
-from quotes.views.books.draft_page import Opened, open_draft, proposals, render_draft
+from quotes.views.books.draft_page import OpenedDraft, open_draft, proposals, render_draft
 from quotes.views.books.parts import money_options, payers
 from quotes.views.every_request.form_marks import version_of
 from quotes.views.every_request.person import signed_in
@@ -68,7 +68,7 @@ def _gone(request: HttpRequest, row: InvoiceDraft) -> HttpResponse | None:
     return None
 
 
-def _keep(request: HttpRequest, opened: Opened, do: str) -> HttpResponse | None:
+def _keep(request: HttpRequest, opened: OpenedDraft, do: str) -> HttpResponse | None:
     """Keep what was typed; the page again where it can't be."""
     assert opened.content is not None
     try:
@@ -90,7 +90,7 @@ def _keep(request: HttpRequest, opened: Opened, do: str) -> HttpResponse | None:
     return None
 
 
-def _with(opened: Opened, content: Draft, do: str) -> Draft:
+def _with(opened: OpenedDraft, content: Draft, do: str) -> Draft:
     """The content with what a button beside `keep` adds to it."""
     what, _, which = do.partition(":")
     if what == "add" and which.isdecimal():
@@ -127,7 +127,7 @@ def issue(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("invoice", made.pk)
 
 
-def _asked(opened: Opened, words: Words, *, early: bool = False) -> dict[str, Any]:
+def _asked(opened: OpenedDraft, words: Words, *, early: bool = False) -> dict[str, Any]:
     """What the owner is asked for in writing: where it is needed, or was written already."""
     consent, earlier = words
     wanted = early or earlier["earlier_because"].value()
@@ -137,7 +137,7 @@ def _asked(opened: Opened, words: Words, *, early: bool = False) -> dict[str, An
     }
 
 
-def _refused(opened: Opened, refused: Refused) -> str:
+def _refused(opened: OpenedDraft, refused: Refused) -> str:
     """Faults of single lines stand at their fields; the rest, or that there are such, at the head."""
     if not isinstance(refused, DraftFaults):
         return str(refused)

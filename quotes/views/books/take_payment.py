@@ -26,7 +26,7 @@ from quotes.views.every_request.person import signed_in
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class PaymentFor:
     """What the payment is for, as the address says."""
 
     customer: Customer | None = None
@@ -53,7 +53,7 @@ def new_payment(request: HttpRequest) -> HttpResponse:
     return _taken(request, form, allocate=form.allocation())
 
 
-def _asked(address: Mapping[str, str]) -> Asked:
+def _asked(address: Mapping[str, str]) -> PaymentFor:
     """The customer, document, build, job or booking that the address names; a stranger is a 404."""
 
     def key(name: str) -> int | None:
@@ -61,17 +61,19 @@ def _asked(address: Mapping[str, str]) -> Asked:
 
     if (invoice := key("invoice")) is not None:
         item = get_object_or_404(OpenItem.objects.select_related("customer"), invoice_id=invoice)
-        return Asked(item.customer, item)
+        return PaymentFor(item.customer, item)
     if (build := key("build")) is not None:
-        return Asked(build=get_object_or_404(Acceptance.objects.select_related("quote__customer"), pk=build))
+        return PaymentFor(
+            build=get_object_or_404(Acceptance.objects.select_related("quote__customer"), pk=build)
+        )
     if (job := key("job")) is not None:
-        return Asked(job=get_object_or_404(Job.objects.select_related("customer", "leave"), pk=job))
+        return PaymentFor(job=get_object_or_404(Job.objects.select_related("customer", "leave"), pk=job))
     if (booked := key("booking")) is not None:
         slot = get_object_or_404(Booking.objects.standing().joined(), pk=booked)
-        return Asked(slot.enquiry.customer, booking=slot)
+        return PaymentFor(slot.enquiry.customer, booking=slot)
     if (customer := key("customer")) is not None:
-        return Asked(get_object_or_404(Customer, pk=customer))
-    return Asked()
+        return PaymentFor(get_object_or_404(Customer, pk=customer))
+    return PaymentFor()
 
 
 def _open(customer: Customer | None) -> list[OpenItem]:
@@ -86,7 +88,7 @@ def _typed_customer(posted: Mapping[str, str]) -> Customer | None:
     return found[0] if len(found) == 1 else None
 
 
-def _first(asked: Asked, items: Sequence[OpenItem]) -> dict[str, Any]:
+def _first(asked: PaymentFor, items: Sequence[OpenItem]) -> dict[str, Any]:
     """What stands in the form before anybody has typed: one document, or all that is open."""
     first: dict[str, Any] = {"key": fresh_key(), "on": timezone.localdate(), "use": OLDEST}
     if asked.customer:
@@ -114,7 +116,7 @@ def _page(request: HttpRequest, form: PaymentForm | DepositPaymentForm, **more: 
     return render(request, "quotes/books/payment_new.html", {"form": form, **payers(), **more})
 
 
-def _deposit(request: HttpRequest, asked: Asked) -> HttpResponse:
+def _deposit(request: HttpRequest, asked: PaymentFor) -> HttpResponse:
     """A deposit by receipt: held for the build, or for the strip-down of a job, until it is invoiced."""
     of = {"build": asked.build, "job": asked.job}
     if request.method != "POST":
@@ -125,7 +127,7 @@ def _deposit(request: HttpRequest, asked: Asked) -> HttpResponse:
     return _taken(request, form, **of, deposit=True)
 
 
-def _first_deposit(asked: Asked) -> dict[str, Any]:
+def _first_deposit(asked: PaymentFor) -> dict[str, Any]:
     first: dict[str, Any] = {"key": fresh_key(), "on": timezone.localdate()}
     if asked.build:
         return first | {"customer": payer_words(asked.build.quote.customer), "amount": asked.build.deposit}

@@ -15,7 +15,7 @@ from quotes.documents import words
 from quotes.models import Invoice
 from quotes.models.books.invoice import InvoiceQuerySet
 from quotes.queries.workshop import currency_decimals
-from quotes.views.customer.link import Opened, by_link
+from quotes.views.customer.link import OpenedLink, by_link
 from quotes.views.every_request.stored_answer import download
 
 
@@ -32,20 +32,20 @@ class InvoiceShown:
     pdf: str
 
 
-def own_invoices(opened: Opened) -> InvoiceQuerySet:
+def own_invoices(opened: OpenedLink) -> InvoiceQuerySet:
     """Documents of this build that this customer was sent; another payer's are not shown."""
     if opened.acceptance is None:
         return Invoice.objects.none()
     return Invoice.objects.of_build(opened.acceptance.pk).filter(customer=opened.quote.customer_id)
 
 
-def invoices_shown(opened: Opened) -> list[InvoiceShown]:
+def invoices_shown(opened: OpenedLink) -> list[InvoiceShown]:
     """What the page says of each, the oldest first."""
     rows = own_invoices(opened).select_related("item").defer("sheet").order_by("issued_at", "pk")
     return [_shown(opened, row) for row in rows]
 
 
-def _shown(opened: Opened, row: Invoice) -> InvoiceShown:
+def _shown(opened: OpenedLink, row: Invoice) -> InvoiceShown:
     decimals, open_amount = currency_decimals(row.currency), row.item.open_amount
     left = words.money(abs(open_amount), row.currency, decimals)
     gross = words.money(row.gross, row.currency, decimals)
@@ -67,7 +67,7 @@ def _open(amount: Decimal, said: str) -> str:
 
 @by_link
 @require_safe
-def invoice_pdf(request: HttpRequest, opened: Opened, pk: int) -> HttpResponse:
+def invoice_pdf(request: HttpRequest, opened: OpenedLink, pk: int) -> HttpResponse:
     """The paper as it was stored, if this link's customer was sent it; else the page that says nothing."""
     row = own_invoices(opened).select_related("pdf").filter(pk=pk).first()
     if row is None:

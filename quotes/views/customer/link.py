@@ -31,7 +31,7 @@ from quotes.views.every_request.wrong_links import asked_too_often, note_wrong_l
 
 
 @dataclass(frozen=True, slots=True)
-class Opened:
+class OpenedLink:
     """A working link with the revision that it shows: always the latest."""
 
     token: str
@@ -82,7 +82,7 @@ def _answer(view: LinkView, request: HttpRequest, token: str, **more: Any) -> Ht
         return render(request, "quotes/customer_gone.html", status=404)
     with translation.override(language_of(link.quote.latest)), acting_as(lambda: a_customer(link)):
         try:
-            return view(request, Opened(token, link, link.quote.latest), **more)
+            return view(request, OpenedLink(token, link, link.quote.latest), **more)
         except FileTrouble as trouble:
             log.error("A customer was not shown his file: %s", trouble)
             return _without_file(request, token, trouble)
@@ -98,7 +98,7 @@ def posted(view: LinkView) -> LinkView:
     """For what is sent by a form; who comes by the address alone is shown the quote."""
 
     @wraps(view)
-    def sent(request: HttpRequest, opened: Opened, **more: Any) -> HttpResponse:
+    def sent(request: HttpRequest, opened: OpenedLink, **more: Any) -> HttpResponse:
         if request.method != "POST":
             return redirect(opened.address("customer-quote"))
         return view(request, opened, **more)

@@ -27,20 +27,20 @@ from quotes.views.bench.customer_extra import extra_shown
 from quotes.views.bench.customer_findings import reports_shown
 from quotes.views.bench.customer_receipt import engine_shown
 from quotes.views.customer.invoices import invoices_shown
-from quotes.views.customer.link import Opened, by_link, posted
+from quotes.views.customer.link import OpenedLink, by_link, posted
 from quotes.views.every_request.stored_answer import download
 
 
 @by_link
 @require_safe
-def show(request: HttpRequest, opened: Opened) -> HttpResponse:
+def show(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """The quote as it stands."""
     return _page(request, opened)
 
 
 @by_link
 @posted
-def say_yes(request: HttpRequest, opened: Opened) -> HttpResponse:
+def say_yes(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """Record the yes, or that the customer wants to be rung."""
     form = YesForm(_sheet(opened), request.POST)
     if not form.is_valid():
@@ -58,7 +58,7 @@ def say_yes(request: HttpRequest, opened: Opened) -> HttpResponse:
     return redirect(opened.address("customer-receipt") + "#main")
 
 
-def _accept(opened: Opened, form: YesForm) -> Acceptance:
+def _accept(opened: OpenedLink, form: YesForm) -> Acceptance:
     given = form.cleaned_data
     if given["shown"] != str(opened.revision.index):
         raise Superseded(opened.revision)
@@ -76,7 +76,7 @@ def _accept(opened: Opened, form: YesForm) -> Acceptance:
     )
 
 
-def _ring(opened: Opened, form: YesForm) -> HttpResponseRedirect:
+def _ring(opened: OpenedLink, form: YesForm) -> HttpResponseRedirect:
     number = say("Telephone {telephone}.", telephone=form.cleaned_data["telephone"])
     text = f"{say(RING_ME)} {number}"
     ask(revision=opened.revision, text=text, name=form.cleaned_data["name"], now=timezone.now())
@@ -85,7 +85,7 @@ def _ring(opened: Opened, form: YesForm) -> HttpResponseRedirect:
 
 @by_link
 @posted
-def put_question(request: HttpRequest, opened: Opened) -> HttpResponse:
+def put_question(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """Keep a question; the desk sees it waiting."""
     form = AskForm(request.POST)
     if not form.is_valid():
@@ -96,7 +96,7 @@ def put_question(request: HttpRequest, opened: Opened) -> HttpResponse:
 
 @by_link
 @posted
-def say_no(request: HttpRequest, opened: Opened) -> HttpResponse:
+def say_no(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """Keep a no with its reason."""
     form = DeclineForm(request.POST)
     if not form.is_valid():
@@ -110,7 +110,7 @@ def say_no(request: HttpRequest, opened: Opened) -> HttpResponse:
 
 @by_link
 @require_safe
-def receipt(request: HttpRequest, opened: Opened) -> HttpResponse:
+def receipt(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """What was said yes to; before that, the quote."""
     if opened.acceptance is None:
         return redirect(opened.address("customer-quote"))
@@ -125,37 +125,37 @@ def receipt(request: HttpRequest, opened: Opened) -> HttpResponse:
 
 @by_link
 @require_safe
-def quote_pdf(request: HttpRequest, opened: Opened) -> HttpResponse:
+def quote_pdf(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     return download(quote_pdf_file(revision=opened.revision))
 
 
 @by_link
 @require_safe
-def quote_workbook(request: HttpRequest, opened: Opened) -> HttpResponse:
+def quote_workbook(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     return download(quote_workbook_file(revision=opened.revision))
 
 
 @by_link
 @require_safe
-def receipt_pdf(request: HttpRequest, opened: Opened) -> HttpResponse:
+def receipt_pdf(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     """The receipt on paper; before the yes, the quote's page."""
     if opened.acceptance is None:
         return redirect(opened.address("customer-quote"))
     return download(receipt_file(acceptance=opened.acceptance))
 
 
-def _sheet(opened: Opened) -> Sheet:
+def _sheet(opened: OpenedLink) -> Sheet:
     return sheet_of(opened.revision).for_customer()
 
 
-def _back(opened: Opened) -> HttpResponseRedirect:
+def _back(opened: OpenedLink) -> HttpResponseRedirect:
     """To the page, at what has been said so far."""
     return redirect(opened.address("customer-quote") + "#said")
 
 
 def _page(
     request: HttpRequest,
-    opened: Opened,
+    opened: OpenedLink,
     *,
     yes: YesForm | None = None,
     question: AskForm | None = None,
@@ -185,7 +185,7 @@ def _page(
     return render(request, "quotes/customer.html", context)
 
 
-def _engine(opened: Opened, sheet: Sheet) -> dict[str, Any]:
+def _engine(opened: OpenedLink, sheet: Sheet) -> dict[str, Any]:
     """The engine while it is with us: what was found in it, and what that changed about the quote."""
     here = engine_shown(opened)
     return {

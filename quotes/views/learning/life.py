@@ -17,7 +17,7 @@ from quotes.calc.ask.fault import BadRequest
 from quotes.calc.learning.plot import LineKind, ProbabilityPlot, probability_plot
 from quotes.calc.learning.proposal import ENOUGH, Proposal
 from quotes.calc.learning.reference import BASIS_NAME
-from quotes.calc.learning.seen import IN_WORDS, Counts, Seen, counts_of, life_data
+from quotes.calc.learning.seen import IN_WORDS, Counts, SetSeen, counts_of, life_data
 from quotes.calc.learning.words import (
     HABITS,
     SURVIVORS,
@@ -66,7 +66,7 @@ class Group:
 class SeenRow:
     """One row of evidence as the page shows it."""
 
-    seen: Seen
+    seen: SetSeen
     type_name: str
     ran_in: str
     outcome: str
@@ -181,7 +181,7 @@ def _seen_rows(life: Life, types: dict[str, str]) -> list[SeenRow]:
     ]
 
 
-def _age(row: Seen, basis: str) -> str:
+def _age(row: SetSeen, basis: str) -> str:
     left = service_in_words(row.left, basis)
     if row.outcome == "past_limit":
         if not row.last_good:
@@ -192,8 +192,8 @@ def _age(row: Seen, basis: str) -> str:
     return say("{age}, from {start}", age=left, start=figure_of_service(row.entry, basis))
 
 
-def _groups(life: Life, key: Callable[[Seen], str], names: dict[str, str]) -> list[Group]:
-    by: dict[str, list[Seen]] = {}
+def _groups(life: Life, key: Callable[[SetSeen], str], names: dict[str, str]) -> list[Group]:
+    by: dict[str, list[SetSeen]] = {}
     for row in life.counting:
         by.setdefault(key(row), []).append(row)
     return [

@@ -18,7 +18,7 @@ from quotes.actions.handed_in import drop_file
 from quotes.actions.import_customers import FileMismatch, take_in_file
 from quotes.forms.upload import UploadForm
 from quotes.imports.customer_columns import COLUMNS
-from quotes.imports.load_customers import Checked, check_customers, choices
+from quotes.imports.load_customers import CheckedCustomers, check_customers, choices
 from quotes.imports.template import template_workbook
 from quotes.models import CustomerFile
 from quotes.views.every_request.person import signed_in
@@ -68,13 +68,13 @@ def import_check(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("import-check", kept.pk)
 
 
-def plan_digest(checked: Checked) -> str:
+def plan_digest(checked: CheckedCustomers) -> str:
     """The fingerprint of what a file would do, so that what is done is what was looked at."""
     return hashlib.sha256(repr(checked.plan).encode()).hexdigest()
 
 
 def _check_page(
-    request: HttpRequest, kept: CustomerFile, checked: Checked, *, status: int = 200, **more: Any
+    request: HttpRequest, kept: CustomerFile, checked: CheckedCustomers, *, status: int = 200, **more: Any
 ) -> HttpResponse:
     context = {
         "kept": kept,

@@ -21,14 +21,14 @@ SHOWN_OF_QUESTION = 90
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class ItemSheet:
     """Lines of several sorts. `cut`: of one there are as many as are ever shown, so there may be more."""
 
     items: list[Item]
     cut: bool
 
 
-def for_us(on: date, types: Types, *, owner: bool, more: Iterable[list[Item]] = ()) -> Sheet:
+def for_us(on: date, types: Types, *, owner: bool, more: Iterable[list[Item]] = ()) -> ItemSheet:
     """What the desk has to do, and the owner; what must be done today first, then the oldest."""
     sorts = [
         *more,
@@ -41,7 +41,7 @@ def for_us(on: date, types: Types, *, owner: bool, more: Iterable[list[Item]] = 
     if owner:
         sorts += [[*_failed_work()], [*_price_lists()], [*_set_up()]]
     items = [item for each in sorts for item in each]
-    return Sheet(
+    return ItemSheet(
         sorted(items, key=lambda item: (not item.must, item.since or timezone.now())),
         any(len(each) >= today.MOST for each in sorts),
     )

@@ -24,7 +24,7 @@ from quotes.models import Quote
 from quotes.queries.comparison import explained, explained_left
 from quotes.queries.rights import may
 from quotes.queries.sheets import request_of, sheet_of
-from quotes.views.worksheet.page import Opened, open_sheet
+from quotes.views.worksheet.page import OpenedQuote, open_sheet
 
 PART = "origin"
 """The part of the worksheet that a figure opens into."""
@@ -92,7 +92,7 @@ def _says_chance(key: str) -> bool:
     )
 
 
-def _sheet(request: HttpRequest, pk: int) -> Opened:
+def _sheet(request: HttpRequest, pk: int) -> OpenedQuote:
     quote = get_object_or_404(Quote.objects.joined(), pk=pk)
     sheet = open_sheet(quote, "", _of_one(request_of(quote), request.GET.get("option", "")))
     if sheet.comparison is None:
@@ -105,7 +105,7 @@ def _of_one(stored: Request, tier: str) -> Request:
     return stored.model_copy(update={"tiers": (tier if tier in stored.tiers else stored.tiers[0],)})
 
 
-def _explained(request: HttpRequest, sheet: Opened) -> Way:
+def _explained(request: HttpRequest, sheet: OpenedQuote) -> Way:
     if sheet.comparison is None:
         raise Http404("There is nothing to open.")
     if request.GET.get("option") == LEAVE_IT:
@@ -137,20 +137,20 @@ def _back(request: HttpRequest, told: Way) -> Origin | None:
     return _figure(request, told, via) if via else None
 
 
-def _beside(request: HttpRequest, sheet: Opened) -> str:
+def _beside(request: HttpRequest, sheet: OpenedQuote) -> str:
     """The option on whose sheet this figure stood, where it is a figure of leaving it."""
     named = request.GET.get("beside", "")
     return named if named in request_of(sheet.quote).tiers else ""
 
 
-def _issued(sheet: Opened, now: Shown) -> Shown | None:
+def _issued(sheet: OpenedQuote, now: Shown) -> Shown | None:
     """The same option as the customer holds it, where it was issued."""
     latest = sheet.quote.latest
     ways = ways_of(sheet_of(latest).comparison) if latest else ()
     return next((way for way in ways if address_of(way) == address_of(now)), None)
 
 
-def _said(sheet: Opened, told: Way) -> list[str]:
+def _said(sheet: OpenedQuote, told: Way) -> list[str]:
     """What stands over the figures: for what, as of when, and what the issued sheet says otherwise."""
     comparison = sheet.comparison
     if comparison is None:

@@ -36,7 +36,7 @@ from quotes.views.worksheet.sheet import component_names, hold_of, worked_sheet
 
 
 @dataclass(slots=True)
-class Opened:
+class OpenedQuote:
     """A quote opened at one option. `stored` is its request, `asked` the same as of today."""
 
     quote: Quote
@@ -57,7 +57,7 @@ def worksheet(request: HttpRequest, pk: int) -> HttpResponse:
     return render_sheet(request, opened)
 
 
-def open_sheet(quote: Quote, tier: str, request: Request | None = None) -> Opened:
+def open_sheet(quote: Quote, tier: str, request: Request | None = None) -> OpenedQuote:
     """The quote worked out as of today, at the option asked for or the first one.
 
     `request` stands in for the stored one where it is not kept yet.
@@ -65,7 +65,7 @@ def open_sheet(quote: Quote, tier: str, request: Request | None = None) -> Opene
     stored = request or request_of(quote)
     asked = stored.model_copy(update={"on": timezone.localdate()})
     unsafe = Workshop.objects.get_or_default().refuses_unsafe
-    opened = Opened(quote, tier if tier in asked.tiers else asked.tiers[0], stored, asked, unsafe)
+    opened = OpenedQuote(quote, tier if tier in asked.tiers else asked.tiers[0], stored, asked, unsafe)
     try:
         opened.comparison = comparisons.comparison_for(asked)
     except BadRequest as bad:
@@ -75,7 +75,7 @@ def open_sheet(quote: Quote, tier: str, request: Request | None = None) -> Opene
     return opened
 
 
-def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> HttpResponse:
+def _change(request: HttpRequest, opened: OpenedQuote, comparison: Comparison) -> HttpResponse:
     """Make the edit that was posted, keep it and show the sheet. A fault is not kept, and stays typed."""
     option = comparison.option(opened.tier)
     made = edited(request.POST, opened.stored, option, refuses_unsafe=opened.refuses_unsafe)
@@ -106,7 +106,7 @@ def _change(request: HttpRequest, opened: Opened, comparison: Comparison) -> Htt
     )
 
 
-def _against(after: Opened, left: tuple[str, ...]) -> str:
+def _against(after: OpenedQuote, left: tuple[str, ...]) -> str:
     """What speaks against an edit once it is worked out, or nothing."""
     if after.comparison is None:
         return " ".join(after.faults)
@@ -115,7 +115,7 @@ def _against(after: Opened, left: tuple[str, ...]) -> str:
 
 def render_sheet(
     request: HttpRequest,
-    opened: Opened,
+    opened: OpenedQuote,
     *,
     forms: dict[str, HandForm] | None = None,
     applied: str = "",
@@ -146,7 +146,7 @@ def render_sheet(
     return render(request, "quotes/worksheet/worked.html" if part else "quotes/worksheet.html", told)
 
 
-def _facts(request: HttpRequest, opened: Opened) -> dict[str, Any]:
+def _facts(request: HttpRequest, opened: OpenedQuote) -> dict[str, Any]:
     quote, comparison = opened.quote, opened.comparison
     options = comparison.options if comparison else ()
     return {
@@ -164,13 +164,13 @@ def _facts(request: HttpRequest, opened: Opened) -> dict[str, Any]:
     }
 
 
-def _without(opened: Opened, option: Option, component: str) -> tuple[Running, ...]:
+def _without(opened: OpenedQuote, option: Option, component: str) -> tuple[Running, ...]:
     """What leaving a must line would do, while its form stands open."""
     hold = hold_of(option, component or None, refuses_unsafe=opened.refuses_unsafe)
     return without(opened.asked, option, component) if hold == "signed" else ()
 
 
-def _since_first(opened: Opened, comparison: Comparison) -> LineChanges | None:
+def _since_first(opened: OpenedQuote, comparison: Comparison) -> LineChanges | None:
     """What changed about the option shown, against the quote from before the strip-down."""
     found = since_first(opened.quote, comparison, opened.asked)
     options = found.options if found else ()

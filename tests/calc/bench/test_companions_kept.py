@@ -8,9 +8,9 @@ import pytest
 
 from catalogue.calc.engine import EngineCatalogue, Finding
 from quotes.calc.ask.request import Observed
-from quotes.calc.bench.assembly.requirements import Figures, requirements_of
+from quotes.calc.bench.assembly.requirements import KnownLimits, requirements_of
 from quotes.calc.bench.assembly.work import work_of
-from quotes.calc.bench.parts.picking import Agreed, pick_list
+from quotes.calc.bench.parts.picking import AgreedWork, pick_list
 from quotes.calc.compare import compare
 from quotes.calc.money.pricing import Pricing
 from quotes.calc.scope.decide import Scope
@@ -81,13 +81,13 @@ def test_a_companion_of_any_finding_or_event_is_sold_ordered_and_recorded(engine
             assert new <= option.renewed.keys(), (at, new - option.renewed.keys())
             assert back <= option.renewed.keys() | option.reconditioned.keys(), at
 
-            agreed = Agreed(option, policy_parts=SHOP.renew_policy_parts)
+            agreed = AgreedWork(option, policy_parts=SHOP.renew_policy_parts)
             picks = pick_list(agreed, catalogue)
             assert [c for c in option.renewed if not had(c, picks, catalogue)] == [], at
 
             asked_for = {
                 one.code
-                for one in requirements_of(work_of(agreed, catalogue), catalogue, Figures(LIMITS, {}))
+                for one in requirements_of(work_of(agreed, catalogue), catalogue, KnownLimits(LIMITS, {}))
             }
             assert {f"new_{c}" for c in option.renewed} <= asked_for, at
             assert {f"rework_{c}" for c in option.reconditioned} <= asked_for, at

@@ -6,8 +6,8 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.bench.parts.taken_off import GOES_WITH, OF_WORK, Taken, running_totals
-from quotes.calc.bench.parts.target_sizes import Checked, Target, outside
+from quotes.calc.bench.parts.taken_off import GOES_WITH, OF_WORK, MachinedOff, running_totals
+from quotes.calc.bench.parts.target_sizes import CheckedSize, Target, outside
 from tests.cast import shipped
 
 BORE = Target(name="Bore, cylinder 1", low=Decimal("67.000"), high=Decimal("67.012"))
@@ -15,12 +15,12 @@ BORE = Target(name="Bore, cylinder 1", low=Decimal("67.000"), high=Decimal("67.0
 
 @pytest.mark.parametrize("value", ["67.000", "67.006", "67.012"])
 def test_a_size_between_its_bounds_is_as_asked(value: str) -> None:
-    assert outside([BORE], [Checked(name=BORE.name, value=Decimal(value))]) == ()
+    assert outside([BORE], [CheckedSize(name=BORE.name, value=Decimal(value))]) == ()
 
 
 @pytest.mark.parametrize("value", ["66.999", "67.013"])
 def test_a_size_outside_is_named_with_what_was_asked(value: str) -> None:
-    assert outside([BORE], [Checked(name=BORE.name, value=Decimal(value))]) == (
+    assert outside([BORE], [CheckedSize(name=BORE.name, value=Decimal(value))]) == (
         f"Bore, cylinder 1 is {value} mm where 67.000 to 67.012 mm was asked for",
     )
 
@@ -32,9 +32,9 @@ def test_a_size_that_nobody_measured_is_a_fault() -> None:
 def test_skims_add_up_and_replatings_are_counted() -> None:
     totals = running_totals(
         [
-            Taken("skim", "cylinder_head", Decimal("0.10")),
-            Taken("replate", "bore", None),
-            Taken("skim", "cylinder_head", Decimal("0.05")),
+            MachinedOff("skim", "cylinder_head", Decimal("0.10")),
+            MachinedOff("replate", "bore", None),
+            MachinedOff("skim", "cylinder_head", Decimal("0.05")),
         ]
     )
 

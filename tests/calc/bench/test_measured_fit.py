@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import pytest
 
-from quotes.calc.bench.parts.measured_fit import MEASURED_FIT, MeasuredFit, Taken, Waits, chosen_by
+from quotes.calc.bench.parts.measured_fit import MEASURED_FIT, MeasuredFit, StandingReading, Waits, chosen_by
 from tests.cast import shipped
 
 RULES = pytest.mark.parametrize("rule", MEASURED_FIT, ids=lambda rule: rule.component)
 
 
-def asked(component: str, *readings: Taken, work: frozenset[str] = frozenset()) -> Taken | Waits | None:
+def asked(
+    component: str, *readings: StandingReading, work: frozenset[str] = frozenset()
+) -> StandingReading | Waits | None:
     return chosen_by(component, readings, plain_bearings=True, machine_work=work)
 
 
@@ -20,18 +22,18 @@ def work_for(rule: MeasuredFit) -> frozenset[str]:
 
 @RULES
 def test_it_waits_until_one_of_its_readings_is_there(rule: MeasuredFit) -> None:
-    waits = asked(rule.component, Taken("clutch_steel", "stripped"), work=work_for(rule))
+    waits = asked(rule.component, StandingReading("clutch_steel", "stripped"), work=work_for(rule))
 
     assert isinstance(waits, Waits)
     assert rule.reading in waits.sentence("The part")
     for component in rule.by:
-        taken = Taken(component, "stripped", 7)
+        taken = StandingReading(component, "stripped", 7)
         assert asked(rule.component, taken, work=work_for(rule)) == taken
 
 
 @RULES
 def test_after_machine_work_only_a_reading_of_what_came_back_counts(rule: MeasuredFit) -> None:
-    before, since = Taken(rule.by[0], "stripped", 1), Taken(rule.by[0], "machined", 2)
+    before, since = StandingReading(rule.by[0], "stripped", 1), StandingReading(rule.by[0], "machined", 2)
 
     for work in rule.machined_by:
         waits = asked(rule.component, before, work=frozenset({work}))

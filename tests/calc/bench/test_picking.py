@@ -8,7 +8,7 @@ from functools import lru_cache
 import pytest
 
 from catalogue.calc.engine import EngineCatalogue
-from quotes.calc.bench.parts.picking import Agreed, Pick, part_for, pick_list
+from quotes.calc.bench.parts.picking import AgreedWork, Pick, part_for, pick_list
 from quotes.calc.compare import compare
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines
@@ -53,7 +53,7 @@ def test_every_part_of_the_sheet_is_picked_once_in_its_quantity_and_grade(
     option, catalogue = option_of(engine_type, tier), shipped(engine_type)
     lines = [line for line in option.lines if line.kind == "part"]
 
-    picks = pick_list(Agreed(option), catalogue)
+    picks = pick_list(AgreedWork(option), catalogue)
 
     assert [(pick.key, pick.quantity) for pick in picks] == [
         (f"option:{line.key}", line.quantity) for line in lines
@@ -69,7 +69,7 @@ def test_every_part_of_the_sheet_is_picked_once_in_its_quantity_and_grade(
 def test_no_companion_is_lost_between_the_sheet_and_the_pick_list(engine_type: str, tier: str) -> None:
     option, catalogue = option_of(engine_type, tier), shipped(engine_type)
 
-    picks = pick_list(Agreed(option), catalogue)
+    picks = pick_list(AgreedWork(option), catalogue)
 
     for component in option.renewed:
         assert had(component, picks, catalogue), component
@@ -85,7 +85,7 @@ def test_an_extra_brings_its_companions_and_buys_nothing_twice(engine_type: str,
     option, catalogue = option_of(engine_type, tier), shipped(engine_type)
 
     for extra in option.offered:
-        picks = pick_list(Agreed(option, ticked=(extra,)), catalogue)
+        picks = pick_list(AgreedWork(option, ticked=(extra,)), catalogue)
 
         numbers = [pick.part.number for pick in picks if pick.part]
         assert len(numbers) == len(set(numbers))
@@ -103,7 +103,7 @@ def test_what_extra_work_adds_and_takes_off_is_followed() -> None:
     off = _line(first.description, -1, first.component)
     on = _line("Clutch basket", 1, "clutch_basket")
 
-    picks = pick_list(Agreed(option, extra_work=(ExtraLines(2, (off, on)),)), catalogue)
+    picks = pick_list(AgreedWork(option, extra_work=(ExtraLines(2, (off, on)),)), catalogue)
 
     by_key = {pick.key: pick for pick in picks}
     assert by_key[f"option:{first.key}"].quantity == first.quantity - 1
@@ -115,7 +115,7 @@ def test_what_is_taken_off_whole_is_not_ordered() -> None:
     first = next(line for line in option.lines if line.kind == "part")
     off = _line(first.description, -first.quantity, first.component)
 
-    picks = pick_list(Agreed(option, extra_work=(ExtraLines(1, (off,)),)), catalogue)
+    picks = pick_list(AgreedWork(option, extra_work=(ExtraLines(1, (off,)),)), catalogue)
 
     assert first.component not in {pick.component for pick in picks}
 
@@ -125,7 +125,7 @@ def test_what_the_customer_brings_is_not_ordered() -> None:
     first = next(line for line in option.lines if line.kind == "part")
 
     for brought, left in ((first.quantity, []), (Decimal(1), [first.quantity - 1])):
-        picks = pick_list(Agreed(option), catalogue, own_parts={first.component or "": brought})
+        picks = pick_list(AgreedWork(option), catalogue, own_parts={first.component or "": brought})
         assert [pick.quantity for pick in picks if pick.component == first.component] == left
 
 

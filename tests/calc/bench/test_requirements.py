@@ -14,9 +14,9 @@ from catalogue.calc.engine import EngineCatalogue
 from quotes.calc.ask.request import Observed
 from quotes.calc.bench.assembly.asks import BEFORE_IT_IS_OPENED, NOT_HERE, ONCE_IT_RUNS, asks_of, belongs
 from quotes.calc.bench.assembly.order import assembly_order
-from quotes.calc.bench.assembly.requirements import Figures, Requirement, requirements_of
+from quotes.calc.bench.assembly.requirements import KnownLimits, Requirement, requirements_of
 from quotes.calc.bench.assembly.work import BuildWork, work_of
-from quotes.calc.bench.parts.picking import Agreed, pick_list
+from quotes.calc.bench.parts.picking import AgreedWork, pick_list
 from quotes.calc.bench.teardown.sheet import ManualFigures
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.invoice.from_yes import ExtraLines
@@ -33,13 +33,13 @@ FINDINGS = tuple(sorted(row.code for row in shipped_rows().findings))
 
 
 def requirements(work: BuildWork, engine: str = "four600", **manual: ManualFigures) -> dict[str, Requirement]:
-    figures = Figures(LIMITS, manual)
+    figures = KnownLimits(LIMITS, manual)
     return {one.code: one for one in requirements_of(work, shipped(engine), figures)}
 
 
 @lru_cache
 def full() -> BuildWork:
-    return work_of(Agreed(real_comparison().option("full")), shipped("four600"))
+    return work_of(AgreedWork(real_comparison().option("full")), shipped("four600"))
 
 
 def everything(engine: str) -> BuildWork:
@@ -62,7 +62,7 @@ def bought(component: str, quantity: int = 1) -> ExtraLines:
 @pytest.mark.parametrize("tier", ["refresh", "mild", "full"])
 def test_the_work_of_an_option_is_the_scope_as_it_was_sold(tier: str) -> None:
     option = real_comparison().option(tier)
-    work = work_of(Agreed(option), shipped("four600"))
+    work = work_of(AgreedWork(option), shipped("four600"))
     assert set(work.renewed) == set(option.renewed)
     assert set(work.reworked) == set(option.reconditioned)
     assert set(work.operations) == set(option.operations)
@@ -71,7 +71,7 @@ def test_the_work_of_an_option_is_the_scope_as_it_was_sold(tier: str) -> None:
 @pytest.mark.parametrize("tier", ["refresh", "mild", "full"])
 def test_every_article_of_the_pick_list_is_asked_for(tier: str) -> None:
     option = real_comparison().option(tier)
-    agreed = Agreed(option, ticked=tuple(option.offered), extra_work=(bought("crankshaft"),))
+    agreed = AgreedWork(option, ticked=tuple(option.offered), extra_work=(bought("crankshaft"),))
     picked = {f"new_{pick.component}" for pick in pick_list(agreed, shipped("four600"))}
     found = requirements(work_of(agreed, shipped("four600")))
     assert {
@@ -81,7 +81,7 @@ def test_every_article_of_the_pick_list_is_asked_for(tier: str) -> None:
 
 def test_a_part_that_was_sold_by_hand_is_asked_for_though_no_rule_renews_it() -> None:
     by_hand = real_comparison().option("full").model_copy(update={"renewed": {}, "operations": ()})
-    assert "cam_intake" in work_of(Agreed(by_hand), shipped("four600")).renewed
+    assert "cam_intake" in work_of(AgreedWork(by_hand), shipped("four600")).renewed
 
 
 def observed(code: str, engine: EngineCatalogue) -> Observed | None:
@@ -146,7 +146,7 @@ def test_a_record_of_the_shops_own_is_asked_for_at_each_place_that_it_names() ->
     known = shipped("twin650")
     own = replace(known.operations["rods_on"], code="own", records=("marks per rod",))
     changed = replace(known, operations={**known.operations, "own": own})
-    found = requirements_of(BuildWork((), (), ("own",)), changed, Figures({}, {}))
+    found = requirements_of(BuildWork((), (), ("own",)), changed, KnownLimits({}, {}))
     assert [(one.name, one.places) for one in found] == [
         ("marks per rod", ("rod journal 1", "rod journal 2"))
     ]
@@ -246,13 +246,13 @@ def test_the_record_goes_from_the_crank_to_the_oil() -> None:
 def test_extra_work_brings_its_companions_into_the_record() -> None:
     option = real_comparison().option("refresh")
     less = option.model_copy(update={"renewed": {}, "lines": (), "operations": ()})
-    work = work_of(Agreed(less, extra_work=(bought("piston"),)), shipped("four600"))
+    work = work_of(AgreedWork(less, extra_work=(bought("piston"),)), shipped("four600"))
     assert {"piston", "rings", "piston_pin", "circlip"} <= set(work.renewed)
 
 
 def test_what_extra_work_takes_off_again_is_not_asked_for() -> None:
     option = real_comparison().option("full")
     count = next(line.quantity for line in option.lines if line.component == "cam_exhaust")
-    work = work_of(Agreed(option, extra_work=(bought("cam_exhaust", -int(count)),)), shipped("four600"))
+    work = work_of(AgreedWork(option, extra_work=(bought("cam_exhaust", -int(count)),)), shipped("four600"))
     assert "cam_exhaust" not in work.renewed
     assert "cam_exhaust" in full().renewed

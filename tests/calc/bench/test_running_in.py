@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from quotes.calc.bench.leaving.running_in import Bore, Rings, Rule, running_in
+from quotes.calc.bench.leaving.running_in import Bore, Rings, RunningInFigures, running_in
 
 RINGS = ("rings", "piston", "head_gasket", "valve_seat")
 
@@ -52,7 +52,7 @@ def test_common_practice_says_that_it_has_no_source() -> None:
 
 
 def test_the_manual_stands_before_common_practice_and_is_named() -> None:
-    rule = Rule(
+    rule = RunningInFigures(
         unit="km",
         rev_limit_pct=50,
         revs_until=Decimal(800),
@@ -69,7 +69,7 @@ def test_the_manual_stands_before_common_practice_and_is_named() -> None:
 
 
 def test_the_workshops_own_figures_leave_out_what_they_do_not_say() -> None:
-    rule = Rule(unit="mi", rev_limit_pct=60, revs_until=Decimal(80), oil_at=Decimal(80))
+    rule = RunningInFigures(unit="mi", rev_limit_pct=60, revs_until=Decimal(80), oil_at=Decimal(80))
     card = running_in(RINGS, rings="thin_steel", bore="plated", by_hours=False, rule=rule)
 
     assert card.recheck_at == 400

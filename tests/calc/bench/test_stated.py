@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as some
 
 from quotes.calc.ask.request import Segment
-from quotes.calc.bench.stated import Earlier, backwards, in_unit, run_since, total_of
+from quotes.calc.bench.stated import EarlierService, backwards, in_unit, run_since, total_of
 
-BOOK = Earlier(Decimal(4100), "mi", "in the engine's record")
+BOOK = EarlierService(Decimal(4100), "mi", "in the engine's record")
 AMOUNTS = some.decimals(min_value=0, max_value=100_000, places=2)
 
 
@@ -25,7 +25,7 @@ def test_less_than_was_known_runs_backwards() -> None:
 
 
 def test_of_several_records_the_one_that_says_most_is_named() -> None:
-    more = Earlier(Decimal(7000), "km", "at J-2026-0001")
+    more = EarlierService(Decimal(7000), "km", "at J-2026-0001")
     assert backwards(Decimal(4000), "mi", [BOOK, more]) == more
 
 
@@ -58,7 +58,7 @@ def test_stretches_of_two_kinds_have_no_total() -> None:
 def test_ages_never_go_backwards_unasked(
     stated: Decimal, unit: str, known: list[tuple[Decimal, str]]
 ) -> None:
-    earlier = [Earlier(amount, of, "on record") for amount, of in known]
+    earlier = [EarlierService(amount, of, "on record") for amount, of in known]
     if backwards(stated, unit, earlier) is None:
         for one in earlier:
             was = in_unit(one.amount, one.unit, unit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from quotes.calc.books.margin import Against, BuildMargin, margins_of
+from quotes.calc.books.margin import BuildMargin, QuotedAgainst, margins_of
 from tests.calc.invoice.plain import said as figures
 
 
@@ -14,9 +14,9 @@ def build(name: str, tier: str = "Mild build", **change: Any) -> BuildMargin:
         "build_id": 1,
         "customer": "Marel Otten",
         "engine_type": "600 inline four",
-        "hours": Against(quoted=Decimal(20), actual=Decimal(24)),
-        "parts": Against(quoted=Decimal(800), actual=Decimal(850)),
-        "machine_work": Against(quoted=Decimal(300), actual=Decimal(280)),
+        "hours": QuotedAgainst(quoted=Decimal(20), actual=Decimal(24)),
+        "parts": QuotedAgainst(quoted=Decimal(800), actual=Decimal(850)),
+        "machine_work": QuotedAgainst(quoted=Decimal(300), actual=Decimal(280)),
         "other_cost": Decimal(20),
         "labour_cost": Decimal(960),
         "invoiced": Decimal(4220),

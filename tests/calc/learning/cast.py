@@ -7,7 +7,7 @@ from typing import Any
 
 from quotes.calc.learning.law import LifeLaw, law_from
 from quotes.calc.learning.proposal import About
-from quotes.calc.learning.seen import Seen
+from quotes.calc.learning.seen import SetSeen
 from quotes.calc.life.wear import characteristic_life
 
 ON = date(2026, 11, 1)
@@ -20,7 +20,7 @@ def law(life: float = 4500.0, shape: float = 3.0, evidence: float = 2.0, quantil
     return law_from(eta, shape, evidence, quantile, eta, eta)
 
 
-def seen(left: float, outcome: str = "sound", **change: Any) -> Seen:
+def seen(left: float, outcome: str = "sound", **change: Any) -> SetSeen:
     """One set at an age in reference miles."""
     key = change.pop("key", f"{outcome} {left:g} {change.get('entry', 0):g}")
     told: dict[str, Any] = {
@@ -34,12 +34,12 @@ def seen(left: float, outcome: str = "sound", **change: Any) -> Seen:
         "on": ON,
         "recorded": f"{left:g} miles",
     }
-    return Seen(key=key, outcome=outcome, left=left, **{**told, **change})  # type: ignore[arg-type]
+    return SetSeen(key=key, outcome=outcome, left=left, **{**told, **change})  # type: ignore[arg-type]
 
 
-def sound(*ages: float) -> list[Seen]:
+def sound(*ages: float) -> list[SetSeen]:
     return [seen(age, key=f"sound {place}") for place, age in enumerate(ages)]
 
 
-def failed(*ages: float) -> list[Seen]:
+def failed(*ages: float) -> list[SetSeen]:
     return [seen(age, "failed", key=f"failed {place}") for place, age in enumerate(ages)]

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from quotes.calc.ask.fault import BadRequest
 from quotes.calc.learning.law import catalogue_weight
 from quotes.calc.learning.proposal import Proposal, propose, propose_by_likelihood
-from quotes.calc.learning.seen import Seen, life_data
+from quotes.calc.learning.seen import SetSeen, life_data
 from quotes.calc.life.one_parameter import fit_eta
 from tests.calc.learning.cast import SPRINGS, failed, law, seen, sound
 
@@ -21,13 +21,13 @@ AGES = st.floats(100, 20_000)
 ROWS = st.lists(st.tuples(AGES, st.sampled_from(["failed", "sound", "past_limit"])), min_size=1, max_size=12)
 
 
-def proposed(rows: list[Seen]) -> Proposal:
+def proposed(rows: list[SetSeen]) -> Proposal:
     made = propose(SPRINGS, rows, catalogue=CATALOGUE, before=CATALOGUE)
     assert made is not None
     return made
 
 
-def some(rows: list[tuple[float, str]]) -> list[Seen]:
+def some(rows: list[tuple[float, str]]) -> list[SetSeen]:
     return [seen(age, outcome, key=str(place)) for place, (age, outcome) in enumerate(rows)]
 
 

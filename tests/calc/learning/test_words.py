@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 
 from quotes.calc.learning.proposal import Proposal, propose, propose_by_likelihood
-from quotes.calc.learning.seen import Counts, Seen
+from quotes.calc.learning.seen import Counts, SetSeen
 from quotes.calc.learning.words import HABITS, alone_in_words, counts_in_words, sentences, weight_in_words
 from tests.calc.learning.cast import SPRINGS, failed, law, seen, sound
 
 CATALOGUE = law()
 
 
-def said(rows: list[Seen]) -> str:
+def said(rows: list[SetSeen]) -> str:
     made = propose(SPRINGS, rows, catalogue=CATALOGUE, before=CATALOGUE)
     assert made is not None
     return plain(made)

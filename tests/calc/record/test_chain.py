@@ -9,14 +9,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from quotes.calc.record.chain import START, Entry, Head, Told, chain_faults, digest_of, erased
+from quotes.calc.record.chain import START, ChainEntry, Head, Told, chain_faults, digest_of, erased
 from quotes.calc.record.leaf_changes import told_changes
 
-Rows = list[tuple[Entry, dict[str, Told] | None]]
+Rows = list[tuple[ChainEntry, dict[str, Told] | None]]
 SAID = st.dictionaries(st.sampled_from(["amount", "name", "note"]), st.text(max_size=5), min_size=1)
 CHAINS = st.lists(SAID, min_size=3, max_size=7)
 FEW = settings(max_examples=40)
-HASHED = [name for name in Entry.__slots__ if name != "number"]
+HASHED = [name for name in ChainEntry.__slots__ if name != "number"]
 
 
 def chain(says: Sequence[dict[str, str]]) -> tuple[Rows, Head]:
@@ -24,7 +24,7 @@ def chain(says: Sequence[dict[str, str]]) -> tuple[Rows, Head]:
     head = Head(0, START)
     for words in says:
         told: dict[str, Told] = {field: [None, value, f"salt{head.count}"] for field, value in words.items()}
-        entry = Entry(
+        entry = ChainEntry(
             head.count + 1, "2026-11-27T09:00:00+00:00", "person", "1", "changed",
             "quotes.customer", "7", "", "", digest_of(told), head.hash,
         ).chained()  # fmt: skip

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from quotes.calc.ask.request import Observed, Reading, Request
-from quotes.calc.bench.parts.picking import Agreed, pick_list
+from quotes.calc.bench.parts.picking import AgreedWork, pick_list
 from quotes.calc.compare import compare
 from quotes.calc.sheet.line_values import Line
 from quotes.calc.sheet.values import Comparison, Option
@@ -119,7 +119,7 @@ def test_the_oil_of_a_use_stands_with_its_reason_on_quote_and_pick_list() -> Non
     assert line.reason.endswith(
         "10W-40: gears and clutch run in it; light oil of grade 0 suits rods and mains, not gearboxes."
     )
-    pick = next(p for p in pick_list(Agreed(option), shipped("four600")) if p.component == "engine_oil")
+    pick = next(p for p in pick_list(AgreedWork(option), shipped("four600")) if p.component == "engine_oil")
     assert (pick.description, pick.why_this_one) == (line.description, line.reason)
 
 

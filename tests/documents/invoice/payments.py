@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from catalogue.calc.money import ZERO
-from quotes.calc.books.papers import PaymentReceipt, Settled, StatementPaper
+from quotes.calc.books.papers import PaymentReceipt, SettledDocument, StatementPaper
 from quotes.calc.books.statement import Movement, statement
 from tests.documents.invoice.sheets import ACCOUNT, BUYER, ON, SELLER
 
@@ -28,8 +28,10 @@ def receipt(**change: Any) -> PaymentReceipt:
         "engine": "H4-31870",
         "taken_by": "Orla Fenwick",
         "settled": (
-            Settled(kind="invoice", number="I-2026-0004", on=date(2026, 10, 2), amount=Decimal("1100.00")),
-            Settled(
+            SettledDocument(
+                kind="invoice", number="I-2026-0004", on=date(2026, 10, 2), amount=Decimal("1100.00")
+            ),
+            SettledDocument(
                 kind="deposit invoice",
                 number="D-2026-0007",
                 on=date(2026, 11, 2),

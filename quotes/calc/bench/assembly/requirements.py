@@ -62,7 +62,7 @@ class Requirement:
 
 
 @dataclass(frozen=True, slots=True)
-class Figures:
+class KnownLimits:
     """The limits of the catalogue and of the maker's manual; `leak_down` is the code of the scale in use."""
 
     limits: Mapping[str, LimitRow]
@@ -106,7 +106,9 @@ SECOND: Sequence[tuple[str, str, str, tuple[str, ...], tuple[str, ...]]] = (
 """What a second person looks at: code, component, name, the work that brings it, and what it covers."""
 
 
-def requirements_of(work: BuildWork, catalogue: EngineCatalogue, figures: Figures) -> tuple[Requirement, ...]:
+def requirements_of(
+    work: BuildWork, catalogue: EngineCatalogue, figures: KnownLimits
+) -> tuple[Requirement, ...]:
     """Everything that the work asks for, in the order of putting together."""
     found: dict[str, Requirement] = {}
     for code in work.renewed:
@@ -139,7 +141,7 @@ def _renewed(part: Component, work: BuildWork, catalogue: EngineCatalogue) -> Re
     )
 
 
-def _recorded(work: BuildWork, catalogue: EngineCatalogue, figures: Figures) -> Iterable[Requirement]:
+def _recorded(work: BuildWork, catalogue: EngineCatalogue, figures: KnownLimits) -> Iterable[Requirement]:
     for code in work.operations:
         operation = catalogue.operations[code]
         if not belongs(operation):
@@ -152,7 +154,7 @@ def _recorded(work: BuildWork, catalogue: EngineCatalogue, figures: Figures) -> 
 
 
 def _asked(
-    ask: Ask, operation: str, work: BuildWork, catalogue: EngineCatalogue, figures: Figures
+    ask: Ask, operation: str, work: BuildWork, catalogue: EngineCatalogue, figures: KnownLimits
 ) -> Requirement | None:
     if ask.component and ask.component not in catalogue.components:
         return None
@@ -175,7 +177,7 @@ def _asked(
     )
 
 
-def _limit(ask: Ask, figures: Figures) -> LimitRow | None:
+def _limit(ask: Ask, figures: KnownLimits) -> LimitRow | None:
     code = figures.leak_down or ask.limit if ask.code == LEAK_DOWN else ask.limit
     return figures.limits.get(code)
 
@@ -187,7 +189,7 @@ def _places(ask: Ask, catalogue: EngineCatalogue) -> tuple[str, ...]:
     return places_of(Measured(ask.component, count, ask.name), catalogue.engine_type)
 
 
-def _within(row: LimitRow, catalogue: EngineCatalogue, figures: Figures) -> Within | None:
+def _within(row: LimitRow, catalogue: EngineCatalogue, figures: KnownLimits) -> Within | None:
     """The figures that hold as it is built; None where they are shares of what the engine type does not say.
 
     What wear opens must not be tighter than the standard begins either: a clearance below it seizes. Common

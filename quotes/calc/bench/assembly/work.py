@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from catalogue.calc.engine import EngineCatalogue
 from catalogue.calc.money import ZERO
-from quotes.calc.bench.parts.picking import Agreed, Pick, pick_list
+from quotes.calc.bench.parts.picking import AgreedWork, Pick, pick_list
 from quotes.calc.invoice.draft import DraftLine
 from quotes.calc.scope.implications import Graph, Node, NodeKind, build_graph, close
 from quotes.calc.work.work_set import included_elsewhere
@@ -27,7 +27,7 @@ class BuildWork:
     comes_with: Mapping[str, str] = field(default_factory=dict)
 
 
-def work_of(agreed: Agreed, catalogue: EngineCatalogue) -> BuildWork:
+def work_of(agreed: AgreedWork, catalogue: EngineCatalogue) -> BuildWork:
     """The work of a build: its option, extras ticked, and extra work agreed, with all that they bring.
 
     What the option left out stays left out, unless what was added later brings it. Every operation brings
@@ -54,13 +54,13 @@ def work_of(agreed: Agreed, catalogue: EngineCatalogue) -> BuildWork:
     )
 
 
-def _graph(agreed: Agreed, catalogue: EngineCatalogue) -> Graph:
+def _graph(agreed: AgreedWork, catalogue: EngineCatalogue) -> Graph:
     """Parts that the shop may choose to renew are those that were sold: no operation brings them here."""
     mendable = frozenset(code for code, one in catalogue.components.items() if one.recondition)
     return build_graph(catalogue, in_chassis=agreed.in_chassis, policy_parts=False, mendable=mendable)
 
 
-def _nodes(agreed: Agreed, catalogue: EngineCatalogue, graph: Graph, off: Collection[str]) -> set[Node]:
+def _nodes(agreed: AgreedWork, catalogue: EngineCatalogue, graph: Graph, off: Collection[str]) -> set[Node]:
     """All that the option's operations bring, but for what was left, and all that was added brings."""
     asked = sorted({*agreed.option.operations} & catalogue.operations.keys())
     left = agreed.option.left.keys()
@@ -84,21 +84,21 @@ def _comes_with(renewed: Collection[str], graph: Graph) -> dict[str, str]:
     return brought
 
 
-def _lines(agreed: Agreed) -> list[DraftLine]:
+def _lines(agreed: AgreedWork) -> list[DraftLine]:
     return [line for extra in agreed.extra_work for line in extra.lines]
 
 
-def _extra_operations(agreed: Agreed) -> set[str]:
+def _extra_operations(agreed: AgreedWork) -> set[str]:
     return {line.operation for line in _lines(agreed) if line.operation and line.quantity > ZERO}
 
 
-def _bought(agreed: Agreed) -> set[str]:
+def _bought(agreed: AgreedWork) -> set[str]:
     """Components of which extra work buys an article."""
     lines = [line for line in _lines(agreed) if line.kind == "part" and line.quantity > ZERO]
     return {line.component for line in lines if line.component}
 
 
-def _taken_off(agreed: Agreed, picks: tuple[Pick, ...]) -> set[str]:
+def _taken_off(agreed: AgreedWork, picks: tuple[Pick, ...]) -> set[str]:
     """Components of which nothing is left to pick once extra work has taken it off."""
     lines = [line for line in _lines(agreed) if line.kind == "part" and line.quantity < ZERO]
     return {line.component for line in lines if line.component} - {pick.component for pick in picks}

@@ -31,7 +31,7 @@ VALVE_PARTS = frozenset(
 CLAMPED = frozenset({"head_gasket", "head_bolt", "cylinder_head", "gasket_kit_top", "base_gasket"})
 
 
-class Rule(Value):
+class RunningInFigures(Value):
     """Figures for one engine type, in `unit`: the manual's, or the workshop's own."""
 
     unit: Unit
@@ -62,7 +62,12 @@ class RunningIn(Value):
 
 
 def running_in(
-    renewed: Collection[str], *, rings: Rings, bore: Bore, by_hours: bool, rule: Rule | None = None
+    renewed: Collection[str],
+    *,
+    rings: Rings,
+    bore: Bore,
+    by_hours: bool,
+    rule: RunningInFigures | None = None,
 ) -> RunningIn:
     """The card for an engine of which these components are new; `rule` stands before common practice.
 
@@ -87,18 +92,18 @@ def running_in(
     )
 
 
-def _in_same(figures: Rule, usual: Rule) -> bool:
+def _in_same(figures: RunningInFigures, usual: RunningInFigures) -> bool:
     return figures.unit == usual.unit
 
 
-def _usual(ringed: bool, bearings: bool, rings: Rings, bore: Bore, by_hours: bool) -> Rule:
+def _usual(ringed: bool, bearings: bool, rings: Rings, bore: Bore, by_hours: bool) -> RunningInFigures:
     """Amounts by what beds in: iron takes longer than plating, bearings longer than nothing."""
     if ringed:
         miles, hours = (300, 3) if _slow(rings, bore) else (150, 2)
     else:
         miles, hours = (100, 1) if bearings else (20, 1)
     unit: Unit = "h" if by_hours else "mi"
-    return Rule(
+    return RunningInFigures(
         unit=unit,
         rev_limit_pct=70 if ringed or bearings else 100,
         revs_until=Decimal(hours if by_hours else miles),
@@ -155,11 +160,11 @@ def _recheck(new: frozenset[str]) -> tuple[str, ...]:
     return (*found, say("leaks, drain plug, lockwire, engine mounts"))
 
 
-def _own_words(figures: Rule) -> tuple[str, ...]:
+def _own_words(figures: RunningInFigures) -> tuple[str, ...]:
     return tuple(line.strip() for line in figures.words.splitlines() if line.strip())
 
 
-def _source(rule: Rule | None) -> str:
+def _source(rule: RunningInFigures | None) -> str:
     if rule is None:
         return say(COMMON_PRACTICE)
     if not rule.manual:

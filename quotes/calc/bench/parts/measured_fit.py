@@ -80,7 +80,7 @@ and not for the one that comes back."""
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class StandingReading:
     """A reading that stands: of which component, and when it was taken."""
 
     component: str
@@ -121,8 +121,12 @@ def fit_of(component: str, *, plain_bearings: bool, machine_work: Collection[str
 
 
 def chosen_by(
-    component: str, readings: Iterable[Taken], *, plain_bearings: bool, machine_work: Collection[str]
-) -> Taken | Waits | None:
+    component: str,
+    readings: Iterable[StandingReading],
+    *,
+    plain_bearings: bool,
+    machine_work: Collection[str],
+) -> StandingReading | Waits | None:
     """The last reading that decides its size, what it still waits for, or None where it has one size."""
     rule = fit_of(component, plain_bearings=plain_bearings, machine_work=machine_work)
     if rule is None:

@@ -10,7 +10,7 @@ from decimal import Decimal
 
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.parts.measured_fit import Taken, Waits
+from quotes.calc.bench.parts.measured_fit import StandingReading, Waits
 from quotes.calc.bench.parts.packing import Offered, SoldAs, order_by
 from quotes.calc.bench.parts.picking import Pick
 from quotes.calc.bench.parts.pieces import Standing, plain
@@ -34,7 +34,7 @@ class Need:
     ordered: Decimal
     here: Decimal
     from_stock: Decimal
-    fit: Taken | Waits | None
+    fit: StandingReading | Waits | None
     needed_on: date | None
     order_by: date | None
 
@@ -58,7 +58,7 @@ class Need:
     @property
     def sized_by(self) -> int | None:
         """The reading that its size is chosen by."""
-        return self.fit.pk if isinstance(self.fit, Taken) else None
+        return self.fit.pk if isinstance(self.fit, StandingReading) else None
 
     def word(self) -> str:
         """How it stands, in a word or two that come first in its row."""
@@ -94,7 +94,7 @@ def needs(
     picks: Iterable[Pick],
     held: Held,
     offers: Mapping[SoldAs, Offered],
-    fits: Mapping[str, Taken | Waits | None],
+    fits: Mapping[str, StandingReading | Waits | None],
     *,
     needed_on: date | None,
     closed_days: Collection[date],

@@ -44,7 +44,7 @@ class Pick:
 
 
 @dataclass(frozen=True, slots=True)
-class Agreed:
+class AgreedWork:
     """What was agreed: the option, components of the extras ticked, and extra work accepted or within."""
 
     option: Option
@@ -57,7 +57,7 @@ class Agreed:
 
 
 def pick_list(
-    agreed: Agreed, catalogue: EngineCatalogue, *, own_parts: Mapping[str, Decimal] | None = None
+    agreed: AgreedWork, catalogue: EngineCatalogue, *, own_parts: Mapping[str, Decimal] | None = None
 ) -> tuple[Pick, ...]:
     """All articles to be picked or ordered, less what was taken off again and what the customer brings.
 
@@ -90,7 +90,7 @@ def part_named(component: str, tune: str, catalogue: EngineCatalogue, words: str
     return catalogue.parts.get((component, wanted)) or catalogue.parts.get((component, "stock"))
 
 
-def _of_line(line: Line, agreed: Agreed, catalogue: EngineCatalogue) -> Pick:
+def _of_line(line: Line, agreed: AgreedWork, catalogue: EngineCatalogue) -> Pick:
     component = line.component or line.code
     catalogued = part_for(component, agreed.option, catalogue, line.description)
     return Pick(
@@ -105,7 +105,7 @@ def _of_line(line: Line, agreed: Agreed, catalogue: EngineCatalogue) -> Pick:
     )
 
 
-def _of_extras(agreed: Agreed, catalogue: EngineCatalogue, held: Collection[str]) -> list[Pick]:
+def _of_extras(agreed: AgreedWork, catalogue: EngineCatalogue, held: Collection[str]) -> list[Pick]:
     """The articles of the extras that the option does not hold already, each under the extra's key."""
     ticked_parts = [code for code in dict.fromkeys(agreed.ticked) if code in catalogue.components]
     if not ticked_parts:
@@ -130,7 +130,7 @@ def _of_extras(agreed: Agreed, catalogue: EngineCatalogue, held: Collection[str]
     return list(found.values())
 
 
-def _graph(agreed: Agreed, catalogue: EngineCatalogue) -> Graph:
+def _graph(agreed: AgreedWork, catalogue: EngineCatalogue) -> Graph:
     mendable = frozenset(code for code, one in catalogue.components.items() if one.recondition)
     return build_graph(
         catalogue, in_chassis=agreed.in_chassis, policy_parts=agreed.policy_parts, mendable=mendable
@@ -156,7 +156,7 @@ def _brought(
     return to_buy(catalogue, renewed, pieces)
 
 
-def _of_extra_work(agreed: Agreed, catalogue: EngineCatalogue) -> Iterable[Pick]:
+def _of_extra_work(agreed: AgreedWork, catalogue: EngineCatalogue) -> Iterable[Pick]:
     for key, line in _part_lines(agreed.extra_work):
         if line.quantity > ZERO:
             listed = agreed.articles.get(key)
@@ -173,7 +173,7 @@ def _of_extra_work(agreed: Agreed, catalogue: EngineCatalogue) -> Iterable[Pick]
             )
 
 
-def _catalogued(key: str, line: DraftLine, agreed: Agreed, catalogue: EngineCatalogue) -> Part | None:
+def _catalogued(key: str, line: DraftLine, agreed: AgreedWork, catalogue: EngineCatalogue) -> Part | None:
     part = part_for(line.component or "", agreed.option, catalogue, line.description)
     if _replaces(key, line, agreed.extra_work) and part and part.name != line.description:
         return None  # Another article than the catalogue's: its substitute knows how it is bought.

@@ -40,7 +40,7 @@ GOES_WITH: dict[str, tuple[str, ...]] = {
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
+class MachinedOff:
     """One piece of machine work that came back. `depth_mm` where something was taken off."""
 
     kind: Kind
@@ -63,7 +63,7 @@ class RunningTotal:
         return self.kind == "replate" and self.times >= MOST_REPLATINGS
 
 
-def running_totals(taken: Iterable[Taken]) -> tuple[RunningTotal, ...]:
+def running_totals(taken: Iterable[MachinedOff]) -> tuple[RunningTotal, ...]:
     """By component and kind, in the order in which they were first done."""
     totals: dict[tuple[str, Kind], RunningTotal] = {}
     for one in taken:

@@ -27,14 +27,14 @@ class Target(Value):
     unit: Text = "mm"
 
 
-class Checked(Value):
+class CheckedSize(Value):
     """What was measured on the part that came back, by the target's name."""
 
     name: Name
     value: Size
 
 
-def outside(targets: Sequence[Target], checked: Sequence[Checked]) -> tuple[str, ...]:
+def outside(targets: Sequence[Target], checked: Sequence[CheckedSize]) -> tuple[str, ...]:
     """In words, what came back outside its size or was not measured; empty where all is as asked."""
     measured = {one.name: one.value for one in checked}
     faults = []

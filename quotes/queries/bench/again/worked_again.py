@@ -81,14 +81,14 @@ def worked_out(build: Acceptance, request: Request, on: date) -> Working:
 
 
 @dataclass(frozen=True, slots=True)
-class Proposed:
+class ProposedAnew:
     """What a working adds to the yes, and every line that changed."""
 
     adds: Adds
     changes: LineChanges
 
 
-def proposed(again: WorkedAgain) -> Proposed:
+def proposed(again: WorkedAgain) -> ProposedAnew:
     """What an offer of this working would hold."""
     build, working = again.build, Working.model_validate(again.option)
     sheet = sheet_of(build.revision)
@@ -101,7 +101,7 @@ def proposed(again: WorkedAgain) -> Proposed:
         within=within,
         decimals=sheet.comparison.decimals,
     )
-    return Proposed(adds, line_changes(working.base, working.new, within))
+    return ProposedAnew(adds, line_changes(working.base, working.new, within))
 
 
 @dataclass(frozen=True, slots=True)

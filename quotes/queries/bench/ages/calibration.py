@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from catalogue.calc.money import round_half_up
 from catalogue.queries import duty_choices, tier_choices
-from quotes.calc.life.calibration import Record, Suggested, by_tier_and_duty, record_of, suggested
+from quotes.calc.life.calibration import Record, SuggestedFactor, by_tier_and_duty, record_of, suggested
 from quotes.models import Acceptance, ServiceEnd, ServiceOutcome, ShopFactorChange, Workshop
 from quotes.queries.bench.ages.outcomes import MOST, untold, watched_of
 
@@ -17,7 +17,7 @@ SHOWN = 15
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class CalibrationRow:
     """One tier in one use, by their names."""
 
     tier: str
@@ -31,8 +31,8 @@ class Calibration:
 
     factor: Decimal
     whole: Record
-    rows: tuple[Row, ...]
-    suggested: Suggested
+    rows: tuple[CalibrationRow, ...]
+    suggested: SuggestedFactor
     unknown: int
     """Services of which nobody knows; they count nowhere."""
     outside: int
@@ -76,7 +76,7 @@ def calibration() -> Calibration:
         factor=Workshop.objects.get_or_default().shop_factor,
         whole=record_of(watched),
         rows=tuple(
-            Row(tiers.get(tier, tier), duties.get(duty, duty), record)
+            CalibrationRow(tiers.get(tier, tier), duties.get(duty, duty), record)
             for (tier, duty), record in sorted(by_tier_and_duty(watched).items())
         ),
         suggested=suggested(watched),

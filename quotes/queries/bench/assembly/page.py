@@ -35,7 +35,7 @@ class GroupShown:
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class RecordCell:
     """One field: its name on the form, its place, and what stands in it."""
 
     name: str
@@ -51,11 +51,11 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class RequirementBlock:
     """One requirement with its fields; `signed` says who wrote them and when."""
 
     asked: Requirement
-    cells: tuple[Cell, ...]
+    cells: tuple[RecordCell, ...]
     unit: str = ""
     limits: str = ""
     signed: tuple[str, ...] = ()
@@ -71,7 +71,7 @@ class PartShown:
 
     code: str
     name: str
-    blocks: tuple[Block, ...] = ()
+    blocks: tuple[RequirementBlock, ...] = ()
     lacks: tuple[LackShown, ...] = ()
 
     @property
@@ -150,7 +150,7 @@ NOTHING_TYPED = Typed()
 
 def parts_shown(record: JobRecord, group: str, typed: Typed = NOTHING_TYPED) -> list[PartShown]:
     """The components of a group with their fields, in the order of putting together."""
-    found: dict[str, list[Block]] = {}
+    found: dict[str, list[RequirementBlock]] = {}
     for one in record.requirements:
         if group_of(one, record) == group:
             found.setdefault(one.component, []).append(_block(one, record, typed))
@@ -165,14 +165,14 @@ def field_name(one: Requirement, at: int) -> str:
     return f"e:{one.code}:{at}"
 
 
-def _block(one: Requirement, record: JobRecord, typed: Typed) -> Block:
+def _block(one: Requirement, record: JobRecord, typed: Typed) -> RequirementBlock:
     rows = [standing(record, one, place) for place in one.places]
     used = [row.entered_unit for row in rows if row is not None and row.entered_unit]
     unit = typed.values.get(f"unit:{one.code}") or (used[-1] if used else next(iter(one.units), ""))
     cells = tuple(_cell(one, at, row, record, unit, typed) for at, row in enumerate(rows))
     limits = limits_in_words(one.within.low, one.within.high, one.unit) if one.within else ""
     signed = dict.fromkeys(signed_words(row) for row in rows if row is not None)
-    return Block(one, cells, unit, limits, tuple(signed))
+    return RequirementBlock(one, cells, unit, limits, tuple(signed))
 
 
 def standing(record: JobRecord, one: Requirement, place: str) -> AssemblyEntry | None:
@@ -198,13 +198,13 @@ def signed_words(row: AssemblyEntry) -> str:
 
 def _cell(
     one: Requirement, at: int, row: AssemblyEntry | None, record: JobRecord, unit: str, typed: Typed
-) -> Cell:
+) -> RecordCell:
     """A figure stands in its field only under its own unit; written in another it stands beside it."""
     name, place = field_name(one, at), one.places[at]
     words = _words(one, place, row, record)
     values = typed.values
     if name in values or f"p:{one.code}" in values:
-        return Cell(
+        return RecordCell(
             name,
             place,
             values.get(name, ""),
@@ -214,11 +214,11 @@ def _cell(
             was=values.get(f"was:{name}", "") if name in typed.faults else _mark(row),
         )
     if row is None:
-        return Cell(name, place, words=words, part_number=one.number)
+        return RecordCell(name, place, words=words, part_number=one.number)
     past = row.within is False
     if row.entered_unit != unit and one.kind == "figure":
-        return Cell(name, place, "", past, f"{as_entered(row.entered)} {row.entered_unit}: {words}")
-    return Cell(name, place, row.entered, past, words, "", row.part_number, row.batch, _mark(row))
+        return RecordCell(name, place, "", past, f"{as_entered(row.entered)} {row.entered_unit}: {words}")
+    return RecordCell(name, place, row.entered, past, words, "", row.part_number, row.batch, _mark(row))
 
 
 def _mark(row: AssemblyEntry | None) -> str:

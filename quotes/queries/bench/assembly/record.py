@@ -9,7 +9,7 @@ from datetime import date
 from catalogue.calc.said import say
 from catalogue.queries import current_rows
 from quotes.calc.bench.assembly.missing import Answer, Missing, Spot, missing
-from quotes.calc.bench.assembly.requirements import Figures, Requirement, requirements_of
+from quotes.calc.bench.assembly.requirements import KnownLimits, Requirement, requirements_of
 from quotes.calc.bench.assembly.work import work_of
 from quotes.calc.bench.said import long_day
 from quotes.models import (
@@ -78,7 +78,7 @@ def job_record(job: Job) -> JobRecord:
     policy = Workshop.objects.get_or_default().renew_policy_parts
     work = work_of(agreed_of(build, extra, policy_parts=policy), catalogue)
     limits = {row.code: row for row in current_rows().limits}
-    figures = Figures(limits, manual_figures(catalogue), job_sheet(job).scale)
+    figures = KnownLimits(limits, manual_figures(catalogue), job_sheet(job).scale)
     requirements = requirements_of(work, catalogue, figures)
     concessions = Concession.objects.filter(job=job).select_related("by").order_by("at", "pk")
     return JobRecord(

@@ -13,7 +13,7 @@ from catalogue.calc.money import ZERO, round_half_up
 from catalogue.calc.said import say, say_count, to_say
 from quotes.calc.bench.leaving.final_questions import Answer
 from quotes.calc.bench.leaving.powers import Compared, compare_powers, peak_of
-from quotes.calc.bench.leaving.running_in import Bore, Rings, Rule, RunningIn, running_in
+from quotes.calc.bench.leaving.running_in import Bore, Rings, RunningIn, RunningInFigures, running_in
 from quotes.models import FinalCheck, Job, OldParts, OpenItem, Release, RunningInRule, TestRun
 from quotes.queries.bench.job_lines import JobLine
 from quotes.queries.bench.jobs import build_of
@@ -108,8 +108,8 @@ def _bored(check: FinalCheck) -> list[str]:
     return ["bore"] if "bore" in check.done and check.asked.get("bore") == "done" else []
 
 
-def rule_of(row: RunningInRule) -> Rule:
-    return Rule(
+def rule_of(row: RunningInRule) -> RunningInFigures:
+    return RunningInFigures(
         unit=row.unit,
         rev_limit_pct=row.rev_limit_pct,
         revs_until=row.revs_until,

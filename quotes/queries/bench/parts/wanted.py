@@ -15,10 +15,10 @@ from catalogue.calc.engine import EngineCatalogue, LeadTime
 from catalogue.calc.money import ZERO
 from catalogue.calc.resolve_work import preferred_offer
 from catalogue.queries import current_rows, engine_catalogues
-from quotes.calc.bench.parts.measured_fit import Taken, Waits, When, chosen_by
+from quotes.calc.bench.parts.measured_fit import StandingReading, Waits, When, chosen_by
 from quotes.calc.bench.parts.needs import Held, LineOf, Need, needed_by, needs
 from quotes.calc.bench.parts.packing import Offered, SoldAs
-from quotes.calc.bench.parts.picking import Agreed, pick_list
+from quotes.calc.bench.parts.picking import AgreedWork, pick_list
 from quotes.calc.bench.parts.pieces import EventKind, Standing, standing
 from quotes.calc.dates.schedule import bench_hours
 from quotes.calc.invoice.draft import DraftLine
@@ -50,7 +50,7 @@ class BuildParts:
 
     build: Acceptance
     needs: tuple[Need, ...]
-    agreed: Agreed
+    agreed: AgreedWork
     catalogue: EngineCatalogue
     lines: tuple[tuple[OrderLine, Standing], ...]
     own_parts: tuple[OwnPart, ...]
@@ -154,12 +154,12 @@ class _Read:
         self.own: dict[int, list[OwnPart]] = defaultdict(list)
         for own in OwnPart.objects.filter(build__in=keys):
             self.own[own.build_id].append(own)
-        self.readings: dict[int, list[Taken]] = defaultdict(list)
+        self.readings: dict[int, list[StandingReading]] = defaultdict(list)
         rows = Measured.objects.standing().filter(job__quote__acceptance__in=keys)
         for build, component, when, pk in rows.values_list(
             "job__quote__acceptance", "component", "when", "pk"
         ):
-            self.readings[build].append(Taken(component, cast(When, when), pk))
+            self.readings[build].append(StandingReading(component, cast(When, when), pk))
 
 
 def lines_of(rows: QuerySet[OrderLine]) -> list[tuple[OrderLine, Standing]]:
@@ -210,20 +210,20 @@ def brought_by_customer(rows: Iterable[OwnPart]) -> dict[str, Decimal]:
     return dict(found)
 
 
-def _agreed(build: Acceptance, read: _Read) -> Agreed:
+def _agreed(build: Acceptance, read: _Read) -> AgreedWork:
     option = read.options.get(build.pk)
     return agreed_of(build, read.extra[build.pk], policy_parts=read.policy, option=option)
 
 
 def agreed_of(
     build: Acceptance, extra: Iterable[ExtraWork], *, policy_parts: bool, option: Option | None = None
-) -> Agreed:
+) -> AgreedWork:
     """What was agreed of a build, with its extra work that was agreed to."""
     rows = list(extra)
     extra_work = tuple(
         ExtraLines(row.index, tuple(DraftLine.model_validate(line) for line in row.lines)) for row in rows
     )
-    return Agreed(
+    return AgreedWork(
         option=option or accepted_option(build),
         ticked=tuple(build.extras),
         extra_work=extra_work,
@@ -233,14 +233,17 @@ def agreed_of(
     )
 
 
-def machine_work_of(agreed: Agreed) -> frozenset[str]:
+def machine_work_of(agreed: AgreedWork) -> frozenset[str]:
     """Machine work that the build sends out, by what was accepted."""
     return frozenset(line.code for line in agreed.option.lines if line.kind == "machine_work")
 
 
 def _fits(
-    components: Iterable[str], agreed: Agreed, catalogue: EngineCatalogue, readings: Sequence[Taken]
-) -> dict[str, Taken | Waits | None]:
+    components: Iterable[str],
+    agreed: AgreedWork,
+    catalogue: EngineCatalogue,
+    readings: Sequence[StandingReading],
+) -> dict[str, StandingReading | Waits | None]:
     plain = catalogue.engine_type.rod_type == "split_plain"
     work = machine_work_of(agreed)
     return {

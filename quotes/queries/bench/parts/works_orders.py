@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from catalogue.calc.said import say, to_say
-from quotes.calc.bench.parts.taken_off import RunningTotal, Taken, running_totals
+from quotes.calc.bench.parts.taken_off import MachinedOff, RunningTotal, running_totals
 from quotes.calc.bench.said import exact, said_day_and_month
 from quotes.models import Job, WorksOrder
 from quotes.models.bench.work import WorksOrderQuerySet
@@ -30,7 +30,7 @@ def taken_off(engine_id: int) -> tuple[RunningTotal, ...]:
     """What all machine work that came back sound has taken off one engine, whoever sent it out."""
     rows = WorksOrder.objects.filter(job__engine=engine_id, sound=True).exclude(taken_off="")
     return running_totals(
-        Taken(kind, component, depth)  # type: ignore[arg-type]
+        MachinedOff(kind, component, depth)  # type: ignore[arg-type]
         for kind, component, depth in rows.order_by("back_on", "pk").values_list(
             "taken_off", "component", "taken_off_mm"
         )

@@ -16,7 +16,7 @@ from quotes.queries.bench.teardown.sheet import JobSheet, key_of, standing_readi
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class ReadingCell:
     """One field: its name on the form, its place, and what stands in it."""
 
     name: str
@@ -31,13 +31,13 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Block:
+class QuantityBlock:
     """One quantity: its row of the sheet, the unit picked, and its fields."""
 
     row: SheetRow
     component: str
     unit: str
-    cells: tuple[Cell, ...]
+    cells: tuple[ReadingCell, ...]
     factors: Mapping[str, str] = field(default_factory=dict)
 
     @property
@@ -50,7 +50,7 @@ class PageGroup:
     """Quantities that one instrument reads; `own` are readings that the sheet did not ask for."""
 
     group: SheetGroup
-    blocks: tuple[Block, ...]
+    blocks: tuple[QuantityBlock, ...]
 
 
 def page_groups(
@@ -79,7 +79,7 @@ def _block(
     standing: Mapping[tuple[str, str], Measured],
     typed: Mapping[str, str],
     faults: Mapping[str, str],
-) -> Block:
+) -> QuantityBlock:
     read = [standing.get((key_of(row), place)) for place in row.places]
     used = [kept.entered_unit for kept in read if kept is not None]
     unit = typed.get(f"unit:{row.code}") or (used[-1] if used else row.units[0])
@@ -89,7 +89,7 @@ def _block(
         for name, place, kept in zip(names, row.places, read, strict=True)
     )
     factors = {name: f"{float(factor(name, row.unit)):.15g}" for name in row.units}
-    return Block(row, sheet.components.get(row.component, row.component), unit, cells, factors)
+    return QuantityBlock(row, sheet.components.get(row.component, row.component), unit, cells, factors)
 
 
 def _cell(
@@ -99,18 +99,18 @@ def _cell(
     unit: str,
     typed: Mapping[str, str],
     fault: str,
-) -> Cell:
+) -> ReadingCell:
     """A figure stands in its field only under its own unit; read in another it stands beside it."""
     if name in typed:
         same = kept is not None and (typed[name], unit) == (kept.entered, kept.entered_unit)
         verdict = (kept.verdict, read_words(kept)) if kept and same else ("", "")
-        return Cell(name, place, typed[name], *verdict, fault=fault)
+        return ReadingCell(name, place, typed[name], *verdict, fault=fault)
     if kept is None:
-        return Cell(name, place)
+        return ReadingCell(name, place)
     words = read_words(kept)
     if kept.entered_unit != unit:
-        return Cell(name, place, "", kept.verdict, words, read=kept.entered, read_in=kept.entered_unit)
-    return Cell(name, place, kept.entered, kept.verdict, words)
+        return ReadingCell(name, place, "", kept.verdict, words, read=kept.entered, read_in=kept.entered_unit)
+    return ReadingCell(name, place, kept.entered, kept.verdict, words)
 
 
 def read_words(kept: Measured) -> str:
