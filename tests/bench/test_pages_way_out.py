@@ -33,6 +33,15 @@ def test_a_power_is_kept_with_its_dyno(at_bench: Client, of: Job) -> None:
     assert "Peak power 86.5 kW" in text_of(at_bench.get(reverse("job-test", args=[of.pk])))
 
 
+def test_a_power_that_no_such_engine_gives_is_refused_and_stays_typed(at_bench: Client, of: Job) -> None:
+    filled = {"run-dyno": "Roller 2", "run-correction": "ISO 1585", "value-0-figure": "865"}
+    page = run(at_bench, of, **filled)
+
+    assert "Peak power: 865 can't be so: from " in text_of(page)
+    assert 'value="865"' in page.content.decode()
+    assert not TestRun.objects.exists()
+
+
 def test_powers_of_two_dynos_are_said_not_to_compare(at_bench: Client, of: Job) -> None:
     filled = {"run-dyno": "Roller 2", "run-correction": "ISO 1585", "value-0-figure": "80"}
     run(at_bench, of, **filled, **{"run-name": "Power before"})

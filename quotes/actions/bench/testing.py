@@ -16,10 +16,14 @@ from catalogue.calc.said import say
 from quotes.actions.bench.jobs import locked_job, move
 from quotes.actions.bench.refused import NotInTheShop
 from quotes.actions.saving import save_checked
+from quotes.calc.bench.leaving.dyno import PowerRun, why_impossible
 from quotes.calc.bench.leaving.final_questions import Said, answered, faults
+from quotes.calc.bench.leaving.powers import PEAK_POWER
 from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, RunningInFigures
 from quotes.models import FinalCheck, Job, RunningInRule, Step, TestRun
 from quotes.queries.bench.ages.new_lives import new_lives_of
+from quotes.queries.bench.leaving.way_out import POWER_AFTER, POWER_BEFORE
+from quotes.queries.engines import known_catalogue
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +50,7 @@ def keep_run(*, job: Job, run: RunResults, key: UUID, by: User, now: datetime) -
     if row.left_at is not None:
         raise NotInTheShop(row.number)
     _refuse_run(run, timezone.localdate(now))
+    _refuse_impossible(run, row, now)
     if row.step == Step.ASSEMBLING:
         move(job=job, step=Step.TESTING, by=by, now=now)
     return save_checked(
@@ -62,6 +67,24 @@ def keep_run(*, job: Job, run: RunResults, key: UUID, by: User, now: datetime) -
             by=by,
         )
     )
+
+
+def _refuse_impossible(run: RunResults, job: Job, now: datetime) -> None:
+    """A power that no such engine gives would be kept for good, and stand for nothing."""
+    if run.name not in (POWER_BEFORE, POWER_AFTER):
+        return
+    read = PowerRun(
+        after=run.name == POWER_AFTER,
+        on=run.on,
+        at=now,
+        values=run.values,
+        dyno=run.dyno,
+        correction=run.correction,
+        job=job.number,
+        released_at=None,
+    )
+    if why := why_impossible(read, known_catalogue(job.engine.type_code)):
+        raise ValidationError(f"{say(PEAK_POWER)}: {why}.")
 
 
 def _refuse_run(run: RunResults, today: date) -> None:

@@ -75,6 +75,16 @@ def _why_not(
     since = run.released_at if run.after and run.released_at else run.at
     if any(release > since for release in releases):
         return say("the engine has been built anew since")
+    return _impossible(measured, catalogue)
+
+
+def why_impossible(run: PowerRun, catalogue: EngineCatalogue | None) -> str:
+    """Why no engine of the type gives that power; empty where one may, or where none was read."""
+    measured = _measured(run, None)
+    return _impossible(measured, catalogue) if measured else ""
+
+
+def _impossible(measured: MeasuredPower, catalogue: EngineCatalogue | None) -> str:
     faults = tuple(power_faults(measured, catalogue, measured.on)) if catalogue else ()
     if not faults:
         return ""
