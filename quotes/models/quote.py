@@ -150,6 +150,11 @@ class Quote(models.Model):
                 condition=UNANSWERED,
                 name="quote_unanswered",
             ),
+            models.Index(
+                fields=["created_at", "id", "stands_until"],
+                condition=UNANSWERED,
+                name="quote_unanswered_listed",
+            ),
         ]
         constraints = [
             models.CheckConstraint(
