@@ -20,6 +20,7 @@ from quotes.models.frozen_tables import ALL, BENCH, FROZEN, ONCE, THROWN_AWAY
 Kept = TypeVar("Kept")
 Columns = Mapping[str, frozenset[str]]
 """The columns that stand in each table at the moment."""
+NO_MODELS: Any = None
 
 
 def set_again(apps: object, schema_editor: BaseDatabaseSchemaEditor) -> None:
@@ -53,11 +54,11 @@ class Triggers(RunPython):
     """Either of the two, as a step of a migration. It asks no model of that day, so none is put together."""
 
     def database_forwards(self, app_label: str, schema_editor: Any, from_state: Any, to_state: Any) -> None:
-        self.code(None, schema_editor)
+        self.code(NO_MODELS, schema_editor)
 
     def database_backwards(self, app_label: str, schema_editor: Any, from_state: Any, to_state: Any) -> None:
         assert self.reverse_code
-        self.reverse_code(None, schema_editor)
+        self.reverse_code(NO_MODELS, schema_editor)
 
 
 def _off(vendor: str, tables: Collection[str]) -> list[str]:
