@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 from collections.abc import Iterator, Sequence
 from operator import attrgetter
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -148,6 +149,13 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     )
 
 
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """A file of pages that names no test for both databases need not be imported to leave it out."""
+    if not (config.getoption("second_database") and collection_path.is_file() and _of_pages(collection_path)):
+        return None
+    return "both_databases" not in collection_path.read_text() or None
+
+
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     if config.getoption("second_database"):
         kept = _two_cases_each([item for item in items if _needs_both(item)])
@@ -174,10 +182,13 @@ def _needs_both(item: pytest.Item) -> bool:
         return True
     if "django_assert_num_queries" in getattr(item, "fixturenames", ()):
         return False
-    about_a_page = item.path.name.startswith("test_pages_") or item.path.stem.endswith(("_page", "_pages"))
-    if about_a_page or item.get_closest_marker("one_database"):
+    if _of_pages(item.path) or item.get_closest_marker("one_database"):
         return False
     wanted = {"db", "transactional_db", "live_server"}
     return bool(
         item.get_closest_marker("django_db") or wanted.intersection(getattr(item, "fixturenames", ()))
     )
+
+
+def _of_pages(file: Path) -> bool:
+    return file.name.startswith("test_pages_") or file.stem.endswith(("_page", "_pages"))
