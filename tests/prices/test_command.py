@@ -45,6 +45,12 @@ def test_it_takes_the_list_in_and_a_second_time_changes_nothing(file: Path) -> N
     assert len(prices()) == ListedPart.objects.count() == 2
 
 
+def test_what_should_be_looked_at_is_said(file: Path) -> None:
+    run(file)
+    file.write_text(FILE.replace("Net price", "Net price;Unit", 1).replace("12,50", "12,50;each"))
+    assert "Look at this: As with the last list, these columns are not read: Unit." in run(file)[1]
+
+
 def test_a_supplier_that_there_is_not_is_named_with_those_that_there_are(file: Path) -> None:
     with pytest.raises(CommandError, match=f"no supplier 'nobody'; there are: .*{HOUSE}"):
         call_command("import_prices", str(file), "--supplier", "nobody")

@@ -78,6 +78,8 @@ class Command(BaseCommand):
         whole = not (options["part"] or found.refused_before)
         row = keep_reading(pk=row.pk, reading=found.reading.model_dump(mode="json"), whole=whole)
         row = check_list(pk=row.pk, given=given, on=options["from_day"] or today, now=now)
+        for caution in (*found.cautions, *given.cautions):
+            self.stderr.write(f"Look at this: {caution}")
         self._say_refused(row)
         for line in effect_in_words(effect_of(row, today)):
             self.stdout.write(line)
