@@ -5,11 +5,15 @@ from __future__ import annotations
 from decimal import Decimal
 from io import StringIO
 
+import pytest
 from django.core.management import call_command
 
 from quotes.documents.invoice.embedded import embedded_xml
 from quotes.models import Acceptance
 from tests.books import cast
+
+# Issuing is tested on both; here the papers that come of it are read.
+pytestmark = pytest.mark.one_database
 
 
 def asked(*numbers: str) -> tuple[int, list[str], str]:

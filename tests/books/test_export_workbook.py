@@ -21,7 +21,8 @@ from tests.books.read_back import Rows, saved_again, sheets, total
 from tests.cast import books
 from tests.quotes import cast
 
-pytestmark = pytest.mark.django_db
+# Batches, their entries and their controls are tested on both; here the files that come of them are read.
+pytestmark = [pytest.mark.django_db, pytest.mark.one_database]
 NAMES = [
     "Sales journal",
     "Lines",
