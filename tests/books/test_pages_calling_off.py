@@ -31,6 +31,8 @@ def test_it_is_asked_about_first_and_then_kept(at_desk: Client, build: Acceptanc
     assert "Marel Otten called it off on" in text_of(shown)
     assert address not in shown.content.decode()
     assert shown.context["acts"] == []
+    assert "Offer extra work" not in text_of(shown)
+    assert "The deposit comes first" not in text_of(shown)
 
 
 def test_what_is_missing_is_said_and_what_was_typed_stays(at_desk: Client, build: Acceptance) -> None:
