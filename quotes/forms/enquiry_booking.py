@@ -17,7 +17,7 @@ from quotes.calc.bench_words import hours_in_words
 from quotes.calc.dates.slots import Bench
 from quotes.calc.intake.enquiry_card import Said
 from quotes.documents.words import long_day
-from quotes.forms.figures import Choice, Figure, Line, SettingsForm
+from quotes.forms.figures import Choice, Figure, Line, Picked, SettingsForm
 from quotes.models import Authority, Delivered, OldParts, SaidHow
 
 MOST_MONEY = "9999999.99"
@@ -49,15 +49,6 @@ def week_choices(bench: Bench) -> Choices:
         for week in bench.weeks[:WEEKS_OFFERED]
         if week.free > 0
     ]
-
-
-class Picked(Choice):
-    """One of a list that begins with nothing picked."""
-
-    def clean(self, value: Any) -> Any:
-        if not value:
-            raise ValidationError(say("Nothing is picked: choose one of the list."))
-        return super().clean(value)
 
 
 class BookingForm(SettingsForm):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from decimal import Decimal, InvalidOperation
 from typing import TYPE_CHECKING, Any
 
@@ -152,6 +153,31 @@ class Day(forms.DateField):
             ) from None
 
 
+class NotLater(Day):
+    """A day that has come; `today` is given by the form."""
+
+    today: date | None = None
+
+    def clean(self, value: Any) -> Any:
+        day = super().clean(value)
+        if day and self.today and day > self.today:
+            raise ValidationError(
+                say(
+                    "{value} has not come yet: today, {today}, or earlier.",
+                    value=quoted(value),
+                    today=self.today,
+                )
+            )
+        return day
+
+
+def as_of(form: forms.BaseForm, today: date) -> None:
+    """Tell the day of a form, `on`, which day is today."""
+    day = form.fields["on"]
+    assert isinstance(day, NotLater)
+    day.today = today
+
+
 class Choice(forms.ChoiceField):
     """One of a list; a stranger is named together with the list."""
 
@@ -163,6 +189,15 @@ class Choice(forms.ChoiceField):
             raise ValidationError(
                 say("{typed} is not one of: {offered}.", typed=quoted(value), offered=", ".join(offered))
             ) from None
+
+
+class Picked(Choice):
+    """One of a list that begins with nothing picked."""
+
+    def clean(self, value: Any) -> Any:
+        if not value:
+            raise ValidationError(say("Nothing is picked: choose one of the list."))
+        return super().clean(value)
 
 
 def shown(value: Decimal) -> str:

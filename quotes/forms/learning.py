@@ -12,8 +12,7 @@ from catalogue.calc.money import ZERO
 from catalogue.calc.said import say, say_figure
 from quotes.actions.learning.by_hand import EarlierSet
 from quotes.forms.books.fields import offer
-from quotes.forms.books.payment import NotLater, Picked
-from quotes.forms.figures import Figure, Line, SettingsForm
+from quotes.forms.figures import Figure, Line, NotLater, Picked, SettingsForm, as_of
 from quotes.forms.upload import UploadForm
 
 AMOUNT = ("0", "1000000", 2)
@@ -52,7 +51,7 @@ class EarlierForm(SettingsForm):
         super().__init__(*args, **options)
         for field in CHOSEN:
             offer(self, field, [("", say("choose")), *names[field].items()])
-        self.fields["on"].today = today  # type: ignore[attr-defined]
+        as_of(self, today)
 
     def told(self) -> EarlierSet:
         """What was typed; once the form is valid."""

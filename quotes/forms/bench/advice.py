@@ -9,8 +9,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say, to_say
 from quotes.forms.bench.intake import Keyed
-from quotes.forms.books.payment import Picked
-from quotes.forms.figures import Choice, Line
+from quotes.forms.figures import Choice, Line, Picked
 
 SIGNED = to_say("In writing, signed")
 BY_TELEPHONE = to_say("By telephone")

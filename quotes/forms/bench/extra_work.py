@@ -13,8 +13,7 @@ from quotes.calc.bench.again.committed import Touches
 from quotes.forms.books.build import ExtraForm, ExtraHead
 from quotes.forms.books.extra_lines import HEAD, Begun
 from quotes.forms.books.fields import offer
-from quotes.forms.books.payment import Picked
-from quotes.forms.figures import Choice, Day, Line, SettingsForm
+from quotes.forms.figures import Choice, Day, Line, Picked, SettingsForm
 
 if TYPE_CHECKING:
     from django_stubs_ext import StrOrPromise

@@ -16,8 +16,7 @@ from quotes.actions.bench.intake import NewEngine, Wishes
 from quotes.actions.bench.jobs import Intake
 from quotes.actions.customers import CustomerDetails
 from quotes.forms.books.fields import Payer
-from quotes.forms.books.payment import Picked
-from quotes.forms.figures import Choice, Figure, Line, SettingsForm
+from quotes.forms.figures import Choice, Figure, Line, Picked, SettingsForm
 from quotes.models import Customer, Delivered, ServiceKnown, ServiceUnit
 
 COMES_WITH = (

@@ -8,8 +8,7 @@ from typing import Any, cast
 from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
-from quotes.forms.books.payment import Picked
-from quotes.forms.figures import Choice, Line, SettingsForm
+from quotes.forms.figures import Choice, Line, Picked, SettingsForm
 from quotes.models import Quote
 
 

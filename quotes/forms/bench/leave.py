@@ -14,8 +14,7 @@ from quotes.actions.bench.declining import NoSaid
 from quotes.actions.bench.leave import LeaveGiven
 from quotes.calc.bench.said import exact
 from quotes.calc.bench.teardown.price import TeardownSums
-from quotes.forms.books.payment import Picked
-from quotes.forms.figures import Figure, Line, SettingsForm
+from quotes.forms.figures import Figure, Line, Picked, SettingsForm
 from quotes.forms.seen import SeenForm
 from quotes.models import IfNot, SaidHow
 

@@ -12,8 +12,7 @@ from catalogue.calc.said import say
 from quotes.actions.bench.lifed_parts import Before
 from quotes.actions.bench.part_moves import MovedWhen
 from quotes.forms.books.fields import Payer
-from quotes.forms.books.payment import NotLater, Picked
-from quotes.forms.figures import Choice, Figure, Line, SettingsForm
+from quotes.forms.figures import Choice, Figure, Line, NotLater, Picked, SettingsForm
 from quotes.models import ServiceUnit
 
 NEW, RUN, UNKNOWN = "new", "run", "unknown"

@@ -9,8 +9,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from quotes.forms.books.fields import offer
-from quotes.forms.books.payment import NotLater, Picked
-from quotes.forms.figures import Choice, Figure, Line, SettingsForm
+from quotes.forms.figures import Choice, Figure, Line, NotLater, Picked, SettingsForm
 from quotes.models import ServiceEnd, ServiceOutcome
 
 

@@ -11,8 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from quotes.forms.books.fields import offer
-from quotes.forms.books.payment import Picked
-from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm
+from quotes.forms.figures import Choice, Day, Figure, Line, Picked, SettingsForm
 from quotes.models import OrderEventKind
 
 COST = ("0", "1000000", 2)

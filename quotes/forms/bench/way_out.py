@@ -15,8 +15,7 @@ from quotes.actions.bench.testing import Looked, RunResults
 from quotes.calc.bench.leaving.final_questions import IN_WORDS, QUESTIONS, Question, Said
 from quotes.calc.bench.leaving.powers import PEAK_POWER
 from quotes.calc.bench.leaving.running_in import BORE_IN_WORDS, RINGS_IN_WORDS, RunningInFigures
-from quotes.forms.books.payment import NotLater, Picked
-from quotes.forms.figures import Choice, Figure, Line, SettingsForm, plain
+from quotes.forms.figures import Choice, Figure, Line, NotLater, Picked, SettingsForm, plain
 from quotes.forms.seen import SeenForm
 from quotes.forms.settings_rows import Row, Rows, rows_of
 from quotes.models import ServiceUnit

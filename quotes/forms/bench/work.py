@@ -12,8 +12,7 @@ from catalogue.calc.said import say, to_say
 from quotes.calc.bench.parts.target_sizes import CheckedSize, Target
 from quotes.calc.bench.said import exact
 from quotes.forms.books.fields import offer
-from quotes.forms.books.payment import Picked
-from quotes.forms.figures import Choice, Day, Figure, Line, SettingsForm
+from quotes.forms.figures import Choice, Day, Figure, Line, Picked, SettingsForm
 from quotes.forms.settings_rows import Row, Rows, rows_of
 
 SIZE = ("-9999", "9999", 4)

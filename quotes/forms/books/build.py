@@ -14,8 +14,7 @@ from catalogue.calc.said import say
 from quotes.calc.invoice.draft import DraftLine
 from quotes.forms.books.extra_lines import HEAD, LINES, Begun, ExtraLineRows, offer_suppliers, offer_taxes
 from quotes.forms.books.fields import Payer, coins_of
-from quotes.forms.books.payment import NotLater, Picked
-from quotes.forms.figures import Choice, Figure, Line, SettingsForm
+from quotes.forms.figures import Choice, Figure, Line, NotLater, Picked, SettingsForm
 
 PARTS_OF_IT = [
     ("labour", _("work")),

@@ -16,44 +16,17 @@ from django.utils.translation import gettext_lazy as _
 from catalogue.calc.money import ZERO
 from catalogue.calc.said import say
 from quotes.forms.books.fields import Amount, Coins, Payer, coins_of
-from quotes.forms.fields import CardField, quoted
-from quotes.forms.figures import Choice, Day, Line, SettingsForm, shown
+from quotes.forms.fields import CardField
+from quotes.forms.figures import Choice, Line, NotLater, Picked, SettingsForm, shown
 from quotes.models import OpenItem, PaymentMethod
 
 METHODS = [("", _("choose")), *PaymentMethod.choices]
 OLDEST, CHOSEN = "oldest", "chosen"
 
 
-class Picked(Choice):
-    """One of a list that begins with nothing picked."""
-
-    def clean(self, value: Any) -> Any:
-        if not value:
-            raise ValidationError(say("Nothing is picked: choose one of the list."))
-        return super().clean(value)
-
-
 def fresh_key() -> str:
     """What tells a second press of one form from a second payment."""
     return uuid4().hex
-
-
-class NotLater(Day):
-    """A day that has come; `today` is given by the form."""
-
-    today: date | None = None
-
-    def clean(self, value: Any) -> Any:
-        day = super().clean(value)
-        if day and self.today and day > self.today:
-            raise ValidationError(
-                say(
-                    "{value} has not come yet: today, {today}, or earlier.",
-                    value=quoted(value),
-                    today=self.today,
-                )
-            )
-        return day
 
 
 class MoneyForm(SettingsForm):

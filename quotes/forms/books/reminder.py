@@ -14,9 +14,8 @@ from django.utils.translation import gettext_lazy as _
 
 from catalogue.calc.said import say
 from quotes.calc.books.papers import Claim
-from quotes.forms.books.payment import NotLater, Picked
 from quotes.forms.fields import CardField, tick
-from quotes.forms.figures import Day, Line, SettingsForm
+from quotes.forms.figures import Day, Line, NotLater, Picked, SettingsForm, as_of
 from quotes.models import OpenItem, SentHow
 
 MOST_WORDS = 2000
@@ -88,6 +87,4 @@ class SentForm(SettingsForm):
 
     def __init__(self, *args: Any, today: date, **options: Any) -> None:
         super().__init__(*args, **options)
-        day = self.fields["on"]
-        assert isinstance(day, NotLater)
-        day.today = today
+        as_of(self, today)

@@ -21,6 +21,7 @@ from quotes.documents.bench.reminder import reminder_text
 from quotes.forms.bench.after import ReminderForm, failure_form
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
+from quotes.forms.figures import as_of
 from quotes.models import Engine, FailureReport, Workshop
 from quotes.queries.bench.ages.after import EngineDue, due_list, due_of, with_after
 from quotes.queries.bench.ages.outcomes import last_untold
@@ -90,7 +91,7 @@ def new_failure(request: HttpRequest, pk: int) -> HttpResponse:
     engine = _engine(pk)
     data = request.POST if request.method == "POST" else None
     form = failure_form(data, _components(engine), initial={"on": timezone.localdate()})
-    form.fields["on"].today = timezone.localdate()  # type: ignore[attr-defined]
+    as_of(form, timezone.localdate())
     if data is not None and form.is_valid():
         try:
             made = _kept(request, engine, form)

@@ -15,6 +15,7 @@ from quotes.actions.bench.refused import ReportRunsBackwards
 from quotes.forms.bench.after import ServiceForm
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
+from quotes.forms.figures import as_of
 from quotes.models import Engine
 from quotes.queries.bench.ages.after import due_of, released_job, with_after
 from quotes.queries.sheets import sheet_of
@@ -37,7 +38,7 @@ def show(request: HttpRequest, opened: OpenedLink) -> HttpResponse:
     data = request.POST if request.method == "POST" else None
     on = timezone.localdate()
     form = ServiceForm(data, prefix="service", initial={"on": on})
-    form.fields["on"].today = on  # type: ignore[attr-defined]
+    as_of(form, on)
     backwards = False
     if data is not None and form.is_valid():
         try:

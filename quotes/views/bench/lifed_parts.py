@@ -20,7 +20,7 @@ from quotes.calc.sheet.unit_words import plain_figure
 from quotes.forms.bench.lifed_parts import FitForm, LifedPartForm, MoveForm
 from quotes.forms.books.fields import offer
 from quotes.forms.books.refusing import refuse
-from quotes.forms.figures import SettingsForm
+from quotes.forms.figures import SettingsForm, as_of
 from quotes.models import Engine, LifedPart
 from quotes.queries.bench.ages.lifed_parts import (
     engines_for,
@@ -96,7 +96,7 @@ def one(request: HttpRequest, pk: int) -> HttpResponse:
     part = get_object_or_404(LifedPart, pk=pk)
     alike = marked_alike(part)
     form = _move_form(request, part)
-    form.fields["on"].today = timezone.localdate()  # type: ignore[attr-defined]
+    as_of(form, timezone.localdate())
     if form.is_bound and form.is_valid():
         try:
             messages.success(request, _moved(request, part, form))

@@ -21,6 +21,7 @@ from quotes.calc.sheet.words import likely_in_words
 from quotes.forms.bench.outcomes import BecauseForm, OutcomeForm, outcome_form
 from quotes.forms.books.payment import fresh_key
 from quotes.forms.books.refusing import refuse
+from quotes.forms.figures import as_of
 from quotes.models import Acceptance, Job, ServiceOutcome
 from quotes.queries.bench.ages.outcomes import PromisedService, outcome_of, promised_service, ran_since
 from quotes.queries.engines import known_catalogue
@@ -80,7 +81,7 @@ def _form(data: Any, build: Acceptance, service: PromisedService, job: Job | Non
         initial = {"on": timezone.localdate(job.received_at), "told_by": job.brought_by, "ran": ran}
     words = {str(code): word for code, word in WORDS.items()}
     form = outcome_form(data, _causes(build), words[service.unit], initial=initial)
-    form.fields["on"].today = today  # type: ignore[attr-defined]
+    as_of(form, today)
     return form
 
 

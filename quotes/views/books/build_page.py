@@ -21,6 +21,7 @@ from quotes.forms.books.build import (
 )
 from quotes.forms.books.extra_lines import Begun
 from quotes.forms.books.fields import offer
+from quotes.forms.figures import as_of
 from quotes.models import Acceptance, ExtraWorkState, WorkedHours
 from quotes.queries.books.account import BuildAccount
 from quotes.queries.books.build import build_account
@@ -94,7 +95,7 @@ def hours_form(data: Any, account: BuildAccount, on: date, person: int | None) -
     offer(form, "operation", [("", say("choose")), *done, (OTHER_WORK, say("other bench work"))])
     people = User.objects.filter(is_active=True, groups__name__in=ROLES).distinct().order_by("pk")
     offer(form, "person", [(str(user.pk), name_of(user)) for user in people])
-    form.fields["on"].today = on  # type: ignore[attr-defined]
+    as_of(form, on)
     return form
 
 

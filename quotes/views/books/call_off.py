@@ -14,6 +14,7 @@ from quotes.actions.books.calling_off import call_off
 from quotes.actions.refused import Refused
 from quotes.forms.books.build import CallOffForm
 from quotes.forms.books.refusing import refuse
+from quotes.forms.figures import as_of
 from quotes.queries.books.build import build_account
 from quotes.views.books.build_page import the_build
 from quotes.views.every_request.person import signed_in
@@ -25,7 +26,7 @@ def build_call_off(request: HttpRequest, pk: int) -> HttpResponse:
     form = CallOffForm(
         request.POST if request.method == "POST" else None, initial={"said_by": build.name, "on": on}
     )
-    form.fields["on"].today = on  # type: ignore[attr-defined]
+    as_of(form, on)
     context = {"build": build, "account": build_account(build, on), "form": form}
     if not form.is_valid():
         return render(request, "quotes/books/call_off.html", context)
