@@ -10,6 +10,9 @@ from django.db.models import F, Model, QuerySet
 from django.db.models.expressions import OrderBy
 from django_tables2.data import TableQuerysetData
 
+FAR = 1000
+"""So many rows are passed over; further on it is asked how many there are."""
+
 
 class Ordered(TableQuerysetData):
     """A query whose order is the same on every database and on every page.
@@ -45,15 +48,30 @@ class Ordered(TableQuerysetData):
         if not self.behind:
             return self.data.values("pk")[part]
         start, stop = part.start or 0, part.stop
-        lacks = {f"{self.behind[0].removeprefix('-')}__isnull": True}
-        there = self.data.filter(**dict.fromkeys(lacks, False)).order_by(*self.behind, "-pk")
-        found = list(there.values_list("pk", flat=True)[part])
+        found = self._of_those_there(start, stop)
         if stop is not None and len(found) == stop - start:
             return found
-        from_there = max(0, start - there.count()) if start and not found else 0
-        rest = self.data.filter(**lacks).order_by("-pk").values_list("pk", flat=True)
+        from_there = max(0, start - self._keyed(True).count()) if start and not found else 0
+        rest = self._keyed(False).order_by("-pk").values_list("pk", flat=True)
         more = slice(from_there, None if stop is None else from_there + stop - start - len(found))
         return found + list(rest[more])
+
+    def _of_those_there(self, start: int, stop: int | None) -> list[Any]:
+        """From the nearer end: the last pages are asked for by a press, and would be the dearest."""
+        lacks = {f"{self.behind[0].removeprefix('-')}__isnull": False}
+        there = self.data.filter(**lacks).order_by(*self.behind, "-pk").values_list("pk", flat=True)
+        if stop is None or start < FAR:
+            return list(there[start:stop])
+        count = self._keyed(True).count()
+        if start < count // 2:
+            return list(there[start:stop])
+        return list(there.reverse()[max(0, count - stop) : max(0, count - start)])[::-1]
+
+    def _keyed(self, there: bool) -> QuerySet[Any]:
+        """Those whose key leads to a row, or those whose key is empty; neither is joined."""
+        key = self.behind[0].removeprefix("-").partition("__")[0]
+        rows: QuerySet[Any] = self.data.filter(**{f"{key}__isnull": not there})
+        return rows
 
     def order_by(self, aliases: Iterable[str]) -> None:
         super().order_by(aliases)

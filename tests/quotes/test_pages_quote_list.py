@@ -14,6 +14,8 @@ from pytest_django import DjangoAssertNumQueries
 from python_calamine import CalamineWorkbook
 
 from quotes.models import Engine, Quote
+from quotes.tables import ordered
+from quotes.tables.quotes import QuoteTable
 from tests.cast import books, builder, desk, owner
 from tests.quotes import cast
 
@@ -123,6 +125,25 @@ def test_drafts_without_a_sum_stand_last_either_way(signed_in: Client, engine: E
 
     assert shown(signed_in, sort="gross_from")[-1] == draft.title
     assert shown(signed_in, sort="-gross_from")[-1] == draft.title
+
+
+@pytest.mark.parametrize("far", [1, 1000], ids=["from either end", "from the first"])
+@pytest.mark.parametrize("down", ["", "-"])
+def test_pages_of_a_list_by_sum_are_the_list_cut_up(
+    signed_in: Client, engine: Engine, down: str, far: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(ordered, "FAR", far)
+    quotes(5)
+    of = engine.customer
+    without = [cast.draft(cast.engine(of, f"F-{place}")).pk for place in range(3)][::-1]
+    given = Quote.objects.exclude(latest=None).order_by("latest__gross_to", "pk")
+    sorted_up = [quote.pk for quote in given]
+    rows = Quote.objects.listed(NOW.date())
+    data = QuoteTable(ordered.Ordered(rows), engine_types={}, order_by=f"{down}gross_to").data
+
+    cut_up = [quote.pk for start in range(0, 8, 2) for quote in data[start : start + 2]]
+
+    assert cut_up == (sorted_up[::-1] if down else sorted_up) + without
 
 
 def test_a_page_holds_twenty_five_and_the_next_the_rest(signed_in: Client) -> None:
