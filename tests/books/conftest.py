@@ -6,12 +6,14 @@ from collections.abc import Iterator
 from types import SimpleNamespace
 
 import pytest
+from django.test import Client
 
 from quotes.actions.books import drawing
 from quotes.calc.invoice.values import InvoiceSheet
 from quotes.models import Acceptance
 from quotes.queries.books.ledger_faults import ledger_faults
 from tests.books import cast
+from tests.cast import desk
 
 
 def plain_files(sheet: InvoiceSheet) -> SimpleNamespace:
@@ -32,6 +34,13 @@ def quick_files(monkeypatch: pytest.MonkeyPatch, request: pytest.FixtureRequest)
 def build(db: None) -> Acceptance:
     """A mild build that Marel Otten has accepted, in a workshop with value added tax."""
     return cast.build()
+
+
+@pytest.fixture
+def at_desk(client: Client, db: None) -> Client:
+    """The desk, signed in."""
+    client.force_login(desk())
+    return client
 
 
 @pytest.fixture

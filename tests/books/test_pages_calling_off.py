@@ -2,19 +2,12 @@
 
 from __future__ import annotations
 
-import pytest
 from django.test import Client
 from django.urls import reverse
 
 from quotes.models import Acceptance, CalledOff
 from tests.books.page_forms import text_of
-from tests.cast import builder, desk
-
-
-@pytest.fixture
-def at_desk(client: Client, db: None) -> Client:
-    client.force_login(desk())
-    return client
+from tests.cast import builder
 
 
 def test_it_is_asked_about_first_and_then_kept(at_desk: Client, build: Acceptance) -> None:

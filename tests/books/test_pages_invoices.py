@@ -24,12 +24,6 @@ LONG_AGO = NOW - timedelta(days=60)
 
 
 @pytest.fixture
-def at_desk(client: Client, db: None) -> Client:
-    client.force_login(desk())
-    return client
-
-
-@pytest.fixture
 def by_owner(client: Client, db: None) -> Client:
     client.force_login(owner())
     return client

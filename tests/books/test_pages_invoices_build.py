@@ -19,12 +19,6 @@ from tests.books.page_forms import text_of, typed
 from tests.cast import books, builder, desk, owner
 
 
-@pytest.fixture
-def at_desk(client: Client, db: None) -> Client:
-    client.force_login(desk())
-    return client
-
-
 def opened(client: Client, build: Acceptance) -> Any:
     answer = client.get(reverse("build-money", args=[build.pk]))
     assert answer.status_code == 200

@@ -20,12 +20,6 @@ from tests.cast import books, desk, owner
 
 
 @pytest.fixture
-def at_desk(client: Client, db: None) -> Client:
-    client.force_login(desk())
-    return client
-
-
-@pytest.fixture
 def draft(build: Acceptance) -> InvoiceDraft:
     return cast.drafted(build)
 

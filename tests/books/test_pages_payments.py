@@ -1,4 +1,4 @@
-"""Taking a payment at the desk, its receipt, paying back, taking back, and the list."""
+"""Taking a payment at the desk, its receipt, paying back and taking back."""
 
 from __future__ import annotations
 
@@ -10,25 +10,17 @@ import pytest
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
-from pytest_django import DjangoAssertNumQueries
 
 from quotes.actions.books import receipts
-from quotes.actions.books.payments import take_payment
-from quotes.models import Acceptance, Customer, Invoice, OpenItem, Payment
+from quotes.models import Acceptance, Invoice, OpenItem, Payment
 from quotes.queries.books.deposits import held_by_receipt
 from tests.books import cast
 from tests.books.page_forms import text_of, typed
-from tests.cast import builder, desk
+from tests.cast import builder
 from tests.quotes.cast import customer
 
 NEW = "payment-new"
 TODAY = timezone.localdate
-
-
-@pytest.fixture
-def at_desk(client: Client, db: None) -> Client:
-    client.force_login(desk())
-    return client
 
 
 @pytest.fixture
@@ -273,62 +265,6 @@ def test_the_receipt_is_drawn_once_and_served_as_it_was_kept(
     assert [(each.number, each.amount, each.left) for each in value.settled] == [
         (invoiced.number, Decimal(1000), Decimal("2186.48"))
     ]
-
-
-def test_an_empty_list_says_what_to_do_first(at_desk: Client) -> None:
-    cast.vat_shop()
-
-    assert "No payments yet." in text_of(at_desk.get(reverse("payment-list")))
-
-
-def test_what_went_back_stands_below_nought_in_the_list(at_desk: Client, invoiced: Invoice) -> None:
-    taken(at_desk, invoiced, amount="3200", use="oldest")
-    item = OpenItem.objects.get(payment=Payment.objects.get())
-    back = reverse("payment-back", args=[item.pk])
-    at_desk.post(back, typed(at_desk.get(back), method="cash"))
-
-    lines = at_desk.get(reverse("payment-list"), {"as": "csv"}).content.decode("utf-8-sig").splitlines()
-
-    assert any("paid back" in line and "-13.52" in line for line in lines)
-
-
-@pytest.mark.parametrize(
-    ("asked", "count"),
-    [({"q": "marel"}, 1), ({"q": "nobody"}, 0), ({"kind": "refund"}, 0), ({"method": "cash"}, 1)],
-)
-def test_the_list_is_narrowed(at_desk: Client, invoiced: Invoice, asked: dict[str, str], count: int) -> None:
-    taken(at_desk, invoiced)
-
-    assert at_desk.get(reverse("payment-list"), asked).context["shown"] == count
-
-
-@pytest.mark.parametrize("column", ["number", "kind", "customer", "on", "method", "build", "amount"])
-def test_the_list_is_sorted_by_any_column(at_desk: Client, two: tuple[Invoice, Invoice], column: str) -> None:
-    taken(at_desk, two[0], amount="10")
-    taken(at_desk, two[1], amount="20", method="card")
-
-    for way in (column, f"-{column}"):
-        assert at_desk.get(reverse("payment-list"), {"sort": way}).context["shown"] == 2
-
-
-@pytest.mark.parametrize("count", [1, 20])
-def test_one_payment_and_twenty_cost_the_same_queries(
-    at_desk: Client, build: Acceptance, count: int, django_assert_num_queries: DjangoAssertNumQueries
-) -> None:
-    owner = Customer.objects.get()
-    for index in range(count):
-        take_payment(
-            customer=owner,
-            on=TODAY(),
-            amount=Decimal(10),
-            method="cash",
-            key=f"key {index}",
-            by=desk(),
-            now=timezone.now(),
-        )
-
-    with django_assert_num_queries(7):
-        at_desk.get(reverse("payment-list"))
 
 
 def test_a_builder_takes_no_money(client: Client, invoiced: Invoice) -> None:
