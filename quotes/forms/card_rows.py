@@ -36,7 +36,8 @@ class RenewedRow(OfferedForm):
     on = day(_("On"))
 
     def offer(self) -> None:
-        self.choices("component", self.offered.components, ("", _("nothing")))
+        held = [pair for pair in self.offered.serviced if pair[0] == self.typed("component")]
+        self.choices("component", [*self.offered.components, *held], ("", _("nothing")))
 
 
 class SeenRow(OfferedForm):

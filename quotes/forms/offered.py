@@ -55,6 +55,8 @@ class Offered:
     seasons: dict[str, Season] = field(default_factory=dict)
     tiers: Choices = ()
     components: Choices = ()
+    serviced: Choices = ()
+    """What is changed at its own interval: nobody is asked for it, and the engine's record may hold it."""
     findings: Choices = ()
     events: Choices = ()
     any_of: dict[str, tuple[str, ...]] = field(default_factory=dict)
@@ -93,7 +95,8 @@ def offered_from(
         duties=[(duty.code, duty.name) for duty in catalogue.duties.values()],
         seasons={duty.code: season_of(duty, distance) for duty in catalogue.duties.values()},
         tiers=[(tier.code, tier.name) for tier in _by_rank(catalogue)],
-        components=_component_choices(catalogue) if type_chosen else (),
+        components=_component_choices(catalogue, serviced=False) if type_chosen else (),
+        serviced=_component_choices(catalogue, serviced=True) if type_chosen else (),
         findings=[(found.code, found.name) for found in observed if found.counts_as(event=False)],
         events=[(found.code, found.name) for found in observed if found.is_event],
         any_of={found.code: found.any_of for found in observed if found.any_of},
@@ -126,9 +129,9 @@ def _by_rank(catalogue: EngineCatalogue) -> list[Tier]:
     return sorted(catalogue.tiers.values(), key=lambda tier: tier.rank)
 
 
-def _component_choices(catalogue: EngineCatalogue) -> Choices:
-    worn = (part for part in catalogue.components.values() if not part.service_item)
-    return sorted(((part.code, part.name) for part in worn), key=lambda pair: pair[1].casefold())
+def _component_choices(catalogue: EngineCatalogue, *, serviced: bool) -> Choices:
+    found = (part for part in catalogue.components.values() if part.service_item == serviced)
+    return sorted(((part.code, part.name) for part in found), key=lambda pair: pair[1].casefold())
 
 
 def _listed(words: Iterable[str]) -> str:
