@@ -29,7 +29,7 @@ TOO_SMALL = """targets => [...document.querySelectorAll(targets)]
   .filter(e => e.checkVisibility() && !e.classList.contains("hidden"))
   .filter(e => Math.min(e.getBoundingClientRect().height, e.getBoundingClientRect().width) < 44)
   .map(e => e.outerHTML.slice(0, 90))"""
-MOST_BYTES = 150_000
+MOST_BYTES = 155_000
 """Of the sheet, its style and its scripts, unpacked; the letters (53 kB) come once for the whole site."""
 KEPT = "Everything is kept and sent."
 
