@@ -143,6 +143,7 @@ class Quote(models.Model):
         ordering = ["-created_at", "-id"]
         indexes = [
             models.Index(fields=["created_at", "search_key", "customer", "engine"], name="quote_listed"),
+            models.Index(fields=["customer", "created_at"], name="quote_of_customer"),
             models.Index(fields=["latest"], condition=OPEN, name="quote_open"),
             models.Index(fields=["version"], condition=OPEN, name="quote_open_changed"),
             models.Index(

@@ -57,7 +57,7 @@ class InvoiceDraft(models.Model):
         indexes = [
             # Day and key stand in it so that drafts are counted, found and sorted without their content.
             models.Index(
-                fields=["customer", "build", "dropped_at", "id"],
+                fields=["customer", "build", "dropped_at", "issued_on", "id"],
                 condition=Q(dropped_at=None),
                 name="draft_in_list",
             ),
