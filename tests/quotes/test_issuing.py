@@ -91,6 +91,7 @@ def test_a_lapsed_revision_is_issued_again_even_if_nothing_changed(revision: Rev
     renewed = cast.issued(revision.quote, now=NOW + timedelta(days=40))
 
     assert renewed.index == 2
+    assert Quote.objects.get(pk=revision.quote_id).stands_until == renewed.valid_until
 
 
 def test_a_draft_changed_while_it_was_worked_out_is_not_issued(quote: Quote) -> None:
