@@ -43,7 +43,7 @@ def test_a_transaction_that_can_not_be_told_of_is_not_kept(monkeypatch: pytest.M
         raise ZeroDivisionError
 
     before = AuditEntry.objects.count()
-    monkeypatch.setattr("quotes.actions.audit.writing.Said.write", broken)
+    monkeypatch.setattr("quotes.actions.audit.writing.ToldEntry.write", broken)
     with pytest.raises(ZeroDivisionError), transaction.atomic():
         Customer.objects.create(name="Marel Otten", created_at=timezone.now())
     monkeypatch.undo()
