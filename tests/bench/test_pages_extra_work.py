@@ -65,9 +65,7 @@ def test_the_builder_offers_it_and_the_page_says_that_it_waits(at_bench: Client,
 
 
 def test_a_line_without_a_tax_bears_that_of_its_kind(at_bench: Client, build: Acceptance) -> None:
-    Workshop.objects.update(
-        tax_on_labour=TaxCode.objects.create(code="work", category="Z", reason="None")
-    )
+    Workshop.objects.update(tax_on_labour=TaxCode.objects.create(code="work", category="Z", reason="None"))
     offered(at_bench, build, "400", **{"extra-line-0-tax_code": "", "extra-line-0-kind": "labour"})
     (line,) = ExtraWork.objects.get().lines
     assert line["tax_code"] == "work"

@@ -47,8 +47,8 @@ def test_each_supplier_is_asked_once_and_for_its_own_article_under_a_shared_numb
     found = by_supplier(wants, ())
 
     assert [(one.supplier_name, one.articles[0].offer.cost, one.articles[0].spare) for one in found] == [
-        ("Main parts wholesale", 7, 0),
-        ("Race parts importer", 10, 2),
+        ("Main parts wholesale", Decimal(7), Decimal(0)),
+        ("Race parts importer", Decimal(10), Decimal(2)),
     ]
 
 
