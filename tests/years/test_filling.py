@@ -7,6 +7,7 @@ from types import SimpleNamespace
 
 import pytest
 
+from catalogue.models.file_store import SMALL_BYTES
 from quotes.actions.books import drawing
 from quotes.actions.years import taking
 from quotes.actions.years.filling import MARK, NotForYears, fill
@@ -34,7 +35,8 @@ QUOTES = 40
 @pytest.fixture(autouse=True)
 def one_engine_type_without_papers(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(taking, "CUTS", taking.CUTS[:1])
-    monkeypatch.setattr(drawing, "drawn", lambda sheet: SimpleNamespace(pdf=b"%PDF", xml=None))
+    paper = SimpleNamespace(pdf=b"%PDF".ljust(SMALL_BYTES), xml=None)
+    monkeypatch.setattr(drawing, "drawn", lambda sheet: paper)
     monkeypatch.setattr(drawing, "warm_up", lambda: None)
 
 

@@ -13,6 +13,7 @@ from typing import Any
 
 from django.db import models
 
+from catalogue.models.kept import Kept
 from quotes.actions.years.rows import Cell, Rows, canonical, plain_cell
 from quotes.calc.years.template import Template, template
 
@@ -86,6 +87,8 @@ class Pattern:
             return self._key(type(row) if column.primary_key else column.related_model, value)
         if isinstance(column, models.BinaryField):
             return PDF
+        if isinstance(row, Kept) and column.name == "place":
+            return ""
         if column.name == "sha256":
             return PDF_SHA256
         if column.unique and (unique := self._unique(row, column, value)):
