@@ -94,7 +94,7 @@ def coming_in(on: date) -> list[Booking]:
 
 @dataclass(frozen=True, slots=True)
 class SaidYes:
-    """What was said yes to since a moment: the newest of it, how many there are, and what all come to."""
+    """What was said yes to since a moment and stands: the newest, how many there are, what all come to."""
 
     newest: list[Acceptance]
     count: int
@@ -103,15 +103,16 @@ class SaidYes:
 
 
 def said_yes_since(moment: datetime) -> SaidYes:
-    """What was said yes to; two queries."""
-    since = Acceptance.objects.filter(accepted_at__gte=moment)
+    """What was said yes to and stands; two queries."""
+    since = Acceptance.objects.filter(accepted_at__gte=moment, called_off=None)
     sums = since.aggregate(count=Count("pk"), gross=Sum("gross"), deposit=Sum("deposit"))
     return SaidYes(accepted_since(moment), sums["count"], exact(sums["gross"]), exact(sums["deposit"]))
 
 
 def accepted_since(moment: datetime) -> list[Acceptance]:
-    """The newest of what was said yes to."""
-    return list(_acceptances().filter(accepted_at__gte=moment).order_by("-accepted_at", "-pk")[:MOST])
+    """The newest of what was said yes to and stands."""
+    standing = _acceptances().filter(accepted_at__gte=moment, called_off=None)
+    return list(standing.order_by("-accepted_at", "-pk")[:MOST])
 
 
 def builds_in_hand() -> list[Acceptance]:

@@ -15,6 +15,7 @@ from quotes.actions.bench.jobs import move
 from quotes.actions.books.build_costs import use_stock
 from quotes.actions.books.calling_off import call_off
 from quotes.actions.books.drafts import start_deposit
+from quotes.actions.books.paying_back import refund
 from quotes.actions.books.payments import take_payment
 from quotes.actions.books.refused import CalledOffAlready, NothingToInvoice, NotToBeCalledOff
 from quotes.actions.books.worked_hours import enter_hours
@@ -24,7 +25,7 @@ from quotes.queries.bench.states import state_of
 from quotes.queries.books import waiting
 from quotes.queries.books.build import build_account
 from quotes.queries.slots import jobs_in_hand
-from quotes.queries.today import builds_in_hand
+from quotes.queries.today import builds_in_hand, said_yes_since
 from tests.bench.cast import built_job, leave
 from tests.books import cast
 from tests.books.cast import NOW
@@ -44,18 +45,22 @@ def worked(build: Acceptance, operation: str = "cases_split", hours: str = "2") 
     )
 
 
+def said_yes() -> list[Acceptance]:
+    return said_yes_since(NOW - timedelta(days=30)).newest
+
+
 def left(build: Acceptance) -> dict[str, str]:
     account = build_account(build, NOW.date())
     return {line.key: f"{line.quantity.normalize():f}" for line in account.to_invoice}
 
 
 def test_it_leaves_the_bench_the_diary_the_orders_and_the_lists_of_money(build: Acceptance) -> None:
-    lists = (builds_in_hand, jobs_in_hand, open_builds, waiting.deposits_to_ask)
+    lists = (builds_in_hand, jobs_in_hand, open_builds, waiting.deposits_to_ask, said_yes)
     assert all(len(read()) == 1 for read in lists)
 
     off(build)
 
-    assert [len(read()) for read in lists] == [0, 0, 0, 0]
+    assert [len(read()) for read in lists] == [0, 0, 0, 0, 0]
 
 
 def test_what_was_done_so_far_is_left_to_invoice_and_nothing_else(build: Acceptance) -> None:
@@ -102,6 +107,40 @@ def test_the_invoice_of_the_work_so_far_takes_the_deposit_off_and_owes_the_rest(
     assert invoice.due == -rest
     account = build_account(build, NOW.date())
     assert (account.to_invoice, account.finally_invoiced) == ((), True)
+
+
+def to_settle() -> list[tuple[str, Decimal]]:
+    found = waiting.called_off_to_settle(NOW.date())
+    return [(str(one.called_off.build.quote.number), one.held) for one in found]
+
+
+def test_the_day_sheet_says_it_until_the_deposit_is_paid_back(build: Acceptance) -> None:
+    receipt: dict[str, Any] = {"customer": build.quote.customer, "method": "cash", "by": books(), **BY_HAND}
+    take_payment(amount=Decimal(500), key="in", build=build, deposit=True, **receipt)
+    assert to_settle() == []
+
+    off(build)
+    assert to_settle() == [("Q-2026-0001", Decimal(500))]
+
+    refund(amount=Decimal(500), key="out", deposit_of=build, **receipt)
+    assert to_settle() == []
+
+
+@pytest.mark.parametrize("deposit", [True, False])
+def test_the_day_sheet_says_it_until_what_was_done_is_invoiced(build: Acceptance, deposit: bool) -> None:
+    if deposit:
+        cast.deposited(build)
+    worked(build)
+    off(build)
+    assert to_settle() == [("Q-2026-0001", cast.DEPOSIT / Decimal("1.2") if deposit else 0)]
+
+    cast.invoiced(build)
+    assert to_settle() == []
+
+
+def test_one_called_off_with_nothing_done_and_nothing_held_is_over(build: Acceptance) -> None:
+    off(build)
+    assert to_settle() == []
 
 
 def test_a_strip_down_is_owed_at_the_price_that_was_agreed_for_it(db: None) -> None:

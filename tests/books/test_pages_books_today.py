@@ -139,7 +139,7 @@ def test_a_ledger_that_does_not_agree_with_itself_is_said(
 def test_one_build_and_five_cost_desk_and_owner_the_same_queries(
     build: Acceptance, django_assert_num_queries: DjangoAssertNumQueries
 ) -> None:
-    clients = {browser("desk"): 37, browser("owner"): 57}
+    clients = {browser("desk"): 38, browser("owner"): 58}
     every(build, "A")
     for client in clients:
         client.get(reverse("home"))  # reads the catalogue, which is kept

@@ -219,5 +219,5 @@ def test_one_line_and_five_cost_the_same_queries(
     client.force_login(owner())
     client.get("/")  # reads the catalogue and the options accepted, which are kept
 
-    with django_assert_num_queries(56):
+    with django_assert_num_queries(57):
         client.get(reverse("home"))

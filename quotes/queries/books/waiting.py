@@ -6,20 +6,24 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
 
-from django.db.models import Count, Exists, Min, OuterRef, QuerySet, Sum
+from django.db.models import Count, Exists, F, Min, OuterRef, QuerySet, Sum
 
+from catalogue.calc.money import ZERO
 from quotes.models import (
     Acceptance,
     Allocation,
     BankLine,
+    CalledOff,
     Invoice,
     InvoiceDraft,
     InvoiceKind,
     ItemKind,
     JournalEntry,
+    JournalLine,
     OpenItem,
     Payment,
     SupplierBill,
+    WorkedHours,
 )
 from quotes.models.answer import AcceptanceQuerySet
 from quotes.queries.books.bills import SOON
@@ -28,6 +32,8 @@ from quotes.queries.today import SHOWN
 
 MOST, MOST_OF_BOOKS = 10, 25
 """So many lines of one sort stand on the day sheet of all, and on that of the books."""
+SETTLED_DAYS = 90
+"""So long after a build was called off it is said what is left to do about it."""
 LEAVES_DAYS = 14
 """So long after the last payment an engine is said to be free to leave."""
 
@@ -106,3 +112,40 @@ def may_leave(on: date) -> list[Acceptance]:
     # Picked before they are joined: PostgreSQL takes longer to plan so many joins at once than to read them.
     first = rows.order_by("-done_at", "pk").values("pk")[:MOST]
     return list(_builds().filter(pk__in=first).order_by("-done_at", "pk"))
+
+
+@dataclass(frozen=True, slots=True)
+class ToSettle:
+    """A build called off, and what of its deposit is held still, before tax where it was invoiced."""
+
+    called_off: CalledOff
+    held: Decimal
+
+
+def called_off_to_settle(on: date) -> list[ToSettle]:
+    """Builds called off whose deposit is held still, or whose hours are not invoiced; oldest first.
+
+    One query where none was called off lately, else four.
+    """
+    rows = CalledOff.objects.filter(on__gte=on - timedelta(days=SETTLED_DAYS))
+    rows = rows.select_related("build__quote__customer", "build__quote__engine").defer(
+        "build__quote__request"
+    )
+    lately = list(rows.order_by("at", "pk"))
+    builds = [one.build_id for one in lately]
+    hours = WorkedHours.objects.filter(build__in=builds, build__invoiced_at=None)
+    held, worked = _deposits_held(builds), set(hours.order_by().values_list("build", flat=True))
+    found = (ToSettle(one, held.get(one.build_id, ZERO)) for one in lately)
+    return [one for one in found if one.held > ZERO or one.called_off.build_id in worked][:MOST]
+
+
+def _deposits_held(builds: list[int]) -> dict[int, Decimal]:
+    """By build, one deposited for its strip-down included."""
+    held: dict[int, Decimal] = {}
+    # Each way by itself, for each has an index; together all deposits of ten years would be read.
+    for way in ("build", "entry__payment__job__quote__acceptance"):
+        lines = JournalLine.objects.filter(role="deposits_held", **{f"{way}__in": builds})
+        lines = lines if way == "build" else lines.filter(build=None)
+        for build, amount in lines.order_by().values_list(way).annotate(held=Sum(F("credit") - F("debit"))):
+            held[build] = held.get(build, ZERO) + exact(amount)
+    return held

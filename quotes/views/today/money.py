@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from catalogue.calc.said import say
@@ -11,9 +12,9 @@ from quotes.queries.books import waiting
 from quotes.views.today.item import CUSTOMER, DESK, DONE, Item, Types, day_words, engine_words
 
 
-def for_us(types: Types) -> tuple[list[Item], ...]:
-    """Deposits to ask for, and builds to invoice."""
-    return [*_deposits(types)], [*_to_invoice(types)]
+def for_us(on: date, types: Types) -> tuple[list[Item], ...]:
+    """Deposits to ask for, builds to invoice, and builds called off to settle."""
+    return [*_deposits(types)], [*_to_invoice(types)], [*_to_settle(on, types)]
 
 
 def others(on: date, types: Types) -> list[Item]:
@@ -59,6 +60,21 @@ def _to_invoice(types: Types) -> Iterator[Item]:
         )
         item = _build(build, types, DESK, what)
         yield Item(item.who, item.what, item.page, item.key, item.engine, build.gross, build.done_at)
+
+
+def _to_settle(on: date, types: Types) -> Iterator[Item]:
+    for found in waiting.called_off_to_settle(on):
+        build = found.called_off.build
+        told = {"quote": build.quote.title, "customer": build.quote.customer}
+        if found.held:
+            what = say(
+                "Settle {quote} of {customer}, called off: invoice what was done, pay back what is left",
+                **told,
+            )
+        else:
+            what = say("Invoice {quote} of {customer}, called off: what was done until then", **told)
+        item = _build(build, types, DESK, what)
+        yield replace(item, since=found.called_off.at)
 
 
 def _build(build: Acceptance, types: Types, who: str, what: str) -> Item:

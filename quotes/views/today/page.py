@@ -59,7 +59,7 @@ def home(request: HttpRequest) -> HttpResponse:
 
 def _desk(on: date, types: Types, engines: list[Job], *, owner: bool) -> dict[str, Any]:
     here = today_bench.for_desk(engines, types)
-    more = [*today_money.for_us(types), here, *today_parts.for_us(on)]
+    more = [*today_money.for_us(on, types), here, *today_parts.for_us(on)]
     for_us = today_items.for_us(on, types, owner=owner, more=more)
     return {
         "desk": True,
