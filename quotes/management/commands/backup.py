@@ -58,7 +58,9 @@ class Command(BaseCommand):
 
     def _take(self, target: Path, now: datetime, verify: bool) -> None:
         made = back_up(target, database=connection.settings_dict, files=file_store(), now=now)
-        self.stdout.write(f"{target}: {sum(made.counts.values())} rows and {len(made.files)} files, checked")
+        self.stdout.write(
+            f"{target}: {sum(made.counts.values()):,} rows and {len(made.files):,} files, checked"
+        )
         if verify:
             self.stdout.write(tried(target, database=connection.settings_dict))
 

@@ -37,7 +37,8 @@ class Command(BaseCommand):
             raise CommandError(f"Nothing was taken in. {fault}") from None
         if not checked.sound:
             said = "\n".join(str(fault) for fault in checked.faults)
-            raise CommandError(f"Nothing was taken in: {len(checked.faults)} faults.\n{said}")
+            many = len(checked.faults)
+            raise CommandError(f"Nothing was taken in: {many:,} fault{'s' if many > 1 else ''}.\n{said}")
         for line in in_words(checked):
             self.stdout.write(line)
         if not options["dry_run"] and checked.moves:

@@ -27,7 +27,8 @@ class Command(BaseCommand):
         except BackupError as error:
             raise CommandError(str(error)) from error
         self.stdout.write(
-            f"Put back {sum(known.counts.values())} rows and {len(known.files)} files as of {known.made_at}. "
+            f"Put back {sum(known.counts.values()):,} rows and {len(known.files):,} files "
+            f"as of {known.made_at}. "
             "Run `manage.py migrate` next: this version may be newer than the backup. No backup holds the"
             " key of the site: put back its SECRET_KEY, or the file secret_key, or one-time codes can't be"
             " read."
