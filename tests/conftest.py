@@ -23,7 +23,7 @@ from tests.quick_columns import make_columns_quick
 from tests.shared import KeptComparisons, kept_paper, leave_migrated, migrated_once, say_collected
 from tests.shipped import load_shipped, standing, unload
 from tests.signing_in import sign_in_quickly
-from tests.written_again import begin_test, hear
+from tests.written_again import begin_test, hear, make_anew
 
 # A busy machine may take its time over one example. The gate draws others each time, `make properties` many.
 settings.register_profile("gate", settings(), deadline=None, max_examples=30)
@@ -84,10 +84,12 @@ def django_db_setup(django_db_setup: None, django_db_blocker: DjangoDbBlocker) -
 
 
 @pytest.fixture(autouse=True)
-def _heard(request: pytest.FixtureRequest) -> None:
+def _heard(request: pytest.FixtureRequest) -> Iterator[None]:
     marker = request.node.get_closest_marker("django_db")
     commits = {"transactional_db", "live_server"}.intersection(request.fixturenames)
     begin_test(taken_back=not commits and not (marker and marker.kwargs.get("transaction")))
+    yield
+    make_anew()  # A fixture of a whole module comes before its first test is begun.
 
 
 @pytest.fixture
